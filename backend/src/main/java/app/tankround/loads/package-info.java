@@ -1,0 +1,21 @@
+/** What goes into the van for a round, what it weighs, and what has been ticked off. */
+@org.springframework.modulith.ApplicationModule(
+        allowedDependencies = {
+            "units",
+            "persistence",
+            "web",
+            "accounts",
+            "clients",
+            "chemistry",
+            "tanks",
+            "instruments",
+            "followups",
+            "readings",
+            "schedule",
+            "stock",
+            "rounds"
+        })
+@NullMarked
+package app.tankround.loads;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,17 @@
+/** A van's day: which stops, in what order, at what time. */
+@org.springframework.modulith.ApplicationModule(
+        allowedDependencies = {
+            "units",
+            "persistence",
+            "web",
+            "accounts",
+            "clients",
+            "chemistry",
+            "tanks",
+            "instruments",
+            "schedule"
+        })
+@NullMarked
+package app.tankround.rounds;
+
+import org.jspecify.annotations.NullMarked;

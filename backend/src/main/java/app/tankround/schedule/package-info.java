@@ -1,0 +1,8 @@
+/** Agreements and the due visits that follow from them. */
+@org.springframework.modulith.ApplicationModule(
+        allowedDependencies = {"units", "persistence", "web", "accounts", "clients", "chemistry", "tanks", "instruments"
+        })
+@NullMarked
+package app.tankround.schedule;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,36 @@
+package app.tankround.units;
+
+import java.util.Arrays;
+import java.util.Optional;
+
+/** A unit that a reading, a target or a standard is written down in. */
+public enum MeasurementUnit {
+    DEGREE_CELSIUS("degC"),
+    DEGREE_FAHRENHEIT("degF"),
+    /** Practical salinity (PSS-78), which has no unit. */
+    PRACTICAL_SALINITY("S"),
+    /** Specific gravity; never without its reference temperatures. */
+    SPECIFIC_GRAVITY("SG"),
+    MILLISIEMENS_PER_CENTIMETRE("mS/cm"),
+    PH_UNIT("pH"),
+    DEGREE_CARBONATE_HARDNESS("dKH"),
+    DEGREE_GENERAL_HARDNESS("dGH"),
+    MILLIEQUIVALENTS_PER_LITRE("meq/L"),
+    MILLIGRAMS_PER_LITRE("mg/L"),
+    MILLIGRAMS_PER_LITRE_CACO3("mg/L CaCO3");
+
+    private final String code;
+
+    MeasurementUnit(String code) {
+        this.code = code;
+    }
+
+    /** The ASCII code under which the unit is stored and exchanged, such as {@code mg/L}. */
+    public String code() {
+        return code;
+    }
+
+    public static Optional<MeasurementUnit> ofCode(String code) {
+        return Arrays.stream(values()).filter(unit -> unit.code.equals(code)).findFirst();
+    }
+}

@@ -1,0 +1,23 @@
+/** The visit as a list of entries, what they amount to, and the report for the client. */
+@org.springframework.modulith.ApplicationModule(
+        allowedDependencies = {
+            "units",
+            "persistence",
+            "web",
+            "accounts",
+            "clients",
+            "chemistry",
+            "tanks",
+            "instruments",
+            "followups",
+            "documents",
+            "readings",
+            "schedule",
+            "stock",
+            "rounds",
+            "reports"
+        })
+@NullMarked
+package app.tankround.visits;
+
+import org.jspecify.annotations.NullMarked;
