@@ -1,0 +1,36 @@
+package app.tankround.instruments;
+
+import app.tankround.accounts.PersonId;
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A check to be recorded: one or two standards held against an instrument at one instant.
+ *
+ * @param person who did it; empty for checks brought over from older records
+ * @param farOffConfirmed whether somebody has looked again at an as-found value that is wildly off and says it is what was seen
+ */
+public record NewCalibration(
+        InstrumentId instrumentId,
+        Instant performedAt,
+        Optional<PersonId> person,
+        List<Point> points,
+        Optional<String> note,
+        boolean farOffConfirmed) {
+
+    public NewCalibration {
+        points = List.copyOf(points);
+    }
+
+    /**
+     * One standard of the check.
+     *
+     * @param asFound what the instrument showed before anybody touched it, on its own scale
+     * @param asLeft what it showed when it was put away
+     * @param temperature of the standard, in °C
+     */
+    public record Point(
+            StandardId standardId, BigDecimal asFound, BigDecimal asLeft, Optional<BigDecimal> temperature) {}
+}

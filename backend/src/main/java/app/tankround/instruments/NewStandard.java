@@ -1,0 +1,20 @@
+package app.tankround.instruments;
+
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.Optional;
+
+/** What the office states about a standard; components as in {@link StandardView}. */
+public record NewStandard(
+        String code,
+        String name,
+        Quantity quantity,
+        BigDecimal value,
+        MeasurementUnit unit,
+        BigDecimal uncertainty,
+        Optional<BigDecimal> valueTemperature,
+        Optional<String> lot,
+        Optional<LocalDate> openedOn,
+        Optional<LocalDate> expiresOn) {}
