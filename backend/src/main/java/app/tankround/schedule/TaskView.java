@@ -1,0 +1,79 @@
+package app.tankround.schedule;
+
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.util.Optional;
+
+/**
+ * One task of a visit.
+ *
+ * @param amount above 0; percent of the net volume, litres, millilitres, grams or pieces, as the unit says
+ * @param unit one of {@link TaskKind#units()}; present exactly if there is an amount
+ * @param item the name of a {@link Quantity} for a test, else a product, a medium or a piece of work
+ * @param sizeMm diameter of a sock, 10 to 1000 mm
+ * @param intervalDays how often it should be done, 1 to 3660 days, where that differs from the visits
+ */
+public record TaskView(
+        TaskKind kind,
+        Optional<BigDecimal> amount,
+        Optional<String> unit,
+        Optional<String> item,
+        Optional<Integer> sizeMm,
+        Optional<Integer> intervalDays) {
+
+    /** So many percent of the net volume are changed. */
+    public static TaskView waterChangePercent(BigDecimal percent) {
+        return of(TaskKind.WATER_CHANGE, Optional.of(percent), Optional.of("%"), Optional.empty());
+    }
+
+    /** So many litres are changed. */
+    public static TaskView waterChangeLitres(BigDecimal litres) {
+        return of(TaskKind.WATER_CHANGE, Optional.of(litres), Optional.of("L"), Optional.empty());
+    }
+
+    /** Evaporated water is replaced: as much as is missing. */
+    public static TaskView topUp() {
+        return of(TaskKind.TOP_UP, Optional.empty(), Optional.empty(), Optional.empty());
+    }
+
+    /** Socks of one size are swapped, ideally every so many days. */
+    public static TaskView sockSwap(int count, int sizeMm, int intervalDays) {
+        return new TaskView(
+                TaskKind.SOCK_SWAP,
+                Optional.of(BigDecimal.valueOf(count)),
+                Optional.of("count"),
+                Optional.empty(),
+                Optional.of(sizeMm),
+                Optional.of(intervalDays));
+    }
+
+    /** A quantity is measured. */
+    public static TaskView test(Quantity quantity) {
+        return of(TaskKind.TEST, Optional.empty(), Optional.empty(), Optional.of(quantity.name()));
+    }
+
+    /** A product is dosed, in mL or g. */
+    public static TaskView dose(String product, BigDecimal amount, String unit) {
+        return of(TaskKind.DOSE, Optional.of(amount), Optional.of(unit), Optional.of(product));
+    }
+
+    /** A filter medium is changed, in g, mL, L or pieces ({@code count}). */
+    public static TaskView media(String medium, BigDecimal amount, String unit) {
+        return of(TaskKind.MEDIA, Optional.of(amount), Optional.of(unit), Optional.of(medium));
+    }
+
+    /** Other work, in words. */
+    public static TaskView work(String what) {
+        return of(TaskKind.WORK, Optional.empty(), Optional.empty(), Optional.of(what));
+    }
+
+    private static TaskView of(
+            TaskKind kind, Optional<BigDecimal> amount, Optional<String> unit, Optional<String> item) {
+        return new TaskView(kind, amount, unit, item, Optional.empty(), Optional.empty());
+    }
+
+    /** The quantity a test is for; empty for every other task. */
+    public Optional<Quantity> quantity() {
+        return kind == TaskKind.TEST ? item.map(Quantity::valueOf) : Optional.empty();
+    }
+}
