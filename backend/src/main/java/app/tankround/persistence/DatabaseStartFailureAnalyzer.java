@@ -1,0 +1,13 @@
+package app.tankround.persistence;
+
+import org.springframework.boot.diagnostics.AbstractFailureAnalyzer;
+import org.springframework.boot.diagnostics.FailureAnalysis;
+
+/** Shows the problem and the remedy in place of a stack trace. */
+class DatabaseStartFailureAnalyzer extends AbstractFailureAnalyzer<DatabaseStartException> {
+
+    @Override
+    protected FailureAnalysis analyze(Throwable rootFailure, DatabaseStartException cause) {
+        return new FailureAnalysis(String.valueOf(cause.getMessage()), cause.remedy(), cause);
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.persistence;
+
+import org.jspecify.annotations.NullMarked;
