@@ -1,0 +1,31 @@
+package app.tankround.chemistry;
+
+/** Why a verdict is as it is; the argument each code carries is named here. */
+public enum ReasonCode {
+    /** The instrument reads low; argument: by how much on its scale, positive. */
+    READS_LOW_BY,
+    /** The instrument reads high; argument: by how much on its scale. */
+    READS_HIGH_BY,
+    /** One standard only, so the correction is exact only there and the zero is asked for; argument: its reading. */
+    ONE_POINT_ONLY,
+    /** The zero was checked, the working range never; argument: the reading of the zero. */
+    WORKING_RANGE_UNCHECKED,
+    /** No check before the reading; argument: half-width of the error to expect, on the scale. */
+    NEVER_CHECKED,
+    /** The last check in the working range is too old; argument: whole days overdue, at least 1. */
+    CHECK_OVERDUE_DAYS,
+    /** A later check failed as found, and no good check lies between; argument: its largest error at the reading. */
+    LATER_CHECK_FAILED,
+    /** The last check left the instrument outside its permitted error; argument: the error at the reading. */
+    LEFT_OUT_OF_TOLERANCE,
+    /** A two-point check with a gain outside 0.9 to 1.1, not used for correction; argument: the gain. */
+    GAIN_IMPLAUSIBLE,
+    /** A scale drawn for sodium chloride brine; argument: what it shows in seawater of the corrected salinity. */
+    NACL_GRADUATION,
+    /** The kind of instrument needs the sample's temperature; argument: half-width of the error to expect. */
+    SAMPLE_TEMPERATURE_UNKNOWN,
+    /** Beyond the published range of the formula; argument: the salinity. */
+    EXTRAPOLATED,
+    /** Beyond every salinity answered; argument: the limit, 0 or the scale's highest. */
+    BEYOND_MODEL
+}

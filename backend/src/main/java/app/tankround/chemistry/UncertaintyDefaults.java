@@ -1,0 +1,91 @@
+package app.tankround.chemistry;
+
+/**
+ * What to assume about instruments and test kits until somebody enters better figures. Every figure in this class is
+ * common practice, no source; each is editable where it is used.
+ */
+public final class UncertaintyDefaults {
+
+    /** Scale steps, in practical salinity: reading, permitted error, error before any check. */
+    private static final double RESOLUTION = 1;
+
+    private static final double RESOLUTION_DIGITAL = 0.1;
+    private static final double PERMITTED_ERROR = 1;
+    private static final double UNCHECKED_ERROR = 3;
+
+    /** Unknown slope where one standard was read. */
+    private static final double UNKNOWN_GAIN = 0.05;
+
+    /** A sample 5 °C away from what was assumed, on a glass hydrometer, in practical salinity. */
+    private static final double UNKNOWN_TEMPERATURE = 1.5;
+
+    private static final int CHECK_INTERVAL_DAYS = 30;
+
+    /** Standard uncertainty of a bottled standard in practical salinity. */
+    public static final double STANDARD_UNCERTAINTY = 0.2;
+
+    private UncertaintyDefaults() {}
+
+    /** How a value is measured, with the larger of a fixed and a relative expanded uncertainty (k = 2). */
+    public enum Method {
+        /** °C. */
+        TEMPERATURE_THERMOMETER(0.5, 0),
+        /** pH units. */
+        PH_ELECTRODE(0.1, 0),
+        /** pH units. */
+        PH_COLOUR(0.3, 0),
+        /** meq/L; 0.5 dKH. */
+        ALKALINITY_TITRATION(0.18, 0.05),
+        /** mg/L Ca. */
+        CALCIUM_TITRATION(15, 0.04),
+        /** mg/L Mg. */
+        MAGNESIUM_TITRATION(45, 0.04),
+        /** mg/L N, total ammonia. */
+        AMMONIA_COLOUR(0.1, 0.25),
+        /** mg/L NO2. */
+        NITRITE_COLOUR(0.05, 0.25),
+        /** mg/L NO3. */
+        NITRATE_COLOUR(2, 0.25),
+        /** mg/L PO4. */
+        PHOSPHATE_COLOUR(0.05, 0.25),
+        /** mg/L PO4. */
+        PHOSPHATE_PHOTOMETER(0.03, 0.1),
+        /** mg/L Cu. */
+        COPPER_COLOUR(0.05, 0.25),
+        /** mg/L. */
+        DISSOLVED_OXYGEN_ELECTRODE(0.3, 0.05),
+        /** mV. */
+        OXIDATION_REDUCTION_ELECTRODE(20, 0),
+        /** uS/cm at 25 °C. */
+        CONDUCTIVITY_ELECTRODE(2, 0.03);
+
+        private final double fixed;
+        private final double relative;
+
+        Method(double fixed, double relative) {
+            this.fixed = fixed;
+            this.relative = relative;
+        }
+
+        /** Expanded uncertainty (k = 2) to assume for a value, in the unit named beside the method. */
+        public double expandedUncertainty(double value) {
+            return Math.max(fixed, relative * Math.abs(value));
+        }
+    }
+
+    /** Usual figures for a salinity instrument, brought to its own scale near salinity 35. */
+    public static InstrumentFacts instrument(InstrumentKind kind, SalinityScale scale) {
+        double step = scale.slopeAt(35);
+        boolean digital = kind == InstrumentKind.DIGITAL_REFRACTOMETER || kind == InstrumentKind.CONDUCTIVITY_METER;
+        double temperature = kind == InstrumentKind.GLASS_HYDROMETER ? UNKNOWN_TEMPERATURE : 0;
+        return new InstrumentFacts(
+                kind,
+                scale,
+                (digital ? RESOLUTION_DIGITAL : RESOLUTION) * step,
+                PERMITTED_ERROR * step,
+                CHECK_INTERVAL_DAYS,
+                UNCHECKED_ERROR * step,
+                UNKNOWN_GAIN,
+                temperature * step);
+    }
+}

@@ -1,0 +1,13 @@
+package app.tankround.units;
+
+/** Why a number was refused. */
+public enum RefusalCode {
+    /** Not a finite number. */
+    NOT_FINITE,
+    /** Outside the accepted range. */
+    OUT_OF_RANGE,
+    /** A two-point calibration whose readings do not rise with the standards. */
+    NO_SPAN,
+    /** A target that the means at hand cannot reach. */
+    UNREACHABLE
+}
