@@ -11,6 +11,10 @@ import java.util.Set;
  */
 public record NavigationItem(int order, String key, String href, Set<String> roles) {
 
+    public String labelKey() {
+        return "nav." + key;
+    }
+
     public static NavigationItem forOffice(int order, String key, String href) {
         return new NavigationItem(order, key, href, Set.of("OWNER", "OFFICE"));
     }

@@ -1,0 +1,6 @@
+package app.tankround.accounts;
+
+import java.util.UUID;
+import org.springframework.data.repository.ListCrudRepository;
+
+interface Businesses extends ListCrudRepository<Business, UUID> {}

@@ -1,0 +1,205 @@
+package app.tankround.accounts.web;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.NewPerson;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
+import app.tankround.accounts.Role;
+import app.tankround.accounts.SignInLinks;
+import app.tankround.persistence.Uuids;
+import app.tankround.units.UnitSystem;
+import app.tankround.web.FieldRefusal;
+import java.time.Clock;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.springframework.web.servlet.support.ServletUriComponentsBuilder;
+
+/** The owner's pages about people and the business, and everybody's own account. */
+@Controller
+class AccountsController {
+
+    record PersonForm(
+            @Nullable PersonId id,
+            @Nullable String signInName,
+            @Nullable String name,
+            @Nullable Role role,
+            @Nullable String locale,
+            boolean active,
+            int version) {
+
+        static PersonForm of(PersonView person) {
+            return new PersonForm(
+                    person.id(),
+                    person.signInName(),
+                    person.name(),
+                    person.role(),
+                    person.locale().toLanguageTag(),
+                    person.active(),
+                    person.version());
+        }
+    }
+
+    record PasswordForm(String password) {
+        PasswordForm {
+            password = password == null ? "" : password;
+        }
+    }
+
+    private final People people;
+    private final BusinessProfile profile;
+    private final SignInLinks links;
+    private final CurrentPerson currentPerson;
+    private final Clock clock;
+
+    AccountsController(
+            People people, BusinessProfile profile, SignInLinks links, CurrentPerson currentPerson, Clock clock) {
+        this.people = people;
+        this.profile = profile;
+        this.links = links;
+        this.currentPerson = currentPerson;
+        this.clock = clock;
+    }
+
+    @ModelAttribute("roles")
+    Role[] roles() {
+        return new Role[] {Role.OWNER, Role.OFFICE, Role.TECHNICIAN};
+    }
+
+    @ModelAttribute("unitSystems")
+    UnitSystem[] unitSystems() {
+        return UnitSystem.values();
+    }
+
+    @ModelAttribute("locales")
+    Iterable<String> locales() {
+        return SettingsForm.LOCALES;
+    }
+
+    @GetMapping("/people")
+    String people(Model model) {
+        model.addAttribute("people", people.all());
+        return "accounts/people";
+    }
+
+    @GetMapping("/people/new")
+    String newPerson(Model model) {
+        var id = PersonId.of(Uuids.next(clock.instant()));
+        String locale = profile.current().locale().toLanguageTag();
+        model.addAttribute("form", new PersonForm(id, null, null, Role.TECHNICIAN, locale, true, 0));
+        return "accounts/person";
+    }
+
+    @GetMapping("/people/{id}")
+    String person(@PathVariable PersonId id, Model model) {
+        model.addAttribute("form", PersonForm.of(people.require(id)));
+        model.addAttribute("stored", true);
+        return "accounts/person";
+    }
+
+    @PostMapping("/people/new")
+    String add(@ModelAttribute("form") PersonForm form, BindingResult result, RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                PersonId id = form.id() == null ? PersonId.of(Uuids.next(clock.instant())) : form.id();
+                people.add(new NewPerson(
+                        id,
+                        SettingsForm.text(form.signInName()),
+                        SettingsForm.text(form.name()),
+                        form.role() == null ? Role.TECHNICIAN : form.role(),
+                        SettingsForm.knownLocale("locale", SettingsForm.text(form.locale()))));
+                redirect.addFlashAttribute("flash", "accounts.person-added");
+                return "redirect:/people/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return "accounts/person";
+    }
+
+    @PostMapping("/people/{id}")
+    String change(
+            @PathVariable PersonId id,
+            @ModelAttribute("form") PersonForm form,
+            BindingResult result,
+            Model model,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                people.change(
+                        id,
+                        SettingsForm.text(form.name()),
+                        form.role() == null ? Role.TECHNICIAN : form.role(),
+                        SettingsForm.knownLocale("locale", SettingsForm.text(form.locale())),
+                        form.active(),
+                        form.version());
+                redirect.addFlashAttribute("flash", "web.saved");
+                return "redirect:/people/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        model.addAttribute("stored", true);
+        return "accounts/person";
+    }
+
+    @PostMapping("/people/{id}/link")
+    String link(@PathVariable PersonId id, RedirectAttributes redirect) {
+        PersonView person = people.require(id);
+        String address = ServletUriComponentsBuilder.fromCurrentContextPath()
+                .path("/sign-in/once/{token}")
+                .buildAndExpand(links.tokenFor(person.id()))
+                .toUriString();
+        redirect.addFlashAttribute("link", address);
+        return "redirect:/people/" + id;
+    }
+
+    @GetMapping("/settings")
+    String settings(Model model) {
+        model.addAttribute("form", SettingsForm.of(profile.current()));
+        return "accounts/settings";
+    }
+
+    @PostMapping("/settings")
+    String saveSettings(@ModelAttribute("form") SettingsForm form, BindingResult result, RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                profile.save(form.settings());
+                redirect.addFlashAttribute("flash", "web.saved");
+                return "redirect:/settings";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return "accounts/settings";
+    }
+
+    @GetMapping("/account")
+    String account(Model model) {
+        model.addAttribute("form", new PasswordForm(""));
+        model.addAttribute("me", currentPerson.require());
+        return "accounts/account";
+    }
+
+    @PostMapping("/account/password")
+    String password(
+            @ModelAttribute("form") PasswordForm form, BindingResult result, Model model, RedirectAttributes redirect) {
+        try {
+            people.setPassword(currentPerson.require().id(), form.password());
+            redirect.addFlashAttribute("flash", "accounts.password-saved");
+            return "redirect:/account";
+        } catch (FieldRefusal refusal) {
+            refusal.into(result);
+        }
+        model.addAttribute("me", currentPerson.require());
+        return "accounts/account";
+    }
+}
