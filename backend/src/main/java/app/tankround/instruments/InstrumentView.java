@@ -1,6 +1,7 @@
 package app.tankround.instruments;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.Graduation;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;

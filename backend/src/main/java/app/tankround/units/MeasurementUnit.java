@@ -5,8 +5,8 @@ import java.util.Optional;
 
 /** A unit that a reading, a target or a standard is written down in. */
 public enum MeasurementUnit {
-    DEGREE_CELSIUS("degC"),
-    DEGREE_FAHRENHEIT("degF"),
+    DEGREE_CELSIUS("degC", "°C"),
+    DEGREE_FAHRENHEIT("degF", "°F"),
     /** Practical salinity (PSS-78), which has no unit. */
     PRACTICAL_SALINITY("S"),
     /** Specific gravity; never without its reference temperatures. */
@@ -20,14 +20,25 @@ public enum MeasurementUnit {
     MILLIGRAMS_PER_LITRE_CACO3("mg/L CaCO3");
 
     private final String code;
+    private final String symbol;
 
     MeasurementUnit(String code) {
+        this(code, code);
+    }
+
+    MeasurementUnit(String code, String symbol) {
         this.code = code;
+        this.symbol = symbol;
     }
 
     /** The ASCII code under which the unit is stored and exchanged, such as {@code mg/L}. */
     public String code() {
         return code;
+    }
+
+    /** How people write it, the same in every language. */
+    public String symbol() {
+        return symbol;
     }
 
     public static Optional<MeasurementUnit> ofCode(String code) {

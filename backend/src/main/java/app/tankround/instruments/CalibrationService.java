@@ -1,0 +1,298 @@
+package app.tankround.instruments;
+
+import app.tankround.chemistry.CalibrationCheck;
+import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.StandardRole;
+import app.tankround.persistence.Uuids;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.OutOfRangeException;
+import app.tankround.units.PlausibleRanges;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Checks of instruments against standards: recorded once, never changed. */
+@Service
+@Transactional
+public class CalibrationService {
+
+    private static final DateTimeFormatter IN_CODE =
+            DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
+    private static final Instant EARLIEST = Instant.parse("1990-01-01T00:00:00Z");
+    private static final Duration CLOCK_TOLERANCE = Duration.ofMinutes(5);
+    private static final BigDecimal COLDEST = new BigDecimal("-5");
+    private static final BigDecimal WARMEST = new BigDecimal("60");
+    private static final int MOST_POINTS = 2;
+
+    private final InstrumentRegister instruments;
+    private final StandardRegister standards;
+    private final Calibrations calibrations;
+    private final ApplicationEventPublisher events;
+    private final BusinessDay businessDay;
+    private final Clock clock;
+
+    CalibrationService(
+            InstrumentRegister instruments,
+            StandardRegister standards,
+            Calibrations calibrations,
+            ApplicationEventPublisher events,
+            BusinessDay businessDay,
+            Clock clock) {
+        this.instruments = instruments;
+        this.standards = standards;
+        this.calibrations = calibrations;
+        this.events = events;
+        this.businessDay = businessDay;
+        this.clock = clock;
+    }
+
+    /**
+     * Records a check of one or two standards at one instant, to the second, and publishes {@link InstrumentChecked}.
+     * Recording exactly the same check again changes nothing.
+     *
+     * @throws FieldRefusal at {@code performedAt}, {@code points[i].asFound} and so on if something stated cannot be
+     * @throws NotFound if there is no such instrument
+     */
+    public RecordedCheck record(NewCalibration stated) {
+        InstrumentView instrument = instruments.require(stated.instrumentId());
+        Instant at = stated.performedAt().truncatedTo(ChronoUnit.SECONDS);
+        refuseIfTimeWrong(instrument, at);
+        if (stated.points().isEmpty() || stated.points().size() > MOST_POINTS) {
+            throw new FieldRefusal(
+                    "points", "instruments.check-points", stated.points().size(), 1, MOST_POINTS);
+        }
+        List<CalibrationView> rows = new ArrayList<>();
+        List<String> expired = new ArrayList<>();
+        for (int i = 0; i < stated.points().size(); i++) {
+            NewCalibration.Point point = stated.points().get(i);
+            String field = "points[" + i + "].";
+            StandardView standard = standards
+                    .find(point.standardId())
+                    .orElseThrow(() -> new FieldRefusal(field + "standardId", "instruments.standard-unknown"));
+            refuseIfWrong(field, instrument, standard, point, stated.farOffConfirmed());
+            if (rows.stream().anyMatch(row -> row.standardId().equals(standard.id()))) {
+                throw new FieldRefusal(field + "standardId", "instruments.standard-twice", standard.code());
+            }
+            if (standard.expiredOn(businessDay.of(at))) {
+                expired.add(standard.code());
+            }
+            rows.add(row(instrument, standard, point, at, stated));
+        }
+        return save(instrument, at, rows, expired);
+    }
+
+    private RecordedCheck save(
+            InstrumentView instrument, Instant at, List<CalibrationView> rows, List<String> expired) {
+        List<CalibrationView> before = calibrations.of(instrument.id()).stream()
+                .filter(row -> row.performedAt().equals(at))
+                .toList();
+        List<CalibrationView> fresh = new ArrayList<>();
+        for (int i = 0; i < rows.size(); i++) {
+            CalibrationView row = rows.get(i);
+            var same = before.stream()
+                    .filter(old -> old.standardId().equals(row.standardId()))
+                    .findFirst();
+            if (same.isEmpty()) {
+                fresh.add(row);
+            } else if (!saysTheSame(same.get(), row)) {
+                throw new FieldRefusal(
+                        "points[" + i + "].asFound",
+                        "instruments.check-never-changed",
+                        row.standardCode(),
+                        same.get().asFound().toPlainString(),
+                        same.get().asLeft().toPlainString());
+            }
+        }
+        if (fresh.isEmpty()) {
+            return new RecordedCheck(before.stream().map(CalibrationView::id).toList(), true, expired);
+        }
+        calibrations.insert(fresh, clock.instant());
+        events.publishEvent(new InstrumentChecked(instrument.id(), at));
+        return new RecordedCheck(fresh.stream().map(CalibrationView::id).toList(), false, expired);
+    }
+
+    private static boolean saysTheSame(CalibrationView one, CalibrationView other) {
+        return one.asFound().compareTo(other.asFound()) == 0 && one.asLeft().compareTo(other.asLeft()) == 0;
+    }
+
+    /** All of an instrument's, oldest first. */
+    @Transactional(readOnly = true)
+    public List<CalibrationView> of(InstrumentId id) {
+        return calibrations.of(id);
+    }
+
+    /** All of them, by code. */
+    @Transactional(readOnly = true)
+    public List<CalibrationView> all() {
+        return calibrations.all();
+    }
+
+    /** An instrument with its checks, as the formulas take them. */
+    @Transactional(readOnly = true)
+    public CalibrationHistory history(InstrumentId id) {
+        return history(instruments.require(id), calibrations.of(id));
+    }
+
+    /** The histories of all instruments, by id. */
+    @Transactional(readOnly = true)
+    public Map<InstrumentId, CalibrationHistory> histories() {
+        Map<InstrumentId, List<CalibrationView>> byInstrument =
+                calibrations.all().stream().collect(Collectors.groupingBy(CalibrationView::instrumentId));
+        Map<InstrumentId, CalibrationHistory> found = new LinkedHashMap<>();
+        for (InstrumentView instrument : instruments.all()) {
+            found.put(instrument.id(), history(instrument, byInstrument.getOrDefault(instrument.id(), List.of())));
+        }
+        return found;
+    }
+
+    /** What a standard shows on an instrument's scale if nothing is wrong with either. */
+    public static double expected(InstrumentView instrument, CalibrationView calibration) {
+        return InstrumentScale.expected(instrument, calibration.standardValue(), calibration.standardUnit());
+    }
+
+    private static CalibrationHistory history(InstrumentView instrument, List<CalibrationView> rows) {
+        Map<Instant, List<CalibrationView>> byInstant = rows.stream()
+                .collect(Collectors.groupingBy(
+                        CalibrationView::performedAt, java.util.TreeMap::new, Collectors.toList()));
+        List<CalibrationCheck> checks = byInstant.entrySet().stream()
+                .map(entry -> new CalibrationCheck(
+                        entry.getValue().stream()
+                                .map(row -> row.id().toString())
+                                .collect(Collectors.joining(",")),
+                        entry.getKey().getEpochSecond(),
+                        entry.getValue().stream()
+                                .map(row -> point(instrument, row))
+                                .toList()))
+                .toList();
+        return new CalibrationHistory(instrument, InstrumentScale.facts(instrument), checks);
+    }
+
+    private static CheckPoint point(InstrumentView instrument, CalibrationView row) {
+        return new CheckPoint(
+                row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
+                expected(instrument, row),
+                row.asFound().doubleValue(),
+                row.asLeft().doubleValue(),
+                InstrumentScale.standardUncertainty(
+                        instrument, row.standardValue(), row.standardUncertainty(), row.standardUnit()));
+    }
+
+    private void refuseIfTimeWrong(InstrumentView instrument, Instant at) {
+        Instant latest = clock.instant().plus(CLOCK_TOLERANCE);
+        if (at.isAfter(latest) || at.isBefore(EARLIEST)) {
+            throw new FieldRefusal(
+                    "performedAt",
+                    at.isAfter(latest) ? "instruments.check-in-future" : "instruments.date-implausible",
+                    businessDay.of(at).toString(),
+                    businessDay.of(EARLIEST).toString(),
+                    businessDay.today().toString());
+        }
+        LocalDate day = businessDay.of(at);
+        instrument.purchasedOn().filter(day::isBefore).ifPresent(purchased -> {
+            throw new FieldRefusal(
+                    "performedAt", "instruments.check-before-purchase", day.toString(), purchased.toString());
+        });
+    }
+
+    private static void refuseIfWrong(
+            String field,
+            InstrumentView instrument,
+            StandardView standard,
+            NewCalibration.Point point,
+            boolean farOffConfirmed) {
+        if (standard.quantity() != instrument.quantity()) {
+            throw new FieldRefusal(
+                    field + "standardId", "instruments.standard-of-other-quantity", standard.code(), instrument.code());
+        }
+        refuseImplausible(field + "asFound", instrument, point.asFound());
+        refuseImplausible(field + "asLeft", instrument, point.asLeft());
+        point.temperature()
+                .ifPresent(celsius -> Checked.number(field + "temperature", celsius, COLDEST, true, WARMEST));
+        double expected;
+        try {
+            expected = InstrumentScale.expected(instrument, standard.value(), standard.unit());
+        } catch (OutOfRangeException beyondScale) {
+            throw new FieldRefusal(
+                    field + "standardId",
+                    "instruments.standard-beyond-scale",
+                    standard.code(),
+                    standard.value().toPlainString(),
+                    instrument.code());
+        }
+        if (!farOffConfirmed) {
+            BigDecimal tolerated =
+                    PlausibleRanges.of(instrument.quantity(), instrument.unit()).farOff();
+            refuseFarOff(field + "asFound", instrument, point.asFound(), expected, tolerated);
+            refuseFarOff(field + "asLeft", instrument, point.asLeft(), expected, tolerated);
+        }
+    }
+
+    /** A little below zero is what an instrument may well show in a zero standard. */
+    private static void refuseImplausible(String field, InstrumentView instrument, BigDecimal value) {
+        BigDecimal tolerated =
+                PlausibleRanges.of(instrument.quantity(), instrument.unit()).farOff();
+        boolean justBelowZero = value.signum() < 0 && value.abs().compareTo(tolerated) <= 0;
+        if (justBelowZero && instrument.unit() != MeasurementUnit.PH_UNIT) {
+            return;
+        }
+        PlausibleRanges.check(instrument.quantity(), instrument.unit(), value).ifPresent(refused -> {
+            throw new FieldRefusal(field, refused.code(), refused.args());
+        });
+    }
+
+    private static void refuseFarOff(
+            String field, InstrumentView instrument, BigDecimal value, double expected, BigDecimal tolerated) {
+        BigDecimal standard = new BigDecimal(expected).round(new MathContext(5, RoundingMode.HALF_EVEN));
+        if (value.subtract(standard).abs().compareTo(tolerated) > 0) {
+            throw new FieldRefusal(
+                    field,
+                    "instruments.as-found-far-off",
+                    value.toPlainString(),
+                    standard.subtract(tolerated).toPlainString(),
+                    standard.add(tolerated).toPlainString(),
+                    instrument.unit().symbol());
+        }
+    }
+
+    private CalibrationView row(
+            InstrumentView instrument,
+            StandardView standard,
+            NewCalibration.Point point,
+            Instant at,
+            NewCalibration stated) {
+        return new CalibrationView(
+                new CalibrationId(Uuids.next(clock.instant())),
+                instrument.code() + "-" + IN_CODE.format(at) + "-" + standard.code(),
+                instrument.id(),
+                standard.id(),
+                standard.code(),
+                at,
+                stated.person(),
+                point.asFound(),
+                point.asLeft(),
+                standard.value(),
+                standard.unit(),
+                standard.uncertainty(),
+                standard.lot(),
+                point.temperature(),
+                stated.note().filter(text -> !text.isBlank()));
+    }
+}

@@ -1,0 +1,116 @@
+package app.tankround.instruments;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.units.MeasurementUnit;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Types;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+
+/** The calibrations of all instruments: rows are added and read, nothing else. */
+@Repository
+class Calibrations {
+
+    private static final String COLUMNS = """
+            select
+                c.id,
+                c.code,
+                c.instrument_id,
+                c.standard_id,
+                s.code as standard_code,
+                c.performed_at,
+                c.person_id,
+                c.as_found,
+                c.as_left,
+                c.standard_value,
+                c.standard_unit,
+                c.standard_uncertainty,
+                c.standard_lot,
+                c.temperature_c,
+                c.note
+            from calibration c
+            join standard s on s.id = c.standard_id
+            """;
+
+    private final JdbcClient jdbc;
+
+    Calibrations(JdbcClient jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    List<CalibrationView> of(InstrumentId instrument) {
+        return jdbc.sql(COLUMNS + " where c.instrument_id = :instrument order by c.performed_at, s.code")
+                .param("instrument", instrument.value())
+                .query((row, number) -> view(row))
+                .list();
+    }
+
+    List<CalibrationView> all() {
+        return jdbc.sql(COLUMNS + " order by c.code collate \"C\"")
+                .query((row, number) -> view(row))
+                .list();
+    }
+
+    Optional<CalibrationView> findByCode(String code) {
+        return jdbc.sql(COLUMNS + " where c.code = :code")
+                .param("code", code)
+                .query((row, number) -> view(row))
+                .optional();
+    }
+
+    void insert(List<CalibrationView> rows, Instant recordedAt) {
+        for (CalibrationView row : rows) {
+            jdbc.sql("""
+                            insert into calibration (
+                                id, code, instrument_id, standard_id, performed_at, person_id, as_found, as_left,
+                                standard_value, standard_unit, standard_uncertainty, standard_lot, temperature_c, note,
+                                recorded_at)
+                            values (
+                                :id, :code, :instrument, :standard, :performedAt, :person, :asFound, :asLeft,
+                                :value, :unit, :uncertainty, :lot, :temperature, :note, :recordedAt)
+                            """)
+                    .param("id", row.id().value())
+                    .param("code", row.code())
+                    .param("instrument", row.instrumentId().value())
+                    .param("standard", row.standardId().value())
+                    .param("performedAt", row.performedAt().atOffset(ZoneOffset.UTC))
+                    .param("person", row.person().map(PersonId::value).orElse(null), Types.OTHER)
+                    .param("asFound", row.asFound())
+                    .param("asLeft", row.asLeft())
+                    .param("value", row.standardValue())
+                    .param("unit", row.standardUnit().code())
+                    .param("uncertainty", row.standardUncertainty())
+                    .param("lot", row.standardLot().orElse(null), Types.VARCHAR)
+                    .param("temperature", row.temperature().orElse(null), Types.NUMERIC)
+                    .param("note", row.note().orElse(null), Types.VARCHAR)
+                    .param("recordedAt", recordedAt.atOffset(ZoneOffset.UTC))
+                    .update();
+        }
+    }
+
+    private static CalibrationView view(ResultSet row) throws SQLException {
+        return new CalibrationView(
+                CalibrationId.of(row.getObject("id", UUID.class)),
+                row.getString("code"),
+                InstrumentId.of(row.getObject("instrument_id", UUID.class)),
+                StandardId.of(row.getObject("standard_id", UUID.class)),
+                row.getString("standard_code"),
+                row.getObject("performed_at", OffsetDateTime.class).toInstant(),
+                Optional.ofNullable(row.getObject("person_id", UUID.class)).map(PersonId::of),
+                row.getBigDecimal("as_found"),
+                row.getBigDecimal("as_left"),
+                row.getBigDecimal("standard_value"),
+                MeasurementUnit.ofCode(row.getString("standard_unit")).orElseThrow(),
+                row.getBigDecimal("standard_uncertainty"),
+                Optional.ofNullable(row.getString("standard_lot")),
+                Optional.ofNullable(row.getBigDecimal("temperature_c")),
+                Optional.ofNullable(row.getString("note")));
+    }
+}

@@ -1,0 +1,75 @@
+package app.tankround.instruments;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.Graduation;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.data.annotation.Id;
+import org.springframework.data.annotation.Version;
+
+/** A row of the register; columns as in {@link InstrumentView}. */
+record Instrument(
+        @Id InstrumentId id,
+        String code,
+        String name,
+        InstrumentKind kind,
+        Quantity quantity,
+        MeasurementUnit unit,
+        @Nullable String gravityReference,
+        @Nullable Graduation graduation,
+        BigDecimal resolution,
+        BigDecimal permittedError,
+        int checkIntervalDays,
+        @Nullable String lot,
+        @Nullable LocalDate expiresOn,
+        @Nullable LocalDate purchasedOn,
+        @Nullable LocalDate retiredOn,
+        @Nullable PersonId holderId,
+        @Version int version) {
+
+    static Instrument of(InstrumentId id, NewInstrument stated, int version) {
+        return new Instrument(
+                id,
+                stated.code(),
+                stated.name(),
+                stated.kind(),
+                stated.quantity(),
+                stated.unit(),
+                stated.gravityReference().orElse(null),
+                stated.graduation().orElse(null),
+                stated.resolution(),
+                stated.permittedError(),
+                stated.checkIntervalDays(),
+                stated.lot().orElse(null),
+                stated.expiresOn().orElse(null),
+                stated.purchasedOn().orElse(null),
+                stated.retiredOn().orElse(null),
+                stated.holder().orElse(null),
+                version);
+    }
+
+    InstrumentView view() {
+        return new InstrumentView(
+                id,
+                code,
+                name,
+                kind,
+                quantity,
+                unit,
+                Optional.ofNullable(gravityReference),
+                Optional.ofNullable(graduation),
+                resolution,
+                permittedError,
+                checkIntervalDays,
+                Optional.ofNullable(lot),
+                Optional.ofNullable(expiresOn),
+                Optional.ofNullable(purchasedOn),
+                Optional.ofNullable(retiredOn),
+                Optional.ofNullable(holderId),
+                version);
+    }
+}

@@ -1,0 +1,15 @@
+package app.tankround.instruments;
+
+import app.tankround.accounts.PersonId;
+import java.util.List;
+import java.util.Optional;
+import org.springframework.data.repository.ListCrudRepository;
+
+interface Instruments extends ListCrudRepository<Instrument, InstrumentId> {
+
+    Optional<Instrument> findByCode(String code);
+
+    List<Instrument> findAllByOrderByCode();
+
+    List<Instrument> findByHolderIdAndRetiredOnIsNullOrderByCode(PersonId holderId);
+}

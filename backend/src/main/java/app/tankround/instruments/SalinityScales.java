@@ -1,0 +1,30 @@
+package app.tankround.instruments;
+
+import app.tankround.chemistry.SalinityScale;
+import app.tankround.units.GravityReference;
+import app.tankround.units.MeasurementUnit;
+import java.util.Optional;
+
+/** The scale that a unit, with its reference where it needs one, stands for. */
+public final class SalinityScales {
+
+    private SalinityScales() {}
+
+    /**
+     * A scale drawn for seawater; one that shows no salinity for units such as mg/L.
+     *
+     * @param gravityReference such as {@code 20/20}; needed for specific gravity, ignored for the rest
+     * @throws IllegalArgumentException if the unit is specific gravity and the reference is missing or malformed
+     */
+    public static SalinityScale of(MeasurementUnit unit, Optional<String> gravityReference) {
+        return switch (unit) {
+            case SPECIFIC_GRAVITY ->
+                SalinityScale.specificGravity(gravityReference
+                        .flatMap(GravityReference::parse)
+                        .orElseThrow(() -> new IllegalArgumentException("specific gravity without a reference")));
+            case PRACTICAL_SALINITY -> SalinityScale.practicalSalinity();
+            case MILLISIEMENS_PER_CENTIMETRE -> SalinityScale.conductivityAt25();
+            default -> SalinityScale.other();
+        };
+    }
+}

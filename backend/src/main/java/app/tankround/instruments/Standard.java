@@ -1,0 +1,58 @@
+package app.tankround.instruments;
+
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.data.annotation.Id;
+import org.springframework.data.annotation.Version;
+
+/** A row of the list of standards; columns as in {@link StandardView}. */
+record Standard(
+        @Id StandardId id,
+        String code,
+        String name,
+        Quantity quantity,
+        BigDecimal value,
+        MeasurementUnit unit,
+        BigDecimal uncertainty,
+        @Nullable BigDecimal valueTemperatureC,
+        @Nullable String lot,
+        @Nullable LocalDate openedOn,
+        @Nullable LocalDate expiresOn,
+        @Version int version) {
+
+    static Standard of(StandardId id, NewStandard stated, int version) {
+        return new Standard(
+                id,
+                stated.code(),
+                stated.name(),
+                stated.quantity(),
+                stated.value(),
+                stated.unit(),
+                stated.uncertainty(),
+                stated.valueTemperature().orElse(null),
+                stated.lot().orElse(null),
+                stated.openedOn().orElse(null),
+                stated.expiresOn().orElse(null),
+                version);
+    }
+
+    StandardView view() {
+        return new StandardView(
+                id,
+                code,
+                name,
+                quantity,
+                value,
+                unit,
+                uncertainty,
+                Optional.ofNullable(valueTemperatureC),
+                Optional.ofNullable(lot),
+                Optional.ofNullable(openedOn),
+                Optional.ofNullable(expiresOn),
+                version);
+    }
+}

@@ -1,0 +1,124 @@
+package app.tankround.readings;
+
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.PersonId;
+import app.tankround.persistence.Uuids;
+import java.sql.Types;
+import java.time.Clock;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import tools.jackson.databind.json.JsonMapper;
+
+/** What was done because of readings, so that later doubt about a reading finds it. */
+@Service
+@Transactional
+public class DecisionRegister {
+
+    private final JdbcClient jdbc;
+    private final JsonMapper json;
+    private final CurrentPerson currentPerson;
+    private final Clock clock;
+
+    DecisionRegister(JdbcClient jdbc, JsonMapper json, CurrentPerson currentPerson, Clock clock) {
+        this.jdbc = jdbc;
+        this.json = json;
+        this.currentPerson = currentPerson;
+        this.clock = clock;
+    }
+
+    /**
+     * Registers a decision that rests on readings. Without readings it rests on nothing that could come into doubt, so
+     * nothing is registered for an empty list.
+     *
+     * @param kind water-change, dose, instrument-adjusted, batch-released or report-sent
+     * @param page where the decision is shown
+     * @param summaryCode message code of its one line, which takes {@code args}
+     */
+    public DecisionId register(
+            String kind,
+            String subjectKind,
+            UUID subjectId,
+            String page,
+            String summaryCode,
+            List<String> args,
+            List<ReadingId> readings) {
+        var id = new DecisionId(Uuids.next(clock.instant()));
+        if (readings.isEmpty()) {
+            return id;
+        }
+        jdbc.sql("""
+                        insert into decision (
+                            id, kind, subject_kind, subject_id, page, summary_code, summary_args, person_id, decided_at)
+                        values (:id, :kind, :subjectKind, :subject, :page, :code, cast(:args as jsonb), :person, :at)
+                        """)
+                .param("id", id.value())
+                .param("kind", kind)
+                .param("subjectKind", subjectKind)
+                .param("subject", subjectId)
+                .param("page", page)
+                .param("code", summaryCode)
+                .param("args", json.writeValueAsString(args))
+                .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
+                .param("at", clock.instant().atOffset(ZoneOffset.UTC))
+                .update();
+        jdbc.sql("""
+                        insert into decision_reading (decision_id, reading_id)
+                        select :decision, reading_id
+                        from unnest(cast(:readings as uuid[])) as reading_id
+                        on conflict do nothing
+                        """)
+                .param("decision", id.value())
+                .param("readings", ids(readings))
+                .update();
+        return id;
+    }
+
+    /** The decisions that rest on each of these readings; readings without any are missing from the map. */
+    @Transactional(readOnly = true)
+    public Map<ReadingId, List<DecisionView>> restingOn(Collection<ReadingId> readings) {
+        Map<ReadingId, List<DecisionView>> found = new HashMap<>();
+        jdbc.sql("""
+                        select
+                            r.reading_id,
+                            d.id,
+                            d.kind,
+                            d.subject_kind,
+                            d.subject_id,
+                            d.page,
+                            d.summary_code,
+                            d.summary_args::text as summary_args,
+                            d.decided_at
+                        from decision_reading r
+                        join decision d on d.id = r.decision_id
+                        where r.reading_id = any(cast(:readings as uuid[]))
+                        order by d.decided_at, d.id
+                        """).param("readings", ids(readings)).query(row -> {
+            var decision = new DecisionView(
+                    DecisionId.of(row.getObject("id", UUID.class)),
+                    row.getString("kind"),
+                    row.getString("subject_kind"),
+                    row.getObject("subject_id", UUID.class),
+                    row.getString("page"),
+                    row.getString("summary_code"),
+                    Arrays.asList(json.readValue(row.getString("summary_args"), String[].class)),
+                    row.getObject("decided_at", OffsetDateTime.class).toInstant());
+            found.computeIfAbsent(
+                            ReadingId.of(row.getObject("reading_id", UUID.class)), id -> new java.util.ArrayList<>())
+                    .add(decision);
+        });
+        return found;
+    }
+
+    private static UUID[] ids(Collection<ReadingId> readings) {
+        return readings.stream().map(ReadingId::value).toArray(UUID[]::new);
+    }
+}

@@ -1,0 +1,64 @@
+package app.tankround.readings;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.tanks.SamplePointId;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.UUID;
+
+/**
+ * A reading as it was written down, with what is now known about it; components as in {@link NewReading}.
+ *
+ * @param replaces the version this one corrects
+ * @param reason why it corrects it
+ * @param replacedBy the version that corrects this one; the newest version has none
+ */
+public record ReadingView(
+        ReadingId id,
+        WaterSystemId systemId,
+        Optional<SamplePointId> samplePointId,
+        Quantity quantity,
+        Answer answer,
+        Optional<BigDecimal> value,
+        Optional<BigDecimal> upperValue,
+        MeasurementUnit unit,
+        Optional<String> gravityReference,
+        Optional<BigDecimal> sampleTemperature,
+        Optional<InstrumentId> instrumentId,
+        Optional<String> kitLot,
+        Optional<String> notMeasuredBecause,
+        Instant takenAt,
+        PersonId person,
+        Optional<UUID> visitId,
+        Optional<ReadingId> replaces,
+        Optional<String> reason,
+        Optional<ReadingId> replacedBy,
+        Instant recordedAt,
+        AssessmentView assessment) {
+
+    /** The reading as it was stated. */
+    public NewReading stated() {
+        return new NewReading(
+                id,
+                systemId,
+                samplePointId,
+                quantity,
+                answer,
+                value,
+                upperValue,
+                unit,
+                gravityReference,
+                sampleTemperature,
+                instrumentId,
+                kitLot,
+                notMeasuredBecause,
+                takenAt,
+                person,
+                visitId);
+    }
+}

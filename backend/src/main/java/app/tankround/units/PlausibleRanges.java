@@ -1,0 +1,99 @@
+package app.tankround.units;
+
+import static app.tankround.units.MeasurementUnit.*;
+
+import java.math.BigDecimal;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Which values are accepted for a quantity in a unit: wide enough for any water a trade firm meets, narrow enough that a
+ * lost decimal point or a value in another unit is asked back.
+ *
+ * <p>Common practice, no source.
+ */
+public final class PlausibleRanges {
+
+    /** Practical salinity written with two or more decimals in this range is a specific gravity in the wrong field. */
+    private static final BigDecimal GRAVITY_IN_SALINITY_LOW = new BigDecimal("0.99");
+
+    private static final BigDecimal GRAVITY_IN_SALINITY_HIGH = new BigDecimal("1.07");
+    private static final int GRAVITY_DECIMALS = 2;
+
+    private static final Map<Quantity, Map<MeasurementUnit, PlausibleRange>> TABLE = new EnumMap<>(Quantity.class);
+
+    static {
+        accept(Quantity.TEMPERATURE, DEGREE_CELSIUS, "-2", "45", "10");
+        accept(Quantity.TEMPERATURE, DEGREE_FAHRENHEIT, "46", "113", "18");
+        accept(Quantity.SALINITY, SPECIFIC_GRAVITY, "0.990", "1.070", "0.012");
+        accept(Quantity.SALINITY, PRACTICAL_SALINITY, "0", "90", "15");
+        accept(Quantity.SALINITY, MILLISIEMENS_PER_CENTIMETRE, "0", "110", "20");
+        accept(Quantity.PH, PH_UNIT, "3", "11", "2");
+        accept(Quantity.ALKALINITY, DEGREE_CARBONATE_HARDNESS, "0", "30", "5");
+        accept(Quantity.ALKALINITY, MILLIEQUIVALENTS_PER_LITRE, "0", "11", "2");
+        accept(Quantity.ALKALINITY, MILLIGRAMS_PER_LITRE_CACO3, "0", "540", "90");
+        // Seawater holds about 350 °dGH.
+        accept(Quantity.HARDNESS, DEGREE_GENERAL_HARDNESS, "0", "450", "20");
+        accept(Quantity.HARDNESS, MILLIGRAMS_PER_LITRE_CACO3, "0", "8000", "360");
+        accept(Quantity.CALCIUM, MILLIGRAMS_PER_LITRE, "0", "1000", "150");
+        accept(Quantity.MAGNESIUM, MILLIGRAMS_PER_LITRE, "0", "3000", "400");
+        accept(Quantity.AMMONIA, MILLIGRAMS_PER_LITRE, "0", "50", "5");
+        accept(Quantity.NITRITE, MILLIGRAMS_PER_LITRE, "0", "100", "5");
+        accept(Quantity.NITRATE, MILLIGRAMS_PER_LITRE, "0", "1000", "50");
+        accept(Quantity.PHOSPHATE, MILLIGRAMS_PER_LITRE, "0", "50", "2");
+        accept(Quantity.OXYGEN, MILLIGRAMS_PER_LITRE, "0", "25", "5");
+        accept(Quantity.CHLORINE, MILLIGRAMS_PER_LITRE, "0", "20", "2");
+        accept(Quantity.COPPER, MILLIGRAMS_PER_LITRE, "0", "5", "0.5");
+        accept(Quantity.DISSOLVED_SOLIDS, MILLIGRAMS_PER_LITRE, "0", "5000", "300");
+    }
+
+    private PlausibleRanges() {}
+
+    private static void accept(Quantity quantity, MeasurementUnit unit, String low, String high, String farOff) {
+        TABLE.computeIfAbsent(quantity, q -> new EnumMap<>(MeasurementUnit.class))
+                .put(unit, new PlausibleRange(new BigDecimal(low), new BigDecimal(high), new BigDecimal(farOff)));
+    }
+
+    /** @throws IllegalArgumentException if the quantity is not written down in that unit */
+    public static PlausibleRange of(Quantity quantity, MeasurementUnit unit) {
+        PlausibleRange range = TABLE.getOrDefault(quantity, Map.of()).get(unit);
+        if (range == null) {
+            throw new IllegalArgumentException(quantity + " is not measured in " + unit.code());
+        }
+        return range;
+    }
+
+    /** What is to be asked back about a value as it was typed; empty if it can be accepted. */
+    public static Optional<Implausible> check(Quantity quantity, MeasurementUnit unit, BigDecimal value) {
+        PlausibleRange range = of(quantity, unit);
+        boolean gravityInSalinityField = unit == PRACTICAL_SALINITY
+                && value.scale() >= GRAVITY_DECIMALS
+                && value.compareTo(GRAVITY_IN_SALINITY_LOW) >= 0
+                && value.compareTo(GRAVITY_IN_SALINITY_HIGH) <= 0;
+        if (range.contains(value) && !gravityInSalinityField) {
+            return Optional.empty();
+        }
+        return Optional.of(new Implausible(value, unit, range, likely(quantity, unit, value, range)));
+    }
+
+    private static Optional<Implausible.Likely> likely(
+            Quantity quantity, MeasurementUnit unit, BigDecimal value, PlausibleRange range) {
+        for (MeasurementUnit other : quantity.units()) {
+            if (other != unit && of(quantity, other).contains(value) && value.signum() > 0) {
+                return Optional.of(new Implausible.Likely(value, other));
+            }
+        }
+        // A lost decimal point: 82 for pH 8.2, 1025 for gravity 1.025.
+        for (int places = 1; places <= 3; places++) {
+            BigDecimal shifted = value.movePointLeft(places);
+            if (value.signum() > 0
+                    && value.scale() <= 0
+                    && range.contains(shifted)
+                    && range.low().signum() > 0) {
+                return Optional.of(new Implausible.Likely(shifted, unit));
+            }
+        }
+        return Optional.empty();
+    }
+}
