@@ -1,0 +1,70 @@
+package app.tankround.clients;
+
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.TextInput;
+import java.time.LocalTime;
+import java.time.temporal.ChronoUnit;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What is written down about a site.
+ *
+ * @param code short and unique among sites, 1 to 40 characters
+ * @param clientId whose it is; none for the business's own depot, whose code and name are then the site's
+ * @param latitude degrees north, -90 to 90 (WGS 84)
+ * @param longitude degrees east, -180 to 180 (WGS 84)
+ * @param attendedFrom from when on somebody is there, in the site's own time, to the minute
+ * @param attendedUntil until when, later than {@code attendedFrom}; both or neither are given
+ * @param ownTap tap water may be drawn there
+ * @param ownDrain waste water may be let out there
+ * @param ownRoDi the site makes its own purified water
+ * @param mixingBarrel salt water can be mixed there
+ */
+public record SiteDetails(
+        String code,
+        @Nullable ClientId clientId,
+        String name,
+        @Nullable String street,
+        @Nullable String postalCode,
+        @Nullable String locality,
+        double latitude,
+        double longitude,
+        @Nullable String accessNotes,
+        @Nullable LocalTime attendedFrom,
+        @Nullable LocalTime attendedUntil,
+        boolean ownTap,
+        boolean ownDrain,
+        boolean ownRoDi,
+        boolean mixingBarrel) {
+
+    /** @throws FieldRefusal naming the field, the refused value and what is accepted */
+    public SiteDetails {
+        code = TextInput.required("code", code, 40);
+        name = TextInput.required("name", name, 200);
+        street = TextInput.optional("street", street, 200);
+        postalCode = TextInput.optional("postalCode", postalCode, 20);
+        locality = TextInput.optional("locality", locality, 200);
+        latitude = coordinate("latitude", latitude, 90);
+        longitude = coordinate("longitude", longitude, 180);
+        accessNotes = TextInput.lines("accessNotes", accessNotes, 4000);
+        attendedFrom = attendedFrom == null ? null : attendedFrom.truncatedTo(ChronoUnit.MINUTES);
+        attendedUntil = attendedUntil == null ? null : attendedUntil.truncatedTo(ChronoUnit.MINUTES);
+        if (attendedFrom == null && attendedUntil != null) {
+            throw new FieldRefusal("attendedFrom", "clients.attended-from-missing", attendedUntil);
+        }
+        if (attendedFrom != null && attendedUntil == null) {
+            throw new FieldRefusal("attendedUntil", "clients.attended-until-missing", attendedFrom);
+        }
+        if (attendedFrom != null && attendedUntil != null && !attendedFrom.isBefore(attendedUntil)) {
+            throw new FieldRefusal("attendedUntil", "clients.attended-until-before-from", attendedUntil, attendedFrom);
+        }
+    }
+
+    private static double coordinate(String field, double degrees, double limit) {
+        if (!(Math.abs(degrees) <= limit)) {
+            throw new FieldRefusal(field, "web.number-out-of-range", degrees, -limit, limit);
+        }
+        // No negative zero: it would be written as -0 and read back as 0.
+        return degrees + 0.0;
+    }
+}

@@ -1,0 +1,49 @@
+package app.tankround.clients;
+
+import app.tankround.accounts.DepotId;
+import java.time.LocalTime;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/**
+ * A site as other modules and pages see it: it belongs to a client, or is the place of one of the business's own depots.
+ *
+ * @param clientName the client's name, or the depot's
+ * @param latitude degrees north (WGS 84)
+ * @param longitude degrees east (WGS 84)
+ * @param attendedFrom from when on somebody is there, in the site's own time; given together with {@code attendedUntil}
+ */
+public record SiteView(
+        SiteId id,
+        String code,
+        Optional<ClientId> clientId,
+        Optional<DepotId> depotId,
+        String name,
+        String clientName,
+        Optional<String> street,
+        Optional<String> postalCode,
+        Optional<String> locality,
+        double latitude,
+        double longitude,
+        Optional<String> accessNotes,
+        Optional<LocalTime> attendedFrom,
+        Optional<LocalTime> attendedUntil,
+        boolean ownTap,
+        boolean ownDrain,
+        boolean ownRoDi,
+        boolean mixingBarrel,
+        int version) {
+
+    /** Street, postal code and locality on one line, as far as they are known; may be empty. */
+    public String address() {
+        String place = Stream.of(postalCode, locality).flatMap(Optional::stream).collect(Collectors.joining(" "));
+        return Stream.concat(street.stream(), Stream.of(place))
+                .filter(part -> !part.isEmpty())
+                .collect(Collectors.joining(", "));
+    }
+
+    public boolean isOwnDepot() {
+        return depotId.isPresent();
+    }
+}

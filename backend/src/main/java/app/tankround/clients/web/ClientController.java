@@ -1,0 +1,228 @@
+package app.tankround.clients.web;
+
+import app.tankround.clients.ClientDetails;
+import app.tankround.clients.ClientId;
+import app.tankround.clients.ClientService;
+import app.tankround.clients.ClientView;
+import app.tankround.clients.ContactDetails;
+import app.tankround.clients.ContactId;
+import app.tankround.clients.ContactView;
+import app.tankround.clients.NewClient;
+import app.tankround.clients.NewContact;
+import app.tankround.clients.SiteService;
+import app.tankround.persistence.Uuids;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.FormDifference;
+import app.tankround.web.FormReader;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.Clock;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+@Controller
+class ClientController {
+
+    private final ClientService clients;
+    private final SiteService sites;
+    private final SiteSections sections;
+    private final Clock clock;
+
+    ClientController(ClientService clients, SiteService sites, SiteSections sections, Clock clock) {
+        this.clients = clients;
+        this.sites = sites;
+        this.sections = sections;
+        this.clock = clock;
+    }
+
+    @GetMapping("/clients")
+    String list(@RequestParam(defaultValue = "") String text, Model model) {
+        model.addAttribute("text", text);
+        model.addAttribute("clients", clients.search(text));
+        model.addAttribute("depots", sites.ownDepots());
+        return "clients/list";
+    }
+
+    @GetMapping("/clients/{id}")
+    String account(@PathVariable UUID id, Model model) {
+        ClientView client = clients.require(ClientId.of(id));
+        model.addAttribute("client", client);
+        model.addAttribute("contacts", clients.contacts(client.id()));
+        model.addAttribute("sites", sections.of(sites.byClient(client.id())));
+        return "clients/account";
+    }
+
+    @GetMapping("/clients/new")
+    String blank(Model model) {
+        model.addAttribute("form", ClientForm.blank(ClientId.of(Uuids.next(clock.instant())), clients.nextCode()));
+        return "clients/client-form";
+    }
+
+    @PostMapping("/clients/new")
+    String add(
+            @ModelAttribute("form") ClientForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        ClientId id = ClientId.of(uuid("client", form.id()));
+        Optional<ClientDetails> details = form.toCommand(new FormReader(result, locale));
+        if (details.isPresent()) {
+            try {
+                clients.add(new NewClient(id, details.get()));
+                redirect.addFlashAttribute("flash", "clients.saved");
+                return "redirect:/clients/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            } catch (StaleVersion stale) {
+                return conflict(form, id, model, response);
+            }
+        }
+        return "clients/client-form";
+    }
+
+    @GetMapping("/clients/{id}/edit")
+    String edit(@PathVariable UUID id, Model model) {
+        ClientView client = clients.require(ClientId.of(id));
+        model.addAttribute("client", client);
+        model.addAttribute("form", ClientForm.of(client));
+        return "clients/client-form";
+    }
+
+    @PostMapping("/clients/{id}/edit")
+    String change(
+            @PathVariable UUID id,
+            @ModelAttribute("form") ClientForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        ClientView client = clients.require(ClientId.of(id));
+        model.addAttribute("client", client);
+        Optional<ClientDetails> details = form.toCommand(new FormReader(result, locale));
+        if (details.isPresent()) {
+            try {
+                clients.change(client.id(), form.version(), details.get());
+                redirect.addFlashAttribute("flash", "clients.saved");
+                return "redirect:/clients/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            } catch (StaleVersion stale) {
+                return conflict(form, client.id(), model, response);
+            }
+        }
+        return "clients/client-form";
+    }
+
+    /** Shows both versions over the form, which then changes the newest one when it is sent again. */
+    private String conflict(ClientForm form, ClientId id, Model model, HttpServletResponse response) {
+        ClientView newest = clients.require(id);
+        response.setStatus(HttpStatus.CONFLICT.value());
+        model.addAttribute("client", newest);
+        model.addAttribute("differences", FormDifference.between(ClientForm.of(newest), form));
+        model.addAttribute("form", form.withVersion(newest.version()));
+        return "clients/client-form";
+    }
+
+    @GetMapping("/clients/{clientId}/contacts/new")
+    String blankContact(@PathVariable UUID clientId, Model model) {
+        model.addAttribute("client", clients.require(ClientId.of(clientId)));
+        model.addAttribute(
+                "form", ContactForm.blank(ContactId.of(Uuids.next(clock.instant())), clients.nextContactCode()));
+        return "clients/contact-form";
+    }
+
+    @PostMapping("/clients/{clientId}/contacts/new")
+    String addContact(
+            @PathVariable UUID clientId,
+            @ModelAttribute("form") ContactForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        ClientView client = clients.require(ClientId.of(clientId));
+        model.addAttribute("client", client);
+        ContactId id = ContactId.of(uuid("contact", form.id()));
+        Optional<ContactDetails> details = form.toCommand(client.id(), new FormReader(result, locale));
+        if (details.isPresent()) {
+            try {
+                clients.addContact(new NewContact(id, details.get()));
+                redirect.addFlashAttribute("flash", "clients.saved");
+                return "redirect:/clients/" + clientId;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            } catch (StaleVersion stale) {
+                return conflict(form, id, model, response);
+            }
+        }
+        return "clients/contact-form";
+    }
+
+    @GetMapping("/contacts/{id}/edit")
+    String editContact(@PathVariable UUID id, Model model) {
+        ContactView contact = clients.requireContact(ContactId.of(id));
+        model.addAttribute("contact", contact);
+        model.addAttribute("client", clients.require(contact.clientId()));
+        model.addAttribute("form", ContactForm.of(contact));
+        return "clients/contact-form";
+    }
+
+    @PostMapping("/contacts/{id}/edit")
+    String changeContact(
+            @PathVariable UUID id,
+            @ModelAttribute("form") ContactForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        ContactView contact = clients.requireContact(ContactId.of(id));
+        model.addAttribute("contact", contact);
+        model.addAttribute("client", clients.require(contact.clientId()));
+        Optional<ContactDetails> details = form.toCommand(contact.clientId(), new FormReader(result, locale));
+        if (details.isPresent()) {
+            try {
+                clients.changeContact(contact.id(), form.version(), details.get());
+                redirect.addFlashAttribute("flash", "clients.saved");
+                return "redirect:/clients/" + contact.clientId();
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            } catch (StaleVersion stale) {
+                return conflict(form, contact.id(), model, response);
+            }
+        }
+        return "clients/contact-form";
+    }
+
+    private String conflict(ContactForm form, ContactId id, Model model, HttpServletResponse response) {
+        ContactView newest = clients.requireContact(id);
+        response.setStatus(HttpStatus.CONFLICT.value());
+        model.addAttribute("contact", newest);
+        model.addAttribute("differences", FormDifference.between(ContactForm.of(newest), form));
+        model.addAttribute("form", form.withVersion(newest.version()));
+        return "clients/contact-form";
+    }
+
+    private static UUID uuid(String kind, String text) {
+        try {
+            return UUID.fromString(text);
+        } catch (IllegalArgumentException malformed) {
+            throw new NotFound(kind, text);
+        }
+    }
+}

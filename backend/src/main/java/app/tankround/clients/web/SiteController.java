@@ -1,0 +1,149 @@
+package app.tankround.clients.web;
+
+import app.tankround.clients.ClientId;
+import app.tankround.clients.ClientService;
+import app.tankround.clients.NewSite;
+import app.tankround.clients.SiteDetails;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.persistence.Uuids;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.FormDifference;
+import app.tankround.web.FormReader;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.Clock;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+@Controller
+class SiteController {
+
+    private final ClientService clients;
+    private final SiteService sites;
+    private final SiteSections sections;
+    private final Clock clock;
+
+    SiteController(ClientService clients, SiteService sites, SiteSections sections, Clock clock) {
+        this.clients = clients;
+        this.sites = sites;
+        this.sections = sections;
+        this.clock = clock;
+    }
+
+    @GetMapping("/sites/{id}")
+    String site(@PathVariable UUID id, Model model) {
+        SiteView site = sites.require(SiteId.of(id));
+        model.addAttribute("section", sections.of(site));
+        return "clients/site";
+    }
+
+    /** @param client whose site it will be; without one it is the business's own depot */
+    @GetMapping("/sites/new")
+    String blank(@RequestParam(required = false) @Nullable UUID client, Model model) {
+        showOwner(client == null ? null : ClientId.of(client), model);
+        model.addAttribute("form", SiteForm.blank(SiteId.of(Uuids.next(clock.instant())), sites.nextCode()));
+        return "clients/site-form";
+    }
+
+    @PostMapping("/sites/new")
+    String add(
+            @RequestParam(required = false) @Nullable UUID client,
+            @ModelAttribute("form") SiteForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        ClientId clientId = client == null ? null : ClientId.of(client);
+        showOwner(clientId, model);
+        SiteId id = siteId(form.id());
+        Optional<SiteDetails> details = form.toCommand(clientId, new FormReader(result, locale));
+        if (details.isPresent()) {
+            try {
+                sites.add(new NewSite(id, details.get()));
+                redirect.addFlashAttribute("flash", "clients.saved");
+                return "redirect:/sites/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            } catch (StaleVersion stale) {
+                return conflict(form, id, model, locale, response);
+            }
+        }
+        return "clients/site-form";
+    }
+
+    @GetMapping("/sites/{id}/edit")
+    String edit(@PathVariable UUID id, Model model, Locale locale) {
+        SiteView site = sites.require(SiteId.of(id));
+        showOwner(site.clientId().orElse(null), model);
+        model.addAttribute("site", site);
+        model.addAttribute("form", SiteForm.of(site, locale));
+        return "clients/site-form";
+    }
+
+    @PostMapping("/sites/{id}/edit")
+    String change(
+            @PathVariable UUID id,
+            @ModelAttribute("form") SiteForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        SiteView site = sites.require(SiteId.of(id));
+        ClientId clientId = site.clientId().orElse(null);
+        showOwner(clientId, model);
+        model.addAttribute("site", site);
+        Optional<SiteDetails> details = form.toCommand(clientId, new FormReader(result, locale));
+        if (details.isPresent()) {
+            try {
+                sites.change(site.id(), form.version(), details.get());
+                redirect.addFlashAttribute("flash", "clients.saved");
+                return "redirect:/sites/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            } catch (StaleVersion stale) {
+                return conflict(form, site.id(), model, locale, response);
+            }
+        }
+        return "clients/site-form";
+    }
+
+    private String conflict(SiteForm form, SiteId id, Model model, Locale locale, HttpServletResponse response) {
+        SiteView newest = sites.require(id);
+        response.setStatus(HttpStatus.CONFLICT.value());
+        model.addAttribute("site", newest);
+        model.addAttribute("differences", FormDifference.between(SiteForm.of(newest, locale), form));
+        model.addAttribute("form", form.withVersion(newest.version()));
+        return "clients/site-form";
+    }
+
+    private void showOwner(@Nullable ClientId clientId, Model model) {
+        if (clientId != null) {
+            model.addAttribute("client", clients.require(clientId));
+        }
+    }
+
+    private static SiteId siteId(String text) {
+        try {
+            return SiteId.parse(text);
+        } catch (IllegalArgumentException malformed) {
+            throw new NotFound("site", text);
+        }
+    }
+}

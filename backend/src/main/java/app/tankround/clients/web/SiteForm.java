@@ -1,0 +1,127 @@
+package app.tankround.clients.web;
+
+import app.tankround.clients.ClientId;
+import app.tankround.clients.SiteDetails;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteView;
+import app.tankround.web.FormReader;
+import app.tankround.web.NumberText;
+import java.math.BigDecimal;
+import java.time.LocalTime;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/** @param id made when the form is shown, so that sending it twice adds once */
+record SiteForm(
+        String id,
+        int version,
+        @Nullable String code,
+        @Nullable String name,
+        @Nullable String street,
+        @Nullable String postalCode,
+        @Nullable String locality,
+        @Nullable String latitude,
+        @Nullable String longitude,
+        @Nullable String accessNotes,
+        @Nullable String attendedFrom,
+        @Nullable String attendedUntil,
+        boolean ownTap,
+        boolean ownDrain,
+        boolean ownRoDi,
+        boolean mixingBarrel) {
+
+    static SiteForm blank(SiteId id, String code) {
+        return new SiteForm(
+                id.toString(),
+                0,
+                code,
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                false,
+                false,
+                false,
+                false);
+    }
+
+    static SiteForm of(SiteView site, Locale locale) {
+        return new SiteForm(
+                site.id().toString(),
+                site.version(),
+                site.code(),
+                site.name(),
+                site.street().orElse(null),
+                site.postalCode().orElse(null),
+                site.locality().orElse(null),
+                degrees(site.latitude(), locale),
+                degrees(site.longitude(), locale),
+                site.accessNotes().orElse(null),
+                site.attendedFrom().map(LocalTime::toString).orElse(null),
+                site.attendedUntil().map(LocalTime::toString).orElse(null),
+                site.ownTap(),
+                site.ownDrain(),
+                site.ownRoDi(),
+                site.mixingBarrel());
+    }
+
+    private static String degrees(double value, Locale locale) {
+        return NumberText.plain(
+                new BigDecimal(BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()), locale);
+    }
+
+    SiteForm withVersion(int newest) {
+        return new SiteForm(
+                id,
+                newest,
+                code,
+                name,
+                street,
+                postalCode,
+                locality,
+                latitude,
+                longitude,
+                accessNotes,
+                attendedFrom,
+                attendedUntil,
+                ownTap,
+                ownDrain,
+                ownRoDi,
+                mixingBarrel);
+    }
+
+    /** @param clientId none for one of the business's own depots */
+    Optional<SiteDetails> toCommand(@Nullable ClientId clientId, FormReader reader) {
+        Optional<BigDecimal> north =
+                reader.requiredNumber("latitude", latitude, BigDecimal.valueOf(-90), BigDecimal.valueOf(90));
+        Optional<BigDecimal> east =
+                reader.requiredNumber("longitude", longitude, BigDecimal.valueOf(-180), BigDecimal.valueOf(180));
+        LocalTime from = reader.time("attendedFrom", attendedFrom).orElse(null);
+        LocalTime until = reader.time("attendedUntil", attendedUntil).orElse(null);
+        // Zero stands in for a refused coordinate, so that the other fields are looked at too.
+        Optional<SiteDetails> details = reader.read(() -> new SiteDetails(
+                Objects.requireNonNullElse(code, ""),
+                clientId,
+                Objects.requireNonNullElse(name, ""),
+                street,
+                postalCode,
+                locality,
+                north.orElse(BigDecimal.ZERO).doubleValue(),
+                east.orElse(BigDecimal.ZERO).doubleValue(),
+                accessNotes,
+                reader.accepted() ? from : null,
+                reader.accepted() ? until : null,
+                ownTap,
+                ownDrain,
+                ownRoDi,
+                mixingBarrel));
+        return details.filter(read -> reader.accepted());
+    }
+}

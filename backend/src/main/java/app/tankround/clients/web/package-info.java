@@ -1,0 +1,5 @@
+/** Pages about clients, contacts and sites. */
+@NullMarked
+package app.tankround.clients.web;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,127 @@
+package app.tankround.tanks;
+
+import app.tankround.clients.SiteId;
+import app.tankround.units.Volume;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+
+/** Reads systems as views: one statement each, whatever they hold. */
+@Component
+class WaterSystemQueries {
+
+    private static final String COLUMNS = """
+            select w.*,
+                exists (
+                    select 1 from tank t where t.water_system_id = w.id and t.material = 'ACRYLIC'
+                ) as has_acrylic,
+                exists (
+                    select 1 from livestock l where l.water_system_id = w.id and l.will_be_eaten and l.quantity > 0
+                ) as eaten
+            """;
+
+    private static final String SELECT = COLUMNS + " from water_system w ";
+
+    private final JdbcClient jdbc;
+
+    WaterSystemQueries(JdbcClient jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    Optional<WaterSystemView> find(WaterSystemId id) {
+        return jdbc.sql(SELECT + " where w.id = :id")
+                .param("id", id.value())
+                .query(WaterSystemQueries::view)
+                .optional();
+    }
+
+    Optional<WaterSystemView> findByCode(String code) {
+        return jdbc.sql(SELECT + " where w.code = :code")
+                .param("code", code)
+                .query(WaterSystemQueries::view)
+                .optional();
+    }
+
+    List<WaterSystemView> bySite(SiteId id) {
+        return jdbc.sql(SELECT + " where w.site_id = :site order by w.name, w.code")
+                .param("site", id.value())
+                .query(WaterSystemQueries::view)
+                .list();
+    }
+
+    List<WaterSystemView> all() {
+        return jdbc.sql(SELECT + " order by w.code collate \"C\"")
+                .query(WaterSystemQueries::view)
+                .list();
+    }
+
+    List<WaterSystemLine> lines(String text, @Nullable SystemKind kind, @Nullable InfectionClass infectionClass) {
+        return jdbc.sql(COLUMNS + """
+                        , s.name as site_name, coalesce(c.name, d.name) as client_name
+                        from water_system w
+                        join site s on s.id = w.site_id
+                        left join client c on c.id = s.client_id
+                        left join depot d on d.id = s.depot_id
+                        where (:kind = '' or w.kind = :kind)
+                            and (:class = '' or w.infection_class = :class)
+                            and (
+                                :text = ''
+                                or position(lower(:text) in lower(concat_ws(' ', w.code, w.name, s.name, c.name, d.name))) > 0
+                            )
+                        order by client_name, s.name, w.name, w.code
+                        """)
+                .param("text", text.strip())
+                .param("kind", kind == null ? "" : kind.name())
+                .param("class", infectionClass == null ? "" : infectionClass.name())
+                .query((row, number) -> new WaterSystemLine(
+                        WaterSystemId.parse(row.getString("id")),
+                        row.getString("code"),
+                        row.getString("name"),
+                        SystemKind.valueOf(row.getString("kind")),
+                        InfectionClass.valueOf(row.getString("infection_class")),
+                        row.getObject("class_since", LocalDate.class),
+                        row.getDouble("net_volume_l"),
+                        VolumeBasis.valueOf(row.getString("volume_basis")),
+                        row.getBoolean("has_acrylic"),
+                        row.getBoolean("eaten"),
+                        row.getBoolean("active"),
+                        SiteId.parse(row.getString("site_id")),
+                        row.getString("site_name"),
+                        row.getString("client_name")))
+                .list();
+    }
+
+    private static WaterSystemView view(ResultSet row, int number) throws SQLException {
+        return new WaterSystemView(
+                WaterSystemId.parse(row.getString("id")),
+                row.getString("code"),
+                SiteId.parse(row.getString("site_id")),
+                row.getString("name"),
+                SystemKind.valueOf(row.getString("kind")),
+                InfectionClass.valueOf(row.getString("infection_class")),
+                Objects.requireNonNull(row.getObject("class_since", LocalDate.class)),
+                Volume.ofLitres(row.getDouble("net_volume_l")),
+                VolumeBasis.valueOf(row.getString("volume_basis")),
+                volume(row, "display_volume_l"),
+                volume(row, "displacement_l"),
+                volume(row, "sump_volume_l"),
+                Optional.ofNullable(row.getObject("started_on", LocalDate.class)),
+                Volume.ofLitres(row.getDouble("evaporation_l_day")),
+                Optional.ofNullable(row.getString("notes")),
+                row.getBoolean("has_acrylic"),
+                row.getBoolean("eaten"),
+                row.getBoolean("active"),
+                row.getInt("version"));
+    }
+
+    private static Optional<Volume> volume(ResultSet row, String column) throws SQLException {
+        double litres = row.getDouble(column);
+        return row.wasNull() ? Optional.empty() : Optional.of(Volume.ofLitres(litres));
+    }
+}

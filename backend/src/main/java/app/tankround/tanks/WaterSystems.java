@@ -1,0 +1,581 @@
+package app.tankround.tanks;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.ChangedFields;
+import app.tankround.clients.NextCode;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.persistence.RecordLock;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import app.tankround.web.TextInput;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Water systems with all that belongs to them. */
+@Service
+public class WaterSystems {
+
+    private final WaterSystemRepository systems;
+    private final WaterSystemQueries queries;
+    private final SamplePoints samplePoints;
+    private final Tanks tanks;
+    private final EquipmentRepository equipment;
+    private final LivestockRepository livestock;
+    private final SiteService sites;
+    private final BusinessProfile business;
+    private final RecordLock lock;
+    private final ChangeLog changeLog;
+    private final ApplicationEventPublisher events;
+    private final JdbcClient jdbc;
+    private final Clock clock;
+
+    WaterSystems(
+            WaterSystemRepository systems,
+            WaterSystemQueries queries,
+            SamplePoints samplePoints,
+            Tanks tanks,
+            EquipmentRepository equipment,
+            LivestockRepository livestock,
+            SiteService sites,
+            BusinessProfile business,
+            RecordLock lock,
+            ChangeLog changeLog,
+            ApplicationEventPublisher events,
+            JdbcClient jdbc,
+            Clock clock) {
+        this.systems = systems;
+        this.queries = queries;
+        this.samplePoints = samplePoints;
+        this.tanks = tanks;
+        this.equipment = equipment;
+        this.livestock = livestock;
+        this.sites = sites;
+        this.business = business;
+        this.lock = lock;
+        this.changeLog = changeLog;
+        this.events = events;
+        this.jdbc = jdbc;
+        this.clock = clock;
+    }
+
+    // Reading
+
+    public Optional<WaterSystemView> find(WaterSystemId id) {
+        return queries.find(id);
+    }
+
+    /** @throws NotFound if there is none */
+    public WaterSystemView require(WaterSystemId id) {
+        return find(id).orElseThrow(() -> new NotFound("water-system", id));
+    }
+
+    public Optional<WaterSystemView> findByCode(String code) {
+        return queries.findByCode(code);
+    }
+
+    /** The systems of a site, by name. */
+    public List<WaterSystemView> bySite(SiteId id) {
+        return queries.bySite(id);
+    }
+
+    /** All systems by code, inactive ones too. */
+    public List<WaterSystemView> all() {
+        return queries.all();
+    }
+
+    /** Systems whose code, name, site or client holds the text, of that kind and class where one is given. */
+    public List<WaterSystemLine> search(
+            String text, @Nullable SystemKind kind, @Nullable InfectionClass infectionClass) {
+        return queries.lines(text, kind, infectionClass);
+    }
+
+    /** The targets of a system in the order of {@link app.tankround.units.Quantity}. */
+    public List<TargetView> targets(WaterSystemId id) {
+        return ranges(id).stream().map(TargetRange::view).toList();
+    }
+
+    List<TargetRange> ranges(WaterSystemId id) {
+        return systems.findById(id).map(WaterSystem::targets).orElse(Set.of()).stream()
+                .sorted(Comparator.comparing(TargetRange::quantity))
+                .toList();
+    }
+
+    /** The sample points of a system in the order in which they are drawn. */
+    public List<SamplePointView> samplePoints(WaterSystemId id) {
+        return samplePoints.of(id);
+    }
+
+    public List<TankView> tanks(WaterSystemId id) {
+        return tanks.findBySystem(id).stream().map(Tank::view).toList();
+    }
+
+    public List<EquipmentView> equipment(WaterSystemId id) {
+        return equipment.findBySystem(id).stream().map(Equipment::view).toList();
+    }
+
+    public List<LivestockView> livestock(WaterSystemId id) {
+        return livestock.findBySystem(id).stream().map(Livestock::view).toList();
+    }
+
+    /** @throws NotFound if there is none */
+    public TankView requireTank(TankId id) {
+        return tanks.findById(id).map(Tank::view).orElseThrow(() -> new NotFound("tank", id));
+    }
+
+    /** @throws NotFound if there is none */
+    public EquipmentView requireEquipment(EquipmentId id) {
+        return equipment.findById(id).map(Equipment::view).orElseThrow(() -> new NotFound("equipment", id));
+    }
+
+    /** @throws NotFound if there is none */
+    public LivestockView requireLivestock(LivestockId id) {
+        return livestock.findById(id).map(Livestock::view).orElseThrow(() -> new NotFound("livestock", id));
+    }
+
+    /** Today where the business is. */
+    public LocalDate today() {
+        ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        return LocalDate.ofInstant(clock.instant(), zone);
+    }
+
+    /** A code that no system has yet. */
+    public String nextCode() {
+        return NextCode.of(jdbc, "water_system", "W");
+    }
+
+    /** A code that no tank has yet. */
+    public String nextTankCode() {
+        return NextCode.of(jdbc, "tank", "T");
+    }
+
+    /** A code that no equipment has yet. */
+    public String nextEquipmentCode() {
+        return NextCode.of(jdbc, "equipment", "E");
+    }
+
+    /** A code that no livestock has yet. */
+    public String nextLivestockCode() {
+        return NextCode.of(jdbc, "livestock", "L");
+    }
+
+    // Systems
+
+    /**
+     * Adds a system. Sending the same again adds nothing.
+     *
+     * @throws FieldRefusal if another system has that code or there is no such site
+     * @throws StaleVersion if there is a system of that id that says something else
+     */
+    @Transactional
+    public WaterSystemId add(NewWaterSystem added) {
+        WaterSystemId id = added.id();
+        lock.hold("water-system " + id);
+        Optional<WaterSystem> stored = systems.findById(id);
+        if (stored.isPresent()) {
+            if (!stored.get().details().equals(added.details())) {
+                throw new StaleVersion("/systems/" + id, stored.get().details(), added.details());
+            }
+            return id;
+        }
+        requireSiteAndFreeCode(id, added.details());
+        systems.save(new WaterSystem(
+                id, added.details(), added.infectionClass(), added.classSince(), Set.copyOf(added.targets()), 0));
+        samplePoints.replace(id, added.samplePoints());
+        Map<String, Object> detail = ChangedFields.of(added.details());
+        detail.put("infectionClass", added.infectionClass().name());
+        detail.put("classSince", added.classSince().toString());
+        detail.put("samplePoints", SamplePointNames.joined(added.samplePoints()));
+        detail.put(
+                "targets", added.targets().stream().map(TargetRange::toString).toList());
+        changeLog.record("water-system", id, "added", detail);
+        return id;
+    }
+
+    /**
+     * Changes what is written down about a system and its sample points.
+     *
+     * @throws FieldRefusal if another system has that code, there is no such site, or a sample point with readings would
+     *     go
+     * @throws StaleVersion if somebody else changed it meanwhile
+     */
+    @Transactional
+    public void change(WaterSystemId id, int version, SystemDetails details, List<String> samplePointNames) {
+        List<String> names = SamplePointNames.checked(samplePointNames);
+        WaterSystem stored = locked(id);
+        List<String> storedNames =
+                samplePoints.of(id).stream().map(SamplePointView::name).toList();
+        if (stored.details().equals(details) && storedNames.equals(names)) {
+            return;
+        }
+        if (stored.version() != version) {
+            throw new StaleVersion("/systems/" + id, stored.details(), details);
+        }
+        requireSiteAndFreeCode(id, details);
+        systems.save(stored.with(details));
+        samplePoints.replace(id, names);
+        Map<String, Object> detail = ChangedFields.between(stored.details(), details);
+        if (!storedNames.equals(names)) {
+            detail.put("samplePoints", List.of(SamplePointNames.joined(storedNames), SamplePointNames.joined(names)));
+        }
+        changeLog.record("water-system", id, "changed", detail);
+    }
+
+    /**
+     * Replaces the targets of a system.
+     *
+     * @throws FieldRefusal if a quantity comes twice
+     * @throws StaleVersion if somebody else changed the system meanwhile
+     */
+    @Transactional
+    public void changeTargets(WaterSystemId id, int version, List<TargetRange> targets) {
+        List<TargetRange> checked = TargetRange.distinct(targets);
+        WaterSystem stored = locked(id);
+        if (stored.targets().equals(Set.copyOf(checked))) {
+            return;
+        }
+        if (stored.version() != version) {
+            throw new StaleVersion("/systems/" + id, new Targets(ranges(id)), new Targets(checked));
+        }
+        systems.save(stored.with(checked));
+        Map<String, Object> detail = new LinkedHashMap<>();
+        detail.put("before", ranges(stored).stream().map(TargetRange::toString).toList());
+        detail.put("after", checked.stream().map(TargetRange::toString).toList());
+        changeLog.record("water-system", id, "targets-changed", detail);
+    }
+
+    /** Sets one target of a system, as a line of a table does. */
+    @Transactional
+    void setTarget(WaterSystemId id, TargetRange target) {
+        WaterSystem stored = locked(id);
+        List<TargetRange> others = stored.targets().stream()
+                .filter(other -> other.quantity() != target.quantity())
+                .toList();
+        List<TargetRange> all = new java.util.ArrayList<>(others);
+        all.add(target);
+        changeTargets(id, stored.version(), all);
+    }
+
+    /** The two lists of targets that the page about a stale version shows. */
+    record Targets(List<TargetRange> targets) {}
+
+    private static List<TargetRange> ranges(WaterSystem system) {
+        return system.targets().stream()
+                .sorted(Comparator.comparing(TargetRange::quantity))
+                .toList();
+    }
+
+    /**
+     * Moves a system to another infection class, or corrects since when it is in its class.
+     *
+     * @param since not after tomorrow
+     * @param note why, up to 1000 characters
+     * @throws FieldRefusal for a day out of range
+     * @throws StaleVersion if somebody else changed the system meanwhile
+     */
+    @Transactional
+    public void changeInfectionClass(
+            WaterSystemId id, int version, InfectionClass changed, LocalDate since, @Nullable String note) {
+        requireNotInFuture("classSince", Days.required("classSince", since));
+        String reason = TextInput.lines("note", note, 1000);
+        WaterSystem stored = locked(id);
+        if (stored.infectionClass() == changed && stored.classSince().equals(since)) {
+            return;
+        }
+        if (stored.version() != version) {
+            throw new StaleVersion(
+                    "/systems/" + id,
+                    new ClassAndDay(stored.infectionClass(), stored.classSince()),
+                    new ClassAndDay(changed, since));
+        }
+        systems.save(stored.with(changed, since));
+        Map<String, Object> detail = ChangedFields.between(
+                new ClassAndDay(stored.infectionClass(), stored.classSince()), new ClassAndDay(changed, since));
+        if (reason != null) {
+            detail.put("note", reason);
+        }
+        changeLog.record("water-system", id, "class-changed", detail);
+    }
+
+    /** What the page about a stale version shows of a system's class. */
+    record ClassAndDay(InfectionClass infectionClass, LocalDate classSince) {}
+
+    // Tanks and equipment
+
+    /**
+     * Adds a tank. Sending the same again adds nothing.
+     *
+     * @throws FieldRefusal if another tank has that code
+     * @throws StaleVersion if there is a tank of that id that says something else
+     */
+    @Transactional
+    public TankId addTank(NewTank added) {
+        lock.hold("tank " + added.id());
+        Optional<Tank> stored = tanks.findById(added.id());
+        if (stored.isPresent()) {
+            requireSame(stored.get().details(), added.details(), added.details().systemId());
+            return added.id();
+        }
+        locked(added.details().systemId());
+        requireFreeTankCode(added.id(), added.details());
+        tanks.save(new Tank(added.id(), added.details(), 0));
+        changeLog.record("tank", added.id(), "added", ChangedFields.of(added.details()));
+        return added.id();
+    }
+
+    /**
+     * Changes a tank.
+     *
+     * @throws FieldRefusal if another tank has that code
+     * @throws StaleVersion if somebody else changed it meanwhile
+     */
+    @Transactional
+    public void changeTank(TankId id, int version, TankDetails details) {
+        lock.hold("tank " + id);
+        Tank stored = tanks.findById(id).orElseThrow(() -> new NotFound("tank", id));
+        if (stored.details().equals(details)) {
+            return;
+        }
+        requireVersion(stored.version(), version, stored.details(), details, details.systemId());
+        requireFreeTankCode(id, details);
+        tanks.save(new Tank(id, details, version));
+        changeLog.record("tank", id, "changed", ChangedFields.between(stored.details(), details));
+    }
+
+    private void requireFreeTankCode(TankId id, TankDetails details) {
+        requireFreeCode(
+                "tank",
+                details.code(),
+                id,
+                tanks.findByCode(details.code()),
+                Tank::id,
+                other -> other.details().name());
+    }
+
+    /**
+     * Adds a device. Sending the same again adds nothing.
+     *
+     * @throws FieldRefusal if another device has that code
+     * @throws StaleVersion if there is a device of that id that says something else
+     */
+    @Transactional
+    public EquipmentId addEquipment(NewEquipment added) {
+        lock.hold("equipment " + added.id());
+        Optional<Equipment> stored = equipment.findById(added.id());
+        if (stored.isPresent()) {
+            requireSame(stored.get().details(), added.details(), added.details().systemId());
+            return added.id();
+        }
+        locked(added.details().systemId());
+        requireFreeEquipmentCode(added.id(), added.details());
+        equipment.save(new Equipment(added.id(), added.details(), 0));
+        changeLog.record("equipment", added.id(), "added", ChangedFields.of(added.details()));
+        return added.id();
+    }
+
+    /**
+     * Changes a device.
+     *
+     * @throws FieldRefusal if another device has that code
+     * @throws StaleVersion if somebody else changed it meanwhile
+     */
+    @Transactional
+    public void changeEquipment(EquipmentId id, int version, EquipmentDetails details) {
+        lock.hold("equipment " + id);
+        Equipment stored = equipment.findById(id).orElseThrow(() -> new NotFound("equipment", id));
+        if (stored.details().equals(details)) {
+            return;
+        }
+        requireVersion(stored.version(), version, stored.details(), details, details.systemId());
+        requireFreeEquipmentCode(id, details);
+        equipment.save(new Equipment(id, details, version));
+        changeLog.record("equipment", id, "changed", ChangedFields.between(stored.details(), details));
+    }
+
+    private void requireFreeEquipmentCode(EquipmentId id, EquipmentDetails details) {
+        requireFreeCode(
+                "equipment",
+                details.code(),
+                id,
+                equipment.findByCode(details.code()),
+                Equipment::id,
+                other -> other.details().name());
+    }
+
+    // Livestock
+
+    /**
+     * Puts animals into a system. In a quarantine the days are counted anew from that day, which the log of the system
+     * records; {@link LivestockAdded} is published. Sending the same again adds nothing.
+     *
+     * @throws FieldRefusal if other livestock has that code, the day is out of range, or no animal is added
+     * @throws StaleVersion if there is livestock of that id that says something else
+     */
+    @Transactional
+    public LivestockId addLivestock(NewLivestock added) {
+        requireNotInFuture("addedOn", added.on());
+        LivestockDetails details = added.details();
+        if (details.quantity() < 1) {
+            throw new FieldRefusal("quantity", "web.number-out-of-range", details.quantity(), 1, LivestockDetails.MOST);
+        }
+        if (!storeNew(added.id(), details)) {
+            return added.id();
+        }
+        WaterSystem system = locked(added.systemId());
+        WaterSystem after = system.withLivestockAdded(added.on());
+        if (!after.classSince().equals(system.classSince())) {
+            systems.save(after);
+            Map<String, Object> detail = ChangedFields.between(
+                    new ClassAndDay(system.infectionClass(), system.classSince()),
+                    new ClassAndDay(after.infectionClass(), after.classSince()));
+            detail.put("livestock", details.commonName());
+            detail.put("quantity", details.quantity());
+            changeLog.record("water-system", added.systemId(), "quarantine-restarted", detail);
+        }
+        events.publishEvent(new LivestockAdded(added.systemId(), added.on()));
+        return added.id();
+    }
+
+    /** Stores livestock as a table states it, without any effect on the system: the table states that too. */
+    @Transactional
+    void importLivestock(LivestockId id, LivestockDetails details) {
+        storeNew(id, details);
+    }
+
+    private boolean storeNew(LivestockId id, LivestockDetails details) {
+        lock.hold("livestock " + id);
+        Optional<Livestock> stored = livestock.findById(id);
+        if (stored.isPresent()) {
+            requireSame(stored.get().details(), details, details.systemId());
+            return false;
+        }
+        locked(details.systemId());
+        requireFreeLivestockCode(id, details);
+        livestock.save(new Livestock(id, details, 0));
+        changeLog.record("livestock", id, "added", ChangedFields.of(details));
+        return true;
+    }
+
+    /**
+     * Corrects what is written down about livestock. Animals that are put in are added, not corrected, since a quarantine
+     * depends on it.
+     *
+     * @throws FieldRefusal if other livestock has that code
+     * @throws StaleVersion if somebody else changed it meanwhile
+     */
+    @Transactional
+    public void changeLivestock(LivestockId id, int version, LivestockDetails details) {
+        lock.hold("livestock " + id);
+        Livestock stored = livestock.findById(id).orElseThrow(() -> new NotFound("livestock", id));
+        if (stored.details().equals(details)) {
+            return;
+        }
+        requireVersion(stored.version(), version, stored.details(), details, details.systemId());
+        requireFreeLivestockCode(id, details);
+        livestock.save(new Livestock(id, details, version));
+        changeLog.record("livestock", id, "changed", ChangedFields.between(stored.details(), details));
+    }
+
+    /**
+     * Takes dead or removed animals off a line of livestock.
+     *
+     * @param count 1 to as many as there are
+     * @param on not after tomorrow
+     * @param note what was seen, up to 1000 characters
+     * @throws FieldRefusal for a count or day out of range
+     */
+    @Transactional
+    public void recordLoss(LivestockId id, int count, LocalDate on, @Nullable String note) {
+        requireNotInFuture("on", Days.required("on", on));
+        String seen = TextInput.lines("note", note, 1000);
+        lock.hold("livestock " + id);
+        Livestock stored = livestock.findById(id).orElseThrow(() -> new NotFound("livestock", id));
+        int there = stored.details().quantity();
+        if (count < 1 || count > there) {
+            throw new FieldRefusal("count", "web.number-out-of-range", count, Math.min(1, there), there);
+        }
+        livestock.save(new Livestock(id, stored.details().withQuantity(there - count), stored.version()));
+        Map<String, Object> detail = new LinkedHashMap<>();
+        detail.put("count", count);
+        detail.put("on", on.toString());
+        detail.put("quantity", List.of(String.valueOf(there), String.valueOf(there - count)));
+        if (seen != null) {
+            detail.put("note", seen);
+        }
+        changeLog.record("livestock", id, "lost", detail);
+    }
+
+    private void requireFreeLivestockCode(LivestockId id, LivestockDetails details) {
+        requireFreeCode(
+                "livestock",
+                details.code(),
+                id,
+                livestock.findByCode(details.code()),
+                Livestock::id,
+                other -> other.details().commonName());
+    }
+
+    // Rules shared by all of these
+
+    private WaterSystem locked(WaterSystemId id) {
+        lock.hold("water-system " + id);
+        return systems.findById(id).orElseThrow(() -> new NotFound("water-system", id));
+    }
+
+    private void requireSiteAndFreeCode(WaterSystemId id, SystemDetails details) {
+        if (sites.find(details.siteId()).isEmpty()) {
+            throw new FieldRefusal("site", "tanks.site-unknown", details.siteId());
+        }
+        requireFreeCode(
+                "water-system",
+                details.code(),
+                id,
+                queries.findByCode(details.code()),
+                WaterSystemView::id,
+                WaterSystemView::name);
+    }
+
+    private <T, I> void requireFreeCode(
+            String kind, String code, I id, Optional<T> holder, Function<T, I> idOf, Function<T, String> nameOf) {
+        holder.filter(other -> !idOf.apply(other).equals(id)).ifPresent(other -> {
+            throw new FieldRefusal("code", "web.code-taken", code, nameOf.apply(other));
+        });
+    }
+
+    private void requireNotInFuture(String field, LocalDate day) {
+        // A tablet east of the office may already be in tomorrow.
+        LocalDate latest = today().plusDays(1);
+        if (day.isAfter(latest)) {
+            throw new FieldRefusal(field, "web.date-out-of-range", day, Days.FIRST, latest);
+        }
+    }
+
+    private static void requireSame(Record stored, Record sent, WaterSystemId systemId) {
+        if (!stored.equals(sent)) {
+            throw new StaleVersion("/systems/" + systemId, stored, sent);
+        }
+    }
+
+    private static void requireVersion(int stored, int seen, Record theirs, Record yours, WaterSystemId systemId) {
+        if (stored != seen) {
+            throw new StaleVersion("/systems/" + systemId, theirs, yours);
+        }
+    }
+}
