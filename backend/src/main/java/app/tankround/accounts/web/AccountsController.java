@@ -9,7 +9,6 @@ import app.tankround.accounts.PersonView;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.SignInLinks;
 import app.tankround.persistence.Uuids;
-import app.tankround.units.UnitSystem;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
 import org.jspecify.annotations.Nullable;
@@ -67,21 +66,6 @@ class AccountsController {
         this.links = links;
         this.currentPerson = currentPerson;
         this.clock = clock;
-    }
-
-    @ModelAttribute("roles")
-    Role[] roles() {
-        return new Role[] {Role.OWNER, Role.OFFICE, Role.TECHNICIAN};
-    }
-
-    @ModelAttribute("unitSystems")
-    UnitSystem[] unitSystems() {
-        return UnitSystem.values();
-    }
-
-    @ModelAttribute("locales")
-    Iterable<String> locales() {
-        return SettingsForm.LOCALES;
     }
 
     @GetMapping("/people")

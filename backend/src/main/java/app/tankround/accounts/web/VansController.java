@@ -1,0 +1,190 @@
+package app.tankround.accounts.web;
+
+import app.tankround.accounts.DepotId;
+import app.tankround.accounts.DepotView;
+import app.tankround.accounts.Fleet;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.VanView;
+import app.tankround.persistence.Uuids;
+import app.tankround.units.Mass;
+import app.tankround.units.Volume;
+import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
+import java.time.Clock;
+import java.time.LocalTime;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The vans and what each may carry. */
+@Controller
+class VansController {
+
+    /** Masses in kg and the drum in litres: what stands on a van's plate and a drum's label. */
+    record VanForm(
+            @Nullable VanId id,
+            @Nullable String code,
+            @Nullable String name,
+            @Nullable DepotId depot,
+            @Nullable BigDecimal payload,
+            @Nullable BigDecimal fixedLoad,
+            @Nullable BigDecimal drum,
+            @Nullable BigDecimal drumEmpty,
+            @Nullable PersonId technician,
+            @Nullable LocalTime leavesAt,
+            int version) {
+
+        static VanForm of(VanView van) {
+            return new VanForm(
+                    van.id(),
+                    van.code(),
+                    van.name(),
+                    van.depotId(),
+                    decimal(van.payload().kilograms()),
+                    decimal(van.fixedLoad().kilograms()),
+                    decimal(van.drum().litres()),
+                    decimal(van.drumEmpty().kilograms()),
+                    van.technician().orElse(null),
+                    van.leavesAt(),
+                    van.version());
+        }
+
+        VanView toVan(VanId vanId) {
+            if (depot == null) {
+                throw new FieldRefusal("depot", "accounts.depot-missing");
+            }
+            if (leavesAt == null) {
+                throw new FieldRefusal("leavesAt", "accounts.time-missing");
+            }
+            return new VanView(
+                    vanId,
+                    SettingsForm.text(code),
+                    SettingsForm.text(name),
+                    depot,
+                    mass("payload", payload),
+                    mass("fixedLoad", fixedLoad),
+                    Volume.ofLitres(notNegative("drum", drum)),
+                    mass("drumEmpty", drumEmpty),
+                    Optional.ofNullable(technician),
+                    leavesAt,
+                    version);
+        }
+
+        private static Mass mass(String field, @Nullable BigDecimal kilograms) {
+            return Mass.ofKilograms(notNegative(field, kilograms));
+        }
+
+        private static double notNegative(String field, @Nullable BigDecimal number) {
+            if (number == null) {
+                throw new FieldRefusal(field, "web.number-missing");
+            }
+            if (number.signum() < 0) {
+                throw new FieldRefusal(field, "accounts.not-negative", number.toPlainString());
+            }
+            return number.doubleValue();
+        }
+
+        private static BigDecimal decimal(double number) {
+            return new BigDecimal(
+                    BigDecimal.valueOf(number).stripTrailingZeros().toPlainString());
+        }
+    }
+
+    private static final BigDecimal USUAL_DRUM_L = new BigDecimal("25");
+    private static final BigDecimal USUAL_DRUM_KG = new BigDecimal("1.2");
+
+    private final Fleet fleet;
+    private final People people;
+    private final Clock clock;
+
+    VansController(Fleet fleet, People people, Clock clock) {
+        this.fleet = fleet;
+        this.people = people;
+        this.clock = clock;
+    }
+
+    @ModelAttribute("depots")
+    List<Choice> depots() {
+        return fleet.depots().stream()
+                .map(depot -> new Choice(depot.id().toString(), depot.name()))
+                .toList();
+    }
+
+    @ModelAttribute("technicians")
+    List<Choice> technicians() {
+        return people.technicians().stream()
+                .map(person -> new Choice(person.id().toString(), person.name()))
+                .toList();
+    }
+
+    @GetMapping("/vans")
+    String vans(Model model) {
+        record Row(VanView van, String depot, String technician) {}
+        model.addAttribute(
+                "vans",
+                fleet.vans().stream()
+                        .map(van -> new Row(
+                                van,
+                                fleet.find(van.depotId()).map(DepotView::name).orElse(""),
+                                van.technician()
+                                        .flatMap(people::find)
+                                        .map(person -> person.name())
+                                        .orElse("")))
+                        .toList());
+        return "accounts/vans";
+    }
+
+    @GetMapping("/vans/new")
+    String newVan(Model model) {
+        model.addAttribute(
+                "form",
+                new VanForm(
+                        VanId.of(Uuids.next(clock.instant())),
+                        null,
+                        null,
+                        fleet.depots().stream().findFirst().map(DepotView::id).orElse(null),
+                        null,
+                        null,
+                        USUAL_DRUM_L,
+                        USUAL_DRUM_KG,
+                        null,
+                        LocalTime.of(7, 30),
+                        0));
+        return "accounts/van";
+    }
+
+    @GetMapping("/vans/{id}")
+    String van(@PathVariable VanId id, Model model) {
+        model.addAttribute("form", VanForm.of(fleet.require(id)));
+        return "accounts/van";
+    }
+
+    @PostMapping("/vans/{id}")
+    String save(
+            @PathVariable VanId id,
+            @ModelAttribute("form") VanForm form,
+            BindingResult result,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                fleet.save(form.toVan(id));
+                redirect.addFlashAttribute("flash", "web.saved");
+                return "redirect:/vans";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return "accounts/van";
+    }
+}
