@@ -1,0 +1,264 @@
+package app.tankround.readings;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.VerdictCode;
+import app.tankround.instruments.CalibrationId;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.tanks.SamplePointId;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.sql.Array;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Types;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Readings and their assessments: rows are added and read; only the mark of the newest assessment moves. */
+@Repository
+class ReadingRows {
+
+    /** A reading to be added, with the version it replaces. */
+    record NewRow(
+            NewReading reading, Optional<ReadingId> replaces, Optional<String> reason, AssessmentView assessment) {}
+
+    private static final int BATCH = 1000;
+
+    private static final String SELECT = """
+            select
+                r.*,
+                n.id as replaced_by,
+                a.rule_version,
+                a.verdict,
+                a.verdict_as_read,
+                a.instrument_status,
+                a.trusted,
+                a.doubtful,
+                a.corrected_value,
+                a.uncertainty,
+                a.salinity,
+                a.salinity_uncertainty,
+                a.reasons::text as reasons,
+                a.calibration_ids,
+                a.target_low,
+                a.target_high,
+                a.computed_at
+            from reading r
+            join assessment a on a.reading_id = r.id and a.latest
+            left join reading n on n.replaces_id = r.id
+            """;
+
+    private final JdbcClient jdbc;
+    private final JdbcTemplate template;
+    private final JsonMapper json;
+
+    ReadingRows(JdbcClient jdbc, JdbcTemplate template, JsonMapper json) {
+        this.jdbc = jdbc;
+        this.template = template;
+        this.json = json;
+    }
+
+    /** Rows that {@code condition} holds for, in the given order; {@code r} is the reading, {@code n} its replacement. */
+    List<ReadingView> where(String condition, Map<String, ?> params) {
+        return jdbc.sql(SELECT + " where " + condition)
+                .params(params)
+                .query((row, number) -> view(row))
+                .list();
+    }
+
+    /** The newest measured reading of each quantity of a system. */
+    List<ReadingView> latest(WaterSystemId system) {
+        return jdbc.sql("select distinct on (quantity) * from (" + SELECT + """
+                        where r.water_system_id = :system and n.id is null and r.answer <> 'NOT_MEASURED'
+                        ) newest
+                        order by quantity, taken_at desc, recorded_at desc
+                        """)
+                .param("system", system.value())
+                .query((row, number) -> view(row))
+                .list();
+    }
+
+    /** The verdict that each reading had in its newest assessment without doubt. */
+    Map<ReadingId, VerdictCode> verdictsBeforeDoubt(Collection<ReadingId> readings) {
+        Map<ReadingId, VerdictCode> found = new java.util.HashMap<>();
+        jdbc.sql("""
+                        select distinct on (reading_id) reading_id, verdict
+                        from assessment
+                        where reading_id = any(cast(:readings as uuid[])) and not doubtful
+                        order by reading_id, id desc
+                        """)
+                .param("readings", readings.stream().map(ReadingId::value).toArray(UUID[]::new))
+                .query(row -> {
+                    found.put(
+                            ReadingId.of(row.getObject("reading_id", UUID.class)),
+                            VerdictCode.valueOf(row.getString("verdict")));
+                });
+        return found;
+    }
+
+    void insert(List<NewRow> rows, Instant recordedAt) {
+        template.batchUpdate("""
+                insert into reading (
+                    id, water_system_id, sample_point_id, quantity, answer, value, upper_value, unit,
+                    gravity_reference, sample_temperature_c, instrument_id, kit_lot, not_measured_because, taken_at,
+                    person_id, visit_id, replaces_id, reason, recorded_at)
+                values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+                """, rows, BATCH, (statement, row) -> bind(statement, row, recordedAt));
+        List<ReadingId> ids = rows.stream().map(row -> row.reading().id()).toList();
+        insertAssessments(ids, rows.stream().map(NewRow::assessment).toList());
+    }
+
+    /** Adds an assessment to each reading and makes it the newest. */
+    void reassess(List<ReadingId> readings, List<AssessmentView> assessments) {
+        jdbc.sql("""
+                        update assessment set latest = false
+                        where latest and reading_id = any(cast(:readings as uuid[]))
+                        """)
+                .param("readings", readings.stream().map(ReadingId::value).toArray(UUID[]::new))
+                .update();
+        insertAssessments(readings, assessments);
+    }
+
+    private void insertAssessments(List<ReadingId> readings, List<AssessmentView> assessments) {
+        List<Object[]> pairs = new ArrayList<>();
+        for (int i = 0; i < readings.size(); i++) {
+            pairs.add(new Object[] {readings.get(i), assessments.get(i)});
+        }
+        template.batchUpdate(
+                """
+                insert into assessment (
+                    reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful,
+                    corrected_value, uncertainty, salinity, salinity_uncertainty, reasons, calibration_ids,
+                    target_low, target_high, computed_at, latest)
+                values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb), ?, ?, ?, ?, true)
+                """, pairs, BATCH, (statement, pair) -> bind(statement, (ReadingId) pair[0], (AssessmentView) pair[1]));
+    }
+
+    private static void bind(PreparedStatement statement, NewRow row, Instant recordedAt) throws SQLException {
+        NewReading reading = row.reading();
+        int at = 0;
+        statement.setObject(++at, reading.id().value());
+        statement.setObject(++at, reading.systemId().value());
+        statement.setObject(
+                ++at, reading.samplePointId().map(SamplePointId::value).orElse(null), Types.OTHER);
+        statement.setString(++at, reading.quantity().name());
+        statement.setString(++at, reading.answer().name());
+        statement.setBigDecimal(++at, reading.value().orElse(null));
+        statement.setBigDecimal(++at, reading.upperValue().orElse(null));
+        statement.setString(++at, reading.unit().code());
+        statement.setString(++at, reading.gravityReference().orElse(null));
+        statement.setBigDecimal(++at, reading.sampleTemperature().orElse(null));
+        statement.setObject(
+                ++at, reading.instrumentId().map(InstrumentId::value).orElse(null), Types.OTHER);
+        statement.setString(++at, reading.kitLot().orElse(null));
+        statement.setString(++at, reading.notMeasuredBecause().orElse(null));
+        statement.setObject(++at, reading.takenAt().atOffset(ZoneOffset.UTC));
+        statement.setObject(++at, reading.person().value());
+        statement.setObject(++at, reading.visitId().orElse(null), Types.OTHER);
+        statement.setObject(++at, row.replaces().map(ReadingId::value).orElse(null), Types.OTHER);
+        statement.setString(++at, row.reason().orElse(null));
+        statement.setObject(++at, recordedAt.atOffset(ZoneOffset.UTC));
+    }
+
+    private void bind(PreparedStatement statement, ReadingId id, AssessmentView assessment) throws SQLException {
+        int at = 0;
+        statement.setObject(++at, id.value());
+        statement.setInt(++at, assessment.ruleVersion());
+        statement.setString(++at, assessment.verdict().name());
+        statement.setString(++at, assessment.verdictAsRead().name());
+        statement.setString(++at, assessment.instrumentStatus().map(Enum::name).orElse(null));
+        statement.setBoolean(++at, assessment.trusted());
+        statement.setBoolean(++at, assessment.doubtful());
+        statement.setObject(++at, assessment.correctedValue().orElse(null), Types.DOUBLE);
+        statement.setObject(++at, assessment.uncertainty().orElse(null), Types.DOUBLE);
+        statement.setObject(++at, assessment.salinity().orElse(null), Types.DOUBLE);
+        statement.setObject(++at, assessment.salinityUncertainty().orElse(null), Types.DOUBLE);
+        statement.setString(++at, json.writeValueAsString(assessment.reasons()));
+        Array calibrations = statement
+                .getConnection()
+                .createArrayOf(
+                        "uuid",
+                        assessment.calibrationIds().stream()
+                                .map(CalibrationId::value)
+                                .toArray(UUID[]::new));
+        statement.setArray(++at, calibrations);
+        statement.setBigDecimal(++at, assessment.targetLow().orElse(null));
+        statement.setBigDecimal(++at, assessment.targetHigh().orElse(null));
+        statement.setObject(++at, assessment.computedAt().atOffset(ZoneOffset.UTC));
+    }
+
+    private ReadingView view(ResultSet row) throws SQLException {
+        return new ReadingView(
+                ReadingId.of(row.getObject("id", UUID.class)),
+                WaterSystemId.of(row.getObject("water_system_id", UUID.class)),
+                uuid(row, "sample_point_id").map(SamplePointId::of),
+                Quantity.valueOf(row.getString("quantity")),
+                Answer.valueOf(row.getString("answer")),
+                Optional.ofNullable(row.getBigDecimal("value")),
+                Optional.ofNullable(row.getBigDecimal("upper_value")),
+                MeasurementUnit.ofCode(row.getString("unit")).orElseThrow(),
+                Optional.ofNullable(row.getString("gravity_reference")),
+                Optional.ofNullable(row.getBigDecimal("sample_temperature_c")),
+                uuid(row, "instrument_id").map(InstrumentId::of),
+                Optional.ofNullable(row.getString("kit_lot")),
+                Optional.ofNullable(row.getString("not_measured_because")),
+                instant(row, "taken_at"),
+                PersonId.of(row.getObject("person_id", UUID.class)),
+                uuid(row, "visit_id"),
+                uuid(row, "replaces_id").map(ReadingId::of),
+                Optional.ofNullable(row.getString("reason")),
+                uuid(row, "replaced_by").map(ReadingId::of),
+                instant(row, "recorded_at"),
+                assessment(row));
+    }
+
+    private AssessmentView assessment(ResultSet row) throws SQLException {
+        UUID[] calibrations = (UUID[]) row.getArray("calibration_ids").getArray();
+        return new AssessmentView(
+                VerdictCode.valueOf(row.getString("verdict")),
+                VerdictCode.valueOf(row.getString("verdict_as_read")),
+                Optional.ofNullable(row.getString("instrument_status")).map(InstrumentStatus::valueOf),
+                row.getBoolean("trusted"),
+                row.getBoolean("doubtful"),
+                number(row, "corrected_value"),
+                number(row, "uncertainty"),
+                number(row, "salinity"),
+                number(row, "salinity_uncertainty"),
+                Arrays.asList(json.readValue(row.getString("reasons"), Reason[].class)),
+                Arrays.stream(calibrations).map(CalibrationId::of).toList(),
+                Optional.ofNullable(row.getBigDecimal("target_low")),
+                Optional.ofNullable(row.getBigDecimal("target_high")),
+                row.getInt("rule_version"),
+                instant(row, "computed_at"));
+    }
+
+    private static Optional<UUID> uuid(ResultSet row, String column) throws SQLException {
+        return Optional.ofNullable(row.getObject(column, UUID.class));
+    }
+
+    private static Optional<Double> number(ResultSet row, String column) throws SQLException {
+        @Nullable BigDecimal value = row.getBigDecimal(column);
+        return Optional.ofNullable(value).map(BigDecimal::doubleValue);
+    }
+
+    private static Instant instant(ResultSet row, String column) throws SQLException {
+        return row.getObject(column, OffsetDateTime.class).toInstant();
+    }
+}

@@ -1,0 +1,368 @@
+package app.tankround.readings;
+
+import app.tankround.chemistry.CorrectedReading;
+import app.tankround.chemistry.InstrumentCorrection;
+import app.tankround.chemistry.InstrumentKind;
+import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.SalinityReading;
+import app.tankround.chemistry.SalinityScale;
+import app.tankround.chemistry.SalinityVerdict;
+import app.tankround.chemistry.SalinityVerdictRule;
+import app.tankround.chemistry.Target;
+import app.tankround.chemistry.TargetDecision;
+import app.tankround.chemistry.UncertaintyDefaults;
+import app.tankround.chemistry.UncertaintyDefaults.Method;
+import app.tankround.chemistry.VerdictCode;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationId;
+import app.tankround.instruments.SalinityScales;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.units.UnitConversions;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Makes an assessment of a reading from the checks of its instrument and the target: picks the formula of
+ * {@code chemistry} that fits the kind of answer and of instrument, and calculates nothing itself.
+ *
+ * <p>A test kit that was never held against a standard is taken with the error its register states, or the usual one of the
+ * method; a kit past its shelf life is not trusted. An instrument that nobody named is not trusted either.
+ */
+final class ReadingRule {
+
+    static final String KIT_EXPIRED = "KIT_EXPIRED";
+    static final String INSTRUMENT_NOT_STATED = "INSTRUMENT_NOT_STATED";
+
+    private static final MathContext ARGUMENT_DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
+
+    private final NewReading reading;
+    private final Optional<CalibrationHistory> history;
+    private final TargetOnScale onScale;
+    private final LocalDate takenOn;
+    private final Instant now;
+
+    private ReadingRule(
+            NewReading reading,
+            Optional<CalibrationHistory> history,
+            TargetOnScale onScale,
+            LocalDate takenOn,
+            Instant now) {
+        this.reading = reading;
+        this.history = history;
+        this.onScale = onScale;
+        this.takenOn = takenOn;
+        this.now = now;
+    }
+
+    /**
+     * Assesses a reading.
+     *
+     * @param history of the instrument it was read on; empty if none was named
+     * @param target in the unit of the reading
+     * @param takenOn the business's day on which it was taken
+     * @param now recorded as the time of the assessment
+     */
+    static AssessmentView assess(
+            NewReading reading,
+            Optional<CalibrationHistory> history,
+            TargetOnScale target,
+            LocalDate takenOn,
+            Instant now) {
+        return new ReadingRule(reading, history, target, takenOn, now).assess();
+    }
+
+    private AssessmentView assess() {
+        Optional<Double> value = reading.value().map(BigDecimal::doubleValue);
+        if (value.isEmpty()) {
+            return notMeasured();
+        }
+        return switch (reading.answer()) {
+            case BELOW_DETECTION -> belowDetection(judge(value.get()));
+            case ABOVE_RANGE -> aboveRange(judge(value.get()));
+            case BETWEEN ->
+                between(
+                        judge(value.get()),
+                        judge(reading.upperValue().orElseThrow().doubleValue()));
+            case VALUE, NOT_MEASURED -> judge(value.get());
+        };
+    }
+
+    private AssessmentView judge(double value) {
+        if (reading.quantity() == Quantity.SALINITY) {
+            return salinity(value);
+        }
+        if (history.isEmpty() || isUncheckedKit(history.get())) {
+            return byMethod(value);
+        }
+        return byChecks(history.get(), value);
+    }
+
+    private static boolean isUncheckedKit(CalibrationHistory history) {
+        return history.instrument().kind().isKit() && history.checks().isEmpty();
+    }
+
+    private AssessmentView salinity(double value) {
+        var facts = history.map(CalibrationHistory::facts)
+                .orElseGet(() -> UncertaintyDefaults.instrument(
+                        InstrumentKind.OTHER, SalinityScales.of(reading.unit(), reading.gravityReference())));
+        var checks = history.map(CalibrationHistory::checks).orElse(List.of());
+        @Nullable Double celsius =
+                reading.sampleTemperature().map(BigDecimal::doubleValue).orElse(null);
+        var atInstant = new SalinityReading(value, reading.takenAt().getEpochSecond(), celsius);
+        SalinityVerdict verdict = SalinityVerdictRule.judge(facts, checks, atInstant, salinityTarget(facts.scale()));
+        List<Reason> reasons = reasons(verdict.reasons());
+        if (history.isEmpty()) {
+            reasons.add(new Reason(INSTRUMENT_NOT_STATED, List.of()));
+        }
+        return new AssessmentView(
+                verdict.verdict(),
+                verdict.verdictAsRead(),
+                Optional.of(verdict.status()),
+                verdict.trusted(),
+                verdict.doubtful(),
+                Optional.of(verdict.correctedValue()),
+                Optional.of(verdict.correctedUncertainty()),
+                Optional.ofNullable(verdict.salinity()),
+                Optional.ofNullable(verdict.salinityUncertainty()),
+                reasons,
+                calibrations(verdict.checkIds()),
+                onScale.low(),
+                onScale.high(),
+                verdict.ruleVersion(),
+                now);
+    }
+
+    private Target salinityTarget(SalinityScale scale) {
+        return new Target(
+                onScale.low().map(limit -> TargetOnScale.salinity(scale, limit)).orElse(null),
+                onScale.high()
+                        .map(limit -> TargetOnScale.salinity(scale, limit))
+                        .orElse(null));
+    }
+
+    private AssessmentView byChecks(CalibrationHistory checked, double value) {
+        CorrectedReading corrected = InstrumentCorrection.correct(
+                checked.facts(), checked.checks(), value, reading.takenAt().getEpochSecond());
+        VerdictCode verdict = decide(corrected.value(), corrected.expandedUncertainty());
+        boolean decidable = corrected.correctable() || verdict == VerdictCode.NO_TARGET;
+        return number(
+                decidable ? verdict : VerdictCode.UNDECIDED,
+                decide(value, 0),
+                Optional.of(corrected.status()),
+                corrected.trusted(),
+                corrected.doubtful(),
+                corrected.value(),
+                corrected.expandedUncertainty(),
+                reasons(corrected.reasons()),
+                calibrations(corrected.checkIds()));
+    }
+
+    private AssessmentView byMethod(double value) {
+        List<Reason> reasons = new ArrayList<>();
+        boolean named = history.isPresent() || reading.kitLot().isPresent();
+        if (!named) {
+            reasons.add(new Reason(INSTRUMENT_NOT_STATED, List.of()));
+        }
+        Optional<LocalDate> expired =
+                history.flatMap(kit -> kit.instrument().expiresOn()).filter(takenOn::isAfter);
+        expired.ifPresent(day -> reasons.add(new Reason(KIT_EXPIRED, List.of(day.toString()))));
+        double uncertainty = history.map(kit -> kit.facts().permittedError())
+                .orElseGet(() -> usualUncertainty(reading.quantity(), reading.unit(), value));
+        return number(
+                decide(value, uncertainty),
+                decide(value, 0),
+                Optional.empty(),
+                named && expired.isEmpty(),
+                false,
+                value,
+                uncertainty,
+                reasons,
+                List.of());
+    }
+
+    private VerdictCode decide(double value, double uncertainty) {
+        return TargetDecision.decide(value - uncertainty, value + uncertainty, value, target());
+    }
+
+    private Target target() {
+        return new Target(
+                onScale.low().map(BigDecimal::doubleValue).orElse(null),
+                onScale.high().map(BigDecimal::doubleValue).orElse(null));
+    }
+
+    private AssessmentView number(
+            VerdictCode verdict,
+            VerdictCode asRead,
+            Optional<InstrumentStatus> status,
+            boolean trusted,
+            boolean doubtful,
+            double corrected,
+            double uncertainty,
+            List<Reason> reasons,
+            List<CalibrationId> calibrations) {
+        return new AssessmentView(
+                verdict,
+                asRead,
+                status,
+                trusted,
+                doubtful,
+                Optional.of(corrected),
+                Optional.of(uncertainty),
+                Optional.empty(),
+                Optional.empty(),
+                reasons,
+                calibrations,
+                onScale.low(),
+                onScale.high(),
+                SalinityVerdictRule.RULE_VERSION,
+                now);
+    }
+
+    /** Somewhere from nothing to the amount that the method can just see. */
+    private AssessmentView belowDetection(AssessmentView limit) {
+        double corrected = limit.correctedValue().orElseThrow();
+        double uncertainty = limit.uncertainty().orElseThrow();
+        VerdictCode verdict = TargetDecision.decide(0, corrected + uncertainty, 0, target());
+        VerdictCode asRead =
+                TargetDecision.decide(0, reading.value().orElseThrow().doubleValue(), 0, target());
+        return withoutNumber(limit, verdict, asRead);
+    }
+
+    private AssessmentView aboveRange(AssessmentView limit) {
+        double corrected = limit.correctedValue().orElseThrow();
+        double uncertainty = limit.uncertainty().orElseThrow();
+        double read = reading.value().orElseThrow().doubleValue();
+        VerdictCode verdict =
+                TargetDecision.decide(corrected - uncertainty, Double.POSITIVE_INFINITY, corrected, target());
+        VerdictCode asRead = TargetDecision.decide(read, Double.POSITIVE_INFINITY, read, target());
+        return withoutNumber(limit, verdict, asRead);
+    }
+
+    private AssessmentView between(AssessmentView lower, AssessmentView upper) {
+        double low = lower.correctedValue().orElseThrow();
+        double high = upper.correctedValue().orElseThrow();
+        double middle = low + (high - low) / 2;
+        double reach = (high - low) / 2
+                + Math.max(
+                        lower.uncertainty().orElseThrow(), upper.uncertainty().orElseThrow());
+        Optional<Double> salinity =
+                lower.salinity().flatMap(from -> upper.salinity().map(to -> from + (to - from) / 2));
+        Optional<Double> salinityReach = lower.salinity()
+                .flatMap(from -> upper.salinity()
+                        .map(to -> (to - from) / 2 + upper.salinityUncertainty().orElse(0.0)));
+        return new AssessmentView(
+                TargetDecision.between(lower.verdict(), upper.verdict()),
+                TargetDecision.between(lower.verdictAsRead(), upper.verdictAsRead()),
+                lower.instrumentStatus(),
+                lower.trusted() && upper.trusted(),
+                lower.doubtful() || upper.doubtful(),
+                Optional.of(middle),
+                Optional.of(reach),
+                salinity,
+                salinityReach,
+                lower.reasons(),
+                lower.calibrationIds(),
+                onScale.low(),
+                onScale.high(),
+                lower.ruleVersion(),
+                now);
+    }
+
+    private AssessmentView withoutNumber(AssessmentView limit, VerdictCode verdict, VerdictCode asRead) {
+        return new AssessmentView(
+                verdict,
+                asRead,
+                limit.instrumentStatus(),
+                limit.trusted(),
+                limit.doubtful(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                limit.reasons(),
+                limit.calibrationIds(),
+                onScale.low(),
+                onScale.high(),
+                limit.ruleVersion(),
+                now);
+    }
+
+    private AssessmentView notMeasured() {
+        boolean targeted = onScale.low().isPresent() || onScale.high().isPresent();
+        VerdictCode verdict = targeted ? VerdictCode.UNDECIDED : VerdictCode.NO_TARGET;
+        return new AssessmentView(
+                verdict,
+                verdict,
+                Optional.empty(),
+                true,
+                false,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                List.of(),
+                List.of(),
+                onScale.low(),
+                onScale.high(),
+                SalinityVerdictRule.RULE_VERSION,
+                now);
+    }
+
+    /** Expanded uncertainty (k = 2) to assume for a method nobody said anything about, in the unit of the reading. */
+    static double usualUncertainty(Quantity quantity, MeasurementUnit unit, double value) {
+        return switch (quantity) {
+            case TEMPERATURE -> {
+                double celsius = Method.TEMPERATURE_THERMOMETER.expandedUncertainty(value);
+                double zero = UnitConversions.convert(0, MeasurementUnit.DEGREE_CELSIUS, unit);
+                yield UnitConversions.convert(celsius, MeasurementUnit.DEGREE_CELSIUS, unit) - zero;
+            }
+            case ALKALINITY, HARDNESS -> {
+                double milliequivalents =
+                        UnitConversions.convert(value, unit, MeasurementUnit.MILLIEQUIVALENTS_PER_LITRE);
+                yield UnitConversions.convert(
+                        Method.ALKALINITY_TITRATION.expandedUncertainty(milliequivalents),
+                        MeasurementUnit.MILLIEQUIVALENTS_PER_LITRE,
+                        unit);
+            }
+            case PH -> Method.PH_COLOUR.expandedUncertainty(value);
+            case CALCIUM -> Method.CALCIUM_TITRATION.expandedUncertainty(value);
+            case MAGNESIUM -> Method.MAGNESIUM_TITRATION.expandedUncertainty(value);
+            case AMMONIA -> Method.AMMONIA_COLOUR.expandedUncertainty(value);
+            case NITRITE -> Method.NITRITE_COLOUR.expandedUncertainty(value);
+            case NITRATE -> Method.NITRATE_COLOUR.expandedUncertainty(value);
+            case PHOSPHATE -> Method.PHOSPHATE_COLOUR.expandedUncertainty(value);
+            case COPPER, CHLORINE -> Method.COPPER_COLOUR.expandedUncertainty(value);
+            case OXYGEN -> Method.DISSOLVED_OXYGEN_ELECTRODE.expandedUncertainty(value);
+            case DISSOLVED_SOLIDS -> Method.CONDUCTIVITY_ELECTRODE.expandedUncertainty(value);
+            case SALINITY -> throw new IllegalArgumentException("salinity has a rule of its own");
+        };
+    }
+
+    private static List<Reason> reasons(List<app.tankround.chemistry.Reason> found) {
+        List<Reason> kept = new ArrayList<>();
+        for (var reason : found) {
+            String argument = new BigDecimal(reason.argument())
+                    .round(ARGUMENT_DIGITS)
+                    .stripTrailingZeros()
+                    .toPlainString();
+            kept.add(new Reason(reason.code().name(), List.of(argument)));
+        }
+        return kept;
+    }
+
+    private static List<CalibrationId> calibrations(List<String> checkIds) {
+        return checkIds.stream()
+                .flatMap(ids -> Arrays.stream(ids.split(",")))
+                .map(CalibrationId::parse)
+                .toList();
+    }
+}

@@ -1,0 +1,339 @@
+package app.tankround.readings;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.chemistry.SalinityScale;
+import app.tankround.chemistry.VerdictCode;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.SalinityScales;
+import app.tankround.tanks.TargetView;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Quantity;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Readings as they were written down, and what is made of them. */
+@Service
+@Transactional
+public class ReadingService {
+
+    private static final int LONGEST_REASON = 500;
+
+    private final ReadingRows rows;
+    private final CalibrationService calibrations;
+    private final WaterSystems systems;
+    private final DecisionRegister decisions;
+    private final BusinessProfile business;
+    private final Clock clock;
+
+    ReadingService(
+            ReadingRows rows,
+            CalibrationService calibrations,
+            WaterSystems systems,
+            DecisionRegister decisions,
+            BusinessProfile business,
+            Clock clock) {
+        this.rows = rows;
+        this.calibrations = calibrations;
+        this.systems = systems;
+        this.decisions = decisions;
+        this.business = business;
+        this.clock = clock;
+    }
+
+    /**
+     * Writes a reading down and assesses it. The same reading sent again is answered as the first time and adds nothing.
+     *
+     * @throws FieldRefusal if something stated cannot be; nothing is kept
+     */
+    public RecordedReading record(NewReading reading) {
+        return recordAll(List.of(reading)).getFirst();
+    }
+
+    /**
+     * Writes many readings down at once, all of them or none; far faster than one by one.
+     *
+     * @return one answer for each reading, in the same order
+     * @throws FieldRefusal if something stated cannot be; nothing is kept
+     */
+    public List<RecordedReading> recordAll(List<NewReading> readings) {
+        Map<ReadingId, ReadingView> known =
+                byIds(readings.stream().map(NewReading::id).toList());
+        Basis basis = new Basis();
+        Map<ReadingId, ReadingRows.NewRow> fresh = new java.util.LinkedHashMap<>();
+        for (NewReading reading : readings) {
+            Optional<ReadingView> same = Optional.ofNullable(known.get(reading.id()));
+            if (same.isPresent()) {
+                refuseIfOther(reading, same.get());
+            } else {
+                fresh.put(
+                        reading.id(),
+                        new ReadingRows.NewRow(reading, Optional.empty(), Optional.empty(), basis.assess(reading)));
+            }
+        }
+        rows.insert(List.copyOf(fresh.values()), clock.instant());
+        return readings.stream()
+                .map(reading -> new RecordedReading(
+                        reading.id(),
+                        Optional.ofNullable(known.get(reading.id()))
+                                .map(ReadingView::assessment)
+                                .orElseGet(() -> java.util.Objects.requireNonNull(fresh.get(reading.id()))
+                                        .assessment())))
+                .toList();
+    }
+
+    /**
+     * Corrects a reading: adds a new version that replaces it, and leaves the old one as it was.
+     *
+     * @param changed the whole reading as it should have been, under a new id
+     * @param reason why, in the words of whoever corrects it
+     * @throws StaleVersion if somebody else has corrected it already
+     * @throws FieldRefusal if something stated cannot be, at {@code reason} if none is given
+     */
+    public RecordedReading correct(ReadingId id, NewReading changed, String reason) {
+        ReadingView stored = require(id);
+        Map<ReadingId, ReadingView> known = byIds(List.of(changed.id()));
+        Optional<ReadingView> same = Optional.ofNullable(known.get(changed.id()));
+        if (same.isPresent()) {
+            refuseIfOther(changed, same.get());
+            return new RecordedReading(changed.id(), same.get().assessment());
+        }
+        if (stored.replacedBy().isPresent()) {
+            ReadingView theirs = require(stored.replacedBy().get());
+            throw new StaleVersion("/systems/" + stored.systemId() + "/readings", theirs.stated(), changed);
+        }
+        String why = reason.strip();
+        if (why.isEmpty() || why.length() > LONGEST_REASON) {
+            throw new FieldRefusal("reason", "readings.reason-length", why.length(), 1, LONGEST_REASON);
+        }
+        if (changed.quantity() != stored.quantity() || !changed.systemId().equals(stored.systemId())) {
+            throw new FieldRefusal(
+                    "quantity",
+                    "readings.correction-of-other",
+                    changed.quantity().name(),
+                    stored.quantity().name());
+        }
+        AssessmentView assessment = new Basis().assess(changed);
+        rows.insert(
+                List.of(new ReadingRows.NewRow(changed, Optional.of(id), Optional.of(why), assessment)),
+                clock.instant());
+        return new RecordedReading(changed.id(), assessment);
+    }
+
+    @Transactional(readOnly = true)
+    public Optional<ReadingView> find(ReadingId id) {
+        return Optional.ofNullable(byIds(List.of(id)).get(id));
+    }
+
+    /** @throws NotFound if there is none */
+    @Transactional(readOnly = true)
+    public ReadingView require(ReadingId id) {
+        return find(id).orElseThrow(() -> new NotFound("reading", id));
+    }
+
+    /** The newest measured reading of each quantity, in the order of {@link Quantity}. */
+    @Transactional(readOnly = true)
+    public Map<Quantity, ReadingView> latest(WaterSystemId system) {
+        Map<Quantity, ReadingView> latest = new EnumMap<>(Quantity.class);
+        rows.latest(system).forEach(reading -> latest.put(reading.quantity(), reading));
+        return latest;
+    }
+
+    /** What counts of a quantity from {@code from} to before {@code until}, oldest first. */
+    @Transactional(readOnly = true)
+    public List<ReadingView> series(WaterSystemId system, Quantity quantity, Instant from, Instant until) {
+        return rows.where(
+                """
+                r.water_system_id = :system and r.quantity = :quantity and n.id is null
+                and r.taken_at >= :from and r.taken_at < :until
+                order by r.taken_at, r.recorded_at
+                """,
+                Map.of(
+                        "system",
+                        system.value(),
+                        "quantity",
+                        quantity.name(),
+                        "from",
+                        from.atOffset(ZoneOffset.UTC),
+                        "until",
+                        until.atOffset(ZoneOffset.UTC)));
+    }
+
+    /** What counts of everything measured on a system from {@code from} to before {@code until}, oldest first. */
+    @Transactional(readOnly = true)
+    public List<ReadingView> between(WaterSystemId system, Instant from, Instant until) {
+        return rows.where(
+                """
+                r.water_system_id = :system and n.id is null and r.taken_at >= :from and r.taken_at < :until
+                order by r.taken_at, r.recorded_at
+                """,
+                Map.of(
+                        "system",
+                        system.value(),
+                        "from",
+                        from.atOffset(ZoneOffset.UTC),
+                        "until",
+                        until.atOffset(ZoneOffset.UTC)));
+    }
+
+    /** Every version of every reading of a system, newest first. */
+    @Transactional(readOnly = true)
+    public List<ReadingView> bySystem(WaterSystemId system, int limit) {
+        return rows.where(
+                "r.water_system_id = :system order by r.taken_at desc, r.recorded_at desc limit :limit",
+                Map.of("system", system.value(), "limit", limit));
+    }
+
+    /** What counts of the readings taken at a visit, in the order in which they were taken. */
+    @Transactional(readOnly = true)
+    public List<ReadingView> byVisit(UUID visit) {
+        return rows.where(
+                "r.visit_id = :visit and n.id is null order by r.taken_at, r.recorded_at, r.id",
+                Map.of("visit", visit));
+    }
+
+    /** What counts of the readings taken with an instrument, those in doubt first, then newest first. */
+    @Transactional(readOnly = true)
+    public List<ReadingView> byInstrument(InstrumentId instrument) {
+        return rows.where(
+                "r.instrument_id = :instrument and n.id is null order by a.doubtful desc, r.taken_at desc",
+                Map.of("instrument", instrument.value()));
+    }
+
+    /** All readings in doubt, newest first. */
+    @Transactional(readOnly = true)
+    public List<ReadingView> doubtful() {
+        return rows.where("a.doubtful and n.id is null order by r.taken_at desc", Map.of());
+    }
+
+    /** The readings of an instrument that are in doubt, newest first, with what was thought before and what rests on them. */
+    @Transactional(readOnly = true)
+    public List<DoubtfulReading> doubtful(InstrumentId instrument) {
+        List<ReadingView> readings = rows.where(
+                "r.instrument_id = :instrument and a.doubtful and n.id is null order by r.taken_at desc",
+                Map.of("instrument", instrument.value()));
+        List<ReadingId> ids = readings.stream().map(ReadingView::id).toList();
+        Map<ReadingId, VerdictCode> before = rows.verdictsBeforeDoubt(ids);
+        Map<ReadingId, List<DecisionView>> resting = decisions.restingOn(ids);
+        return readings.stream()
+                .map(reading -> new DoubtfulReading(
+                        reading,
+                        Optional.ofNullable(before.get(reading.id())),
+                        resting.getOrDefault(reading.id(), List.of())))
+                .toList();
+    }
+
+    /** What changed because an instrument's readings were assessed again. */
+    record Reassessed(int readings, int newlyDoubtful, int systems, int stillDoubtful) {}
+
+    /** Assesses what was read on an instrument from {@code from} on once more; the targets stay those of then. */
+    Reassessed reassess(InstrumentId instrument, Instant from) {
+        List<ReadingView> readings = rows.where(
+                "r.instrument_id = :instrument and n.id is null and r.taken_at >= :from order by r.taken_at",
+                Map.of("instrument", instrument.value(), "from", from.atOffset(ZoneOffset.UTC)));
+        Basis basis = new Basis();
+        List<ReadingId> ids = new ArrayList<>();
+        List<AssessmentView> assessments = new ArrayList<>();
+        Set<WaterSystemId> touched = new HashSet<>();
+        int newlyDoubtful = 0;
+        int doubtful = 0;
+        for (ReadingView reading : readings) {
+            AssessmentView again = basis.assess(
+                    reading.stated(),
+                    new TargetOnScale(
+                            reading.assessment().targetLow(),
+                            reading.assessment().targetHigh()));
+            ids.add(reading.id());
+            assessments.add(again);
+            if (again.doubtful()) {
+                doubtful++;
+                if (!reading.assessment().doubtful()) {
+                    newlyDoubtful++;
+                    touched.add(reading.systemId());
+                }
+            }
+        }
+        rows.reassess(ids, assessments);
+        return new Reassessed(readings.size(), newlyDoubtful, touched.size(), doubtful);
+    }
+
+    private Map<ReadingId, ReadingView> byIds(List<ReadingId> ids) {
+        return rows
+                .where(
+                        "r.id = any(cast(:ids as uuid[]))",
+                        Map.of("ids", ids.stream().map(ReadingId::value).toArray(UUID[]::new)))
+                .stream()
+                .collect(Collectors.toMap(ReadingView::id, Function.identity()));
+    }
+
+    /** An id stands for one reading for ever; digits written differently are another reading. */
+    private static void refuseIfOther(NewReading reading, ReadingView stored) {
+        NewReading before = stored.stated();
+        boolean same = before.systemId().equals(reading.systemId())
+                && before.quantity() == reading.quantity()
+                && before.answer() == reading.answer()
+                && before.value().equals(reading.value())
+                && before.upperValue().equals(reading.upperValue())
+                && before.unit() == reading.unit();
+        if (!same) {
+            throw new FieldRefusal("id", "readings.id-reused", reading.id().toString());
+        }
+    }
+
+    /** What assessments rest on, fetched once for any number of readings. */
+    private final class Basis {
+
+        private final Map<InstrumentId, CalibrationHistory> histories = new HashMap<>();
+        private final Map<WaterSystemId, Map<Quantity, TargetView>> targets = new HashMap<>();
+        private final ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        private final Instant now = clock.instant();
+
+        /** Refuses what cannot be, and assesses the rest against the system's present target. */
+        AssessmentView assess(NewReading reading) {
+            Map<Quantity, TargetView> ofSystem = targets.computeIfAbsent(reading.systemId(), id -> {
+                systems.require(id);
+                return systems.targets(id).stream()
+                        .collect(Collectors.toMap(TargetView::quantity, Function.identity()));
+            });
+            Optional<CalibrationHistory> history = history(reading);
+            ReadingChecks.refuseIfWrong(reading, history.map(CalibrationHistory::instrument), now, zone);
+            SalinityScale scale = history.map(known -> known.facts().scale())
+                    .orElseGet(() -> SalinityScales.of(reading.unit(), reading.gravityReference()));
+            TargetOnScale target = Optional.ofNullable(ofSystem.get(reading.quantity()))
+                    .map(stated -> TargetOnScale.of(stated, reading.unit(), reading.gravityReference(), scale))
+                    .orElse(TargetOnScale.NONE);
+            return assess(reading, target);
+        }
+
+        AssessmentView assess(NewReading reading, TargetOnScale target) {
+            LocalDate takenOn = LocalDate.ofInstant(reading.takenAt(), zone);
+            return ReadingRule.assess(reading, history(reading), target, takenOn, now);
+        }
+
+        private Optional<CalibrationHistory> history(NewReading reading) {
+            return reading.instrumentId().map(id -> histories.computeIfAbsent(id, calibrations::history));
+        }
+    }
+}
