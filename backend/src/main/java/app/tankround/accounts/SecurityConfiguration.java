@@ -13,9 +13,11 @@ import org.springframework.security.core.userdetails.UsernameNotFoundException;
 import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.authentication.LoginUrlAuthenticationEntryPoint;
 import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
 import org.springframework.security.web.context.SecurityContextRepository;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
+import org.springframework.security.web.util.matcher.AnyRequestMatcher;
 import org.springframework.security.web.util.matcher.RequestMatcher;
 
 /** Who may do what: all rights of the program stand here, by address and role. */
@@ -77,6 +79,8 @@ class SecurityConfiguration {
                                     response.getWriter().write(problem(request, 401, "sign-in-needed"));
                                 },
                                 API)
+                        .defaultAuthenticationEntryPointFor(
+                                new LoginUrlAuthenticationEntryPoint("/sign-in"), AnyRequestMatcher.INSTANCE)
                         .defaultAccessDeniedHandlerFor(
                                 (request, response, refusal) -> {
                                     response.setStatus(HttpStatus.FORBIDDEN.value());

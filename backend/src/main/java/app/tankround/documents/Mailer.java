@@ -1,0 +1,143 @@
+package app.tankround.documents;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.PersonId;
+import app.tankround.persistence.Uuids;
+import app.tankround.web.FieldRefusal;
+import com.github.kagkarlsson.scheduler.SchedulerClient;
+import com.github.kagkarlsson.scheduler.task.TaskInstance;
+import jakarta.mail.MessagingException;
+import java.sql.Timestamp;
+import java.sql.Types;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.regex.Pattern;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.core.io.ByteArrayResource;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.mail.javamail.JavaMailSender;
+import org.springframework.mail.javamail.MimeMessageHelper;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Sends mail after the transaction that asked for it: the row and the job are written with it, the job may run twice and
+ * sends once.
+ */
+@Service
+public class Mailer {
+
+    static final String TASK = "send-mail";
+
+    /** Good enough to catch a slip; only the receiving server knows whether an address exists. */
+    private static final Pattern ADDRESS = Pattern.compile("[^\\s@<>,;]+@[^\\s@<>,;]+\\.[^\\s@<>,;]+");
+
+    private final JdbcClient jdbc;
+    private final Clock clock;
+    private final CurrentPerson currentPerson;
+    private final BusinessProfile profile;
+    private final FileStore files;
+    private final ObjectProvider<JavaMailSender> sender;
+    private final ObjectProvider<SchedulerClient> scheduler;
+
+    Mailer(
+            JdbcClient jdbc,
+            Clock clock,
+            CurrentPerson currentPerson,
+            BusinessProfile profile,
+            FileStore files,
+            ObjectProvider<JavaMailSender> sender,
+            ObjectProvider<SchedulerClient> scheduler) {
+        this.jdbc = jdbc;
+        this.clock = clock;
+        this.currentPerson = currentPerson;
+        this.profile = profile;
+        this.files = files;
+        this.sender = sender;
+        this.scheduler = scheduler;
+    }
+
+    /** Whether a mail server is set up ({@code spring.mail.host}) and the business has an address to send from. */
+    public boolean isSetUp() {
+        return sender.getIfAvailable() != null
+                && profile.find().flatMap(BusinessSettings::email).isPresent();
+    }
+
+    /**
+     * Queues a mail with an optional file.
+     *
+     * @throws FieldRefusal for an address that cannot be one, or where mail is not set up
+     */
+    @Transactional
+    public void queue(String recipient, String subject, String body, Optional<FileId> file) {
+        String address = recipient.strip();
+        if (!ADDRESS.matcher(address).matches()) {
+            throw new FieldRefusal("recipient", "documents.address-malformed", address);
+        }
+        if (!isSetUp()) {
+            throw new FieldRefusal("recipient", "documents.mail-not-set-up");
+        }
+        Instant now = clock.instant();
+        UUID id = Uuids.next(now);
+        jdbc.sql("""
+                        insert into outgoing_mail (id, recipient, subject, body, file_id, queued_by, queued_at)
+                        values (:id, :recipient, :subject, :body, :file, :person, :now)
+                        """)
+                .param("id", id)
+                .param("recipient", address)
+                .param("subject", subject)
+                .param("body", body)
+                .param("file", file.map(FileId::value).orElse(null), Types.OTHER)
+                .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
+                .param("now", Timestamp.from(now))
+                .update();
+        scheduler.getObject().scheduleIfNotExists(new TaskInstance<>(TASK, id.toString()), now);
+    }
+
+    /** Sends a queued mail unless it has left already. The row stays locked while it leaves. */
+    @Transactional
+    void send(UUID id) {
+        record Mail(String recipient, String subject, String body, Optional<FileId> file) {}
+        Optional<Mail> waiting = jdbc.sql("""
+                        select recipient, subject, body, file_id from outgoing_mail
+                        where id = :id and sent_at is null
+                        for update
+                        """)
+                .param("id", id)
+                .query((row, number) -> new Mail(
+                        row.getString("recipient"),
+                        row.getString("subject"),
+                        row.getString("body"),
+                        Optional.ofNullable(row.getObject("file_id", UUID.class))
+                                .map(FileId::of)))
+                .optional();
+        if (waiting.isEmpty()) {
+            return;
+        }
+        Mail mail = waiting.get();
+        JavaMailSender server = sender.getObject();
+        var message = server.createMimeMessage();
+        try {
+            var helper = new MimeMessageHelper(message, true, "UTF-8");
+            helper.setFrom(profile.current().email().orElseThrow());
+            helper.setTo(mail.recipient());
+            helper.setSubject(mail.subject());
+            helper.setText(mail.body());
+            if (mail.file().isPresent()) {
+                StoredFile file = files.require(mail.file().get());
+                helper.addAttachment(file.name(), new ByteArrayResource(file.content()), file.mediaType());
+            }
+        } catch (MessagingException malformed) {
+            throw new IllegalStateException(malformed);
+        }
+        server.send(message);
+        jdbc.sql("update outgoing_mail set sent_at = :now where id = :id")
+                .param("now", Timestamp.from(clock.instant()))
+                .param("id", id)
+                .update();
+    }
+}
