@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
 import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -30,6 +31,19 @@ class RoundSolverTests {
         // The comparison is worth something only if both kinds of problem are well represented.
         assertThat(late).isBetween(SEEDS / 5, SEEDS * 4 / 5);
         assertThat(sick).isBetween(SEEDS / 5, SEEDS * 9 / 10);
+    }
+
+    @Test
+    void exactMethodNeedsNoGoodBound() {
+        RoundCost loose = new RoundCost(Long.MAX_VALUE, 0, 0);
+        for (int seed = 0; seed < SEEDS; seed++) {
+            RoundProblem problem = RoundProblems.random(seed, 4 + seed % 5);
+            RoundArrays round = new RoundArrays(problem);
+            SubsetProgramme.Outcome outcome = SubsetProgramme.solve(round, loose, Integer.MAX_VALUE);
+            RoundPlan plan = round.plan(Objects.requireNonNull(outcome.order()), true, PlanningMethod.EXACT);
+            assertThat(plan.cost()).as("seed %d", seed).isEqualTo(new RoundChecker(problem).leastOfAllOrders());
+            assertChecks(problem, plan);
+        }
     }
 
     @Test
