@@ -27,11 +27,33 @@ final class RoundSolverBench {
                         millis[ROUNDS / 2] / reference);
             }
         }
+        lateRounds();
         RoundProblem longRound = RoundProblems.town(1, 100, true);
         long begin = System.nanoTime();
         RoundPlan plan = RoundSolver.withDefaults().solve(longRound);
         System.out.printf(
                 Locale.ROOT, "100 stops, local search: %.0f ms, %s%n", (System.nanoTime() - begin) / 1e6, plan.cost());
+    }
+
+    /** Rounds that cannot meet their windows leave the bound least to go by. */
+    private static void lateRounds() {
+        for (int stops : new int[] {12, 15}) {
+            double worst = 0;
+            double sum = 0;
+            for (int seed = 0; seed < ROUNDS; seed++) {
+                RoundProblem problem = RoundProblems.random(seed, stops);
+                long begin = System.nanoTime();
+                RoundPlan plan = RoundSolver.withDefaults().solve(problem);
+                double millis = (System.nanoTime() - begin) / 1e6;
+                if (!plan.proven()) {
+                    throw new IllegalStateException("Round " + seed + " of " + stops + " stops was not solved exactly");
+                }
+                worst = Math.max(worst, millis);
+                sum += millis;
+            }
+            System.out.printf(
+                    Locale.ROOT, "%d stops, mostly late: mean %.1f ms, worst %.1f ms%n", stops, sum / ROUNDS, worst);
+        }
     }
 
     private static double[] times(int stops, boolean windows) {

@@ -47,6 +47,21 @@ class RoundSolverTests {
     }
 
     @Test
+    void exactMethodDropsNothingJustBelowBound() {
+        for (int seed = 0; seed < SEEDS; seed++) {
+            RoundProblem problem = RoundProblems.random(seed, 4 + seed % 7);
+            RoundArrays round = new RoundArrays(problem);
+            RoundCost least = RoundSolver.withDefaults().solve(problem).cost();
+            RoundCost aMetreMore = new RoundCost(least.latenessSeconds(), least.drivingSeconds(), least.metres() + 1);
+            int[] order = Objects.requireNonNull(
+                    SubsetProgramme.solve(round, aMetreMore, Integer.MAX_VALUE).order());
+            assertThat(round.cost(order, round.n)).as("seed %d", seed).isEqualTo(least);
+            assertThat(SubsetProgramme.solve(round, least, Integer.MAX_VALUE).order())
+                    .isNull();
+        }
+    }
+
+    @Test
     void localSearchKeepsRulesAndNeverBeatsExactMethod() {
         int equal = 0;
         for (int seed = 0; seed < SEEDS; seed++) {
