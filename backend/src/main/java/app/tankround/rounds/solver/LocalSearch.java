@@ -1,8 +1,8 @@
 package app.tankround.rounds.solver;
 
 /**
- * Cheapest insertion, then 2-opt (turn a stretch) and or-opt (move up to three stops on) until neither helps. Healthy
- * and sick stops are two blocks and every move stays inside one, so the rule of clean before sick cannot be broken.
+ * Cheapest insertion, then 2-opt (turn a stretch) and or-opt (move up to three stops on) until neither helps. Sick stops
+ * and all others are two blocks and every move stays inside one, so the rule of clean before sick cannot be broken.
  */
 final class LocalSearch {
 
@@ -11,7 +11,9 @@ final class LocalSearch {
     private final RoundArrays round;
     private final int[] order;
     private final int[] trial;
-    private int healthy;
+    /** Stops placed so far that are not sick; they come first. */
+    private int clean;
+
     private int length;
     private RoundCost best = new RoundCost(0, 0, 0);
 
@@ -27,7 +29,7 @@ final class LocalSearch {
             search.insertCheapest();
         }
         search.best = round.cost(search.order, search.length);
-        while (search.improveBlock(0, search.healthy) || search.improveBlock(search.healthy, search.length)) {
+        while (search.improveBlock(0, search.clean) || search.improveBlock(search.clean, search.length)) {
             // Each pass has already applied its improvement.
         }
         return search.order;
@@ -45,8 +47,8 @@ final class LocalSearch {
             if (placed[stop]) {
                 continue;
             }
-            int first = round.sick[stop] ? healthy : 0;
-            int last = round.sick[stop] ? length : healthy;
+            int first = round.sick[stop] ? clean : 0;
+            int last = round.sick[stop] ? length : clean;
             for (int at = first; at <= last; at++) {
                 System.arraycopy(order, 0, trial, 0, at);
                 trial[at] = stop;
@@ -63,7 +65,7 @@ final class LocalSearch {
         order[bestAt] = bestStop;
         length++;
         if (!round.sick[bestStop]) {
-            healthy++;
+            clean++;
         }
     }
 

@@ -18,7 +18,7 @@ public record PlanFinding(Code code, List<Integer> arguments) {
     public enum Code {
         /** A window is missed; arguments: index of the stop, lateness in minutes, rounded up. */
         WINDOW_MISSED,
-        /** A healthy stop is visited after a sick one; arguments: index of the first sick stop, index of the healthy stop. */
+        /** A stop that is not sick follows a sick one; arguments: index of the first sick stop, index of the other. */
         SICK_BEFORE_CLEAN
     }
 }

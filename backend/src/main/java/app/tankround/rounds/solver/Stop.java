@@ -1,5 +1,6 @@
 package app.tankround.rounds.solver;
 
+import app.tankround.tanks.InfectionClass;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,8 +31,12 @@ public record Stop(int serviceMinutes, @Nullable TimeWindow window, InfectionCla
         return new Stop(serviceMinutes, window, InfectionClass.HEALTHY, InfectionClass.HEALTHY);
     }
 
-    /** Whether any system here is in quarantine, suspected or under treatment. */
+    /**
+     * Whether any system here is in quarantine, suspected or under treatment, so that the visit must wait until all
+     * others are done. Cleanest stock first, new and sick stock last, is the advice of fishery biosecurity guides;
+     * applying it to a whole round is common practice, no source.
+     */
     public boolean sick() {
-        return leavesAs.sick();
+        return leavesAs.isSick();
     }
 }

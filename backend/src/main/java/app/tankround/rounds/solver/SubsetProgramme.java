@@ -27,7 +27,7 @@ final class SubsetProgramme {
     private final int[][] quickest;
     private final int[] leastDriving;
     private final int[] leastMetres;
-    private final int healthyStops;
+    private final int cleanStops;
 
     // One entry per label. Lateness and driving share a long, lateness above, since they are compared in that order.
     private int[] leaves = new int[1024];
@@ -48,11 +48,11 @@ final class SubsetProgramme {
         this.n = round.n;
         this.maxLabels = maxLabels;
         this.bound = bound;
-        int healthy = 0;
+        int clean = 0;
         for (int stop = 0; stop < n; stop++) {
-            healthy |= round.sick[stop] ? 0 : 1 << stop;
+            clean |= round.sick[stop] ? 0 : 1 << stop;
         }
-        this.healthyStops = healthy;
+        this.cleanStops = clean;
         this.quickest = quickestWays(round);
         this.leastDriving = shortestArcInto(round.driving);
         this.leastMetres = shortestArcInto(round.metres);
@@ -110,7 +110,7 @@ final class SubsetProgramme {
 
     private boolean allowed(int set, int stop) {
         boolean visited = (set & 1 << stop) != 0;
-        return !visited && (!round.sick[stop] || (set & healthyStops) == healthyStops);
+        return !visited && (!round.sick[stop] || (set & cleanStops) == cleanStops);
     }
 
     private void extend(int[][] states, int set, int last, int label, int stop) {
@@ -271,12 +271,12 @@ final class SubsetProgramme {
     }
 
     private boolean arcAllowed(int from, int to) {
-        boolean anySick = healthyStops != (1 << n) - 1;
+        boolean anySick = cleanStops != (1 << n) - 1;
         if (to == n) {
             return !anySick || round.sick[from];
         }
         if (round.sick[to]) {
-            return from != n || healthyStops == 0;
+            return from != n || cleanStops == 0;
         }
         return from == n || !round.sick[from];
     }

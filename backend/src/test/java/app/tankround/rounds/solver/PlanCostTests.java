@@ -3,6 +3,7 @@ package app.tankround.rounds.solver;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
+import app.tankround.tanks.InfectionClass;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;

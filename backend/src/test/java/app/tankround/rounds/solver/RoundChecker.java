@@ -1,7 +1,10 @@
 package app.tankround.rounds.solver;
 
+import app.tankround.tanks.InfectionClass;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -9,6 +12,9 @@ import org.jspecify.annotations.Nullable;
  * by trying every order.
  */
 final class RoundChecker {
+
+    private static final Set<InfectionClass> SICK =
+            EnumSet.of(InfectionClass.QUARANTINE, InfectionClass.SUSPECTED, InfectionClass.TREATMENT);
 
     record Visit(long arrival, long begin, long departure, long waited, long late) {}
 
@@ -77,13 +83,13 @@ final class RoundChecker {
         return k == order.size() ? TravelTimes.DEPOT : order.get(k);
     }
 
-    /** Whether, for every pair, no healthy stop follows one with an infection class. */
+    /** Whether, for every pair, no stop free of infection follows a sick one. */
     boolean keepsCleanBeforeSick(List<Integer> order) {
         for (int early = 0; early < order.size(); early++) {
             for (int late = early + 1; late < order.size(); late++) {
-                boolean sickFirst = problem.stops().get(order.get(early)).leavesAs() != InfectionClass.HEALTHY;
-                boolean cleanLater = problem.stops().get(order.get(late)).leavesAs() == InfectionClass.HEALTHY;
-                if (sickFirst && cleanLater) {
+                InfectionClass first = problem.stops().get(order.get(early)).leavesAs();
+                InfectionClass then = problem.stops().get(order.get(late)).leavesAs();
+                if (SICK.contains(first) && !SICK.contains(then)) {
                     return false;
                 }
             }

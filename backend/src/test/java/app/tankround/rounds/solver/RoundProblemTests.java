@@ -3,6 +3,7 @@ package app.tankround.rounds.solver;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
+import app.tankround.tanks.InfectionClass;
 import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -46,10 +47,19 @@ class RoundProblemTests {
     }
 
     @ParameterizedTest
-    @EnumSource(value = InfectionClass.class, mode = EnumSource.Mode.EXCLUDE, names = "HEALTHY")
+    @EnumSource(
+            value = InfectionClass.class,
+            names = {"QUARANTINE", "SUSPECTED", "TREATMENT"})
     void stopWithOneSickSystemIsSick(InfectionClass sickest) {
         assertThat(new Stop(10, null, InfectionClass.HEALTHY, sickest).sick()).isTrue();
-        assertThat(Stop.healthy(10, null).sick()).isFalse();
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = InfectionClass.class,
+            names = {"HEALTHY", "NEW"})
+    void stopWithoutSickSystemIsNotSick(InfectionClass sickest) {
+        assertThat(new Stop(10, null, InfectionClass.HEALTHY, sickest).sick()).isFalse();
     }
 
     @ParameterizedTest
@@ -67,10 +77,10 @@ class RoundProblemTests {
     }
 
     @Test
-    void refusesMoreThan200Stops() {
-        List<Stop> stops = Collections.nCopies(201, Stop.healthy(1, null));
+    void refusesMoreThan100Stops() {
+        List<Stop> stops = Collections.nCopies(101, Stop.healthy(1, null));
         assertThatIllegalArgumentException()
                 .isThrownBy(() -> new RoundProblem(stops, (from, to) -> new TravelLeg(0, 0), 480))
-                .withMessage("A round has at most 200 stops, not 201");
+                .withMessage("A round has at most 100 stops, not 101");
     }
 }

@@ -1,5 +1,6 @@
 package app.tankround.rounds.solver;
 
+import app.tankround.tanks.InfectionClass;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -30,7 +31,7 @@ final class RoundProblems {
             TimeWindow window =
                     random.nextInt(4) == 0 ? null : new TimeWindow(from, from + 1 + random.nextInt(tightness));
             InfectionClass leavesAs =
-                    random.nextInt(4) == 0 ? InfectionClass.values()[1 + random.nextInt(3)] : InfectionClass.HEALTHY;
+                    random.nextInt(3) == 0 ? InfectionClass.values()[1 + random.nextInt(4)] : InfectionClass.HEALTHY;
             InfectionClass arrivesAs = random.nextBoolean() ? InfectionClass.HEALTHY : leavesAs;
             stops.add(new Stop(random.nextInt(60), window, arrivesAs, leavesAs));
         }
