@@ -21,7 +21,7 @@ public record Labels(
      *
      * @param heading such as {@code What we measured}
      * @param none said instead of an empty table
-     * @param key heading of the key to the marks, such as {@code How to read the marks}
+     * @param keyInside what a round dot means, and so on for the half dot, the diamond and the struck ring
      * @param keyPrevious what the small stroke below a point means
      */
     public record Readings(
@@ -32,7 +32,6 @@ public record Labels(
             String verdict,
             String target,
             String none,
-            String key,
             String keyInside,
             String keyCannotTell,
             String keyOutside,
@@ -50,15 +49,24 @@ public record Labels(
             String notMeasured) {}
 
     /**
-     * Readings in doubt, in the table and in the notice.
+     * Readings in doubt.
      *
-     * @param asRead such as {@code What was read}
-     * @param real such as {@code What it really was}
+     * @param cellAsRead before the value in the table, such as {@code Read}
+     * @param cellReal before the value in the table, such as {@code Really}
      * @param realUnknown said if nobody knows the real value
+     * @param asRead in the notice, such as {@code What was read}
+     * @param real in the notice, such as {@code What it really was}
      * @param notDone such as {@code What we did not do, and why}
      * @param ramp such as {@code Back to the target, step by step}
      */
-    public record Doubt(String asRead, String real, String realUnknown, String notDone, String ramp) {}
+    public record Doubt(
+            String cellAsRead,
+            String cellReal,
+            String realUnknown,
+            String asRead,
+            String real,
+            String notDone,
+            String ramp) {}
 
     /** Table of animals. */
     public record Livestock(String heading, String animal, String seen, String lost, String remark) {}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.reports;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.reports.servicereport;
+
+import org.jspecify.annotations.NullMarked;
