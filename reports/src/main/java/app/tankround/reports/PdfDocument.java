@@ -44,12 +44,15 @@ public final class PdfDocument {
     private static final float TOP = 42;
     private static final float BOTTOM = 56;
     private static final float FOOTER = 34;
-    private static final float GUTTER = 14;
+    private static final float GUTTER = 12;
     private static final float CELL_PADDING = 5;
     private static final float NOTICE_PADDING = 12;
 
     /** Words run across the page up to here; a longer line is hard to read back to. */
     private static final float MEASURE = 400;
+
+    /** A notice no higher than this is not broken between pages. */
+    private static final float WHOLE_NOTICE = 360;
 
     /** A table row higher than this is broken into several strips. */
     private static final float ROW_LIMIT = 300;
@@ -68,6 +71,7 @@ public final class PdfDocument {
     private PdfStructureElement parent;
     private float left = MARGIN;
     private float width = PAGE.getWidth() - 2 * MARGIN;
+    private int headingLevel;
     private int outlineLevel;
     private PdfOutline outlineParent;
     private boolean ended;
@@ -116,7 +120,6 @@ public final class PdfDocument {
         String producer = "Tankround";
         writer.setPdfVersion(PdfWriter.VERSION_1_7);
         writer.setTagged();
-        writer.setViewerPreferences(PdfWriter.PageModeUseOutlines);
         writer.addViewerPreference(PdfName.DISPLAYDOCTITLE, PdfBoolean.PDFTRUE);
         writer.setXmpMetadata(Xmp.of(properties, producer));
         document.open();
@@ -191,19 +194,29 @@ public final class PdfDocument {
      * A section.
      *
      * @param aside said beside the heading in plain type; may be empty
+     * @throws IllegalStateException if the document has no title yet (ISO 14289-1, 7.4.2)
      */
     public void heading(String text, String aside) {
         space(16);
         headingStrips("H2", 2, text, aside, Type.HEADING, 4);
     }
 
-    /** A part of a section. */
+    /**
+     * A part of a section.
+     *
+     * @throws IllegalStateException if no section has begun (ISO 14289-1, 7.4.2)
+     */
     public void subheading(String text) {
         space(10);
         headingStrips("H3", 3, text, "", Type.SUBHEADING, 3);
     }
 
     private void headingStrips(String tag, int level, String text, String aside, Type type, float after) {
+        if (level > headingLevel + 1) {
+            throw new IllegalStateException(
+                    tag + " \"" + text + "\" needs a heading of level " + (level - 1) + " before it");
+        }
+        headingLevel = level;
         List<Line> lines = typesetter.wrap(Texts.requireText("heading", text), type, width);
         PdfStructureElement heading = element(tag);
         float x = left;
@@ -276,6 +289,7 @@ public final class PdfDocument {
     /** A label for the part that follows. */
     public void label(String text) {
         textStrips(element("P"), typesetter.wrap(text, Type.LABEL, width), left, true);
+        add(Strip.gap(3, true));
     }
 
     private void paragraph(String text, Type type, float measure) {
@@ -767,6 +781,7 @@ public final class PdfDocument {
      * A frame around what {@code content} adds to this document.
      *
      * @param needsSomebody draws the frame in the signal colour
+     * @throws IllegalArgumentException if {@code content} adds nothing
      */
     public void notice(boolean needsSomebody, Runnable content) {
         Color color = needsSomebody ? Canvas.SIGNAL : Canvas.INK;
@@ -791,7 +806,7 @@ public final class PdfDocument {
             inner.removeFirst();
         }
         if (inner.isEmpty()) {
-            return;
+            throw new IllegalArgumentException("A notice needs content");
         }
         space(10);
         float x = left;
@@ -803,8 +818,13 @@ public final class PdfDocument {
                             sides(canvas, x, end, top, NOTICE_PADDING, color);
                         }))
                 .kept());
+        float height = 0;
+        for (Strip strip : inner) {
+            height += strip.height();
+        }
+        boolean whole = height <= WHOLE_NOTICE;
         for (int i = 0; i < inner.size(); i++) {
-            add(framed(inner.get(i), x, end, color, i == inner.size() - 1));
+            add(framed(inner.get(i), x, end, color, whole || i == inner.size() - 1));
         }
         add(Strip.of(
                 NOTICE_PADDING,
@@ -815,11 +835,12 @@ public final class PdfDocument {
         space(10);
     }
 
-    private static Strip framed(Strip strip, float x, float end, Color color, boolean last) {
-        return new Strip(strip.height(), strip.keepWithNext() || last, strip.gap(), strip.repeat(), (canvas, top) -> {
-            canvas.artifact(() -> sides(canvas, x, end, top, strip.height(), color));
-            strip.painter().paint(canvas, top);
-        });
+    private static Strip framed(Strip strip, float x, float end, Color color, boolean keepWithNext) {
+        return new Strip(
+                strip.height(), strip.keepWithNext() || keepWithNext, strip.gap(), strip.repeat(), (canvas, top) -> {
+                    canvas.artifact(() -> sides(canvas, x, end, top, strip.height(), color));
+                    strip.painter().paint(canvas, top);
+                });
     }
 
     private static void sides(Canvas canvas, float x, float end, float top, float height, Color color) {

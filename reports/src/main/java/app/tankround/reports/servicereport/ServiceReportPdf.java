@@ -95,13 +95,13 @@ public final class ServiceReportPdf {
         }
         boolean withBefore = system.readings().stream().anyMatch(line -> line.before() != null);
         List<Column> columns = new ArrayList<>();
-        columns.add(new Column(labels.readings().quantity(), 20, Align.LEFT));
-        columns.add(new Column(labels.readings().now(), 21, Align.RIGHT));
+        columns.add(new Column(labels.readings().quantity(), 21, Align.LEFT));
+        columns.add(new Column(labels.readings().now(), 25, Align.RIGHT));
         if (withBefore) {
             columns.add(new Column(labels.readings().before(), 16, Align.RIGHT));
         }
-        columns.add(new Column(labels.readings().verdict(), 34, Align.LEFT));
-        columns.add(new Column(labels.readings().target(), 18, Align.LEFT));
+        columns.add(new Column(labels.readings().verdict(), 37, Align.LEFT));
+        columns.add(new Column(labels.readings().target(), 19, Align.LEFT));
         List<List<Cell>> rows = new ArrayList<>();
         for (ReadingLine line : system.readings()) {
             List<Cell> row = new ArrayList<>();
@@ -112,7 +112,7 @@ public final class ServiceReportPdf {
             }
             row.add(verdict(line.now()));
             String target = line.target();
-            row.add(Cell.of(target == null ? "" : target));
+            row.add(Cell.of(target == null ? "" : unbroken(target)));
             rows.add(row);
         }
         document.table(new Table(columns, rows));
@@ -120,13 +120,18 @@ public final class ServiceReportPdf {
 
     private List<Part> value(Measurement measurement) {
         return switch (measurement) {
-            case Plain plain -> List.of(new Part(plain.value(), Tone.STRONG));
+            case Plain plain -> List.of(new Part(unbroken(plain.value()), Tone.STRONG));
             case InDoubt doubt ->
                 List.of(
-                        new Part(labels.doubt().cellAsRead() + ": " + doubt.asRead(), Tone.QUIET),
-                        new Part(labels.doubt().cellReal() + ": " + real(doubt.real()), Tone.STRONG));
+                        new Part(labels.doubt().cellAsRead() + ": " + unbroken(doubt.asRead()), Tone.QUIET),
+                        new Part(labels.doubt().cellReal() + ": " + unbroken(real(doubt.real())), Tone.STRONG));
             case NotMeasured missing -> List.of(new Part(missing.reason(), Tone.QUIET));
         };
+    }
+
+    /** Keeps what reads as one on one line: a value with its uncertainty, and SG with its reference. */
+    private static String unbroken(String value) {
+        return value.replace(" ± ", "\u00A0±\u00A0").replace("SG ", "SG\u00A0");
     }
 
     private String real(@Nullable String real) {
@@ -137,7 +142,7 @@ public final class ServiceReportPdf {
     private Cell before(@Nullable Measurement measurement) {
         return switch (measurement) {
             case null -> Cell.of("");
-            case Plain plain -> Cell.of(plain.value(), Tone.QUIET);
+            case Plain plain -> Cell.of(unbroken(plain.value()), Tone.QUIET);
             case InDoubt doubt -> Cell.of(labels.verdicts().notTrusted(), Tone.QUIET);
             case NotMeasured missing -> Cell.of(labels.verdicts().notMeasured(), Tone.QUIET);
         };

@@ -16,7 +16,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class VerdictMarks {
 
-    private static final float WIDTH = 92;
+    private static final float WIDTH = 84;
     private static final float HEIGHT = 20;
     private static final float AXIS = HEIGHT / 2;
     private static final float INSET = 4;

@@ -25,7 +25,7 @@ import java.util.Locale;
 final class TestReports {
 
     static final Labels ENGLISH = new Labels(
-            new Labels.Head("Report", "version", "For", "Site", "Visit", "Technician", "Met"),
+            new Labels.Head("Report", "Version", "For", "Site", "Visit", "Technician", "Met"),
             new Labels.Readings(
                     "What we measured",
                     "Reading",
