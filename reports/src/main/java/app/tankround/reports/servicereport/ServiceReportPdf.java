@@ -98,7 +98,7 @@ public final class ServiceReportPdf {
         columns.add(new Column(labels.readings().quantity(), 21, Align.LEFT));
         columns.add(new Column(labels.readings().now(), 25, Align.RIGHT));
         if (withBefore) {
-            columns.add(new Column(labels.readings().before(), 16, Align.RIGHT));
+            columns.add(new Column(labels.readings().before(), 17, Align.RIGHT));
         }
         columns.add(new Column(labels.readings().verdict(), 37, Align.LEFT));
         columns.add(new Column(labels.readings().target(), 19, Align.LEFT));
