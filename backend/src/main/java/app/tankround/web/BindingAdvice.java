@@ -23,8 +23,12 @@ class BindingAdvice {
             public void processPropertyAccessException(PropertyAccessException refused, BindingResult result) {
                 NumberRefusal reason = reasonOf(refused);
                 String field = refused.getPropertyName();
-                if (reason == null || field == null) {
+                if (field == null) {
                     super.processPropertyAccessException(refused, result);
+                    return;
+                }
+                if (reason == null) {
+                    result.addError(nameRefusedValue(refused, field, result));
                     return;
                 }
                 result.addError(new FieldError(
@@ -35,6 +39,22 @@ class BindingAdvice {
                         new String[] {"web." + reason.code()},
                         new Object[] {reason.typed()},
                         reason.code()));
+            }
+
+            /** As Spring has it, but with the text as typed for {1} of the messages {@code typeMismatch…}. */
+            private FieldError nameRefusedValue(PropertyAccessException refused, String field, BindingResult result) {
+                Object typed = refused.getValue();
+                return new FieldError(
+                        result.getObjectName(),
+                        field,
+                        typed,
+                        true,
+                        result.resolveMessageCodes(refused.getErrorCode(), field),
+                        new Object[] {
+                            getArgumentsForBindError(result.getObjectName(), field)[0],
+                            typed == null ? "" : typed.toString()
+                        },
+                        refused.getLocalizedMessage());
             }
         });
     }

@@ -40,7 +40,7 @@ class FragmentsTests {
     @BeforeAll
     static void startPages() {
         CONTEXT.setServletContext(new MockServletContext());
-        CONTEXT.register(Pages.class, FormController.class);
+        CONTEXT.register(Pages.class, FormController.class, BindingAdvice.class);
         CONTEXT.refresh();
         mvc = MockMvcTester.create(MockMvcBuilders.webAppContextSetup(CONTEXT).build());
     }
@@ -90,7 +90,7 @@ class FragmentsTests {
         String page = body(mvc.post().uri("/form").param("volume", "6x0").param("version", "4"));
         assertThat(page)
                 .containsPattern("<input[^>]*id=\"f-volume\"[^>]*value=\"6x0\"")
-                .contains("This is not a figure. Write it like 8.1.")
+                .contains("“6x0” is not a figure. Write it like 8.1.")
                 .doesNotContain("NumberFormatException");
     }
 
