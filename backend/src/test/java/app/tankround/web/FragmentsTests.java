@@ -168,7 +168,7 @@ class FragmentsTests {
     }
 
     static class Form {
-        private String name = "Dining room";
+        private @Nullable String name = "Dining room";
         private @Nullable BigDecimal volume = new BigDecimal("640");
         private @Nullable LocalDate since = LocalDate.of(2026, 11, 19);
         private @Nullable LocalTime feeding = LocalTime.of(13, 45);
@@ -182,11 +182,11 @@ class FragmentsTests {
             lines.getFirst().setTake(9);
         }
 
-        public String getName() {
+        public @Nullable String getName() {
             return name;
         }
 
-        public void setName(String name) {
+        public void setName(@Nullable String name) {
             this.name = name;
         }
 
@@ -277,7 +277,7 @@ class FragmentsTests {
 
         @PostMapping("/form")
         String refuse(@ModelAttribute("form") Form form, BindingResult result) {
-            if (form.getName().isBlank()) {
+            if (form.getName() == null) {
                 result.rejectValue("name", "test.name");
             }
             BigDecimal volume = form.getVolume();
