@@ -40,7 +40,6 @@ create index round_stop_site_id on round_stop (site_id);
 create table round_stop_visit (
     stop_id          uuid    not null references round_stop (id) on delete cascade,
     planned_visit_id uuid    not null references planned_visit (id),
-    position         integer not null,
     held             boolean not null,
     primary key (stop_id, planned_visit_id)
 );

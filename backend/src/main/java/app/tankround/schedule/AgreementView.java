@@ -40,6 +40,20 @@ public record AgreementView(
         return new VisitRhythm(everyWeeks, weekdays, validFrom, validUntil);
     }
 
+    /** The allowed weekdays from Monday on. */
+    public List<DayOfWeek> sortedWeekdays() {
+        return weekdays.stream().sorted().toList();
+    }
+
+    /** Tasks that should be done more often than the visits come, such as socks every four days on weekly visits. */
+    public List<TaskView> tasksOftenerThanVisits() {
+        return tasks.stream()
+                .filter(task -> task.intervalDays()
+                        .filter(days -> days < 7 * everyWeeks)
+                        .isPresent())
+                .toList();
+    }
+
     /** Whether it is in force on that day. */
     public boolean validOn(LocalDate day) {
         return !day.isBefore(validFrom)

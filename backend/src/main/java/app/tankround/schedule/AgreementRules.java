@@ -1,0 +1,169 @@
+package app.tankround.schedule;
+
+import app.tankround.units.Quantity;
+import app.tankround.units.Volume;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.TextInput;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.joda.money.CurrencyUnit;
+
+/** Which agreements are accepted. A refusal names the field as the form does, the refused value and the range. */
+final class AgreementRules {
+
+    static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
+    static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
+    static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
+
+    private static final int LONGEST_CODE = 40;
+    private static final int LONGEST_ITEM = 500;
+    private static final int MOST_TASKS = 60;
+    private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
+    private static final BigDecimal LARGEST_AMOUNT = new BigDecimal("100000");
+    private static final int MOST_DECIMALS = 3;
+
+    private AgreementRules() {}
+
+    /**
+     * The same agreement with numbers in their shortest form and texts without blanks around them.
+     *
+     * @param netVolume of the water system; a water change in litres cannot be more
+     * @throws FieldRefusal for the first value that is not accepted
+     */
+    static NewAgreement accepted(NewAgreement asked, CurrencyUnit currency, Volume netVolume) {
+        String code = TextInput.required("code", asked.code(), LONGEST_CODE);
+        whole("everyWeeks", asked.everyWeeks(), 1, 52);
+        if (asked.weekdays().isEmpty()) {
+            throw new FieldRefusal("weekdays", "schedule.weekday-missing");
+        }
+        day("validFrom", asked.validFrom());
+        asked.validUntil().ifPresent(last -> {
+            day("validUntil", last);
+            if (last.isBefore(asked.validFrom())) {
+                throw new FieldRefusal("validUntil", "schedule.until-before-from", last, asked.validFrom());
+            }
+        });
+        whole("minutes", asked.minutes(), 1, 1440);
+        BigDecimal price = plain(asked.price());
+        if (price.signum() < 0 || price.compareTo(HIGHEST_PRICE) > 0) {
+            throw new FieldRefusal("price", "schedule.out-of-range", price, 0, HIGHEST_PRICE);
+        }
+        if (price.scale() > currency.getDecimalPlaces()) {
+            throw new FieldRefusal(
+                    "price",
+                    "schedule.price-decimals",
+                    price.toPlainString(),
+                    currency.getCode(),
+                    currency.getDecimalPlaces());
+        }
+        if (asked.tasks().size() > MOST_TASKS) {
+            throw new FieldRefusal(
+                    "tasks", "schedule.too-many-tasks", asked.tasks().size(), 0, MOST_TASKS);
+        }
+        List<TaskView> tasks = IntStream.range(0, asked.tasks().size())
+                .mapToObj(i -> task("tasks[" + i + "].", asked.tasks().get(i), netVolume))
+                .toList();
+        return new NewAgreement(
+                code,
+                asked.waterSystemId(),
+                asked.everyWeeks(),
+                asked.weekdays(),
+                asked.validFrom(),
+                asked.validUntil(),
+                asked.minutes(),
+                price,
+                tasks,
+                asked.planFrom());
+    }
+
+    private static TaskView task(String field, TaskView asked, Volume netVolume) {
+        TaskKind kind = asked.kind();
+        boolean needsItem = switch (kind) {
+            case TEST, DOSE, MEDIA, WORK -> true;
+            case WATER_CHANGE, TOP_UP, SOCK_SWAP -> false;
+        };
+        Optional<String> item = needsItem
+                ? Optional.of(TextInput.required(field + "item", asked.item().orElse(""), LONGEST_ITEM))
+                : Optional.empty();
+        if (kind == TaskKind.TEST
+                && Arrays.stream(Quantity.values())
+                        .noneMatch(quantity -> quantity.name().equals(item.orElseThrow()))) {
+            throw new FieldRefusal(field + "item", "schedule.no-such-quantity", item.orElseThrow());
+        }
+        boolean needsAmount = switch (kind) {
+            case WATER_CHANGE, SOCK_SWAP, DOSE -> true;
+            case TOP_UP, TEST, MEDIA, WORK -> false;
+        };
+        if (needsAmount && asked.amount().isEmpty()) {
+            throw new FieldRefusal(field + "amount", "schedule.amount-missing");
+        }
+        Optional<BigDecimal> amount = asked.amount().map(AgreementRules::plain);
+        if (amount.isPresent()) {
+            amount(field, kind, amount.get(), asked.unit(), netVolume);
+        }
+        if (kind == TaskKind.SOCK_SWAP) {
+            if (asked.sizeMm().isEmpty()) {
+                throw new FieldRefusal(field + "sizeMm", "schedule.size-missing", 10, 1000);
+            }
+            if (asked.intervalDays().isEmpty()) {
+                throw new FieldRefusal(field + "intervalDays", "schedule.interval-missing", 1, 3660);
+            }
+        }
+        asked.sizeMm().ifPresent(size -> whole(field + "sizeMm", size, 10, 1000));
+        asked.intervalDays().ifPresent(days -> whole(field + "intervalDays", days, 1, 3660));
+        return new TaskView(
+                kind,
+                amount,
+                amount.flatMap(some -> asked.unit()),
+                item,
+                kind == TaskKind.SOCK_SWAP ? asked.sizeMm() : Optional.empty(),
+                asked.intervalDays());
+    }
+
+    private static void amount(
+            String field, TaskKind kind, BigDecimal amount, Optional<String> unit, Volume netVolume) {
+        if (kind.units().isEmpty()) {
+            throw new FieldRefusal(field + "amount", "schedule.amount-not-used", amount);
+        }
+        String written = unit.orElse("");
+        if (!kind.units().contains(written)) {
+            throw new FieldRefusal(field + "unit", "schedule.unit", written, String.join(", ", kind.units()));
+        }
+        BigDecimal most = LARGEST_AMOUNT;
+        if (written.equals("%")) {
+            most = HUNDRED;
+        } else if (kind == TaskKind.WATER_CHANGE) {
+            most = plain(BigDecimal.valueOf(netVolume.litres()));
+        } else if (kind == TaskKind.SOCK_SWAP) {
+            most = HUNDRED;
+        }
+        if (amount.signum() <= 0 || amount.compareTo(most) > 0) {
+            throw new FieldRefusal(field + "amount", "schedule.amount-out-of-range", amount, most, written);
+        }
+        int decimals = written.equals("count") ? 0 : MOST_DECIMALS;
+        if (amount.scale() > decimals) {
+            throw new FieldRefusal(field + "amount", "schedule.amount-decimals", amount, decimals);
+        }
+    }
+
+    private static BigDecimal plain(BigDecimal value) {
+        BigDecimal shortest = value.stripTrailingZeros();
+        return shortest.scale() < 0 ? shortest.setScale(0) : shortest;
+    }
+
+    private static void whole(String field, int value, int least, int most) {
+        if (value < least || value > most) {
+            throw new FieldRefusal(field, "schedule.out-of-range", value, least, most);
+        }
+    }
+
+    private static void day(String field, LocalDate day) {
+        if (day.isBefore(FIRST_DAY) || day.isAfter(LAST_DAY)) {
+            throw new FieldRefusal(field, "schedule.out-of-range", day, FIRST_DAY, LAST_DAY);
+        }
+    }
+}

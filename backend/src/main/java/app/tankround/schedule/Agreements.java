@@ -1,0 +1,183 @@
+package app.tankround.schedule;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.ChangeLog;
+import app.tankround.persistence.RecordLock;
+import app.tankround.persistence.Uuids;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.joda.money.CurrencyUnit;
+import org.springframework.dao.OptimisticLockingFailureException;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** The agreements, and with each change the due visits that follow from it. */
+@Service
+public class Agreements {
+
+    private final AgreementRepository agreements;
+    private final DueVisits dueVisits;
+    private final WaterSystems systems;
+    private final BusinessProfile business;
+    private final ChangeLog changes;
+    private final RecordLock lock;
+    private final Clock clock;
+
+    Agreements(
+            AgreementRepository agreements,
+            DueVisits dueVisits,
+            WaterSystems systems,
+            BusinessProfile business,
+            ChangeLog changes,
+            RecordLock lock,
+            Clock clock) {
+        this.agreements = agreements;
+        this.dueVisits = dueVisits;
+        this.systems = systems;
+        this.business = business;
+        this.changes = changes;
+        this.lock = lock;
+        this.clock = clock;
+    }
+
+    /** Enters an agreement under a new id; see {@link #add(AgreementId, NewAgreement)}. */
+    @Transactional
+    public AgreementId add(NewAgreement asked) {
+        return add(new AgreementId(Uuids.next(clock.instant())), asked);
+    }
+
+    /**
+     * Enters an agreement and makes its due visits. Sending the same again adds nothing.
+     *
+     * @throws FieldRefusal for a value outside its range, a code that is taken or a system that does not exist
+     * @throws StaleVersion if there is an agreement of that id that says something else
+     */
+    @Transactional
+    public AgreementId add(AgreementId id, NewAgreement asked) {
+        NewAgreement terms = accepted(asked);
+        lock.hold("agreement " + id);
+        lock.hold("agreement code " + terms.code());
+        Optional<Agreement> stored = agreements.findById(id);
+        if (stored.isPresent()) {
+            if (!stored.get().says(terms)) {
+                throw stale(stored.get(), asked);
+            }
+            return id;
+        }
+        requireFreeCode(id, terms);
+        LocalDate today = dueVisits.today();
+        LocalDate from = terms.planFrom().orElseGet(() -> underWay(terms, today));
+        Agreement agreement = agreements.save(Agreement.of(id, terms, from));
+        dueVisits.agreeAgain(agreement, from, today.plusWeeks(DueVisits.WEEKS_AHEAD));
+        changes.record("agreement", id, "added", Map.of("code", terms.code()));
+        return id;
+    }
+
+    private void requireFreeCode(AgreementId id, NewAgreement terms) {
+        agreements
+                .findByCode(terms.code())
+                .filter(other -> !other.id().equals(id))
+                .ifPresent(other -> {
+                    throw new FieldRefusal("code", "schedule.code-taken", terms.code());
+                });
+    }
+
+    /** First day of the period that today lies in. */
+    private static LocalDate underWay(NewAgreement terms, LocalDate today) {
+        return new VisitRhythm(terms.everyWeeks(), terms.weekdays(), terms.validFrom(), terms.validUntil())
+                .periodOn(today)
+                .start();
+    }
+
+    /**
+     * Changes an agreement. The new terms hold for visits that are due from today on and not yet done; what was done,
+     * dropped or is overdue stays as it was agreed.
+     *
+     * @param version the version that the person saw
+     * @throws StaleVersion if somebody changed the agreement since
+     * @throws FieldRefusal as {@link #add}, and if it names another system
+     */
+    @Transactional
+    public void change(AgreementId id, int version, NewAgreement asked) {
+        Agreement stored = agreements.findById(id).orElseThrow(() -> new NotFound("agreement", id));
+        if (stored.version() != version) {
+            throw stale(stored, asked);
+        }
+        if (!stored.waterSystemId().equals(asked.waterSystemId())) {
+            throw new FieldRefusal("waterSystem", "schedule.system-fixed");
+        }
+        NewAgreement terms = accepted(asked);
+        if (stored.says(terms)) {
+            return;
+        }
+        lock.hold("agreement code " + terms.code());
+        requireFreeCode(id, terms);
+        LocalDate today = dueVisits.today();
+        Agreement changed;
+        try {
+            changed = agreements.save(stored.on(terms, today));
+        } catch (OptimisticLockingFailureException changedMeanwhile) {
+            throw stale(stored, asked);
+        }
+        LocalDate planned = stored.plannedUntil();
+        LocalDate ahead = today.plusWeeks(DueVisits.WEEKS_AHEAD);
+        dueVisits.agreeAgain(changed, today, planned != null && planned.isAfter(ahead) ? planned : ahead);
+        changes.record("agreement", id, "changed", Map.of("code", terms.code()));
+    }
+
+    private StaleVersion stale(Agreement stored, NewAgreement asked) {
+        return new StaleVersion("/agreements/" + stored.id(), stored.view(currency()), asked);
+    }
+
+    private NewAgreement accepted(NewAgreement asked) {
+        WaterSystemView system = systems.find(asked.waterSystemId())
+                .orElseThrow(() -> new FieldRefusal("waterSystem", "schedule.no-such-system"));
+        return AgreementRules.accepted(asked, currency(), system.netVolume());
+    }
+
+    /** The agreements of a system, by code. */
+    @Transactional(readOnly = true)
+    public List<AgreementView> bySystem(WaterSystemId system) {
+        return agreements.findByWaterSystemIdOrderByCode(system).stream()
+                .map(agreement -> agreement.view(currency()))
+                .toList();
+    }
+
+    /** All agreements, by code. */
+    @Transactional(readOnly = true)
+    public List<AgreementView> all() {
+        CurrencyUnit currency = currency();
+        return agreements.findAllByOrderByCode().stream()
+                .map(agreement -> agreement.view(currency))
+                .toList();
+    }
+
+    @Transactional(readOnly = true)
+    public Optional<AgreementView> find(AgreementId id) {
+        return agreements.findById(id).map(agreement -> agreement.view(currency()));
+    }
+
+    /** @throws NotFound if there is no such agreement */
+    @Transactional(readOnly = true)
+    public AgreementView require(AgreementId id) {
+        return find(id).orElseThrow(() -> new NotFound("agreement", id));
+    }
+
+    @Transactional(readOnly = true)
+    public Optional<AgreementView> byCode(String code) {
+        return agreements.findByCode(code).map(agreement -> agreement.view(currency()));
+    }
+
+    private CurrencyUnit currency() {
+        return business.current().currency();
+    }
+}

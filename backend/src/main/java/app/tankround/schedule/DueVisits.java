@@ -1,0 +1,353 @@
+package app.tankround.schedule;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.ChangeLog;
+import app.tankround.clients.SiteId;
+import app.tankround.persistence.Uuids;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import java.math.RoundingMode;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.Collection;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.joda.money.CurrencyUnit;
+import org.joda.money.Money;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.jdbc.core.RowMapper;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import tools.jackson.core.type.TypeReference;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The due visits that follow from the agreements. Days are those of the business's zone. */
+@Service
+public class DueVisits {
+
+    /** How far ahead due visits are kept ready. */
+    static final int WEEKS_AHEAD = 8;
+
+    private static final int MOST_WEEKS_AHEAD = 53;
+
+    private static final int LONGEST_REASON = 500;
+
+    private static final String SELECT = """
+            select v.id, v.agreement_id, v.water_system_id, v.site_id, v.due_on, v.state, v.minutes, v.price,
+                   v.tasks::text as tasks, v.done_on, v.dropped_reason
+            from planned_visit v
+            """;
+
+    private static final TypeReference<List<TaskView>> TASKS = new TypeReference<>() {};
+
+    private final JdbcClient jdbc;
+    private final AgreementRepository agreements;
+    private final BusinessProfile business;
+    private final ChangeLog changes;
+    private final ApplicationEventPublisher events;
+    private final JsonMapper json;
+    private final Clock clock;
+
+    DueVisits(
+            JdbcClient jdbc,
+            AgreementRepository agreements,
+            BusinessProfile business,
+            ChangeLog changes,
+            ApplicationEventPublisher events,
+            JsonMapper json,
+            Clock clock) {
+        this.jdbc = jdbc;
+        this.agreements = agreements;
+        this.business = business;
+        this.changes = changes;
+        this.events = events;
+        this.json = json;
+        this.clock = clock;
+    }
+
+    /** Makes the due visits of the weeks ahead; see {@link #planUntil}. Does nothing before the business is set up. */
+    @Transactional
+    public void planAhead() {
+        if (business.find().isPresent()) {
+            planUntil(today().plusWeeks(WEEKS_AHEAD));
+        }
+    }
+
+    /**
+     * Makes the due visits of all agreements up to and including that day. Asked again, also at the same moment or from
+     * another instance, it makes no visit a second time: each agreement's row is locked while its visits are made. No
+     * visit is made more than {@value #MOST_WEEKS_AHEAD} weeks ahead, however far the day asked for.
+     */
+    @Transactional
+    public void planUntil(LocalDate asked) {
+        LocalDate furthest = today().plusWeeks(MOST_WEEKS_AHEAD);
+        LocalDate until = asked.isAfter(furthest) ? furthest : asked;
+        List<AgreementId> behind = jdbc.sql("""
+                        select a.id
+                        from agreement a
+                        join water_system w on w.id = a.water_system_id
+                        where w.active
+                          and a.valid_from <= :until
+                          and (a.planned_until is null
+                               or a.planned_until < least(:until, coalesce(a.valid_until, :until)))
+                        order by a.id
+                        """)
+                .param("until", until)
+                .query((row, number) -> AgreementId.parse(row.getString("id")))
+                .list();
+        for (AgreementId id : behind) {
+            jdbc.sql("select id from agreement where id = :id for update")
+                    .param("id", id.value())
+                    .query(UUID.class)
+                    .single();
+            plan(agreements.findById(id).orElseThrow(), until);
+        }
+    }
+
+    /** The caller holds the lock on the agreement's row. */
+    private void plan(Agreement agreement, LocalDate until) {
+        LocalDate planned = agreement.plannedUntil();
+        if (planned != null && !planned.isBefore(until)) {
+            return;
+        }
+        LocalDate from = planned == null ? agreement.plannedFrom() : planned.plusDays(1);
+        Set<LocalDate> taken = takenDays(agreement, from);
+        agreement
+                .rhythm()
+                .periods(from, until)
+                .filter(period ->
+                        taken.stream().noneMatch(day -> !day.isBefore(period.start()) && day.isBefore(period.end())))
+                .forEach(period -> make(agreement, period.visitOn()));
+        jdbc.sql("update agreement set planned_until = :until where id = :id")
+                .param("until", until)
+                .param("id", agreement.id().value())
+                .update();
+    }
+
+    /** Days of visits that already stand for their period: done, dropped or still due. */
+    private Set<LocalDate> takenDays(Agreement agreement, LocalDate from) {
+        return new HashSet<>(jdbc.sql("""
+                        select due_on
+                        from planned_visit
+                        where agreement_id = :agreement and due_on >= :start and state <> 'WITHDRAWN'
+                        """)
+                .param("agreement", agreement.id().value())
+                .param("start", agreement.rhythm().periodOn(from).start())
+                .query(LocalDate.class)
+                .list());
+    }
+
+    private void make(Agreement agreement, LocalDate day) {
+        jdbc.sql("""
+                        insert into planned_visit (id, agreement_id, water_system_id, site_id, due_on, state, minutes, price, tasks)
+                        select :id, :agreement, w.id, w.site_id, :day, 'DUE', :minutes, :price, cast(:tasks as jsonb)
+                        from water_system w
+                        where w.id = :system
+                        on conflict (agreement_id, due_on) do update
+                        set state = 'DUE', site_id = excluded.site_id, minutes = excluded.minutes, price = excluded.price,
+                            tasks = excluded.tasks
+                        where planned_visit.state = 'WITHDRAWN'
+                        """)
+                .param("id", Uuids.next(clock.instant()))
+                .param("agreement", agreement.id().value())
+                .param("day", day)
+                .param("minutes", agreement.minutes())
+                .param("price", agreement.price())
+                .param("tasks", json.writeValueAsString(agreement.taskViews()))
+                .param("system", agreement.waterSystemId().value())
+                .update();
+    }
+
+    /**
+     * Brings the visits that are due from that day on in line with changed terms. Visits of days before it, and whatever
+     * was done or dropped, keep what was agreed then.
+     */
+    void agreeAgain(Agreement changed, LocalDate from, LocalDate until) {
+        List<PlannedVisitId> removed = jdbc.sql("""
+                        update planned_visit set state = 'WITHDRAWN'
+                        where agreement_id = :agreement and due_on >= :from and state = 'DUE'
+                        returning id
+                        """)
+                .param("agreement", changed.id().value())
+                .param("from", from)
+                .query((row, number) -> PlannedVisitId.parse(row.getString("id")))
+                .list();
+        plan(changed, until);
+        List<PlannedVisitId> gone = find(removed).stream()
+                .filter(visit -> visit.state() == PlannedVisitState.WITHDRAWN)
+                .map(PlannedVisitView::id)
+                .toList();
+        if (!gone.isEmpty()) {
+            events.publishEvent(new DueVisitsRemoved(gone));
+        }
+    }
+
+    /**
+     * What is still to be done on that day: visits due on it or earlier, oldest first, of systems that are looked after.
+     * Visits up to that day are made first if they were not yet.
+     */
+    @Transactional
+    public List<PlannedVisitView> dueOn(LocalDate day) {
+        planUntil(day);
+        return jdbc.sql(SELECT + """
+                        join water_system w on w.id = v.water_system_id
+                        where v.state = 'DUE' and v.due_on <= :day and w.active
+                        order by v.due_on, v.id
+                        """).param("day", day).query(mapper()).list();
+    }
+
+    /** Visits whose day lies from the first day up to but not including the second, whatever became of them, by day. */
+    @Transactional(readOnly = true)
+    public List<PlannedVisitView> between(LocalDate from, LocalDate until) {
+        return jdbc.sql(SELECT + """
+                        where v.state <> 'WITHDRAWN' and v.due_on >= :from and v.due_on < :until
+                        order by v.due_on, v.id
+                        """)
+                .param("from", from)
+                .param("until", until)
+                .query(mapper())
+                .list();
+    }
+
+    /** Visits done from the first day up to but not including the second, by the day they were done. */
+    @Transactional(readOnly = true)
+    public List<PlannedVisitView> doneBetween(LocalDate from, LocalDate until) {
+        return jdbc.sql(SELECT + """
+                        where v.state = 'DONE' and v.done_on >= :from and v.done_on < :until
+                        order by v.done_on, v.id
+                        """)
+                .param("from", from)
+                .param("until", until)
+                .query(mapper())
+                .list();
+    }
+
+    /** A system's visits that are still to be done, oldest first. */
+    @Transactional(readOnly = true)
+    public List<PlannedVisitView> dueFor(WaterSystemId system) {
+        return jdbc.sql(SELECT + """
+                        where v.state = 'DUE' and v.water_system_id = :system
+                        order by v.due_on, v.id
+                        """)
+                .param("system", system.value())
+                .query(mapper())
+                .list();
+    }
+
+    /** The visits with these ids, by day; ids that do not exist are left out. */
+    @Transactional(readOnly = true)
+    public List<PlannedVisitView> find(Collection<PlannedVisitId> ids) {
+        if (ids.isEmpty()) {
+            return List.of();
+        }
+        return jdbc.sql(SELECT + "where v.id = any(:ids) order by v.due_on, v.id")
+                .param("ids", ids.stream().map(PlannedVisitId::value).toArray(UUID[]::new))
+                .query(mapper())
+                .list();
+    }
+
+    /** @throws NotFound if there is no such visit */
+    @Transactional(readOnly = true)
+    public PlannedVisitView require(PlannedVisitId id) {
+        return find(List.of(id)).stream().findFirst().orElseThrow(() -> new NotFound("planned-visit", id));
+    }
+
+    /** The last day on which a visit to this system was done. */
+    @Transactional(readOnly = true)
+    public Optional<LocalDate> lastDone(WaterSystemId system) {
+        return jdbc.sql("""
+                        select done_on
+                        from planned_visit
+                        where water_system_id = :system and state = 'DONE'
+                        order by done_on desc
+                        limit 1
+                        """)
+                .param("system", system.value())
+                .query(LocalDate.class)
+                .optional();
+    }
+
+    /**
+     * Says that a visit was done. Said again, the first day stays. Work that was done counts also where the office had
+     * dropped the visit meanwhile.
+     *
+     * @throws NotFound if there is no such visit
+     */
+    @Transactional
+    public void recordDone(PlannedVisitId id, LocalDate day) {
+        int found = jdbc.sql("""
+                        update planned_visit
+                        set state = 'DONE', done_on = coalesce(done_on, :day), dropped_reason = null
+                        where id = :id
+                        """).param("day", day).param("id", id.value()).update();
+        if (found == 0) {
+            throw new NotFound("planned-visit", id);
+        }
+    }
+
+    /**
+     * Decides that a due visit will not be done. Dropping a dropped visit again changes nothing.
+     *
+     * @param reason 1 to 500 characters
+     * @throws FieldRefusal if there is no reason, or the visit was done meanwhile
+     * @throws NotFound if there is no such visit
+     */
+    @Transactional
+    public void drop(PlannedVisitId id, String reason) {
+        String why = reason.strip();
+        if (why.isEmpty()) {
+            throw new FieldRefusal("reason", "schedule.reason-missing");
+        }
+        if (why.length() > LONGEST_REASON) {
+            throw new FieldRefusal("reason", "schedule.text-too-long", why.length(), 1, LONGEST_REASON);
+        }
+        int dropped = jdbc.sql("""
+                        update planned_visit set state = 'DROPPED', dropped_reason = :reason
+                        where id = :id and state = 'DUE'
+                        """).param("reason", why).param("id", id.value()).update();
+        if (dropped == 0) {
+            PlannedVisitView visit = require(id);
+            if (visit.state() != PlannedVisitState.DROPPED) {
+                throw new FieldRefusal("reason", "schedule.drop-not-due");
+            }
+            return;
+        }
+        changes.record("planned-visit", id, "dropped", Map.of("reason", why));
+        events.publishEvent(new DueVisitsRemoved(List.of(id)));
+    }
+
+    /** Today in the business's zone. */
+    public LocalDate today() {
+        return LocalDate.now(clock.withZone(business.current().zone()));
+    }
+
+    private RowMapper<PlannedVisitView> mapper() {
+        CurrencyUnit currency = business.current().currency();
+        return (row, number) -> view(row, currency);
+    }
+
+    private PlannedVisitView view(ResultSet row, CurrencyUnit currency) throws SQLException {
+        @Nullable LocalDate doneOn = row.getObject("done_on", LocalDate.class);
+        return new PlannedVisitView(
+                new PlannedVisitId(row.getObject("id", UUID.class)),
+                new AgreementId(row.getObject("agreement_id", UUID.class)),
+                new WaterSystemId(row.getObject("water_system_id", UUID.class)),
+                new SiteId(row.getObject("site_id", UUID.class)),
+                row.getObject("due_on", LocalDate.class),
+                PlannedVisitState.valueOf(row.getString("state")),
+                row.getInt("minutes"),
+                Money.of(currency, row.getBigDecimal("price"), RoundingMode.HALF_EVEN),
+                json.readValue(row.getString("tasks"), TASKS),
+                Optional.ofNullable(doneOn),
+                Optional.ofNullable(row.getString("dropped_reason")));
+    }
+}

@@ -1,0 +1,35 @@
+package app.tankround.schedule;
+
+import app.tankround.persistence.JdbcConverters;
+import app.tankround.web.NavigationItem;
+import com.github.kagkarlsson.scheduler.task.helper.RecurringTask;
+import com.github.kagkarlsson.scheduler.task.helper.Tasks;
+import com.github.kagkarlsson.scheduler.task.schedule.Daily;
+import java.time.LocalTime;
+import java.time.ZoneOffset;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+
+@Configuration(proxyBeanMethods = false)
+class ScheduleConfiguration {
+
+    @Bean
+    JdbcConverters scheduleConverters() {
+        return JdbcConverters.none()
+                .withId(AgreementId.class, AgreementId::new, AgreementId::value)
+                .withId(PlannedVisitId.class, PlannedVisitId::new, PlannedVisitId::value)
+                .with(Weekdays.class, String.class, Weekdays::parse, Weekdays::toString);
+    }
+
+    @Bean
+    NavigationItem agreementsNavigation() {
+        return NavigationItem.forOffice(50, "agreements", "/agreements");
+    }
+
+    /** Keeps due visits made ahead also while nobody opens a page. */
+    @Bean
+    RecurringTask<Void> planDueVisits(DueVisits dueVisits) {
+        return Tasks.recurring("plan-due-visits", new Daily(ZoneOffset.UTC, LocalTime.of(1, 0)))
+                .execute((instance, context) -> dueVisits.planAhead());
+    }
+}

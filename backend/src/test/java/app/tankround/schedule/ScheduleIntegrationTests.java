@@ -1,0 +1,260 @@
+package app.tankround.schedule;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import app.tankround.accounts.CsvOutcome;
+import app.tankround.accounts.CsvRefusal;
+import app.tankround.accounts.CsvRow;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
+import app.tankround.testing.TestClock;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.StaleVersion;
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CyclicBarrier;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.transaction.support.TransactionTemplate;
+
+@SpringBootTest
+@IntegrationTest
+class ScheduleIntegrationTests {
+
+    /** A Wednesday. */
+    private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private DueVisits dueVisits;
+
+    @Autowired
+    private AgreementTable table;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private TestClock clock;
+
+    @Autowired
+    private TransactionTemplate transaction;
+
+    private WaterSystemId system = WaterSystemId.of(new UUID(0, 0));
+
+    @BeforeEach
+    void prepare() {
+        clock.set(Instant.parse("2026-11-25T09:00:00Z"));
+        TestBusiness business = new TestBusiness(jdbc);
+        system = WaterSystemId.of(business.system(business.site("Harbour", 52, 5, null, null), "Reef", "HEALTHY"));
+    }
+
+    @Test
+    void makesEachDueVisitOnceHoweverManyAskAtTheSameMoment() throws Exception {
+        AgreementId id = agreements.add(weekly("A-" + system, DayOfWeek.THURSDAY, TODAY, "60"));
+        jdbc.sql("delete from planned_visit where agreement_id = :id")
+                .param("id", id.value())
+                .update();
+        jdbc.sql("update agreement set planned_until = null where id = :id")
+                .param("id", id.value())
+                .update();
+        LocalDate until = TODAY.plusWeeks(20);
+        CyclicBarrier start = new CyclicBarrier(8);
+        Callable<Boolean> ask = () -> {
+            start.await();
+            dueVisits.planUntil(until);
+            return true;
+        };
+        try (var threads = Executors.newFixedThreadPool(8)) {
+            for (Future<Boolean> done : threads.invokeAll(List.of(ask, ask, ask, ask, ask, ask, ask, ask))) {
+                assertThat(done.get()).isTrue();
+            }
+        }
+        dueVisits.planUntil(until);
+        List<LocalDate> days = days(PlannedVisitState.DUE);
+        assertThat(days).doesNotHaveDuplicates().hasSize(20).allMatch(day -> day.getDayOfWeek() == DayOfWeek.THURSDAY);
+    }
+
+    @Test
+    void keepsEightWeeksReadyWithoutBeingAsked() {
+        agreements.add(weekly("A-" + system, DayOfWeek.WEDNESDAY, TODAY, "60"));
+        assertThat(days(PlannedVisitState.DUE)).hasSize(9).startsWith(TODAY).endsWith(TODAY.plusWeeks(8));
+    }
+
+    @Test
+    void oldAgreementBringsOnlyThePeriodUnderWay() {
+        agreements.add(weekly("A-" + system, DayOfWeek.MONDAY, LocalDate.of(2020, 1, 6), "60"));
+        assertThat(days(PlannedVisitState.DUE)).startsWith(LocalDate.of(2026, 11, 23));
+    }
+
+    @Test
+    void changeHoldsFromTodayOnAndLeavesWhatWasDone() {
+        AgreementId id = agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                1,
+                Set.of(DayOfWeek.THURSDAY),
+                LocalDate.of(2026, 11, 2),
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(TaskView.waterChangePercent(BigDecimal.TEN)),
+                Optional.of(LocalDate.of(2026, 11, 2))));
+        List<PlannedVisitView> before = dueVisits.dueFor(system);
+        dueVisits.recordDone(before.get(0).id(), LocalDate.of(2026, 11, 5));
+        agreements.change(
+                id,
+                agreements.require(id).version(),
+                weekly("A-" + system, DayOfWeek.FRIDAY, LocalDate.of(2026, 11, 2), "75"));
+
+        PlannedVisitView done = dueVisits.require(before.get(0).id());
+        assertThat(done.price().getAmount()).isEqualByComparingTo("60");
+        assertThat(done.tasks()).containsExactly(TaskView.waterChangePercent(BigDecimal.TEN));
+        List<PlannedVisitView> due = dueVisits.dueFor(system);
+        assertThat(due.subList(0, 2))
+                .extracting(PlannedVisitView::dueOn)
+                .containsExactly(LocalDate.of(2026, 11, 12), LocalDate.of(2026, 11, 19));
+        assertThat(due.get(1).price().getAmount()).isEqualByComparingTo("60");
+        assertThat(due.get(2).dueOn()).isEqualTo(LocalDate.of(2026, 11, 27));
+        assertThat(due.get(2).price().getAmount()).isEqualByComparingTo("75");
+        assertThat(due.subList(2, due.size())).allMatch(visit -> visit.dueOn().getDayOfWeek() == DayOfWeek.FRIDAY);
+    }
+
+    @Test
+    void overdueVisitStaysListedUntilDroppedWithAReason() {
+        agreements.add(weekly("A-" + system, DayOfWeek.MONDAY, LocalDate.of(2026, 11, 23), "60"));
+        PlannedVisitView overdue = dueVisits.dueFor(system).getFirst();
+        assertThat(dueVisits.dueOn(TODAY)).contains(overdue);
+        assertThatThrownBy(() -> dueVisits.drop(overdue.id(), "  ")).isInstanceOf(FieldRefusal.class);
+        assertThat(dueVisits.dueOn(TODAY)).contains(overdue);
+        dueVisits.drop(overdue.id(), "Client on holiday");
+        dueVisits.drop(overdue.id(), "Client on holiday");
+        assertThat(dueVisits.dueOn(TODAY)).doesNotContain(overdue);
+        assertThat(dueVisits.require(overdue.id()).droppedReason()).contains("Client on holiday");
+    }
+
+    @Test
+    void refusesChangeOfAStaleVersionAndKeepsTheFirst() {
+        AgreementId id = agreements.add(weekly("A-" + system, DayOfWeek.MONDAY, TODAY, "60"));
+        int seen = agreements.require(id).version();
+        agreements.change(id, seen, weekly("A-" + system, DayOfWeek.MONDAY, TODAY, "70"));
+        assertThatThrownBy(() -> agreements.change(id, seen, weekly("A-" + system, DayOfWeek.MONDAY, TODAY, "80")))
+                .isInstanceOf(StaleVersion.class);
+        assertThat(agreements.require(id).price().getAmount()).isEqualByComparingTo("70");
+    }
+
+    @Test
+    void sameFormTwiceMakesOneAgreement() {
+        AgreementId id = AgreementId.of(UUID.randomUUID());
+        agreements.add(id, weekly("A-" + system, DayOfWeek.MONDAY, TODAY, "60"));
+        agreements.add(id, weekly("A-" + system, DayOfWeek.MONDAY, TODAY, "60"));
+        assertThat(agreements.bySystem(system)).hasSize(1);
+        assertThatThrownBy(() -> agreements.add(weekly("A-" + system, DayOfWeek.MONDAY, TODAY, "60")))
+                .isInstanceOfSatisfying(
+                        FieldRefusal.class,
+                        refusal -> assertThat(refusal.field()).isEqualTo("code"));
+    }
+
+    @Test
+    void importedRowsExportTheSame() {
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                2,
+                Set.of(DayOfWeek.THURSDAY, DayOfWeek.MONDAY),
+                TODAY,
+                Optional.of(TODAY.plusYears(1)),
+                45,
+                new BigDecimal("62.50"),
+                List.of(
+                        TaskView.waterChangePercent(new BigDecimal("12.50")),
+                        TaskView.sockSwap(2, 200, 4),
+                        TaskView.work("Scrape, \"gently\"")),
+                Optional.empty()));
+        List<List<String>> rows = ownRows();
+        assertThat(rows).hasSize(3);
+        assertThat(rows.getFirst()).contains("MO,TH", "62.5", "12.5");
+        assertThat(importRows(rows)).containsOnly(CsvOutcome.UNCHANGED);
+
+        jdbc.sql("delete from planned_visit where water_system_id = :system")
+                .param("system", system.value())
+                .update();
+        jdbc.sql(
+                        "delete from agreement_task where agreement in (select id from agreement where water_system_id = :system)")
+                .param("system", system.value())
+                .update();
+        jdbc.sql("delete from agreement where water_system_id = :system")
+                .param("system", system.value())
+                .update();
+        assertThat(importRows(rows)).containsOnly(CsvOutcome.CREATED);
+        assertThat(ownRows()).isEqualTo(rows);
+    }
+
+    @Test
+    void refusesRowsOfOneCodeThatDisagree() {
+        agreements.add(weekly("A-" + system, DayOfWeek.MONDAY, TODAY, "60"));
+        List<String> first = ownRows().getFirst();
+        List<String> second = new ArrayList<>(first);
+        second.set(7, "61");
+        assertThatThrownBy(() -> importRows(List.of(first, second)))
+                .isInstanceOfSatisfying(
+                        CsvRefusal.class, refusal -> assertThat(refusal.code()).isEqualTo("schedule.rows-disagree"));
+    }
+
+    private List<CsvOutcome> importRows(List<List<String>> rows) {
+        return transaction.execute(
+                status -> rows.stream().map(row -> table.apply(row(row))).toList());
+    }
+
+    private CsvRow row(List<String> values) {
+        Map<String, String> fields = new HashMap<>();
+        for (int i = 0; i < values.size(); i++) {
+            fields.put(table.columns().get(i), values.get(i));
+        }
+        return new CsvRow(fields);
+    }
+
+    private List<List<String>> ownRows() {
+        return table.rows().filter(row -> row.getFirst().equals("A-" + system)).toList();
+    }
+
+    private List<LocalDate> days(PlannedVisitState state) {
+        return dueVisits.dueFor(system).stream()
+                .filter(visit -> visit.state() == state)
+                .map(PlannedVisitView::dueOn)
+                .toList();
+    }
+
+    private NewAgreement weekly(String code, DayOfWeek day, LocalDate from, String price) {
+        return new NewAgreement(
+                code,
+                system,
+                1,
+                Set.of(day),
+                from,
+                Optional.empty(),
+                45,
+                new BigDecimal(price),
+                List.of(),
+                Optional.empty());
+    }
+}
