@@ -1,0 +1,593 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.Fleet;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.VanView;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.persistence.Uuids;
+import app.tankround.rounds.StoredRound.HeldVisit;
+import app.tankround.rounds.StoredRound.StoredStop;
+import app.tankround.rounds.StoredRound.Timing;
+import app.tankround.rounds.solver.PlanningMethod;
+import app.tankround.rounds.solver.Position;
+import app.tankround.rounds.solver.TimeWindow;
+import app.tankround.rounds.solver.TravelEstimate;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.DueVisitsRemoved;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.event.EventListener;
+import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.dao.DuplicateKeyException;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Rounds: which van visits which sites on which day, and in what order. A stop is one site with all its due visits that
+ * no other round holds.
+ */
+@Service
+public class RoundService {
+
+    private static final LocalTime MIDNIGHT = LocalTime.MIN;
+
+    private final RoundTables tables;
+    private final DueVisits dueVisits;
+    private final WaterSystems systems;
+    private final SiteService sites;
+    private final Fleet fleet;
+    private final People people;
+    private final BusinessProfile business;
+    private final ChangeLog changes;
+    private final Clock clock;
+
+    RoundService(
+            RoundTables tables,
+            DueVisits dueVisits,
+            WaterSystems systems,
+            SiteService sites,
+            Fleet fleet,
+            People people,
+            BusinessProfile business,
+            ChangeLog changes,
+            Clock clock) {
+        this.tables = tables;
+        this.dueVisits = dueVisits;
+        this.systems = systems;
+        this.sites = sites;
+        this.fleet = fleet;
+        this.people = people;
+        this.business = business;
+        this.changes = changes;
+        this.clock = clock;
+    }
+
+    /** Sites with visits due on that day or earlier that no round of today or later holds, oldest first. */
+    @Transactional
+    public List<DueStop> dueStops(LocalDate date) {
+        List<PlannedVisitView> due = dueVisits.dueOn(date);
+        Set<PlannedVisitId> held = tables.held(ids(due), dueVisits.today(), null);
+        Map<WaterSystemId, WaterSystemView> known = systemsById();
+        Map<SiteId, List<PlannedVisitView>> bySite = due.stream()
+                .filter(visit -> !held.contains(visit.id()))
+                .collect(Collectors.groupingBy(PlannedVisitView::siteId, LinkedHashMap::new, Collectors.toList()));
+        return bySite.entrySet().stream()
+                .map(entry -> new DueStop(
+                        sites.require(entry.getKey()),
+                        entry.getValue().stream().anyMatch(visit -> sick(known, visit)),
+                        entry.getValue()))
+                .toList();
+    }
+
+    /**
+     * Puts sites on a van's round of that day, in the best order found. The round is made if the van has none that day;
+     * sites that are on it already stay as they are, so sending the same form twice changes nothing.
+     *
+     * @throws FieldRefusal for an unknown van, a van whose depot has no site, a site with nothing due, a visit another
+     *     round took at the same moment, or a round that would end after midnight
+     */
+    @Transactional
+    public RoundId plan(LocalDate date, VanId vanId, List<SiteId> siteIds) {
+        VanView van =
+                fleet.find(vanId).orElseThrow(() -> new FieldRefusal("van", "rounds.no-such-van", vanId.toString()));
+        if (siteIds.isEmpty()) {
+            throw new FieldRefusal("sites", "rounds.no-stop-chosen");
+        }
+        tables.lockVan(vanId);
+        Optional<StoredRound> existing = tables.find(date, vanId);
+        StoredRound round = existing.orElseGet(() -> new StoredRound(
+                new RoundId(Uuids.next(clock.instant())),
+                tables.nextCode(),
+                date,
+                vanId,
+                van.technician().orElse(null),
+                van.leavesAt(),
+                List.of(),
+                new Timing(PlanningMethod.EXACT, true, 0, 0, van.leavesAt()),
+                1));
+        List<StoredStop> stops = withSites(round, siteIds);
+        if (existing.isPresent() && stops.equals(round.stops())) {
+            return round.id();
+        }
+        StoredRound planned = ordered(round, stops);
+        try {
+            if (existing.isPresent()) {
+                update(planned);
+            } else {
+                tables.insert(planned);
+            }
+        } catch (DuplicateKeyException takenMeanwhile) {
+            throw new FieldRefusal("sites", "rounds.visit-taken");
+        }
+        changes.record(
+                "round",
+                round.id(),
+                existing.isPresent() ? "stops-added" : "planned",
+                Map.of("code", round.code(), "stops", stops.size()));
+        return round.id();
+    }
+
+    private List<StoredStop> withSites(StoredRound round, List<SiteId> siteIds) {
+        List<PlannedVisitView> due = dueVisits.dueOn(round.date());
+        Set<PlannedVisitId> heldElsewhere = tables.held(ids(due), dueVisits.today(), round.id());
+        Map<SiteId, List<PlannedVisitId>> free = due.stream()
+                .filter(visit -> !heldElsewhere.contains(visit.id()))
+                .collect(Collectors.groupingBy(
+                        PlannedVisitView::siteId, Collectors.mapping(PlannedVisitView::id, Collectors.toList())));
+        List<StoredStop> stops = new ArrayList<>(round.stops());
+        List<PlannedVisitId> taken = new ArrayList<>();
+        for (SiteId site : new LinkedHashSet<>(siteIds)) {
+            List<PlannedVisitId> visits = free.getOrDefault(site, List.of());
+            int at = indexOf(stops, site);
+            if (visits.isEmpty() && at < 0) {
+                SiteView known = sites.find(site).orElseThrow(() -> new FieldRefusal("sites", "rounds.no-such-site"));
+                throw new FieldRefusal("sites", "rounds.nothing-due", known.name(), round.date());
+            }
+            if (at < 0) {
+                stops.add(new StoredStop(
+                        new StopId(Uuids.next(clock.instant())),
+                        site,
+                        MIDNIGHT,
+                        MIDNIGHT,
+                        MIDNIGHT,
+                        0,
+                        null,
+                        null,
+                        held(visits)));
+            } else {
+                stops.set(at, withMore(stops.get(at), visits));
+            }
+            taken.addAll(visits);
+        }
+        tables.release(taken, dueVisits.today());
+        return stops;
+    }
+
+    private static List<HeldVisit> held(List<PlannedVisitId> visits) {
+        return visits.stream().map(visit -> new HeldVisit(visit, true)).toList();
+    }
+
+    private static StoredStop withMore(StoredStop stop, List<PlannedVisitId> visits) {
+        List<HeldVisit> all = new ArrayList<>(stop.visits());
+        Set<PlannedVisitId> known = stop.visits().stream().map(HeldVisit::id).collect(Collectors.toSet());
+        visits.stream()
+                .filter(visit -> !known.contains(visit))
+                .map(visit -> new HeldVisit(visit, true))
+                .forEach(all::add);
+        return stop.withVisits(all);
+    }
+
+    private static int indexOf(List<StoredStop> stops, SiteId site) {
+        for (int i = 0; i < stops.size(); i++) {
+            if (stops.get(i).siteId().equals(site)) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    /**
+     * Takes a stop off a round; its visits are due again. The others are put in the best order found.
+     *
+     * @throws StaleVersion if the round was changed since that version
+     * @throws FieldRefusal if work at the stop has begun
+     */
+    @Transactional
+    public void removeStop(RoundId id, int version, StopId stopId) {
+        StoredRound round = stored(id, version);
+        StoredStop stop = round.stops().stream()
+                .filter(each -> each.id().equals(stopId))
+                .findFirst()
+                .orElseThrow(() -> new NotFound("stop", stopId));
+        if (stop.startedAt() != null) {
+            throw new FieldRefusal(
+                    "stop", "rounds.stop-begun", sites.require(stop.siteId()).name());
+        }
+        List<StoredStop> others =
+                round.stops().stream().filter(each -> each != stop).toList();
+        update(ordered(round, others));
+        changes.record(
+                "round",
+                id,
+                "stop-removed",
+                Map.of("code", round.code(), "site", stop.siteId().toString()));
+    }
+
+    /**
+     * Puts the stops whose work has not begun in the best order found.
+     *
+     * @throws StaleVersion if the round was changed since that version
+     */
+    @Transactional
+    public void replan(RoundId id, int version) {
+        StoredRound round = stored(id, version);
+        update(ordered(round, round.stops()));
+        changes.record("round", id, "ordered-best", Map.of("code", round.code()));
+    }
+
+    /**
+     * Puts the stops in an order given by hand, whatever it costs and breaks; {@link #cost} says what that is.
+     *
+     * @param order every stop of the round once; stops whose work has begun stay first, in their order
+     * @throws StaleVersion if the round was changed since that version; it carries both orders
+     * @throws FieldRefusal if a stop is missing, twice or moved although its work has begun
+     */
+    @Transactional
+    public void reorder(RoundId id, int version, List<StopId> order) {
+        StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
+        if (round.version() != version) {
+            throw new StaleOrder(view(round), order);
+        }
+        List<StoredStop> given = inOrder(round, order);
+        Facts facts = new Facts(round);
+        RoundTiming.Result result = facts.timing().given(facts.work(given), PlanningMethod.GIVEN, false);
+        if (!tables.update(round.with(result.stops(), result.timing()))) {
+            throw new StaleOrder(require(id), order);
+        }
+        changes.record("round", id, "ordered-by-hand", Map.of("code", round.code()));
+    }
+
+    /**
+     * What an order costs against the best one found, and which promises it breaks. Nothing is saved.
+     *
+     * @throws FieldRefusal as {@link #reorder}
+     */
+    @Transactional(readOnly = true)
+    public OrderCost cost(RoundId id, List<StopId> order) {
+        StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
+        Facts facts = new Facts(round);
+        return facts.timing().cost(facts.work(inOrder(round, order)));
+    }
+
+    /** Which promises the round breaks as it stands now, such as when a system fell ill after it was planned. */
+    @Transactional(readOnly = true)
+    public List<OrderCost.BrokenPromise> broken(RoundId id) {
+        StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
+        Facts facts = new Facts(round);
+        return facts.timing().broken(facts.work(round.stops()));
+    }
+
+    private static List<StoredStop> inOrder(StoredRound round, List<StopId> order) {
+        Map<StopId, StoredStop> known = new HashMap<>();
+        round.stops().forEach(stop -> known.put(stop.id(), stop));
+        if (order.size() != known.size() || !Set.copyOf(order).equals(known.keySet())) {
+            throw new FieldRefusal("order", "rounds.order-incomplete");
+        }
+        List<StoredStop> given = order.stream().map(known::get).toList();
+        List<StoredStop> begun =
+                round.stops().stream().filter(stop -> stop.startedAt() != null).toList();
+        if (!given.subList(0, begun.size()).equals(begun)) {
+            throw new FieldRefusal("order", "rounds.begun-moved");
+        }
+        return given;
+    }
+
+    /**
+     * Deletes a round on which no work has begun; its visits are due again.
+     *
+     * @throws StaleVersion if the round was changed since that version
+     * @throws FieldRefusal if work has begun, or things were ticked off on its load sheet
+     */
+    @Transactional
+    public void delete(RoundId id, int version) {
+        StoredRound round = stored(id, version);
+        if (round.started()) {
+            throw new FieldRefusal("", "rounds.delete-begun", round.code());
+        }
+        try {
+            if (!tables.delete(id, version)) {
+                throw stale(id);
+            }
+        } catch (DataIntegrityViolationException used) {
+            throw new FieldRefusal("", "rounds.delete-used", round.code());
+        }
+        changes.record("round", id, "deleted", Map.of("code", round.code()));
+    }
+
+    /**
+     * Says that work at a stop has begun. Said again, the first time stays.
+     *
+     * @throws NotFound if there is no such stop
+     */
+    @Transactional
+    public void recordStarted(StopId stop, Instant at) {
+        if (!tables.recordStarted(stop, at)) {
+            throw new NotFound("stop", stop);
+        }
+    }
+
+    /**
+     * Says that work at a stop is finished.
+     *
+     * @throws NotFound if there is no such stop
+     */
+    @Transactional
+    public void recordFinished(StopId stop, Instant at) {
+        if (!tables.recordFinished(stop, at)) {
+            throw new NotFound("stop", stop);
+        }
+    }
+
+    @Transactional(readOnly = true)
+    public Optional<RoundView> find(RoundId id) {
+        return tables.find(id).map(this::view);
+    }
+
+    /** @throws NotFound if there is no such round */
+    @Transactional(readOnly = true)
+    public RoundView require(RoundId id) {
+        return find(id).orElseThrow(() -> new NotFound("round", id));
+    }
+
+    /** The round a stop belongs to. */
+    @Transactional(readOnly = true)
+    public Optional<RoundView> byStop(StopId stop) {
+        return tables.roundOf(stop).flatMap(this::find);
+    }
+
+    /** The rounds of a day, by code. */
+    @Transactional(readOnly = true)
+    public List<RoundView> on(LocalDate date) {
+        return views(tables.on(date));
+    }
+
+    /** The rounds from the first day up to but not including the second, by day and code. */
+    @Transactional(readOnly = true)
+    public List<RoundView> between(LocalDate from, LocalDate until) {
+        return views(tables.between(from, until));
+    }
+
+    /** A technician's rounds of a day, by code. */
+    @Transactional(readOnly = true)
+    public List<RoundView> forTechnician(PersonId technician, LocalDate date) {
+        return views(tables.forTechnician(technician, date));
+    }
+
+    /** Dropped visits leave the rounds that hold them, in the transaction that drops them; the order stays. */
+    @EventListener
+    void letGo(DueVisitsRemoved removed) {
+        Set<PlannedVisitId> gone = Set.copyOf(removed.visits());
+        for (StoredRound round : tables.holding(gone)) {
+            List<StoredStop> stops = round.stops().stream()
+                    .map(stop -> stop.startedAt() == null ? without(stop, gone) : stop)
+                    .filter(stop -> !stop.visits().isEmpty())
+                    .toList();
+            Facts facts = new Facts(round);
+            RoundTiming.Result result =
+                    facts.timing().given(facts.work(stops), round.timing().method(), false);
+            update(round.with(result.stops(), result.timing()));
+        }
+    }
+
+    private static StoredStop without(StoredStop stop, Set<PlannedVisitId> gone) {
+        return stop.withVisits(stop.visits().stream()
+                .filter(visit -> !gone.contains(visit.id()))
+                .toList());
+    }
+
+    private StoredRound stored(RoundId id, int version) {
+        StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
+        if (round.version() != version) {
+            throw stale(id);
+        }
+        return round;
+    }
+
+    private StoredRound ordered(StoredRound round, List<StoredStop> stops) {
+        Facts facts = new Facts(round);
+        RoundTiming.Result best = facts.timing().best(facts.work(stops));
+        return round.with(best.stops(), best.timing());
+    }
+
+    private void update(StoredRound round) {
+        if (!tables.update(round)) {
+            throw stale(round.id());
+        }
+    }
+
+    private static StaleVersion stale(RoundId id) {
+        return new StaleVersion("/rounds/" + id, null, null);
+    }
+
+    /** What the order of a round depends on, read once. */
+    private final class Facts {
+
+        private final RoundTiming timing;
+        private final Map<WaterSystemId, WaterSystemView> known = systemsById();
+
+        Facts(StoredRound round) {
+            VanView van = fleet.find(round.vanId()).orElseThrow(() -> new NotFound("van", round.vanId()));
+            SiteView depot = sites.ofDepot(van.depotId())
+                    .orElseThrow(() -> new FieldRefusal("van", "rounds.depot-without-site", van.name()));
+            timing = new RoundTiming(
+                    position(depot), round.leavesAt(), business.current().zone(), TravelEstimate.withDefaults());
+        }
+
+        RoundTiming timing() {
+            return timing;
+        }
+
+        List<RoundTiming.Work> work(List<StoredStop> stops) {
+            Map<PlannedVisitId, PlannedVisitView> visits =
+                    dueVisits
+                            .find(stops.stream()
+                                    .flatMap(stop -> stop.visits().stream())
+                                    .map(HeldVisit::id)
+                                    .toList())
+                            .stream()
+                            .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
+            return stops.stream().map(stop -> work(stop, visits)).toList();
+        }
+
+        private RoundTiming.Work work(StoredStop stop, Map<PlannedVisitId, PlannedVisitView> visits) {
+            SiteView site = sites.require(stop.siteId());
+            List<PlannedVisitView> here =
+                    stop.visits().stream().map(visit -> visits.get(visit.id())).toList();
+            List<InfectionClass> classes = here.stream()
+                    .map(visit -> infectionClass(known, visit))
+                    .sorted()
+                    .toList();
+            return new RoundTiming.Work(
+                    stop,
+                    site.name(),
+                    position(site),
+                    window(site),
+                    here.stream().mapToInt(PlannedVisitView::minutes).sum(),
+                    classes.getFirst(),
+                    classes.getLast());
+        }
+    }
+
+    private static Position position(SiteView site) {
+        return new Position(site.latitude(), site.longitude());
+    }
+
+    private static @Nullable TimeWindow window(SiteView site) {
+        if (site.attendedFrom().isEmpty() || site.attendedUntil().isEmpty()) {
+            return null;
+        }
+        return new TimeWindow(
+                minuteOfDay(site.attendedFrom().get()),
+                minuteOfDay(site.attendedUntil().get()));
+    }
+
+    private static int minuteOfDay(LocalTime time) {
+        return time.getHour() * 60 + time.getMinute();
+    }
+
+    private static InfectionClass infectionClass(Map<WaterSystemId, WaterSystemView> known, PlannedVisitView visit) {
+        return systemOf(known, visit).infectionClass();
+    }
+
+    private static boolean sick(Map<WaterSystemId, WaterSystemView> known, PlannedVisitView visit) {
+        return infectionClass(known, visit).isSick();
+    }
+
+    private static WaterSystemView systemOf(Map<WaterSystemId, WaterSystemView> known, PlannedVisitView visit) {
+        return Optional.ofNullable(known.get(visit.waterSystemId()))
+                .orElseThrow(() -> new NotFound("water-system", visit.waterSystemId()));
+    }
+
+    private Map<WaterSystemId, WaterSystemView> systemsById() {
+        return systems.all().stream().collect(Collectors.toMap(WaterSystemView::id, Function.identity()));
+    }
+
+    private static List<PlannedVisitId> ids(Collection<PlannedVisitView> visits) {
+        return visits.stream().map(PlannedVisitView::id).toList();
+    }
+
+    private RoundView view(StoredRound round) {
+        return views(List.of(round)).getFirst();
+    }
+
+    private List<RoundView> views(List<StoredRound> rounds) {
+        if (rounds.isEmpty()) {
+            return List.of();
+        }
+        Map<WaterSystemId, WaterSystemView> known = systemsById();
+        Map<PlannedVisitId, PlannedVisitView> visits = dueVisits
+                .find(rounds.stream()
+                        .flatMap(round -> round.stops().stream())
+                        .flatMap(stop -> stop.visits().stream())
+                        .map(HeldVisit::id)
+                        .toList())
+                .stream()
+                .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
+        Map<SiteId, String> names = sites.all().stream().collect(Collectors.toMap(SiteView::id, SiteView::name));
+        return rounds.stream().map(round -> view(round, known, visits, names)).toList();
+    }
+
+    private RoundView view(
+            StoredRound round,
+            Map<WaterSystemId, WaterSystemView> known,
+            Map<PlannedVisitId, PlannedVisitView> visits,
+            Map<SiteId, String> names) {
+        List<StopView> stops = new ArrayList<>();
+        for (StoredStop stop : round.stops()) {
+            List<PlannedVisitView> here = stop.visits().stream()
+                    .map(visit -> visits.get(visit.id()))
+                    .sorted(Comparator.comparing((PlannedVisitView visit) -> infectionClass(known, visit))
+                            .thenComparing(visit -> systemOf(known, visit).code())
+                            .thenComparing(PlannedVisitView::dueOn))
+                    .toList();
+            stops.add(new StopView(
+                    stop.id(),
+                    stops.size() + 1,
+                    stop.siteId(),
+                    names.getOrDefault(stop.siteId(), ""),
+                    stop.arrivesAt(),
+                    stop.startsAt(),
+                    stop.departsAt(),
+                    stop.lateMinutes(),
+                    here.stream().anyMatch(visit -> sick(known, visit)),
+                    ids(here),
+                    Optional.ofNullable(stop.startedAt()),
+                    Optional.ofNullable(stop.finishedAt())));
+        }
+        Timing timing = round.timing();
+        return new RoundView(
+                round.id(),
+                round.code(),
+                round.date(),
+                fleet.find(round.vanId()).orElseThrow(() -> new NotFound("van", round.vanId())),
+                Optional.ofNullable(round.technicianId()).flatMap(people::find),
+                round.leavesAt(),
+                timing.returnsAt(),
+                stops,
+                timing.method(),
+                timing.provenBest(),
+                timing.drivingSeconds(),
+                timing.distanceM(),
+                round.version());
+    }
+}

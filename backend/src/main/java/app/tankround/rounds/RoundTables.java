@@ -1,0 +1,355 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.VanId;
+import app.tankround.clients.SiteId;
+import app.tankround.rounds.StoredRound.HeldVisit;
+import app.tankround.rounds.StoredRound.StoredStop;
+import app.tankround.rounds.StoredRound.Timing;
+import app.tankround.rounds.solver.PlanningMethod;
+import app.tankround.schedule.PlannedVisitId;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.Collection;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+
+/** Reads and writes rounds. Stops are rows of their own, since visits refer to them and they must keep their ids. */
+@Repository
+class RoundTables {
+
+    private static final String SELECT = """
+            select id, code, service_date, van_id, technician_id, leaves_at, method, proven_best, driving_seconds,
+                   distance_m, returns_at, version
+            from round
+            """;
+
+    private final JdbcClient jdbc;
+
+    RoundTables(JdbcClient jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    Optional<StoredRound> find(RoundId id) {
+        return read(jdbc.sql(SELECT + "where id = :id").param("id", id.value())).stream()
+                .findFirst();
+    }
+
+    Optional<StoredRound> find(LocalDate date, VanId van) {
+        return read(jdbc.sql(SELECT + "where service_date = :date and van_id = :van")
+                        .param("date", date)
+                        .param("van", van.value()))
+                .stream()
+                .findFirst();
+    }
+
+    Optional<RoundId> roundOf(StopId stop) {
+        return jdbc.sql("select round_id from round_stop where id = :stop")
+                .param("stop", stop.value())
+                .query(UUID.class)
+                .optional()
+                .map(RoundId::of);
+    }
+
+    List<StoredRound> on(LocalDate date) {
+        return read(
+                jdbc.sql(SELECT + "where service_date = :date order by code").param("date", date));
+    }
+
+    List<StoredRound> between(LocalDate from, LocalDate until) {
+        return read(
+                jdbc.sql(SELECT + "where service_date >= :from and service_date < :until order by service_date, code")
+                        .param("from", from)
+                        .param("until", until));
+    }
+
+    List<StoredRound> forTechnician(PersonId technician, LocalDate date) {
+        return read(jdbc.sql(SELECT + "where service_date = :date and technician_id = :technician order by code")
+                .param("date", date)
+                .param("technician", technician.value()));
+    }
+
+    /** Rounds that hold any of these visits at a stop whose work has not begun. */
+    List<StoredRound> holding(Collection<PlannedVisitId> visits) {
+        return read(jdbc.sql(SELECT + """
+                        where id in (select s.round_id
+                                     from round_stop s
+                                     join round_stop_visit v on v.stop_id = s.id
+                                     where v.held and s.started_at is null and v.planned_visit_id = any(:visits))
+                        order by id
+                        """).param("visits", array(visits)));
+    }
+
+    /** Which of these visits are held by a round of that day or later, other than the given one. */
+    Set<PlannedVisitId> held(Collection<PlannedVisitId> visits, LocalDate from, @Nullable RoundId except) {
+        return jdbc.sql("""
+                        select v.planned_visit_id
+                        from round_stop_visit v
+                        join round_stop s on s.id = v.stop_id
+                        join round r on r.id = s.round_id
+                        where v.held and v.planned_visit_id = any(:visits) and r.service_date >= :from
+                          and r.id is distinct from cast(:except as uuid)
+                        """)
+                .param("visits", array(visits))
+                .param("from", from)
+                .param("except", except == null ? null : except.value())
+                .query((row, number) -> PlannedVisitId.parse(row.getString("planned_visit_id")))
+                .set();
+    }
+
+    /** Rounds of days before that one let go of these visits. */
+    void release(Collection<PlannedVisitId> visits, LocalDate before) {
+        jdbc.sql("""
+                        update round_stop_visit v
+                        set held = false
+                        from round_stop s
+                        join round r on r.id = s.round_id
+                        where s.id = v.stop_id and v.held and r.service_date < :before and v.planned_visit_id = any(:visits)
+                        """).param("visits", array(visits)).param("before", before).update();
+    }
+
+    /** Others who plan for the same van wait until this transaction ends. */
+    void lockVan(VanId van) {
+        jdbc.sql("select id from van where id = :van for update")
+                .param("van", van.value())
+                .query(UUID.class)
+                .optional();
+    }
+
+    String nextCode() {
+        long number =
+                jdbc.sql("select nextval('round_number')").query(Long.class).single();
+        return "R-" + "0".repeat(Math.max(0, 4 - String.valueOf(number).length())) + number;
+    }
+
+    void insert(StoredRound round) {
+        bind(jdbc.sql("""
+                        insert into round (id, code, service_date, van_id, technician_id, leaves_at, method, proven_best,
+                                           driving_seconds, distance_m, returns_at, version)
+                        values (:id, :code, :date, :van, :technician, :leaves, :method, :proven, :driving, :distance,
+                                :returns, :version)
+                        """), round)
+                .param("code", round.code())
+                .param("date", round.date())
+                .param("van", round.vanId().value())
+                .param(
+                        "technician",
+                        round.technicianId() == null
+                                ? null
+                                : round.technicianId().value())
+                .param("leaves", round.leavesAt())
+                .update();
+        writeStops(round);
+    }
+
+    /** Saves a round that was read at {@link StoredRound#version()}; false if it was changed since. */
+    boolean update(StoredRound round) {
+        int updated = bind(jdbc.sql("""
+                        update round
+                        set method = :method, proven_best = :proven, driving_seconds = :driving, distance_m = :distance,
+                            returns_at = :returns, version = version + 1
+                        where id = :id and version = :version
+                        """), round).update();
+        if (updated == 0) {
+            return false;
+        }
+        writeStops(round);
+        return true;
+    }
+
+    private static JdbcClient.StatementSpec bind(JdbcClient.StatementSpec statement, StoredRound round) {
+        return statement
+                .param("id", round.id().value())
+                .param("method", round.timing().method().name())
+                .param("proven", round.timing().provenBest())
+                .param("driving", round.timing().drivingSeconds())
+                .param("distance", round.timing().distanceM())
+                .param("returns", round.timing().returnsAt())
+                .param("version", round.version());
+    }
+
+    private void writeStops(StoredRound round) {
+        UUID[] kept = round.stops().stream().map(stop -> stop.id().value()).toArray(UUID[]::new);
+        jdbc.sql("delete from round_stop where round_id = :round and id <> all(:kept)")
+                .param("round", round.id().value())
+                .param("kept", kept)
+                .update();
+        for (int i = 0; i < round.stops().size(); i++) {
+            writeStop(round.id(), i + 1, round.stops().get(i));
+        }
+    }
+
+    private void writeStop(RoundId round, int position, StoredStop stop) {
+        jdbc.sql("""
+                        insert into round_stop (id, round_id, position, site_id, arrives_at, starts_at, departs_at, late_minutes)
+                        values (:id, :round, :position, :site, :arrives, :starts, :departs, :late)
+                        on conflict (id) do update
+                        set position = excluded.position, arrives_at = excluded.arrives_at, starts_at = excluded.starts_at,
+                            departs_at = excluded.departs_at, late_minutes = excluded.late_minutes
+                        """)
+                .param("id", stop.id().value())
+                .param("round", round.value())
+                .param("position", position)
+                .param("site", stop.siteId().value())
+                .param("arrives", stop.arrivesAt())
+                .param("starts", stop.startsAt())
+                .param("departs", stop.departsAt())
+                .param("late", stop.lateMinutes())
+                .update();
+        jdbc.sql("delete from round_stop_visit where stop_id = :stop and planned_visit_id <> all(:kept)")
+                .param("stop", stop.id().value())
+                .param(
+                        "kept",
+                        stop.visits().stream().map(visit -> visit.id().value()).toArray(UUID[]::new))
+                .update();
+        for (HeldVisit visit : stop.visits()) {
+            jdbc.sql("""
+                            insert into round_stop_visit (stop_id, planned_visit_id, held)
+                            values (:stop, :visit, :held)
+                            on conflict (stop_id, planned_visit_id) do nothing
+                            """)
+                    .param("stop", stop.id().value())
+                    .param("visit", visit.id().value())
+                    .param("held", visit.held())
+                    .update();
+        }
+    }
+
+    /** Deletes a round with its stops; false if it was changed since. */
+    boolean delete(RoundId id, int version) {
+        return jdbc.sql("delete from round where id = :id and version = :version")
+                        .param("id", id.value())
+                        .param("version", version)
+                        .update()
+                == 1;
+    }
+
+    /** Keeps the first time only; whether there is such a stop. */
+    boolean recordStarted(StopId stop, Instant at) {
+        return jdbc.sql("update round_stop set started_at = coalesce(started_at, :at) where id = :stop")
+                        .param("at", at.atOffset(ZoneOffset.UTC))
+                        .param("stop", stop.value())
+                        .update()
+                == 1;
+    }
+
+    /** Keeps the last time; whether there is such a stop. */
+    boolean recordFinished(StopId stop, Instant at) {
+        return jdbc.sql("""
+                        update round_stop set started_at = coalesce(started_at, :at), finished_at = :at
+                        where id = :stop
+                        """)
+                        .param("at", at.atOffset(ZoneOffset.UTC))
+                        .param("stop", stop.value())
+                        .update()
+                == 1;
+    }
+
+    private List<StoredRound> read(JdbcClient.StatementSpec statement) {
+        List<StoredRound> heads = statement.query((row, number) -> head(row)).list();
+        if (heads.isEmpty()) {
+            return heads;
+        }
+        Map<RoundId, List<PlacedStop>> stops =
+                stops(heads.stream().map(round -> round.id().value()).toArray(UUID[]::new));
+        return heads.stream()
+                .map(round -> round.with(
+                        stops.getOrDefault(round.id(), List.of()).stream()
+                                .map(PlacedStop::stop)
+                                .toList(),
+                        round.timing()))
+                .toList();
+    }
+
+    private record PlacedStop(RoundId round, StoredStop stop) {}
+
+    private record StopVisit(UUID stop, HeldVisit visit) {}
+
+    private Map<RoundId, List<PlacedStop>> stops(UUID[] rounds) {
+        Map<UUID, List<StopVisit>> visits = jdbc
+                .sql("""
+                        select v.stop_id, v.planned_visit_id, v.held
+                        from round_stop_visit v
+                        join round_stop s on s.id = v.stop_id
+                        where s.round_id = any(:rounds)
+                        order by v.planned_visit_id
+                        """)
+                .param("rounds", rounds)
+                .query((row, number) -> new StopVisit(
+                        row.getObject("stop_id", UUID.class),
+                        new HeldVisit(
+                                new PlannedVisitId(row.getObject("planned_visit_id", UUID.class)),
+                                row.getBoolean("held"))))
+                .list()
+                .stream()
+                .collect(Collectors.groupingBy(StopVisit::stop));
+        return jdbc
+                .sql("""
+                        select id, round_id, site_id, arrives_at, starts_at, departs_at, late_minutes, started_at, finished_at
+                        from round_stop
+                        where round_id = any(:rounds)
+                        order by round_id, position
+                        """)
+                .param("rounds", rounds)
+                .query((row, number) -> new PlacedStop(
+                        new RoundId(row.getObject("round_id", UUID.class)),
+                        stop(row, visits.getOrDefault(row.getObject("id", UUID.class), List.of()))))
+                .list()
+                .stream()
+                .collect(Collectors.groupingBy(PlacedStop::round));
+    }
+
+    private static StoredRound head(ResultSet row) throws SQLException {
+        @Nullable UUID technician = row.getObject("technician_id", UUID.class);
+        return new StoredRound(
+                new RoundId(row.getObject("id", UUID.class)),
+                row.getString("code"),
+                row.getObject("service_date", LocalDate.class),
+                new VanId(row.getObject("van_id", UUID.class)),
+                technician == null ? null : new PersonId(technician),
+                row.getObject("leaves_at", LocalTime.class),
+                List.of(),
+                new Timing(
+                        PlanningMethod.valueOf(row.getString("method")),
+                        row.getBoolean("proven_best"),
+                        row.getInt("driving_seconds"),
+                        row.getInt("distance_m"),
+                        row.getObject("returns_at", LocalTime.class)),
+                row.getInt("version"));
+    }
+
+    private static StoredStop stop(ResultSet row, List<StopVisit> visits) throws SQLException {
+        return new StoredStop(
+                new StopId(row.getObject("id", UUID.class)),
+                new SiteId(row.getObject("site_id", UUID.class)),
+                row.getObject("arrives_at", LocalTime.class),
+                row.getObject("starts_at", LocalTime.class),
+                row.getObject("departs_at", LocalTime.class),
+                row.getInt("late_minutes"),
+                instant(row, "started_at"),
+                instant(row, "finished_at"),
+                visits.stream().map(StopVisit::visit).toList());
+    }
+
+    private static @Nullable Instant instant(ResultSet row, String column) throws SQLException {
+        @Nullable OffsetDateTime time = row.getObject(column, OffsetDateTime.class);
+        return time == null ? null : time.toInstant();
+    }
+
+    private static UUID[] array(Collection<PlannedVisitId> visits) {
+        return new HashSet<>(visits).stream().map(PlannedVisitId::value).toArray(UUID[]::new);
+    }
+}

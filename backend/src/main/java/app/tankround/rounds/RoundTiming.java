@@ -1,0 +1,211 @@
+package app.tankround.rounds;
+
+import app.tankround.rounds.StoredRound.StoredStop;
+import app.tankround.rounds.StoredRound.Timing;
+import app.tankround.rounds.solver.PlanCost;
+import app.tankround.rounds.solver.PlanFinding;
+import app.tankround.rounds.solver.PlannedStop;
+import app.tankround.rounds.solver.PlanningMethod;
+import app.tankround.rounds.solver.Position;
+import app.tankround.rounds.solver.RoundPlan;
+import app.tankround.rounds.solver.RoundProblem;
+import app.tankround.rounds.solver.RoundSolver;
+import app.tankround.rounds.solver.Stop;
+import app.tankround.rounds.solver.TimeWindow;
+import app.tankround.rounds.solver.TravelEstimate;
+import app.tankround.rounds.solver.TravelLeg;
+import app.tankround.rounds.solver.TravelTimes;
+import app.tankround.tanks.InfectionClass;
+import app.tankround.web.FieldRefusal;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Puts the stops of a round in order and works out their times. Stops whose work has begun keep their places at the
+ * front; the others are ordered from there on.
+ *
+ * @param depot where the round starts and ends
+ * @param leavesAt when the van leaves the depot
+ * @param zone in which the times of begun stops are read
+ */
+record RoundTiming(Position depot, LocalTime leavesAt, ZoneId zone, TravelEstimate travel) {
+
+    /** Farther from the depot, as the crow flies, a position is a mistake. */
+    static final int FARTHEST_KM = 300;
+
+    static final int MOST_STOPS = 200;
+
+    private static final int MINUTES_OF_DAY = 1440;
+
+    /**
+     * A stop with what its order depends on.
+     *
+     * @param minutes agreed work on site
+     * @param window when work may start; null means all day
+     */
+    record Work(
+            StoredStop stop,
+            String siteName,
+            Position position,
+            @Nullable TimeWindow window,
+            int minutes,
+            InfectionClass cleanest,
+            InfectionClass sickest) {}
+
+    record Result(List<StoredStop> stops, Timing timing) {}
+
+    /** The best order found. */
+    Result best(List<Work> work) {
+        Remaining remaining = remaining(work);
+        return result(remaining, RoundSolver.withDefaults().solve(remaining.problem()));
+    }
+
+    /** The stops in the order in which they are given; begun stops must come first. */
+    Result given(List<Work> work, PlanningMethod method, boolean provenBest) {
+        Remaining remaining = remaining(work);
+        RoundPlan given = quick(remaining).evaluate(inOrder(remaining)).given();
+        Result result = result(remaining, given);
+        Timing timing = result.timing();
+        return new Result(
+                result.stops(),
+                new Timing(method, provenBest, timing.drivingSeconds(), timing.distanceM(), timing.returnsAt()));
+    }
+
+    /** What the order in which the stops are given costs against the best one, and what it breaks. */
+    OrderCost cost(List<Work> work) {
+        Remaining remaining = remaining(work);
+        return cost(remaining, RoundSolver.withDefaults().solve(remaining.problem()));
+    }
+
+    /** What the order in which the stops are given breaks, without looking for the best one. */
+    List<OrderCost.BrokenPromise> broken(List<Work> work) {
+        Remaining remaining = remaining(work);
+        return cost(remaining, quick(remaining)).broken();
+    }
+
+    private static OrderCost cost(Remaining remaining, RoundPlan against) {
+        PlanCost cost = against.evaluate(inOrder(remaining));
+        return new OrderCost(
+                cost.extraDrivingMinutes(),
+                cost.extraKilometres(),
+                cost.findings().stream()
+                        .map(finding -> brokenPromise(remaining.work(), finding))
+                        .toList());
+    }
+
+    private static OrderCost.BrokenPromise brokenPromise(List<Work> work, PlanFinding finding) {
+        List<Integer> arguments = finding.arguments();
+        return switch (finding.code()) {
+            case WINDOW_MISSED -> {
+                Work late = work.get(arguments.get(0));
+                yield new OrderCost.BrokenPromise(
+                        OrderCost.Promise.WINDOW, late.stop().id(), late.siteName(), arguments.get(1));
+            }
+            case SICK_BEFORE_CLEAN -> {
+                Work clean = work.get(arguments.get(1));
+                yield new OrderCost.BrokenPromise(
+                        OrderCost.Promise.CLEAN_BEFORE_SICK, clean.stop().id(), clean.siteName(), 0);
+            }
+        };
+    }
+
+    /** Any plan will do where only another order is to be timed. */
+    private static RoundPlan quick(Remaining remaining) {
+        return RoundSolver.withDefaults().withExactLimit(0).solve(remaining.problem());
+    }
+
+    private static List<Integer> inOrder(Remaining remaining) {
+        return IntStream.range(0, remaining.work().size()).boxed().toList();
+    }
+
+    /**
+     * The part of a round that can still be ordered.
+     *
+     * @param done the stops before it
+     * @param driven on the way to the last of them
+     */
+    private record Remaining(List<StoredStop> done, TravelLeg driven, List<Work> work, RoundProblem problem) {}
+
+    private Remaining remaining(List<Work> work) {
+        if (work.size() > MOST_STOPS) {
+            throw new FieldRefusal("sites", "rounds.too-many-stops", work.size(), 1, MOST_STOPS);
+        }
+        for (Work each : work) {
+            long kilometres = Math.round(depot.greatCircleMetresTo(each.position()) / 1000);
+            if (kilometres > FARTHEST_KM) {
+                throw new FieldRefusal("sites", "rounds.too-far", kilometres, 0, FARTHEST_KM, each.siteName());
+            }
+            if (each.minutes() > MINUTES_OF_DAY) {
+                throw new FieldRefusal("sites", "rounds.past-midnight");
+            }
+        }
+        List<Work> begun =
+                work.stream().filter(each -> each.stop().startedAt() != null).toList();
+        List<Work> open =
+                work.stream().filter(each -> each.stop().startedAt() == null).toList();
+        Position origin = depot;
+        int seconds = 0;
+        int metres = 0;
+        for (Work each : begun) {
+            TravelLeg leg = travel.leg(origin, each.position());
+            seconds += leg.seconds();
+            metres += leg.metres();
+            origin = each.position();
+        }
+        LocalTime start = begun.isEmpty() ? leavesAt : leftAt(begun.getLast().stop());
+        RoundProblem problem = new RoundProblem(
+                open.stream()
+                        .map(each -> new Stop(each.minutes(), each.window(), each.cleanest(), each.sickest()))
+                        .toList(),
+                travel(origin, open),
+                start.getHour() * 60 + start.getMinute());
+        return new Remaining(begun.stream().map(Work::stop).toList(), new TravelLeg(seconds, metres), open, problem);
+    }
+
+    private LocalTime leftAt(StoredStop stop) {
+        return Optional.ofNullable(stop.finishedAt())
+                .map(finished -> finished.atZone(zone).toLocalTime())
+                .orElse(stop.departsAt());
+    }
+
+    /** From the last begun stop onwards, and back to the depot. */
+    private TravelTimes travel(Position origin, List<Work> open) {
+        return (from, to) -> travel.leg(
+                from == TravelTimes.DEPOT ? origin : open.get(from).position(),
+                to == TravelTimes.DEPOT ? depot : open.get(to).position());
+    }
+
+    private static Result result(Remaining remaining, RoundPlan plan) {
+        List<StoredStop> stops = new ArrayList<>(remaining.done());
+        for (PlannedStop planned : plan.stops()) {
+            stops.add(remaining
+                    .work()
+                    .get(planned.stop())
+                    .stop()
+                    .at(
+                            time(planned.arrivalSecond()),
+                            time(planned.startSecond()),
+                            time(planned.departureSecond()),
+                            planned.latenessMinutes()));
+        }
+        Timing timing = new Timing(
+                plan.method(),
+                plan.proven(),
+                Math.toIntExact(remaining.driven().seconds() + plan.cost().drivingSeconds()),
+                Math.toIntExact(remaining.driven().metres() + plan.cost().metres()),
+                time(plan.returnSecond()));
+        return new Result(stops, timing);
+    }
+
+    private static LocalTime time(int second) {
+        if (second >= MINUTES_OF_DAY * 60) {
+            throw new FieldRefusal("sites", "rounds.past-midnight");
+        }
+        return LocalTime.ofSecondOfDay(second);
+    }
+}

@@ -1,0 +1,49 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.PersonView;
+import app.tankround.accounts.VanView;
+import app.tankround.rounds.solver.PlanningMethod;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A van's round on one day, in order.
+ *
+ * @param code the number of the sheet, such as R-0417
+ * @param leavesAt when the van leaves its depot
+ * @param returnsAt when it is planned to be back
+ * @param provenBest whether no other allowed order is better: less lateness, then less driving, then less distance
+ * @param drivingSeconds planned time on the road
+ * @param distanceM planned distance, straight lines times 1.3, in metres
+ */
+public record RoundView(
+        RoundId id,
+        String code,
+        LocalDate date,
+        VanView van,
+        Optional<PersonView> technician,
+        LocalTime leavesAt,
+        LocalTime returnsAt,
+        List<StopView> stops,
+        PlanningMethod method,
+        boolean provenBest,
+        int drivingSeconds,
+        int distanceM,
+        int version) {
+
+    public RoundView {
+        stops = List.copyOf(stops);
+    }
+
+    /** Whether the work of any stop has begun. */
+    public boolean started() {
+        return stops.stream().anyMatch(stop -> stop.startedAt().isPresent());
+    }
+
+    /** The first stop that is not finished. */
+    public Optional<StopView> nextStop() {
+        return stops.stream().filter(stop -> stop.finishedAt().isEmpty()).findFirst();
+    }
+}

@@ -1,0 +1,69 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.VanId;
+import app.tankround.clients.SiteId;
+import app.tankround.rounds.solver.PlanningMethod;
+import app.tankround.schedule.PlannedVisitId;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** A round as its tables hold it. */
+record StoredRound(
+        RoundId id,
+        String code,
+        LocalDate date,
+        VanId vanId,
+        @Nullable PersonId technicianId,
+        LocalTime leavesAt,
+        List<StoredStop> stops,
+        Timing timing,
+        int version) {
+
+    StoredRound {
+        stops = List.copyOf(stops);
+    }
+
+    StoredRound with(List<StoredStop> others, Timing newTiming) {
+        return new StoredRound(id, code, date, vanId, technicianId, leavesAt, others, newTiming, version);
+    }
+
+    boolean started() {
+        return stops.stream().anyMatch(stop -> stop.startedAt() != null);
+    }
+
+    /** How the order was found and what it comes to. */
+    record Timing(PlanningMethod method, boolean provenBest, int drivingSeconds, int distanceM, LocalTime returnsAt) {}
+
+    /** A stop; its place in the list is its place in the round. */
+    record StoredStop(
+            StopId id,
+            SiteId siteId,
+            LocalTime arrivesAt,
+            LocalTime startsAt,
+            LocalTime departsAt,
+            int lateMinutes,
+            @Nullable Instant startedAt,
+            @Nullable Instant finishedAt,
+            List<HeldVisit> visits) {
+
+        StoredStop {
+            visits = List.copyOf(visits);
+        }
+
+        StoredStop at(LocalTime arrives, LocalTime starts, LocalTime departs, int late) {
+            return new StoredStop(id, siteId, arrives, starts, departs, late, startedAt, finishedAt, visits);
+        }
+
+        StoredStop withVisits(List<HeldVisit> others) {
+            return new StoredStop(
+                    id, siteId, arrivesAt, startsAt, departsAt, lateMinutes, startedAt, finishedAt, others);
+        }
+    }
+
+    /** A due visit of a stop; not held once a later round took it over. */
+    record HeldVisit(PlannedVisitId id, boolean held) {}
+}
