@@ -24,6 +24,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
@@ -99,6 +101,79 @@ public class CalibrationService {
         return save(instrument, at, rows, expired);
     }
 
+    /** A calibration brought over with the code and the standard's value that it had elsewhere. */
+    record Restored(
+            String code,
+            NewCalibration check,
+            BigDecimal standardValue,
+            MeasurementUnit standardUnit,
+            BigDecimal standardUncertainty,
+            Optional<String> standardLot) {}
+
+    /**
+     * Adds a calibration from a file, of one standard.
+     *
+     * @return false if exactly this one was there before
+     * @throws FieldRefusal if something stated cannot be, or differs from what is recorded under the code
+     */
+    boolean restore(Restored restored) {
+        NewCalibration.Point point = restored.check().points().getFirst();
+        Optional<CalibrationView> known = calibrations.findByCode(restored.code());
+        InstrumentView instrument = instruments.require(restored.check().instrumentId());
+        Instant at = restored.check().performedAt().truncatedTo(ChronoUnit.SECONDS);
+        StandardView standard = standards.require(point.standardId());
+        if (restored.standardUnit() != standard.unit()) {
+            throw new FieldRefusal(
+                    "standard_unit",
+                    "instruments.unit-not-of-quantity",
+                    restored.standardUnit().symbol());
+        }
+        Checked.number(
+                "standard_uncertainty",
+                restored.standardUncertainty(),
+                BigDecimal.ZERO,
+                true,
+                PlausibleRanges.of(instrument.quantity(), standard.unit()).farOff());
+        PlausibleRanges.check(instrument.quantity(), restored.standardUnit(), restored.standardValue())
+                .ifPresent(refused -> {
+                    throw new FieldRefusal("standard_value", refused.code(), refused.args());
+                });
+        refuseIfTimeWrong(instrument, at);
+        refuseIfWrong("", instrument, standard, point, true);
+        CalibrationView plain = row(instrument, standard, point, at, restored.check());
+        CalibrationView wanted = new CalibrationView(
+                known.map(CalibrationView::id).orElse(plain.id()),
+                restored.code(),
+                plain.instrumentId(),
+                plain.standardId(),
+                plain.standardCode(),
+                at,
+                plain.person(),
+                plain.asFound(),
+                plain.asLeft(),
+                restored.standardValue(),
+                restored.standardUnit(),
+                restored.standardUncertainty(),
+                restored.standardLot(),
+                plain.temperature(),
+                plain.note());
+        if (known.isPresent()) {
+            if (!saysTheSame(known.get(), wanted)
+                    || !known.get().performedAt().equals(at)
+                    || !known.get().instrumentId().equals(instrument.id())
+                    || !known.get().standardId().equals(standard.id())) {
+                throw new FieldRefusal(
+                        "code",
+                        "instruments.check-never-changed",
+                        standard.code(),
+                        known.get().asFound().toPlainString(),
+                        known.get().asLeft().toPlainString());
+            }
+            return false;
+        }
+        return !save(instrument, at, List.of(wanted), List.of()).alreadyRecorded();
+    }
+
     private RecordedCheck save(
             InstrumentView instrument, Instant at, List<CalibrationView> rows, List<String> expired) {
         List<CalibrationView> before = calibrations.of(instrument.id()).stream()
@@ -170,8 +245,7 @@ public class CalibrationService {
 
     private static CalibrationHistory history(InstrumentView instrument, List<CalibrationView> rows) {
         Map<Instant, List<CalibrationView>> byInstant = rows.stream()
-                .collect(Collectors.groupingBy(
-                        CalibrationView::performedAt, java.util.TreeMap::new, Collectors.toList()));
+                .collect(Collectors.groupingBy(CalibrationView::performedAt, TreeMap::new, Collectors.toList()));
         List<CalibrationCheck> checks = byInstant.entrySet().stream()
                 .map(entry -> new CalibrationCheck(
                         entry.getValue().stream()

@@ -1,0 +1,125 @@
+package app.tankround.instruments;
+
+import app.tankround.accounts.CsvOutcome;
+import app.tankround.accounts.CsvRefusal;
+import app.tankround.accounts.CsvRow;
+import app.tankround.accounts.CsvTable;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonView;
+import app.tankround.web.FieldRefusal;
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.springframework.stereotype.Component;
+
+/** {@code calibrations.csv}: a row is one standard held against one instrument at one instant. */
+@Component
+class CalibrationTable implements CsvTable {
+
+    private static final Map<String, String> COLUMN_OF_FIELD = Map.of(
+            "performedAt", "performed_at",
+            "standardId", "standard",
+            "asFound", "as_found",
+            "asLeft", "as_left",
+            "temperature", "temperature_c");
+
+    private final CalibrationService service;
+    private final InstrumentRegister instruments;
+    private final StandardRegister standards;
+    private final People people;
+
+    CalibrationTable(
+            CalibrationService service, InstrumentRegister instruments, StandardRegister standards, People people) {
+        this.service = service;
+        this.instruments = instruments;
+        this.standards = standards;
+        this.people = people;
+    }
+
+    @Override
+    public String name() {
+        return "calibrations";
+    }
+
+    @Override
+    public int order() {
+        return 120;
+    }
+
+    @Override
+    public List<String> columns() {
+        return List.of(
+                "code",
+                "instrument",
+                "standard",
+                "performed_at",
+                "person",
+                "as_found",
+                "as_left",
+                "standard_value",
+                "standard_unit",
+                "standard_uncertainty",
+                "standard_lot",
+                "temperature_c",
+                "note");
+    }
+
+    @Override
+    public Stream<List<String>> rows() {
+        return service.all().stream().map(this::fields);
+    }
+
+    private List<String> fields(CalibrationView row) {
+        return List.of(
+                row.code(),
+                instruments.require(row.instrumentId()).code(),
+                row.standardCode(),
+                row.performedAt().toString(),
+                row.person().flatMap(people::find).map(PersonView::signInName).orElse(""),
+                InstrumentTable.plain(row.asFound()),
+                InstrumentTable.plain(row.asLeft()),
+                InstrumentTable.plain(row.standardValue()),
+                row.standardUnit().code(),
+                InstrumentTable.plain(row.standardUncertainty()),
+                row.standardLot().orElse(""),
+                row.temperature().map(InstrumentTable::plain).orElse(""),
+                row.note().orElse(""));
+    }
+
+    /** A check is never changed: a row whose code is known must say what is recorded. */
+    @Override
+    public CsvOutcome apply(CsvRow row) {
+        String instrumentCode = row.required("instrument");
+        InstrumentView instrument = instruments
+                .findByCode(instrumentCode)
+                .orElseThrow(() -> new CsvRefusal("instrument", "csv.reference-unknown", instrumentCode));
+        String standardCode = row.required("standard");
+        StandardView standard = standards
+                .findByCode(standardCode)
+                .orElseThrow(() -> new CsvRefusal("standard", "csv.reference-unknown", standardCode));
+        Instant at = row.instant("performed_at").orElseThrow(() -> new CsvRefusal("performed_at", "csv.field-missing"));
+        var stated = new CalibrationService.Restored(
+                row.required("code"),
+                new NewCalibration(
+                        instrument.id(),
+                        at,
+                        row.text("person").flatMap(people::findBySignInName).map(PersonView::id),
+                        List.of(new NewCalibration.Point(
+                                standard.id(),
+                                row.requiredNumber("as_found"),
+                                row.requiredNumber("as_left"),
+                                row.number("temperature_c"))),
+                        row.text("note"),
+                        true),
+                row.requiredNumber("standard_value"),
+                InstrumentTable.unit(row, "standard_unit"),
+                row.requiredNumber("standard_uncertainty"),
+                row.text("standard_lot"));
+        try {
+            return service.restore(stated) ? CsvOutcome.CREATED : CsvOutcome.UNCHANGED;
+        } catch (FieldRefusal refusal) {
+            throw InstrumentTable.atColumn(refusal, COLUMN_OF_FIELD);
+        }
+    }
+}

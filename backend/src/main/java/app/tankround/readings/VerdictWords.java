@@ -1,0 +1,294 @@
+package app.tankround.readings;
+
+import app.tankround.chemistry.VerdictCode;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.text.NumberFormat;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Component;
+
+/**
+ * The one place where codes about a reading become words, for pages, documents and the tablet alike.
+ *
+ * <p>Values stand in the unit in which they were read, a specific gravity always with its reference; shown digits follow
+ * the uncertainty.
+ */
+@Component
+public class VerdictWords {
+
+    /** Codes that take the trust away, the gravest first; each has a sentence of its own. */
+    private static final List<String> CAUSES = List.of(
+            "GAIN_IMPLAUSIBLE",
+            "LATER_CHECK_FAILED",
+            "LEFT_OUT_OF_TOLERANCE",
+            ReadingRule.KIT_EXPIRED,
+            ReadingRule.INSTRUMENT_NOT_STATED,
+            "NEVER_CHECKED",
+            "WORKING_RANGE_UNCHECKED",
+            "CHECK_OVERDUE_DAYS");
+
+    /** Codes worth a line even where the reading is trusted. */
+    private static final List<String> NOTES = List.of(
+            "WORKING_RANGE_UNCHECKED",
+            "NEVER_CHECKED",
+            "CHECK_OVERDUE_DAYS",
+            "ONE_POINT_ONLY",
+            "SAMPLE_TEMPERATURE_UNKNOWN",
+            "NACL_GRADUATION",
+            "EXTRAPOLATED",
+            "BEYOND_MODEL");
+
+    private static final int MOST_DECIMALS = 6;
+
+    private final MessageSource messages;
+
+    VerdictWords(MessageSource messages) {
+        this.messages = messages;
+    }
+
+    /**
+     * Everything there is to say about a reading.
+     *
+     * @param word one or two words for a table
+     * @param sentence what it means
+     * @param advice what to do, in order; may be empty
+     * @param asWritten the reading as it was written down
+     * @param corrected the corrected value with its uncertainty, where there is one
+     */
+    public record Words(
+            String word, String sentence, List<String> advice, String asWritten, Optional<String> corrected) {}
+
+    public Words of(ReadingView reading, Locale locale) {
+        return new Words(
+                word(reading.assessment(), locale),
+                sentence(reading, locale),
+                advice(reading, locale),
+                asWritten(reading, locale),
+                corrected(reading, locale));
+    }
+
+    /** One or two words: whether it can be trusted, and if so, where it lies. */
+    public String word(AssessmentView assessment, Locale locale) {
+        return text(
+                assessment.trusted() ? "readings.word." + assessment.verdict().name() : "readings.word.untrusted",
+                locale);
+    }
+
+    /** The word for a verdict as such, whether or not it is trusted. */
+    public String word(VerdictCode verdict, Locale locale) {
+        return text("readings.word." + verdict.name(), locale);
+    }
+
+    /** The name of a quantity, such as Salinity. */
+    public String quantity(Quantity quantity, Locale locale) {
+        return text("quantity." + quantity.name(), locale);
+    }
+
+    /** Exactly the digits and unit written down, or what was answered instead of a number. */
+    public String asWritten(ReadingView reading, Locale locale) {
+        String value = reading.value().map(number -> written(number, locale)).orElse("");
+        String scale = scale(reading.unit(), reading.gravityReference());
+        return switch (reading.answer()) {
+            case VALUE -> joined(value, scale);
+            case BELOW_DETECTION -> text("readings.answer.below", locale, joined(value, scale));
+            case ABOVE_RANGE -> text("readings.answer.above", locale, joined(value, scale));
+            case BETWEEN ->
+                text(
+                        "readings.answer.between",
+                        locale,
+                        value,
+                        joined(written(reading.upperValue().orElseThrow(), locale), scale));
+            case NOT_MEASURED ->
+                text(
+                        "readings.answer.not-measured",
+                        locale,
+                        reading.notMeasuredBecause().orElse(""));
+        };
+    }
+
+    /** The corrected value with its expanded uncertainty; for gravities with the salinity behind it. */
+    public Optional<String> corrected(ReadingView reading, Locale locale) {
+        AssessmentView assessment = reading.assessment();
+        return assessment.correctedValue().map(value -> {
+            double uncertainty = assessment.uncertainty().orElse(0.0);
+            String shown =
+                    joined(plusMinus(value, uncertainty, locale), scale(reading.unit(), reading.gravityReference()));
+            boolean converted = reading.unit() != MeasurementUnit.PRACTICAL_SALINITY;
+            return assessment
+                    .salinity()
+                    .filter(salinity -> converted)
+                    .map(salinity -> shown + ", "
+                            + salinity(
+                                    salinity, assessment.salinityUncertainty().orElse(0.0), locale))
+                    .orElse(shown);
+        });
+    }
+
+    /** The corrected value alone, with as many digits as its uncertainty allows, and its scale. */
+    public Optional<String> correctedValue(ReadingView reading, Locale locale) {
+        return reading.assessment()
+                .correctedValue()
+                .map(value -> joined(
+                        number(
+                                value,
+                                decimals(reading.assessment().uncertainty().orElse(0.0)),
+                                locale),
+                        scale(reading.unit(), reading.gravityReference())));
+    }
+
+    /** The target the reading was compared with, such as {@code 7.9 to 8.4 pH}; empty if there was none. */
+    public Optional<String> target(ReadingView reading, Locale locale) {
+        Optional<String> low = reading.assessment().targetLow().map(limit -> written(shortened(limit), locale));
+        Optional<String> high = reading.assessment().targetHigh().map(limit -> written(shortened(limit), locale));
+        String scale = scale(reading.unit(), reading.gravityReference());
+        if (low.isPresent() && high.isPresent()) {
+            return Optional.of(text("readings.range.both", locale, low.get(), joined(high.get(), scale)));
+        }
+        return low.map(limit -> text("readings.range.at-least", locale, joined(limit, scale)))
+                .or(() -> high.map(limit -> text("readings.range.up-to", locale, joined(limit, scale))));
+    }
+
+    /** What the verdict means, in one sentence or two. */
+    public String sentence(ReadingView reading, Locale locale) {
+        AssessmentView assessment = reading.assessment();
+        if (reading.answer() == Answer.NOT_MEASURED) {
+            return text(
+                    "readings.sentence.not-measured",
+                    locale,
+                    reading.notMeasuredBecause().orElse(""));
+        }
+        if (!assessment.trusted()) {
+            return untrusted(reading, locale);
+        }
+        String range = target(reading, locale).orElse("");
+        return text("readings.sentence." + assessment.verdict().name(), locale, range);
+    }
+
+    private String untrusted(ReadingView reading, Locale locale) {
+        AssessmentView assessment = reading.assessment();
+        String cause = CAUSES.stream()
+                .filter(assessment::says)
+                .findFirst()
+                .map(code -> text("readings.cause." + code, locale, argument(reading, code, locale)))
+                .orElseGet(() -> text("readings.cause.unknown", locale));
+        Optional<String> error = error(reading, locale);
+        Optional<String> real = corrected(reading, locale);
+        if (error.isPresent() && real.isPresent()) {
+            return cause + " " + error.get() + " " + text("readings.sentence.really", locale, real.get());
+        }
+        return cause;
+    }
+
+    private Optional<String> error(ReadingView reading, Locale locale) {
+        return Optional.of("READS_LOW_BY")
+                .filter(reading.assessment()::says)
+                .or(() -> Optional.of("READS_HIGH_BY").filter(reading.assessment()::says))
+                .map(code -> text("readings.cause." + code, locale, argument(reading, code, locale)));
+    }
+
+    /** What to do, in order. Never a correction in one visit where the instrument was wrong. */
+    public List<String> advice(ReadingView reading, Locale locale) {
+        AssessmentView assessment = reading.assessment();
+        List<String> lines = new ArrayList<>();
+        boolean wrong = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
+        if (!assessment.trusted() && wrong && reading.quantity() == Quantity.SALINITY) {
+            String real = correctedValue(reading, locale).orElse("");
+            lines.add(text("readings.advice.not-in-one-visit", locale, real));
+            lines.add(text("readings.advice.match-new-water", locale, real));
+            if (assessment.verdict() == VerdictCode.ABOVE || assessment.verdict() == VerdictCode.BELOW) {
+                lines.add(text("readings.advice.ramp-" + assessment.verdict().name(), locale));
+            }
+        }
+        if (!assessment.trusted()) {
+            lines.add(text("readings.advice.measure-again", locale));
+        } else if (assessment.verdict() == VerdictCode.UNDECIDED && reading.answer() != Answer.NOT_MEASURED) {
+            lines.add(text("readings.advice.too-coarse", locale));
+        }
+        NOTES.stream()
+                .filter(assessment::says)
+                .map(code -> text("readings.note." + code, locale, argument(reading, code, locale)))
+                .forEach(lines::add);
+        return List.copyOf(lines);
+    }
+
+    private String argument(ReadingView reading, String code, Locale locale) {
+        Optional<String> raw = reading.assessment().reasons().stream()
+                .filter(reason -> reason.code().equals(code) && !reason.args().isEmpty())
+                .map(reason -> reason.args().getFirst())
+                .findFirst();
+        boolean onScale = !code.equals(ReadingRule.KIT_EXPIRED);
+        return raw.map(text -> onScale ? rounded(text, reading, code, locale) : text)
+                .orElse("");
+    }
+
+    private static String rounded(String text, ReadingView reading, String code, Locale locale) {
+        double value = new BigDecimal(text).doubleValue();
+        int places = switch (code) {
+            case "CHECK_OVERDUE_DAYS" -> 0;
+            case "EXTRAPOLATED", "BEYOND_MODEL" -> 1;
+            case "GAIN_IMPLAUSIBLE" -> 2;
+            default -> Math.max(reading.value().map(BigDecimal::scale).orElse(0), decimals(Math.abs(value)));
+        };
+        return number(value, Math.min(places, MOST_DECIMALS), locale);
+    }
+
+    private String salinity(double value, double uncertainty, Locale locale) {
+        return MeasurementUnit.PRACTICAL_SALINITY.symbol() + " " + plusMinus(value, uncertainty, locale);
+    }
+
+    private static String plusMinus(double value, double uncertainty, Locale locale) {
+        int places = decimals(uncertainty);
+        return number(value, places, locale) + " ± " + number(uncertainty, places, locale);
+    }
+
+    /** Decimals that leave the uncertainty two significant digits where they begin with 1 or 2, else one. */
+    static int decimals(double uncertainty) {
+        if (!(uncertainty > 0)) {
+            return 2;
+        }
+        int magnitude = (int) Math.floor(Math.log10(uncertainty));
+        double leading = uncertainty / Math.pow(10, magnitude);
+        int places = leading < 3 ? 1 - magnitude : -magnitude;
+        return Math.clamp(places, 0, MOST_DECIMALS);
+    }
+
+    private static BigDecimal shortened(BigDecimal limit) {
+        BigDecimal plain = limit.stripTrailingZeros();
+        BigDecimal four = plain.scale() > 4 ? plain.setScale(4, RoundingMode.HALF_EVEN) : plain;
+        return four.scale() < 0 ? four.setScale(0) : four;
+    }
+
+    private static String written(BigDecimal value, Locale locale) {
+        return number(value, Math.max(0, value.scale()), locale);
+    }
+
+    private static String number(Number value, int places, Locale locale) {
+        NumberFormat format = NumberFormat.getNumberInstance(locale);
+        format.setGroupingUsed(false);
+        format.setRoundingMode(RoundingMode.HALF_EVEN);
+        format.setMinimumFractionDigits(places);
+        format.setMaximumFractionDigits(places);
+        return format.format(value);
+    }
+
+    /** The unit, a gravity with its reference. */
+    public static String scale(MeasurementUnit unit, Optional<String> gravityReference) {
+        return gravityReference
+                .map(reference -> unit.symbol() + " " + reference)
+                .orElse(unit == MeasurementUnit.PRACTICAL_SALINITY ? "" : unit.symbol());
+    }
+
+    private static String joined(String value, String scale) {
+        return scale.isEmpty() ? MeasurementUnit.PRACTICAL_SALINITY.symbol() + " " + value : value + " " + scale;
+    }
+
+    private String text(String code, Locale locale, Object... args) {
+        return messages.getMessage(code, args, locale);
+    }
+}

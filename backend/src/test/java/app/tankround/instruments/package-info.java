@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.instruments;
+
+import org.jspecify.annotations.NullMarked;

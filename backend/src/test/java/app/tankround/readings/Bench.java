@@ -1,0 +1,227 @@
+package app.tankround.readings;
+
+import app.tankround.accounts.NewPerson;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Role;
+import app.tankround.clients.NewSite;
+import app.tankround.clients.SiteDetails;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentKind;
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.NewCalibration;
+import app.tankround.instruments.NewInstrument;
+import app.tankround.instruments.NewStandard;
+import app.tankround.instruments.RecordedCheck;
+import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardRegister;
+import app.tankround.persistence.Uuids;
+import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.NetVolume;
+import app.tankround.tanks.NewWaterSystem;
+import app.tankround.tanks.SystemDetails;
+import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.TargetRange;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.testing.TestClock;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.units.Volume;
+import java.math.BigDecimal;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** A tank, an instrument and standards to try things on; every one has a code of its own. */
+@Component
+public class Bench {
+
+    private static final AtomicInteger NUMBER = new AtomicInteger();
+
+    private final SiteService sites;
+    private final WaterSystems systems;
+    private final People people;
+    private final InstrumentRegister instruments;
+    private final StandardRegister standards;
+    private final CalibrationService calibrations;
+    private final TestClock clock;
+
+    Bench(
+            SiteService sites,
+            WaterSystems systems,
+            People people,
+            InstrumentRegister instruments,
+            StandardRegister standards,
+            CalibrationService calibrations,
+            TestClock clock) {
+        this.sites = sites;
+        this.systems = systems;
+        this.people = people;
+        this.instruments = instruments;
+        this.standards = standards;
+        this.calibrations = calibrations;
+        this.clock = clock;
+    }
+
+    public PersonId person() {
+        return people.add(new NewPerson(
+                PersonId.of(Uuids.next(clock.instant())), code("tech"), "Invented Person", Role.TECHNICIAN, Locale.UK));
+    }
+
+    /** A marine system whose salinity is meant to lie from 30 to 35. */
+    public WaterSystemId marineSystem() {
+        SiteId site = sites.add(new NewSite(
+                SiteId.of(Uuids.next(clock.instant())),
+                new SiteDetails(
+                        code("site"),
+                        null,
+                        "Depot",
+                        null,
+                        null,
+                        null,
+                        52,
+                        4,
+                        null,
+                        null,
+                        null,
+                        true,
+                        true,
+                        true,
+                        true)));
+        return systems.add(new NewWaterSystem(
+                WaterSystemId.of(Uuids.next(clock.instant())),
+                new SystemDetails(
+                        code("sys"),
+                        site,
+                        "Dining room",
+                        SystemKind.FISH_ONLY,
+                        NetVolume.stated(640),
+                        null,
+                        Volume.ofLitres(5),
+                        null,
+                        true),
+                InfectionClass.HEALTHY,
+                LocalDate.parse("2025-01-01"),
+                List.of("display"),
+                List.of(
+                        TargetRange.of(Quantity.SALINITY, "30", "35", MeasurementUnit.PRACTICAL_SALINITY),
+                        TargetRange.of(Quantity.NITRATE, null, "40", MeasurementUnit.MILLIGRAMS_PER_LITRE),
+                        TargetRange.of(Quantity.AMMONIA, null, "0", MeasurementUnit.MILLIGRAMS_PER_LITRE))));
+    }
+
+    /** Reads specific gravity 20/20 in steps of 0.001, may be off by 0.001, is checked every 60 days. */
+    public InstrumentId refractometer() {
+        return instruments.add(instrument(
+                InstrumentKind.REFRACTOMETER,
+                Quantity.SALINITY,
+                MeasurementUnit.SPECIFIC_GRAVITY,
+                "20/20",
+                "0.001",
+                "0.001"));
+    }
+
+    public InstrumentId kit(Quantity quantity, String permittedError, @Nullable LocalDate expiresOn) {
+        NewInstrument kit = instrument(
+                InstrumentKind.TEST_KIT, quantity, quantity.units().getFirst(), null, "0.05", permittedError);
+        return instruments.add(new NewInstrument(
+                kit.code(),
+                kit.name(),
+                kit.kind(),
+                kit.quantity(),
+                kit.unit(),
+                kit.gravityReference(),
+                kit.graduation(),
+                kit.resolution(),
+                kit.permittedError(),
+                kit.checkIntervalDays(),
+                kit.lot(),
+                Optional.ofNullable(expiresOn),
+                kit.purchasedOn(),
+                kit.retiredOn(),
+                kit.holder()));
+    }
+
+    public NewInstrument instrument(
+            InstrumentKind kind,
+            Quantity quantity,
+            MeasurementUnit unit,
+            @Nullable String reference,
+            String resolution,
+            String permittedError) {
+        return new NewInstrument(
+                code("R"),
+                "Hand instrument",
+                kind,
+                quantity,
+                unit,
+                Optional.ofNullable(reference),
+                Optional.empty(),
+                new BigDecimal(resolution),
+                new BigDecimal(permittedError),
+                60,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.of(LocalDate.parse("2024-01-01")),
+                Optional.empty(),
+                Optional.empty());
+    }
+
+    /** Practical salinity of {@code value}, give or take 0.2 (k = 2). */
+    public StandardId salinityStandard(String value) {
+        return standards.add(new NewStandard(
+                code("ST"),
+                "Standard",
+                Quantity.SALINITY,
+                new BigDecimal(value),
+                MeasurementUnit.PRACTICAL_SALINITY,
+                new BigDecimal(value.equals("0") ? "0" : "0.2"),
+                Optional.of(new BigDecimal("20")),
+                Optional.of("L-1"),
+                Optional.empty(),
+                Optional.of(LocalDate.parse("2027-01-01"))));
+    }
+
+    public RecordedCheck check(
+            InstrumentId instrument, StandardId standard, Instant at, String asFound, String asLeft) {
+        return calibrations.record(new NewCalibration(
+                instrument,
+                at,
+                Optional.empty(),
+                List.of(new NewCalibration.Point(
+                        standard, new BigDecimal(asFound), new BigDecimal(asLeft), Optional.empty())),
+                Optional.empty(),
+                false));
+    }
+
+    public NewReading gravity(
+            WaterSystemId system, InstrumentId instrument, PersonId person, String value, Instant at) {
+        return NewReading.of(
+                        ReadingId.of(Uuids.next(at)),
+                        system,
+                        Quantity.SALINITY,
+                        new BigDecimal(value),
+                        MeasurementUnit.SPECIFIC_GRAVITY,
+                        at,
+                        person)
+                .withGravityReference("20/20")
+                .withInstrument(instrument);
+    }
+
+    public Instant daysAgo(int days) {
+        return clock.instant().minus(Duration.ofDays(days));
+    }
+
+    public String code(String prefix) {
+        return prefix + "-" + NUMBER.incrementAndGet();
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.readings;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.units;
+
+import org.jspecify.annotations.NullMarked;
