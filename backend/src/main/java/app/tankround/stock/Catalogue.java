@@ -1,0 +1,270 @@
+package app.tankround.stock;
+
+import app.tankround.accounts.ChangeLog;
+import app.tankround.persistence.RecordLock;
+import app.tankround.persistence.Uuids;
+import app.tankround.units.Mass;
+import app.tankround.units.Quantity;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import app.tankround.web.TextInput;
+import java.math.BigDecimal;
+import java.time.Clock;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** What is on the shelf: enough to know what things weigh and how many there are. */
+@Service
+public class Catalogue {
+
+    static final int LONGEST_NAME = 120;
+    static final int SMALLEST_SIZE_MM = 10;
+    static final int LARGEST_SIZE_MM = 1000;
+    static final BigDecimal HEAVIEST_UNIT_KG = new BigDecimal("1000");
+    static final BigDecimal MOST_ON_HAND = new BigDecimal("1000000");
+
+    private final StockItems items;
+    private final RecordLock lock;
+    private final ChangeLog changes;
+    private final Clock clock;
+
+    Catalogue(StockItems items, RecordLock lock, ChangeLog changes, Clock clock) {
+        this.items = items;
+        this.lock = lock;
+        this.changes = changes;
+        this.clock = clock;
+    }
+
+    /** Everything, by kind, name and size. */
+    @Transactional(readOnly = true)
+    public List<StockItemView> all() {
+        return items.all().stream().map(StockItem::view).toList();
+    }
+
+    @Transactional(readOnly = true)
+    public Optional<StockItemView> find(StockItemId id) {
+        return items.findById(id).map(StockItem::view);
+    }
+
+    /** @throws NotFound if there is none */
+    @Transactional(readOnly = true)
+    public StockItemView require(StockItemId id) {
+        return find(id).orElseThrow(() -> new NotFound("stock-item", id));
+    }
+
+    /** The item of that name, whether written with capitals or not. */
+    @Transactional(readOnly = true)
+    public Optional<StockItemView> find(StockKind kind, String name, Optional<Integer> sizeMm) {
+        return items.findByKey(kind.name(), name.strip(), sizeMm.orElse(null)).map(StockItem::view);
+    }
+
+    /** Clean socks of one size, whatever their names. */
+    @Transactional(readOnly = true)
+    public List<StockItemView> socks(int sizeMm) {
+        return items.socks(sizeMm).stream().map(StockItem::view).toList();
+    }
+
+    /**
+     * What an amount of something weighs: by the catalogue where that knows it in a unit of the same sort, exactly where
+     * the amount is a mass, and estimated by usual densities and masses otherwise.
+     *
+     * @param unit {@code g}, {@code kg}, {@code mL}, {@code L} or {@code count}
+     */
+    @Transactional(readOnly = true)
+    public StockMass massOf(StockKind kind, String name, BigDecimal amount, String unit) {
+        return massOf(find(kind, name, Optional.empty()).stream().toList(), kind, amount, unit);
+    }
+
+    /** What so many socks of a size weigh; of several sorts of that size, the heaviest counts. */
+    @Transactional(readOnly = true)
+    public StockMass massOfSocks(int sizeMm, int count) {
+        return massOf(socks(sizeMm), StockKind.SOCK, BigDecimal.valueOf(count), "count");
+    }
+
+    private static StockMass massOf(List<StockItemView> known, StockKind kind, BigDecimal amount, String unit) {
+        OptionalDouble weighed = known.stream()
+                .flatMapToDouble(item -> AmountUnits.convert(amount.doubleValue(), unit, item.unit()).stream()
+                        .map(units -> units * item.unitMass().kilograms()))
+                .max();
+        if (weighed.isPresent()) {
+            return new StockMass(Mass.ofKilograms(weighed.getAsDouble()), false);
+        }
+        boolean isMass = AmountUnits.convert(1, unit, "kg").isPresent();
+        return new StockMass(UsualMass.of(kind, amount.doubleValue(), unit), !isMass);
+    }
+
+    /** Adds an item under a new id; see {@link #add(StockItemId, NewStockItem)}. */
+    @Transactional
+    public StockItemId add(NewStockItem stated) {
+        return add(StockItemId.of(Uuids.next(clock.instant())), stated);
+    }
+
+    /**
+     * Adds an item, counted now. Sending the same again adds nothing.
+     *
+     * @throws FieldRefusal for a name that is missing or taken, or a value outside its range
+     * @throws StaleVersion if there is an item of that id that says something else
+     */
+    @Transactional
+    public StockItemId add(StockItemId id, NewStockItem stated) {
+        NewStockItem accepted = accepted(stated);
+        lock.hold("stock " + accepted.kind());
+        Optional<StockItem> stored = items.findById(id);
+        StockItem added = StockItem.of(id, accepted, clock.instant(), 0);
+        if (stored.isPresent()) {
+            if (!says(stored.get(), accepted)) {
+                throw new StaleVersion("/stock/" + id, stored.get().view(), stated);
+            }
+            return id;
+        }
+        refuseIfTaken(id, accepted);
+        items.save(added);
+        changes.record("stock-item", id, "added", detail(accepted));
+        return id;
+    }
+
+    /**
+     * Changes what is stated about an item; a changed number on hand is a count.
+     *
+     * @throws FieldRefusal as when adding
+     * @throws StaleVersion if somebody else changed or counted it since {@code version}
+     */
+    @Transactional
+    public void change(StockItemId id, int version, NewStockItem stated) {
+        NewStockItem accepted = accepted(stated);
+        lock.hold("stock " + accepted.kind());
+        StockItem stored = stored(id);
+        if (says(stored, accepted)) {
+            return;
+        }
+        if (stored.version() != version) {
+            throw new StaleVersion("/stock/" + id, stored.view(), stated);
+        }
+        refuseIfTaken(id, accepted);
+        boolean counted = stored.onHand().compareTo(accepted.onHand()) != 0;
+        items.save(StockItem.of(id, accepted, counted ? clock.instant() : stored.countedAt(), version));
+        changes.record("stock-item", id, "changed", detail(accepted));
+    }
+
+    /**
+     * Says how many there are now.
+     *
+     * @throws FieldRefusal at {@code onHand} outside 0 to 1,000,000, or where pieces are not whole
+     */
+    @Transactional
+    public void count(StockItemId id, BigDecimal onHand) {
+        StockItem stored = stored(id);
+        BigDecimal now = counted("onHand", stored.unit(), onHand);
+        items.save(stored.counted(now, clock.instant()));
+        changes.record(
+                "stock-item",
+                id,
+                "counted",
+                Map.of("onHand", List.of(stored.onHand().toPlainString(), now.toPlainString()), "name", stored.name()));
+    }
+
+    /**
+     * Takes down a whole count; all of it or nothing.
+     *
+     * @throws FieldRefusal at {@code counts[i].onHand}
+     * @throws StaleVersion if somebody else changed or counted one of them since its version
+     */
+    @Transactional
+    public void count(List<StockCount> counts) {
+        for (int i = 0; i < counts.size(); i++) {
+            StockCount line = counts.get(i);
+            StockItem stored = stored(line.id());
+            counted("counts[" + i + "].onHand", stored.unit(), line.onHand());
+            if (stored.version() != line.version()) {
+                throw new StaleVersion(
+                        "/stock",
+                        new Counted(stored.name(), stored.onHand()),
+                        new Counted(stored.name(), line.onHand()));
+            }
+        }
+        counts.forEach(line -> count(line.id(), line.onHand()));
+    }
+
+    /** A count as the page for conflicts shows it. */
+    private record Counted(String name, BigDecimal onHand) {}
+
+    private StockItem stored(StockItemId id) {
+        return items.findById(id).orElseThrow(() -> new NotFound("stock-item", id));
+    }
+
+    private static boolean says(StockItem stored, NewStockItem stated) {
+        StockItem same = StockItem.of(stored.id(), stated, stored.countedAt(), stored.version());
+        return same.counted(stored.onHand(), stored.countedAt()).equals(stored)
+                && stored.onHand().compareTo(stated.onHand()) == 0;
+    }
+
+    private void refuseIfTaken(StockItemId id, NewStockItem stated) {
+        items.findByKey(stated.kind().name(), stated.name(), stated.sizeMm().orElse(null))
+                .filter(other -> !other.id().equals(id))
+                .ifPresent(other -> {
+                    throw new FieldRefusal("name", "stock.name-taken", stated.name());
+                });
+    }
+
+    private static Map<String, Object> detail(NewStockItem stated) {
+        return Map.of(
+                "kind", stated.kind().name(),
+                "name", stated.name(),
+                "onHand", stated.onHand().toPlainString(),
+                "unitMassKg", stated.unitMassKg().toPlainString());
+    }
+
+    private static NewStockItem accepted(NewStockItem stated) {
+        StockKind kind = stated.kind();
+        String name = TextInput.required("name", stated.name(), LONGEST_NAME);
+        if (kind == StockKind.TEST_KIT
+                && Arrays.stream(Quantity.values())
+                        .noneMatch(quantity -> quantity.name().equals(name))) {
+            throw new FieldRefusal("name", "stock.kit-without-quantity", name);
+        }
+        if (!kind.units().contains(stated.unit())) {
+            throw new FieldRefusal("unit", "stock.unit-not-of-kind", stated.unit(), String.join(", ", kind.units()));
+        }
+        Optional<Integer> size = stated.sizeMm();
+        if (kind == StockKind.SOCK && size.isEmpty()) {
+            throw new FieldRefusal("sizeMm", "stock.size-missing", SMALLEST_SIZE_MM, LARGEST_SIZE_MM);
+        }
+        size.ifPresent(millimetres -> {
+            if (kind != StockKind.SOCK) {
+                throw new FieldRefusal("sizeMm", "stock.size-only-for-socks", millimetres);
+            }
+            if (millimetres < SMALLEST_SIZE_MM || millimetres > LARGEST_SIZE_MM) {
+                throw new FieldRefusal(
+                        "sizeMm", "web.number-out-of-range", millimetres, SMALLEST_SIZE_MM, LARGEST_SIZE_MM);
+            }
+        });
+        return new NewStockItem(
+                kind,
+                name,
+                size,
+                stated.unit(),
+                inRange("unitMassKg", stated.unitMassKg(), HEAVIEST_UNIT_KG),
+                counted("onHand", stated.unit(), stated.onHand()));
+    }
+
+    private static BigDecimal counted(String field, String unit, BigDecimal onHand) {
+        BigDecimal plain = inRange(field, onHand, MOST_ON_HAND);
+        if (unit.equals("count") && plain.stripTrailingZeros().scale() > 0) {
+            throw new FieldRefusal(field, "web.number-not-whole", plain.toPlainString());
+        }
+        return plain;
+    }
+
+    private static BigDecimal inRange(String field, BigDecimal number, BigDecimal highest) {
+        if (number.signum() < 0 || number.compareTo(highest) > 0) {
+            throw new FieldRefusal(field, "web.number-out-of-range", number.toPlainString(), 0, highest);
+        }
+        return number;
+    }
+}

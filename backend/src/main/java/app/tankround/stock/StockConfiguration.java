@@ -1,0 +1,20 @@
+package app.tankround.stock;
+
+import app.tankround.persistence.JdbcConverters;
+import app.tankround.web.NavigationItem;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+
+@Configuration(proxyBeanMethods = false)
+class StockConfiguration {
+
+    @Bean
+    JdbcConverters stockConverters() {
+        return JdbcConverters.none().withId(StockItemId.class, StockItemId::of, StockItemId::value);
+    }
+
+    @Bean
+    NavigationItem stockNavigation() {
+        return NavigationItem.forStaff(55, "stock", "/stock");
+    }
+}

@@ -1,0 +1,27 @@
+package app.tankround.stock;
+
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.data.jdbc.repository.query.Query;
+import org.springframework.data.repository.ListCrudRepository;
+
+interface StockItems extends ListCrudRepository<StockItem, StockItemId> {
+
+    @Query("""
+            select * from stock_item
+            order by array_position(array['SALT', 'SOCK', 'MEDIA', 'DOSE', 'TEST_KIT'], kind), lower(name), size_mm
+            """)
+    List<StockItem> all();
+
+    @Query("""
+            select * from stock_item
+            where kind = :kind and lower(name) = lower(:name) and coalesce(size_mm, 0) = coalesce(:sizeMm, 0)
+            order by name = :name desc, id
+            limit 1
+            """)
+    Optional<StockItem> findByKey(String kind, String name, @Nullable Integer sizeMm);
+
+    @Query("select * from stock_item where kind = 'SOCK' and size_mm = :sizeMm order by id")
+    List<StockItem> socks(int sizeMm);
+}
