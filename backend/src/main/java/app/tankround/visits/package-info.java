@@ -14,8 +14,7 @@
             "readings",
             "schedule",
             "stock",
-            "rounds",
-            "reports"
+            "rounds"
         })
 @NullMarked
 package app.tankround.visits;

@@ -6,6 +6,8 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.core.Ordered;
+import org.springframework.core.annotation.Order;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -16,6 +18,7 @@ import org.springframework.web.method.annotation.MethodArgumentTypeMismatchExcep
 
 /** What a person sees when a page cannot be had: what happened, what is safe, what to do. */
 @ControllerAdvice(annotations = Controller.class)
+@Order(Ordered.HIGHEST_PRECEDENCE)
 class ErrorPages {
 
     /** One thing that differs between the version saved meanwhile and the one just typed. */

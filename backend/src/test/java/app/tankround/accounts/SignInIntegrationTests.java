@@ -1,0 +1,240 @@
+package app.tankround.accounts;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.TankroundApplication;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestPeople;
+import app.tankround.testing.TestClock;
+import java.io.IOException;
+import java.net.CookieManager;
+import java.net.URI;
+import java.net.URLEncoder;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.time.Duration;
+import java.util.Locale;
+import java.util.UUID;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.builder.SpringApplicationBuilder;
+import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+
+@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@IntegrationTest
+class SignInIntegrationTests {
+
+    @Autowired
+    private TestPeople business;
+
+    @Autowired
+    private People people;
+
+    @Autowired
+    private SignInLinks links;
+
+    @Autowired
+    private TestClock clock;
+
+    @Autowired
+    private JdbcConnectionDetails database;
+
+    @LocalServerPort
+    private int port;
+
+    /** A browser without pictures: keeps cookies, follows no redirect. */
+    private static final class Visitor {
+
+        private final HttpClient client =
+                HttpClient.newBuilder().cookieHandler(new CookieManager()).build();
+        private int port;
+
+        Visitor(int port) {
+            this.port = port;
+        }
+
+        HttpResponse<String> get(String path) throws IOException, InterruptedException {
+            return send(HttpRequest.newBuilder().GET(), path);
+        }
+
+        HttpResponse<String> post(String path, String form) throws IOException, InterruptedException {
+            return send(
+                    HttpRequest.newBuilder()
+                            .header("Content-Type", "application/x-www-form-urlencoded")
+                            .POST(HttpRequest.BodyPublishers.ofString(form)),
+                    path);
+        }
+
+        String csrf(String page) throws IOException, InterruptedException {
+            var matcher = Pattern.compile("name=\"_csrf\" value=\"([^\"]+)\"")
+                    .matcher(get(page).body());
+            assertThat(matcher.find()).as("a CSRF token on " + page).isTrue();
+            return "_csrf=" + URLEncoder.encode(matcher.group(1), StandardCharsets.UTF_8);
+        }
+
+        private HttpResponse<String> send(HttpRequest.Builder request, String path)
+                throws IOException, InterruptedException {
+            return client.send(
+                    request.uri(URI.create("http://localhost:" + port + path))
+                            .header("Accept", "text/html,*/*;q=0.8")
+                            .timeout(Duration.ofSeconds(60))
+                            .build(),
+                    HttpResponse.BodyHandlers.ofString());
+        }
+    }
+
+    @Test
+    void signsInOnceByLinkAndSaysSoTheSecondTime() throws Exception {
+        String path = business.signInPath(Role.OWNER);
+        var first = new Visitor(port);
+
+        assertThat(first.get(path).statusCode()).isEqualTo(302);
+        assertThat(first.get("/api/session").body())
+                .contains("\"user\":\"owner\"", "\"role\":\"OWNER\"", "X-CSRF-TOKEN");
+
+        var second = new Visitor(port).get(path);
+        assertThat(second.statusCode()).isEqualTo(410);
+        assertThat(second.body()).contains("signs in once", "Ask the owner");
+    }
+
+    @Test
+    void refusesALinkThatWaitedTooLong() throws Exception {
+        String path = business.signInPath(Role.OFFICE);
+        clock.advance(SignInLinks.VALID_FOR.plusSeconds(1));
+
+        assertThat(new Visitor(port).get(path).statusCode()).isEqualTo(410);
+    }
+
+    @Test
+    void refusesSomebodyWhoMayNoLongerSignInAndEndsTheirSession() throws Exception {
+        PersonId id = people.add(
+                new NewPerson(PersonId.of(UUID.randomUUID()), "leaver", "Leaver", Role.TECHNICIAN, Locale.UK));
+        var visitor = new Visitor(port);
+        visitor.get("/sign-in/once/" + links.tokenFor(id));
+        String unused = links.tokenFor(id);
+        assertThat(visitor.get("/api/session").statusCode()).isEqualTo(200);
+
+        people.change(
+                id,
+                "Leaver",
+                Role.TECHNICIAN,
+                Locale.UK,
+                false,
+                people.require(id).version());
+
+        assertThat(visitor.get("/api/session").statusCode()).isEqualTo(401);
+        assertThat(new Visitor(port).get("/sign-in/once/" + unused).statusCode())
+                .isEqualTo(410);
+    }
+
+    @Test
+    void goesOnAtASecondInstanceOverTheSameDatabase() throws Exception {
+        var visitor = new Visitor(port);
+        visitor.get(business.signInPath(Role.OFFICE));
+
+        try (var second = new SpringApplicationBuilder(TankroundApplication.class)
+                .run(
+                        "--server.port=0",
+                        "--spring.datasource.url=" + database.getJdbcUrl(),
+                        "--spring.datasource.username=" + database.getUsername(),
+                        "--spring.datasource.password=" + database.getPassword())) {
+            visitor.port = Integer.parseInt(second.getEnvironment().getRequiredProperty("local.server.port"));
+
+            assertThat(visitor.get("/api/session").body()).contains("\"user\":\"office\"");
+        }
+    }
+
+    @Test
+    void signsInByPasswordAndRefusesAWrongOneWithoutSayingWhichPartWasWrong() throws Exception {
+        PersonId owner = business.person(Role.OWNER);
+        people.setPassword(owner, "drift line and full tide");
+        var visitor = new Visitor(port);
+
+        var wrong = visitor.post("/sign-in", visitor.csrf("/sign-in") + "&signInName=owner&password=no");
+        var unknown = visitor.post("/sign-in", visitor.csrf("/sign-in") + "&signInName=nobody&password=no");
+        var right = visitor.post(
+                "/sign-in", visitor.csrf("/sign-in") + "&signInName=owner&password=drift+line+and+full+tide");
+
+        assertThat(wrong.headers().firstValue("Location").orElseThrow()).endsWith("/sign-in?wrong");
+        assertThat(unknown.headers().firstValue("Location").orElseThrow()).endsWith("/sign-in?wrong");
+        assertThat(right.headers().firstValue("Location").orElseThrow()).doesNotContain("wrong");
+        assertThat(visitor.get("/api/session").statusCode()).isEqualTo(200);
+    }
+
+    @Test
+    void refusesAChangeWithoutTheTokenOfThePage() throws Exception {
+        var visitor = new Visitor(port);
+        visitor.get(business.signInPath(Role.OWNER));
+
+        assertThat(visitor.post("/people/new", "name=X&signInName=xx").statusCode())
+                .isEqualTo(403);
+    }
+
+    @Test
+    void sendsStrangersToSignInAndScriptsAProblem() throws Exception {
+        var page = new Visitor(port).get("/people");
+        var api = new Visitor(port).get("/api/session");
+
+        assertThat(page.statusCode()).isEqualTo(302);
+        assertThat(page.headers().firstValue("Location").orElseThrow()).endsWith("/sign-in");
+        assertThat(api.statusCode()).isEqualTo(401);
+        assertThat(api.headers().firstValue("Content-Type").orElseThrow()).startsWith("application/problem+json");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "TECHNICIAN, /people, 403",
+        "TECHNICIAN, /settings, 403",
+        "TECHNICIAN, /imports, 403",
+        "TECHNICIAN, /vans, 403",
+        "TECHNICIAN, /api/exports/business.zip, 403",
+        "TECHNICIAN, /account, 200",
+        "OFFICE, /people, 403",
+        "OFFICE, /settings, 403",
+        "OFFICE, /vans, 200",
+        "OFFICE, /imports, 200",
+        "OFFICE, /api/exports/business.zip, 200",
+        "OWNER, /people, 200",
+        "OWNER, /settings, 200",
+        "CLIENT, /vans, 403",
+        "CLIENT, /rounds, 403",
+        "CLIENT, /account, 200",
+    })
+    void opensToEachRoleWhatItsWorkNeeds(Role role, String path, int status) throws Exception {
+        var visitor = new Visitor(port);
+        visitor.get(business.signInPath(role));
+
+        assertThat(visitor.get(path).statusCode()).isEqualTo(status);
+    }
+
+    @Test
+    void setsAStrictContentSecurityPolicy() throws Exception {
+        var page = new Visitor(port).get("/sign-in");
+
+        String policy = page.headers().firstValue("Content-Security-Policy").orElseThrow();
+        assertThat(policy).contains("default-src 'none'", "script-src 'self'").doesNotContain("unsafe");
+        assertThat(page.body()).doesNotContain("<script>", "style=\"", "onclick");
+    }
+
+    @Test
+    void answersAnUnknownPageWithWhatToDoAndNeverATrace() throws Exception {
+        var visitor = new Visitor(port);
+        visitor.get(business.signInPath(Role.OWNER));
+
+        var missing = visitor.get("/nothing/here");
+        var malformed = visitor.get("/people/not-an-id");
+
+        assertThat(missing.statusCode()).isEqualTo(404);
+        assertThat(missing.body())
+                .contains("There is no such page", "Go to today")
+                .doesNotContain("Exception");
+        assertThat(malformed.statusCode()).isEqualTo(404);
+    }
+}
