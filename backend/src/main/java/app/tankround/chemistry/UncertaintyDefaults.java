@@ -13,8 +13,8 @@ public final class UncertaintyDefaults {
     private static final double PERMITTED_ERROR = 1;
     private static final double UNCHECKED_ERROR = 3;
 
-    /** Unknown slope where one standard was read. */
-    private static final double UNKNOWN_GAIN = 0.05;
+    /** Unknown slope where one standard was read: as wide as the gain that a two-point check is accepted with. */
+    private static final double UNKNOWN_GAIN = CalibrationLine.HIGHEST_GAIN - 1;
 
     /** A sample 5 °C away from what was assumed, on a glass hydrometer, in practical salinity. */
     private static final double UNKNOWN_TEMPERATURE = 1.5;
