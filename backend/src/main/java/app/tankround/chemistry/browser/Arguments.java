@@ -1,0 +1,146 @@
+package app.tankround.chemistry.browser;
+
+import app.tankround.chemistry.CalibrationCheck;
+import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.InstrumentFacts;
+import app.tankround.chemistry.InstrumentKind;
+import app.tankround.chemistry.SalinityReading;
+import app.tankround.chemistry.SalinityScale;
+import app.tankround.chemistry.ScaleUnit;
+import app.tankround.chemistry.StandardRole;
+import app.tankround.chemistry.Target;
+import app.tankround.units.GravityReference;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.teavm.jso.JSObject;
+
+/** Makes the records of chemistry from plain JavaScript objects of the shape their JSON has; refuses what does not fit. */
+final class Arguments {
+
+    /** Largest whole number that a JavaScript number holds exactly. */
+    private static final double LARGEST_WHOLE = 9_007_199_254_740_991d;
+
+    private Arguments() {}
+
+    static InstrumentFacts instrument(JSObject object) {
+        return new InstrumentFacts(
+                choice(object, "kind", InstrumentKind.values()),
+                scale(child(object, "scale")),
+                number(object, "resolution"),
+                number(object, "permittedError"),
+                (int) whole(object, "checkIntervalDays"),
+                number(object, "uncheckedError"),
+                number(object, "unknownGain"),
+                number(object, "unknownTemperatureError"));
+    }
+
+    static SalinityScale scale(JSObject object) {
+        @Nullable GravityReference reference = Json.isAbsent(object, "reference") ? null : reference(child(object, "reference"));
+        return new SalinityScale(
+                choice(object, "unit", ScaleUnit.values()),
+                reference,
+                choice(object, "graduation", Graduation.values()));
+    }
+
+    static GravityReference reference(JSObject object) {
+        return new GravityReference(number(object, "sampleCelsius"), number(object, "waterCelsius"));
+    }
+
+    static List<CalibrationCheck> checks(JSObject array) {
+        List<CalibrationCheck> checks = new ArrayList<>();
+        int length = length(array, "checks");
+        for (int i = 0; i < length; i++) {
+            JSObject check = object(Json.at(array, i), "checks");
+            checks.add(new CalibrationCheck(
+                    text(check, "id"), whole(check, "atEpochSecond"), points(child(check, "points"))));
+        }
+        return checks;
+    }
+
+    private static List<CheckPoint> points(JSObject array) {
+        List<CheckPoint> points = new ArrayList<>();
+        int length = length(array, "points");
+        for (int i = 0; i < length; i++) {
+            JSObject point = object(Json.at(array, i), "points");
+            points.add(new CheckPoint(
+                    choice(point, "role", StandardRole.values()),
+                    number(point, "trueValue"),
+                    number(point, "asFound"),
+                    number(point, "asLeft"),
+                    number(point, "standardUncertainty")));
+        }
+        return points;
+    }
+
+    static SalinityReading reading(JSObject object) {
+        return new SalinityReading(
+                number(object, "value"), whole(object, "atEpochSecond"), optional(object, "sampleCelsius"));
+    }
+
+    static Target target(JSObject object) {
+        return new Target(optional(object, "low"), optional(object, "high"));
+    }
+
+    static JSObject child(JSObject object, String name) {
+        return object(Json.get(object, name), name);
+    }
+
+    static JSObject object(JSObject value, String name) {
+        if (!Json.isObject(value)) {
+            throw new IllegalArgumentException(name + " is not an object");
+        }
+        return value;
+    }
+
+    static double number(JSObject object, String name) {
+        return finite(Json.get(object, name), name);
+    }
+
+    static double finite(JSObject value, String name) {
+        if (!Json.isFinite(value)) {
+            throw new IllegalArgumentException(name + " is not a finite number");
+        }
+        return Json.asNumber(value);
+    }
+
+    static @Nullable Double optional(JSObject object, String name) {
+        return Json.isAbsent(object, name) ? null : (Double) number(object, name);
+    }
+
+    private static long whole(JSObject object, String name) {
+        double value = number(object, name);
+        if (value != Math.floor(value) || Math.abs(value) > LARGEST_WHOLE) {
+            throw new IllegalArgumentException(name + " is not a whole number");
+        }
+        return (long) value;
+    }
+
+    private static String text(JSObject object, String name) {
+        JSObject value = Json.get(object, name);
+        if (!Json.isText(value)) {
+            throw new IllegalArgumentException(name + " is not a text");
+        }
+        return Json.asText(value);
+    }
+
+    private static int length(JSObject array, String name) {
+        int length = Json.length(array);
+        if (length < 0) {
+            throw new IllegalArgumentException(name + " is not an array");
+        }
+        return length;
+    }
+
+    /** The compiler cannot translate the lookup of an enum constant by name. */
+    private static <E extends Enum<E>> E choice(JSObject object, String name, E[] values) {
+        String text = text(object, name);
+        for (E value : values) {
+            if (value.name().equals(text)) {
+                return value;
+            }
+        }
+        throw new IllegalArgumentException(name + " has no value " + text);
+    }
+}
