@@ -349,7 +349,7 @@ class SalinityVerdictRuleTests {
                 .isThrownBy(() -> SalinityVerdictRule.judge(electrode, List.of(), reading(8, 0), Target.NONE));
     }
 
-    /** Guarded acceptance limits 99.2 to 100.8 of 99 to 101 with a guard band of 0.2: rows GB-LIMITS and GB-DECISION. */
+    /** Guarded acceptance limits 99.2 to 100.8 of 99 to 101 with a guard band of 0.2, as in row GB-LIMITS. */
     @ParameterizedTest
     @CsvSource({
         "100.4, INSIDE",

@@ -1,0 +1,86 @@
+package app.tankround.chemistry;
+
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+
+import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.JavaMethodCall;
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchRule;
+import java.util.Set;
+
+/** What keeps chemistry pure, and equal on the server and in the browser. */
+@AnalyzeClasses(
+        packages = {"app.tankround.chemistry", "app.tankround.units"},
+        importOptions = ImportOption.DoNotIncludeTests.class)
+class ChemistryArchitectureTests {
+
+    /** Equal on both sides, or within a few units in the last place; others of java.lang.Math are not. */
+    private static final Set<String> SAFE_FUNCTIONS =
+            Set.of("sqrt", "pow", "exp", "log", "abs", "min", "max", "floor", "ceil");
+
+    @ArchTest
+    static final ArchRule unitsDependOnTheJdkAlone = classes()
+            .that()
+            .resideInAPackage("app.tankround.units")
+            .should()
+            .onlyDependOnClassesThat()
+            .resideInAnyPackage("app.tankround.units", "java.lang..", "java.util..", "java.io", "org.jspecify..");
+
+    @ArchTest
+    static final ArchRule chemistryDependsOnUnitsAndTheJdkAlone = classes()
+            .that()
+            .resideInAPackage("app.tankround.chemistry")
+            .should()
+            .onlyDependOnClassesThat()
+            .resideInAnyPackage(
+                    "app.tankround.chemistry", "app.tankround.units", "java.lang..", "java.util..", "org.jspecify..");
+
+    @ArchTest
+    static final ArchRule browserFaceDependsOnNothingElse = classes()
+            .that()
+            .resideInAPackage("app.tankround.chemistry.browser")
+            .should()
+            .onlyDependOnClassesThat(
+                    resideInAnyPackage("app.tankround.chemistry..", "app.tankround.units", "java.lang..", "java.util..")
+                            .or(resideInAPackage("org.teavm.jso.."))
+                            .or(resideInAPackage("org.jspecify..")));
+
+    @ArchTest
+    static final ArchRule functionsAreThoseThatAgreeInTheBrowser = noClasses()
+            .should()
+            .callMethodWhere(call(
+                    "a function of java.lang.Math that differs in the browser",
+                    target -> target.owner().equals("java.lang.Math") && !SAFE_FUNCTIONS.contains(target.name())
+                            || target.owner().equals("java.lang.StrictMath")));
+
+    @ArchTest
+    static final ArchRule nothingIsFormattedOrLookedUpByName = noClasses()
+            .should()
+            .callMethodWhere(call(
+                    "formatting, or an enum constant by name",
+                    target -> target.owner().equals("java.lang.String")
+                                    && Set.of("format", "formatted", "matches", "replaceAll", "split")
+                                            .contains(target.name())
+                            || target.name().equals("valueOf") && target.returnsEnum()))
+            .orShould()
+            .dependOnClassesThat()
+            .resideInAnyPackage("java.text..", "java.util.regex..", "java.time..");
+
+    private record Target(String owner, String name, boolean returnsEnum) {}
+
+    private static DescribedPredicate<JavaMethodCall> call(
+            String description, java.util.function.Predicate<Target> predicate) {
+        return DescribedPredicate.describe(
+                description,
+                call -> predicate.test(new Target(
+                        call.getTargetOwner().getName(),
+                        call.getName(),
+                        call.getTarget().getRawReturnType().isAssignableTo(Enum.class)
+                                && !call.getOriginOwner().isEnum())));
+    }
+}
