@@ -369,4 +369,15 @@ class ChemistryModuleTests {
                         m -> assertThat(m).contains("instrument is not an object"),
                         m -> assertThat(m).contains("waterCelsius is not a finite number"));
     }
+
+    @Test
+    void noticesADifferenceOfMoreThanOnePartInABillion() {
+        JsonNode expected = json.readTree("{\"a\":[1.0],\"code\":\"INSIDE\"}");
+
+        assertThat(difference("", expected, json.readTree("{\"a\":[1.000000003],\"code\":\"INSIDE\"}")))
+                .isNotEmpty();
+        assertThat(difference("", expected, json.readTree("{\"a\":[1.0],\"code\":\"ABOVE\"}")))
+                .isNotEmpty();
+        assertThat(difference("", expected, json.readTree("{\"a\":[1.0]}"))).isNotEmpty();
+    }
 }
