@@ -1,7 +1,7 @@
 package app.tankround.chemistry;
 
-import app.tankround.units.OutOfRangeException;
 import app.tankround.units.InputKind;
+import app.tankround.units.OutOfRangeException;
 import app.tankround.units.Ranges;
 import app.tankround.units.Salinity;
 import java.util.ArrayList;

@@ -1,8 +1,8 @@
 package app.tankround.chemistry;
 
+import app.tankround.units.InputKind;
 import app.tankround.units.Mass;
 import app.tankround.units.OutOfRangeException;
-import app.tankround.units.InputKind;
 import app.tankround.units.Ranges;
 import app.tankround.units.RefusalCode;
 import app.tankround.units.Salinity;
@@ -71,7 +71,8 @@ public final class SaltWater {
             Volume volume, Salinity from, Salinity to, Temperature temperature, double yield) {
         Ranges.require(InputKind.YIELD, yield, 0.5, 1);
         double present = mass(volume, from, temperature).kilograms();
-        Ranges.require(InputKind.PRACTICAL_SALINITY, to.practical(), from.practical(), SeawaterDensity.HIGHEST_SALINITY);
+        Ranges.require(
+                InputKind.PRACTICAL_SALINITY, to.practical(), from.practical(), SeawaterDensity.HIGHEST_SALINITY);
         double rise = gramsPerKilogram(to) - gramsPerKilogram(from);
         double room = 1000 * yield - gramsPerKilogram(to);
         return new Mass(present * rise / room);

@@ -6,8 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import app.tankround.units.Conductivity;
 import app.tankround.units.GravityReference;
-import app.tankround.units.OutOfRangeException;
 import app.tankround.units.InputKind;
+import app.tankround.units.OutOfRangeException;
 import app.tankround.units.RefusalCode;
 import app.tankround.units.Salinity;
 import app.tankround.units.Temperature;

@@ -27,14 +27,19 @@ class ChemistryArchitectureTests {
     static final ArchRule unitsDependOnTheJdkAlone = classes()
             .that()
             .resideInAPackage("app.tankround.units")
+            .and()
+            .doNotHaveSimpleName("package-info")
             .should()
             .onlyDependOnClassesThat()
-            .resideInAnyPackage("app.tankround.units", "java.lang..", "java.util..", "java.io", "org.jspecify..");
+            .resideInAnyPackage(
+                    "app.tankround.units", "java.lang..", "java.util..", "java.io", "java.math", "org.jspecify..");
 
     @ArchTest
     static final ArchRule chemistryDependsOnUnitsAndTheJdkAlone = classes()
             .that()
             .resideInAPackage("app.tankround.chemistry")
+            .and()
+            .doNotHaveSimpleName("package-info")
             .should()
             .onlyDependOnClassesThat()
             .resideInAnyPackage(
