@@ -50,6 +50,8 @@ public final class EmbeddedPostgres implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(EmbeddedPostgres.class);
     private static final Duration ORPHAN_PATIENCE = Duration.ofSeconds(5);
     private static final int PORT_ATTEMPTS = 3;
+    /** What the server writes ahead in one piece. */
+    private static final long WAL_SEGMENT_BYTES = 16L << 20;
 
     /** Closing any second channel on a file drops this process' lock on it, so our own directories are known here. */
     private static final Set<Path> IN_USE_HERE = ConcurrentHashMap.newKeySet();
@@ -177,6 +179,9 @@ public final class EmbeddedPostgres implements AutoCloseable {
 
     private void startServer() throws IOException {
         checkVersion();
+        if (noRoomToStart()) {
+            throw new IOException("No space left on device");
+        }
         binaries = PostgresBinaries.unpackInto(home);
         password = readOrMakePassword();
         if (Files.exists(cluster)) {
@@ -378,6 +383,15 @@ public final class EmbeddedPostgres implements AutoCloseable {
         }
     }
 
+    /** Less than this, and the server fails at its first writes, or cannot even write down why it does not start. */
+    private boolean noRoomToStart() {
+        try {
+            return Files.isDirectory(home) && Files.getFileStore(home).getUsableSpace() < WAL_SEGMENT_BYTES;
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
     private static void pause() {
         try {
             TimeUnit.MILLISECONDS.sleep(20);
@@ -395,7 +409,7 @@ public final class EmbeddedPostgres implements AutoCloseable {
 
     private DatabaseStartException refusal(IOException cause) {
         String said = String.valueOf(cause.getMessage());
-        if (said.contains("No space left on device") || said.contains("Disk quota exceeded")) {
+        if (said.contains("No space left on device") || said.contains("Disk quota exceeded") || noRoomToStart()) {
             return new DatabaseStartException(
                     "The disk that holds the data directory %s is full, so the database cannot start.".formatted(data),
                     "Free some space on that disk and start again: what was saved is kept.",

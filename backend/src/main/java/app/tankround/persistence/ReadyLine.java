@@ -36,7 +36,13 @@ class ReadyLine {
                     secure ? "https" : "http",
                     address,
                     web.getWebServer().getPort(),
-                    environment.getProperty("spring.datasource.url", data.toString()));
+                    place());
         }
+    }
+
+    /** The directory, and without what may be a password, the address of a server that is not ours. */
+    private String place() {
+        String url = environment.getProperty("spring.datasource.url");
+        return url == null ? data.toString() : data + " and " + url.split("\\?", 2)[0];
     }
 }

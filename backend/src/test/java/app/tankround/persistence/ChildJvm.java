@@ -1,0 +1,102 @@
+package app.tankround.persistence;
+
+import java.io.BufferedReader;
+import java.io.File;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+
+/** A program of its own, started from this JVM's class path, so that it can be killed. */
+final class ChildJvm implements AutoCloseable {
+
+    private final Process process;
+    private final BufferedReader output;
+    private final StringBuilder said = new StringBuilder();
+
+    private ChildJvm(List<String> prefix, boolean withTests, Map<String, String> environment, String... arguments)
+            throws IOException {
+        var command = new ArrayList<>(prefix);
+        command.addAll(List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-XX:TieredStopAtLevel=1",
+                "-Xmx300m",
+                "-cp",
+                Arrays.stream(System.getProperty("java.class.path").split(File.pathSeparator))
+                        .filter(entry -> withTests || !entry.contains("test-classes"))
+                        .collect(Collectors.joining(File.pathSeparator))));
+        command.addAll(List.of(arguments));
+        var builder = new ProcessBuilder(command).redirectErrorStream(true);
+        builder.environment().putAll(environment);
+        process = builder.start();
+        output = process.inputReader();
+    }
+
+    /** Runs a main class of the tests, with a command such as {@code unshare} in front of it. */
+    static ChildJvm ofTests(List<String> prefix, Class<?> main, String... arguments) throws IOException {
+        var all = new ArrayList<>(List.of(main.getName()));
+        all.addAll(List.of(arguments));
+        return new ChildJvm(prefix, true, Map.of(), all.toArray(String[]::new));
+    }
+
+    /** Runs a main class as it is delivered, without the tests' own beans. */
+    static ChildJvm ofProgram(Class<?> main, Map<String, String> environment) throws IOException {
+        // Whoever runs the build in the background ignores SIGINT, and a child would inherit that.
+        return new ChildJvm(List.of("env", "--default-signal=INT"), false, environment, main.getName());
+    }
+
+    long pid() {
+        return process.pid();
+    }
+
+    /** Reads on to the first line that fits. */
+    String await(Predicate<String> fits) throws IOException {
+        for (String line = output.readLine(); line != null; line = output.readLine()) {
+            said.append(line).append('\n');
+            if (fits.test(line)) {
+                return line;
+            }
+        }
+        throw new IOException("ended before the awaited line, after saying: " + said);
+    }
+
+    /** All it ever said, once it has ended. */
+    String awaitEnd() throws IOException {
+        for (String line = output.readLine(); line != null; line = output.readLine()) {
+            said.append(line).append('\n');
+        }
+        return said.toString();
+    }
+
+    int exitCode() throws InterruptedException {
+        if (!process.waitFor(30, TimeUnit.SECONDS)) {
+            throw new IllegalStateException("still running after 30 s, having said: " + said);
+        }
+        return process.exitValue();
+    }
+
+    /** Sends one signal to several processes in one go. */
+    static void signal(String name, long... pids) throws IOException, InterruptedException {
+        String all = Arrays.stream(pids).mapToObj(Long::toString).collect(Collectors.joining(" "));
+        new ProcessBuilder("sh", "-c", "kill -" + name + " " + all)
+                .inheritIO()
+                .start()
+                .waitFor();
+    }
+
+    @Override
+    public void close() {
+        process.destroyForcibly();
+        try {
+            output.close();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+}
