@@ -3,6 +3,7 @@ package app.tankround.persistence;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import app.tankround.TankroundApplication;
 import app.tankround.testing.IntegrationTest;
 import java.math.BigDecimal;
 import java.time.Instant;
@@ -141,7 +142,8 @@ class JdbcConvertersTests {
     }
 
     @TestConfiguration(proxyBeanMethods = false)
-    @EnableJdbcRepositories(considerNestedRepositories = true, basePackageClasses = JdbcConvertersTests.class)
+    // Takes the place of the automatic scan, so it must find the program's own repositories too.
+    @EnableJdbcRepositories(considerNestedRepositories = true, basePackageClasses = TankroundApplication.class)
     static class SampleConfiguration {
 
         @Bean
