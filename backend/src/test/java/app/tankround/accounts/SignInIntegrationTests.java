@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.TankroundApplication;
 import app.tankround.testing.IntegrationTest;
-import app.tankround.testing.TestPeople;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
 import java.io.IOException;
 import java.net.CookieManager;
 import java.net.URI;
