@@ -24,12 +24,20 @@ create table visit_entry (
     id               uuid        primary key,
     visit_id         uuid        not null references visit (id),
     kind             text        not null check (kind <> ''),
+    -- what the entry writes into, such as reading/SYSTEM/SALINITY; the last entry that counts is the field's value
+    field            text        not null check (field <> ''),
+    -- false if it started from another value than the field had: kept and shown, without effect
+    counts           boolean     not null,
     water_system_id  uuid        references water_system (id),
+    -- as it was said, and as it was understood: numbers as decimal text, amounts in litres
     body             jsonb       not null,
+    facts            jsonb       not null,
     author_id        uuid        not null references person (id),
     -- by the clock of the device, with its offset
     entered_at       timestamptz not null,
     entered_offset   text        not null,
+    -- when it happened, as far as the server believes the device
+    happened_at      timestamptz not null,
     received_at      timestamptz not null,
     number           bigint      generated always as identity
 );

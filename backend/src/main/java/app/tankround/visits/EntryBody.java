@@ -1,0 +1,147 @@
+package app.tankround.visits;
+
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NumberInput;
+import app.tankround.web.NumberRefusal;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.StreamSupport;
+import tools.jackson.databind.JsonNode;
+
+/** Reads the body of an entry; whatever is missing or cannot be is refused at its field. */
+final class EntryBody {
+
+    private final JsonNode body;
+    private final Locale locale;
+
+    EntryBody(JsonNode body, Locale locale) {
+        this.body = body;
+        this.locale = locale;
+    }
+
+    /** Text of 1 to {@code longest} characters. */
+    String text(String field, int longest) {
+        return optionalText(field, longest).orElseThrow(() -> new FieldRefusal(field, "visits.missing", field));
+    }
+
+    Optional<String> optionalText(String field, int longest) {
+        Optional<String> text = string(field).map(String::strip).filter(found -> !found.isEmpty());
+        text.filter(found -> found.length() > longest).ifPresent(found -> {
+            throw new FieldRefusal(field, "visits.text-too-long", found.length(), 1, longest);
+        });
+        return text;
+    }
+
+    UUID id(String field) {
+        return optionalId(field).orElseThrow(() -> new FieldRefusal(field, "visits.missing", field));
+    }
+
+    Optional<UUID> optionalId(String field) {
+        return string(field).map(text -> id(field, text));
+    }
+
+    List<UUID> ids(String field) {
+        return StreamSupport.stream(body.path(field).spliterator(), false)
+                .map(element -> id(field, element.isString() ? element.stringValue() : element.toString()))
+                .toList();
+    }
+
+    /** A number as typed, from {@code low} to {@code high}. */
+    BigDecimal number(String field, String low, String high) {
+        return optionalNumber(field, low, high)
+                .orElseThrow(() -> new FieldRefusal(field, "visits.number-missing", low, high));
+    }
+
+    Optional<BigDecimal> optionalNumber(String field, String low, String high) {
+        return optionalNumber(field).map(number -> {
+            boolean outside = number.compareTo(new BigDecimal(low)) < 0 || number.compareTo(new BigDecimal(high)) > 0;
+            if (outside) {
+                throw new FieldRefusal(field, "visits.number-out-of-range", number.toPlainString(), low, high);
+            }
+            return number;
+        });
+    }
+
+    /** A number as typed, of any size. */
+    Optional<BigDecimal> optionalNumber(String field) {
+        return string(field).filter(text -> !text.isBlank()).map(text -> {
+            try {
+                return NumberInput.parse(text, locale);
+            } catch (NumberRefusal refused) {
+                throw new FieldRefusal(field, "web." + refused.code(), refused.typed());
+            }
+        });
+    }
+
+    int whole(String field, int low, int high) {
+        BigDecimal number = number(field, Integer.toString(low), Integer.toString(high));
+        if (number.stripTrailingZeros().scale() > 0) {
+            throw new FieldRefusal(field, "web.number-not-whole", number.toPlainString());
+        }
+        return number.intValueExact();
+    }
+
+    boolean flag(String field) {
+        JsonNode value = body.path(field);
+        if (!value.isBoolean()) {
+            throw new FieldRefusal(field, "visits.missing", field);
+        }
+        return value.booleanValue();
+    }
+
+    Optional<LocalDate> optionalDate(String field) {
+        return string(field).map(text -> {
+            try {
+                return LocalDate.parse(text);
+            } catch (DateTimeParseException malformed) {
+                throw new FieldRefusal(field, "visits.malformed", field, text);
+            }
+        });
+    }
+
+    <E extends Enum<E>> E choice(String field, Class<E> type) {
+        String text = text(field, 40);
+        return Arrays.stream(type.getEnumConstants())
+                .filter(known -> known.name().equals(text))
+                .findFirst()
+                .orElseThrow(() -> new FieldRefusal(
+                        field,
+                        "visits.not-a-choice",
+                        text,
+                        Arrays.stream(type.getEnumConstants()).map(Enum::name).collect(Collectors.joining(", "))));
+    }
+
+    String choice(String field, List<String> known) {
+        String text = text(field, 40);
+        if (!known.contains(text)) {
+            throw new FieldRefusal(field, "visits.not-a-choice", text, String.join(", ", known));
+        }
+        return text;
+    }
+
+    private Optional<String> string(String field) {
+        JsonNode value = body.path(field);
+        if (value.isMissingNode() || value.isNull()) {
+            return Optional.empty();
+        }
+        if (!value.isString()) {
+            throw new FieldRefusal(field, "visits.malformed", field, value.toString());
+        }
+        return Optional.of(value.stringValue());
+    }
+
+    private static UUID id(String field, String text) {
+        try {
+            return UUID.fromString(text);
+        } catch (IllegalArgumentException malformed) {
+            throw new FieldRefusal(field, "visits.malformed", field, text);
+        }
+    }
+}

@@ -1,0 +1,184 @@
+package app.tankround.visits;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.clients.SiteId;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.StopId;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.tanks.WaterSystemId;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Types;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The tables of visits. Entries are only ever added. */
+@Component
+class VisitRows {
+
+    private static final String VISITS = """
+            select id, code, site_id, service_date, round_id, stop_id, technician_id, planned_visits, started_at, finished_at
+            from visit
+            """;
+
+    private final JdbcClient jdbc;
+    private final JsonMapper json;
+    private final Clock clock;
+
+    VisitRows(JdbcClient jdbc, JsonMapper json, Clock clock) {
+        this.jdbc = jdbc;
+        this.json = json;
+        this.clock = clock;
+    }
+
+    String nextCode() {
+        long number =
+                jdbc.sql("select nextval('visit_number')").query(Long.class).single();
+        return "V-%04d".formatted(number);
+    }
+
+    void insert(VisitRow visit) {
+        jdbc.sql("""
+                        insert into visit (
+                            id, code, site_id, service_date, round_id, stop_id, technician_id, planned_visits,
+                            started_at, finished_at, version)
+                        values (:id, :code, :site, :date, :round, :stop, :technician, cast(:planned as uuid[]),
+                            :started, :finished, 1)
+                        """)
+                .param("id", visit.id().value())
+                .param("code", visit.code())
+                .param("site", visit.siteId().value())
+                .param("date", visit.serviceDate())
+                .param("round", visit.roundId().map(RoundId::value).orElse(null), Types.OTHER)
+                .param("stop", visit.stopId().map(StopId::value).orElse(null), Types.OTHER)
+                .param("technician", visit.technicianId().value())
+                .param("planned", planned(visit.plannedVisits()))
+                .param("started", utc(visit.startedAt()), Types.TIMESTAMP_WITH_TIMEZONE)
+                .param("finished", utc(visit.finishedAt()), Types.TIMESTAMP_WITH_TIMEZONE)
+                .update();
+    }
+
+    /** The first time stays. */
+    void finish(VisitId id, Instant at) {
+        jdbc.sql("""
+                        update visit set finished_at = :at, version = version + 1
+                        where id = :id and finished_at is null
+                        """)
+                .param("at", at.atOffset(ZoneOffset.UTC))
+                .param("id", id.value())
+                .update();
+    }
+
+    /** Adds an entry; one that is there already stays as it is. */
+    void add(VisitEntry entry) {
+        jdbc.sql("""
+                        insert into visit_entry (
+                            id, visit_id, kind, field, counts, water_system_id, body, facts, author_id, entered_at,
+                            entered_offset, happened_at, received_at)
+                        values (:id, :visit, :kind, :field, :counts, :system, cast(:body as jsonb), cast(:facts as jsonb), :author,
+                            :entered,
+                            :offset, :happened, :received)
+                        on conflict (id) do nothing
+                        """)
+                .param("id", entry.id())
+                .param("visit", entry.visitId().value())
+                .param("kind", entry.kind())
+                .param("field", entry.field())
+                .param("counts", entry.counts())
+                .param("system", entry.systemId().map(WaterSystemId::value).orElse(null), Types.OTHER)
+                .param("body", json.writeValueAsString(entry.body()))
+                .param("facts", json.writeValueAsString(entry.facts()))
+                .param("author", entry.author().value())
+                .param("entered", entry.enteredAt().withOffsetSameInstant(ZoneOffset.UTC))
+                .param("offset", entry.enteredAt().getOffset().getId())
+                .param("happened", entry.at().atOffset(ZoneOffset.UTC))
+                .param("received", clock.instant().atOffset(ZoneOffset.UTC))
+                .update();
+    }
+
+    Optional<VisitRow> find(VisitId id) {
+        return where("where id = :id", Map.of("id", id.value())).stream().findFirst();
+    }
+
+    /** Visits by a condition and order of our own making. */
+    List<VisitRow> where(String condition, Map<String, ?> params) {
+        return jdbc.sql(VISITS + condition)
+                .params(params)
+                .query(VisitRows::visit)
+                .list();
+    }
+
+    /** The entries of visits in the order in which they arrived, by visit. */
+    Map<VisitId, List<VisitEntry>> entries(Collection<VisitId> visits) {
+        return jdbc
+                .sql("""
+                        select id, visit_id, kind, field, counts, water_system_id, body::text as body, facts::text as facts,
+                            author_id,
+                            entered_at, entered_offset, happened_at
+                        from visit_entry
+                        where visit_id = any(cast(:visits as uuid[]))
+                        order by number
+                        """)
+                .param("visits", visits.stream().map(VisitId::value).toArray(UUID[]::new))
+                .query(this::entry)
+                .stream()
+                .collect(Collectors.groupingBy(VisitEntry::visitId));
+    }
+
+    private static VisitRow visit(ResultSet row, int number) throws SQLException {
+        UUID[] planned = (UUID[]) row.getArray("planned_visits").getArray();
+        return new VisitRow(
+                VisitId.of(row.getObject("id", UUID.class)),
+                row.getString("code"),
+                SiteId.of(row.getObject("site_id", UUID.class)),
+                row.getObject("service_date", java.time.LocalDate.class),
+                Optional.ofNullable(row.getObject("round_id", UUID.class)).map(RoundId::of),
+                Optional.ofNullable(row.getObject("stop_id", UUID.class)).map(StopId::of),
+                PersonId.of(row.getObject("technician_id", UUID.class)),
+                Arrays.stream(planned).map(PlannedVisitId::of).toList(),
+                instant(row.getObject("started_at", OffsetDateTime.class)),
+                instant(row.getObject("finished_at", OffsetDateTime.class)));
+    }
+
+    private VisitEntry entry(ResultSet row, int number) throws SQLException {
+        ZoneOffset offset = ZoneOffset.of(row.getString("entered_offset"));
+        return new VisitEntry(
+                row.getObject("id", UUID.class),
+                VisitId.of(row.getObject("visit_id", UUID.class)),
+                row.getString("kind"),
+                row.getString("field"),
+                row.getBoolean("counts"),
+                Optional.ofNullable(row.getObject("water_system_id", UUID.class))
+                        .map(WaterSystemId::of),
+                json.readTree(row.getString("body")),
+                json.readTree(row.getString("facts")),
+                PersonId.of(row.getObject("author_id", UUID.class)),
+                row.getObject("entered_at", OffsetDateTime.class).withOffsetSameInstant(offset),
+                row.getObject("happened_at", OffsetDateTime.class).toInstant());
+    }
+
+    private static Optional<Instant> instant(@Nullable OffsetDateTime time) {
+        return Optional.ofNullable(time).map(OffsetDateTime::toInstant);
+    }
+
+    private static @Nullable OffsetDateTime utc(Optional<Instant> instant) {
+        return instant.map(time -> time.atOffset(ZoneOffset.UTC)).orElse(null);
+    }
+
+    private static UUID[] planned(List<PlannedVisitId> visits) {
+        return visits.stream().map(PlannedVisitId::value).toArray(UUID[]::new);
+    }
+}

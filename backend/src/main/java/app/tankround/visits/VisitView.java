@@ -1,0 +1,233 @@
+package app.tankround.visits;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.clients.SiteId;
+import app.tankround.documents.FileId;
+import app.tankround.readings.ReadingView;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.StopId;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.TaskView;
+import app.tankround.tanks.LivestockId;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.Volume;
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.joda.money.Money;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * What the entries of a visit amount to.
+ *
+ * @param code such as V-2290
+ * @param serviceDate the day in the business's zone
+ * @param startedAt arrival; by the clock of the device where that can be true, else when the server heard of it
+ * @param finishedAt likewise
+ * @param photos in the order in which they were taken
+ * @param systems one for each system that something is agreed for or was written down about
+ * @param departure every line of the check before leaving, answered or not
+ * @param price sum of its planned visits
+ * @param fields what each field holds now, by its key; see {@link Field}
+ */
+public record VisitView(
+        VisitId id,
+        String code,
+        SiteId siteId,
+        LocalDate serviceDate,
+        Optional<RoundId> roundId,
+        Optional<StopId> stopId,
+        PersonId technicianId,
+        List<PlannedVisitId> plannedVisits,
+        Optional<Instant> startedAt,
+        Optional<Instant> finishedAt,
+        List<SystemWork> systems,
+        List<Photo> photos,
+        List<Note> notes,
+        List<Departure> departure,
+        Optional<Signature> signature,
+        Money price,
+        Map<String, Field> fields) {
+
+    public VisitView {
+        plannedVisits = List.copyOf(plannedVisits);
+        systems = List.copyOf(systems);
+        photos = List.copyOf(photos);
+        notes = List.copyOf(notes);
+        departure = List.copyOf(departure);
+        fields = Map.copyOf(fields);
+    }
+
+    public boolean finished() {
+        return finishedAt.isPresent();
+    }
+
+    /** The photos of one system, in the order in which they were taken. */
+    public List<Photo> photosOf(WaterSystemId system) {
+        return photos.stream()
+                .filter(photo -> photo.systemId().filter(system::equals).isPresent())
+                .toList();
+    }
+
+    /** Lines of the check before leaving that nobody has answered. */
+    public List<DepartureLine> openDeparture() {
+        return departure.stream()
+                .filter(line -> line.answer().isEmpty())
+                .map(Departure::line)
+                .toList();
+    }
+
+    /** Whether two people wrote different things into one field and nobody has decided between them. */
+    public boolean inConflict() {
+        return fields.values().stream().anyMatch(field -> !field.conflicts().isEmpty());
+    }
+
+    /**
+     * What was done to one water system.
+     *
+     * @param plannedVisitId the due visit it was for; empty for a system nothing was due for
+     * @param topUp whether the water stood at its mark, and what was filled up
+     * @param readings the versions that count, in the order in which they were taken
+     */
+    public record SystemWork(
+            WaterSystemId systemId,
+            String systemCode,
+            String systemName,
+            Optional<PlannedVisitId> plannedVisitId,
+            Optional<TopUp> topUp,
+            List<ReadingView> readings,
+            List<Task> tasks,
+            Optional<WaterChange> waterChange,
+            List<Socks> socks,
+            List<Dose> doses,
+            List<Livestock> livestock) {
+
+        public SystemWork {
+            readings = List.copyOf(readings);
+            tasks = List.copyOf(tasks);
+            socks = List.copyOf(socks);
+            doses = List.copyOf(doses);
+            livestock = List.copyOf(livestock);
+        }
+    }
+
+    /**
+     * A task that was agreed, and what became of it.
+     *
+     * @param position among the tasks of its planned visit, from 0
+     * @param skippedBecause present exactly if it was skipped
+     */
+    public record Task(
+            PlannedVisitId plannedVisitId,
+            int position,
+            TaskView agreed,
+            TaskState state,
+            Optional<String> skippedBecause,
+            Optional<Instant> at) {}
+
+    public enum TaskState {
+        OPEN,
+        DONE,
+        SKIPPED
+    }
+
+    /**
+     * Water level at arrival, and fresh water filled up.
+     *
+     * @param atMark whether the sump stood at its running mark
+     * @param filledUp empty if nothing was filled up
+     */
+    public record TopUp(boolean atMark, Optional<Volume> filledUp, Instant at) {}
+
+    /**
+     * Water taken out and put in.
+     *
+     * @param in empty if as much as was taken out
+     * @param salinity of the new water as read, in {@code salinityUnit}; empty for fresh water or where nobody measured
+     * @param gravityReference exactly if the unit is specific gravity
+     */
+    public record WaterChange(
+            Volume out,
+            Optional<Volume> in,
+            Optional<BigDecimal> salinity,
+            Optional<String> salinityUnit,
+            Optional<String> gravityReference,
+            Instant at) {
+
+        /** What was put in, whether or not it was written down apart. */
+        public Volume putIn() {
+            return in.orElse(out);
+        }
+    }
+
+    /** Filter socks of one size that were changed. */
+    public record Socks(int count, int sizeMm, Instant at) {}
+
+    /** @param unit mL or g */
+    public record Dose(String product, BigDecimal amount, String unit, Instant at) {}
+
+    /** @param livestockId the record it is about; a new animal's is made by its entry */
+    public record Livestock(
+            LivestockChange change,
+            Optional<LivestockId> livestockId,
+            String name,
+            int count,
+            Optional<String> note,
+            Instant at) {}
+
+    public enum LivestockChange {
+        SEEN,
+        LOST,
+        NEW
+    }
+
+    /** @param arrived whether the file itself is here yet */
+    public record Photo(FileId fileId, String caption, Optional<WaterSystemId> systemId, boolean arrived, Instant at) {}
+
+    public record Note(String text, Optional<WaterSystemId> systemId, PersonId author, Instant at) {}
+
+    /** @param because why not; always there for {@link DepartureAnswer#NO} */
+    public record Departure(
+            DepartureLine line, Optional<DepartureAnswer> answer, Optional<String> because, Optional<Instant> at) {}
+
+    /** What is looked at before leaving. */
+    public enum DepartureLine {
+        TOP_OFF_ON,
+        HEATER_ON,
+        RETURN_PUMP_RUNS,
+        FLOOR_DRY,
+        RCD_TESTED
+    }
+
+    public enum DepartureAnswer {
+        YES,
+        NO,
+        /** There is none here, or it is not agreed. */
+        NOT_HERE
+    }
+
+    /** @param drawing a picture of it, if one was drawn */
+    public record Signature(String name, Optional<FileId> drawing, Instant at) {}
+
+    /**
+     * One field of the visit.
+     *
+     * @param entryId the entry it comes from
+     * @param body what that entry said; who changes the field sends it back as the base of the change
+     * @param conflicts entries that started from another value, newest last, until somebody writes the field again
+     */
+    public record Field(
+            UUID entryId, String kind, JsonNode body, PersonId author, Instant at, List<Conflict> conflicts) {
+
+        public Field {
+            conflicts = List.copyOf(conflicts);
+        }
+    }
+
+    /** What somebody wrote into a field that had changed meanwhile. */
+    public record Conflict(UUID entryId, JsonNode body, PersonId author, Instant at) {}
+}
