@@ -21,15 +21,13 @@ import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.Target;
 import app.tankround.chemistry.UncertaintyDefaults;
 import app.tankround.chemistry.UnionisedAmmonia;
+import app.tankround.testing.TestBrowser;
 import app.tankround.units.Conductivity;
 import app.tankround.units.GravityReference;
 import app.tankround.units.Salinity;
 import app.tankround.units.SpecificGravity;
 import app.tankround.units.Temperature;
-import com.microsoft.playwright.Browser;
-import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
-import com.microsoft.playwright.Playwright;
 import com.sun.net.httpserver.HttpServer;
 import java.io.IOException;
 import java.net.InetAddress;
@@ -62,7 +60,7 @@ class ChemistryModuleTests {
     private final JsonMapper json = JsonMapper.builder().build();
     private final Random random = new Random(20_351_265);
     private HttpServer server;
-    private Playwright playwright;
+    private TestBrowser browser;
     private Page page;
 
     @BeforeAll
@@ -73,22 +71,15 @@ class ChemistryModuleTests {
         serve("/", "text/html", "<!doctype html><title>chemistry</title>".getBytes(StandardCharsets.UTF_8));
         serve("/chemistry.js", "text/javascript", module);
         server.start();
-        playwright = Playwright.create(
-                new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
-        Browser browser = playwright
-                .chromium()
-                .launch(new BrowserType.LaunchOptions()
-                        .setExecutablePath(Path.of("/usr/bin/chromium"))
-                        .setArgs(
-                                List.of("--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run")));
-        page = browser.newPage();
+        browser = TestBrowser.open();
+        page = browser.browser().newPage();
         page.navigate("http://127.0.0.1:" + server.getAddress().getPort() + "/");
     }
 
     @AfterAll
     void close() {
-        if (playwright != null) {
-            playwright.close();
+        if (browser != null) {
+            browser.close();
         }
         if (server != null) {
             server.stop(0);

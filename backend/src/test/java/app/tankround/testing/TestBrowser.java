@@ -1,0 +1,81 @@
+package app.tankround.testing;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Playwright;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Assumptions;
+
+/**
+ * Chromium, driven by Playwright. The one that the system has is used, since none is downloaded. A person without any
+ * sees the browser tests skipped, with what to install; where {@code CI} is set they fail instead.
+ */
+public final class TestBrowser implements AutoCloseable {
+
+    private static final List<String> FLAGS = List.of(
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            "--disable-dev-shm-usage");
+
+    private final Playwright playwright;
+    private final Browser browser;
+
+    private TestBrowser(Playwright playwright, Browser browser) {
+        this.playwright = playwright;
+        this.browser = browser;
+    }
+
+    public static TestBrowser open() {
+        Path executable = executable();
+        Playwright playwright = Playwright.create(
+                new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
+        Browser browser = playwright
+                .chromium()
+                .launch(new BrowserType.LaunchOptions()
+                        .setExecutablePath(executable)
+                        .setArgs(FLAGS));
+        return new TestBrowser(playwright, browser);
+    }
+
+    public Browser browser() {
+        return browser;
+    }
+
+    private static Path executable() {
+        String named = System.getenv("CHROMIUM");
+        Path found = Stream.of(
+                        named == null ? "" : named,
+                        "/usr/bin/chromium",
+                        "/usr/bin/chromium-browser",
+                        "/usr/bin/google-chrome",
+                        "/Applications/Chromium.app/Contents/MacOS/Chromium")
+                .filter(path -> !path.isEmpty())
+                .map(Path::of)
+                .filter(Files::isExecutable)
+                .findFirst()
+                .orElse(null);
+        if (found == null) {
+            String missing = "no Chromium found: install it (Debian: apt install chromium) or name it in CHROMIUM";
+            if (System.getenv("CI") != null) {
+                throw new IllegalStateException(missing);
+            }
+            Assumptions.abort(missing);
+        }
+        return found;
+    }
+
+    @Override
+    public void close() {
+        browser.close();
+        playwright.close();
+    }
+}
