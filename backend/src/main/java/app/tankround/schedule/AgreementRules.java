@@ -15,9 +15,9 @@ import org.joda.money.CurrencyUnit;
 /** Which agreements are accepted. A refusal names the field as the form does, the refused value and the range. */
 final class AgreementRules {
 
-    static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
-    static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
-    static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
+    private static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
+    private static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
+    private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
 
     private static final int LONGEST_CODE = 40;
     private static final int LONGEST_ITEM = 500;

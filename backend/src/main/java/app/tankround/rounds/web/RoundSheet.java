@@ -1,0 +1,110 @@
+package app.tankround.rounds.web;
+
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.rounds.DueStop;
+import app.tankround.rounds.RoundView;
+import app.tankround.rounds.StopId;
+import app.tankround.rounds.StopView;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.springframework.stereotype.Component;
+
+/** Puts together what the pages say about each stop. */
+@Component
+class RoundSheet {
+
+    /** A visit with the system it is for. */
+    record VisitLine(PlannedVisitView visit, WaterSystemView system) {}
+
+    /**
+     * A stop with all that is shown about it.
+     *
+     * @param next whether it is the first that is not finished
+     */
+    record StopLine(StopView stop, SiteView site, List<VisitLine> visits, boolean next) {
+
+        /** Agreed work here, in minutes. */
+        public int minutes() {
+            return visits.stream().mapToInt(line -> line.visit().minutes()).sum();
+        }
+
+        /** The systems because of which this stop comes last. */
+        public List<WaterSystemView> sickSystems() {
+            return visits.stream()
+                    .map(VisitLine::system)
+                    .filter(system -> system.infectionClass().isSick())
+                    .distinct()
+                    .toList();
+        }
+    }
+
+    /** Stops that follow each other and are all sick or all not. */
+    record Group(boolean sick, List<StopLine> stops) {}
+
+    /** A site with due visits that are on no round. */
+    record DueLine(DueStop stop, List<VisitLine> visits) {}
+
+    private final DueVisits dueVisits;
+    private final WaterSystems systems;
+    private final SiteService sites;
+
+    RoundSheet(DueVisits dueVisits, WaterSystems systems, SiteService sites) {
+        this.dueVisits = dueVisits;
+        this.systems = systems;
+        this.sites = sites;
+    }
+
+    List<StopLine> stops(RoundView round) {
+        Map<PlannedVisitId, PlannedVisitView> visits =
+                dueVisits
+                        .find(round.stops().stream()
+                                .flatMap(stop -> stop.plannedVisits().stream())
+                                .toList())
+                        .stream()
+                        .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
+        Optional<StopId> next = round.nextStop().map(StopView::id);
+        return round.stops().stream()
+                .map(stop -> new StopLine(
+                        stop,
+                        sites.require(stop.siteId()),
+                        stop.plannedVisits().stream()
+                                .flatMap(id -> Optional.ofNullable(visits.get(id)).stream())
+                                .map(this::line)
+                                .toList(),
+                        next.filter(stop.id()::equals).isPresent()))
+                .toList();
+    }
+
+    List<DueLine> due(List<DueStop> stops) {
+        return stops.stream()
+                .map(stop ->
+                        new DueLine(stop, stop.visits().stream().map(this::line).toList()))
+                .toList();
+    }
+
+    private VisitLine line(PlannedVisitView visit) {
+        return new VisitLine(visit, systems.require(visit.waterSystemId()));
+    }
+
+    static List<Group> groups(List<StopLine> lines) {
+        List<Group> groups = new ArrayList<>();
+        for (StopLine line : lines) {
+            boolean sick = line.stop().sick();
+            if (groups.isEmpty() || groups.getLast().sick() != sick) {
+                groups.add(new Group(sick, new ArrayList<>()));
+            }
+            groups.getLast().stops().add(line);
+        }
+        return groups;
+    }
+}

@@ -1,0 +1,291 @@
+package app.tankround.schedule.web;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.persistence.Uuids;
+import app.tankround.schedule.AgreementId;
+import app.tankround.schedule.AgreementView;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskKind;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Quantity;
+import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.FormDifference;
+import app.tankround.web.FormReader;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.Clock;
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BeanPropertyBindingResult;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** What is agreed for each water system, and the due visits that follow. */
+@Controller
+class AgreementController {
+
+    /** A line of the list. */
+    record Line(AgreementView agreement, WaterSystemView system, SiteView site, boolean inForce) {}
+
+    /** Why a due visit will not be done. */
+    record DropForm(@Nullable String reason) {}
+
+    private final Agreements agreements;
+    private final DueVisits dueVisits;
+    private final WaterSystems systems;
+    private final SiteService sites;
+    private final BusinessProfile business;
+    private final MessageSource messages;
+    private final Clock clock;
+
+    AgreementController(
+            Agreements agreements,
+            DueVisits dueVisits,
+            WaterSystems systems,
+            SiteService sites,
+            BusinessProfile business,
+            MessageSource messages,
+            Clock clock) {
+        this.agreements = agreements;
+        this.dueVisits = dueVisits;
+        this.systems = systems;
+        this.sites = sites;
+        this.business = business;
+        this.messages = messages;
+        this.clock = clock;
+    }
+
+    @GetMapping("/agreements")
+    String list(Model model) {
+        LocalDate today = dueVisits.today();
+        model.addAttribute(
+                "lines",
+                agreements.all().stream()
+                        .map(agreement -> {
+                            WaterSystemView system = systems.require(agreement.waterSystemId());
+                            return new Line(
+                                    agreement, system, sites.require(system.siteId()), agreement.validOn(today));
+                        })
+                        .toList());
+        return "schedule/agreements";
+    }
+
+    @GetMapping("/agreements/{id}")
+    String agreement(@PathVariable AgreementId id, Model model) {
+        AgreementView agreement = agreements.require(id);
+        WaterSystemView system = systems.require(agreement.waterSystemId());
+        LocalDate today = dueVisits.today();
+        model.addAttribute("agreement", agreement);
+        model.addAttribute("system", system);
+        model.addAttribute("site", sites.require(system.siteId()));
+        model.addAttribute("today", today);
+        model.addAttribute(
+                "visits",
+                dueVisits.dueFor(system.id()).stream()
+                        .filter(visit -> visit.agreementId().equals(id))
+                        .toList());
+        return "schedule/agreement";
+    }
+
+    @GetMapping("/agreements/new")
+    String blank(@RequestParam(required = false) @Nullable WaterSystemId system, Model model, Locale locale) {
+        model.addAttribute(
+                "form", AgreementForm.blank(new AgreementId(Uuids.next(clock.instant())), system, dueVisits.today()));
+        return form(model, locale);
+    }
+
+    @PostMapping("/agreements/new")
+    String add(
+            @ModelAttribute("form") AgreementForm typed,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            @RequestParam(required = false) @Nullable String row) {
+        if (row != null) {
+            return withRows(typed, row, model, locale);
+        }
+        AgreementForm form = typed.withoutEmptyTasks();
+        BindingResult refusals = refusals(form, model);
+        Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
+        if (asked.isPresent()) {
+            AgreementId id = idOf(form);
+            try {
+                agreements.add(id, asked.get());
+                redirect.addFlashAttribute("flash", "web.saved");
+                return "redirect:/agreements/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(refusals);
+            } catch (StaleVersion stale) {
+                return conflict(id, form, model, locale, response);
+            }
+        }
+        return form(model, locale);
+    }
+
+    @GetMapping("/agreements/{id}/edit")
+    String edit(@PathVariable AgreementId id, Model model, Locale locale) {
+        model.addAttribute("stored", id);
+        model.addAttribute("form", AgreementForm.of(agreements.require(id), locale));
+        return form(model, locale);
+    }
+
+    @PostMapping("/agreements/{id}/edit")
+    String change(
+            @PathVariable AgreementId id,
+            @ModelAttribute("form") AgreementForm typed,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            @RequestParam(required = false) @Nullable String row) {
+        agreements.require(id);
+        model.addAttribute("stored", id);
+        if (row != null) {
+            return withRows(typed, row, model, locale);
+        }
+        AgreementForm form = typed.withoutEmptyTasks();
+        BindingResult refusals = refusals(form, model);
+        Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
+        if (asked.isPresent()) {
+            try {
+                agreements.change(id, form.version(), asked.get());
+                redirect.addFlashAttribute("flash", "web.saved");
+                return "redirect:/agreements/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(refusals);
+            } catch (StaleVersion stale) {
+                return conflict(id, form, model, locale, response);
+            }
+        }
+        return form(model, locale);
+    }
+
+    /** Binds what the page shows to the form without its empty rows, so that refusals find the rows they are about. */
+    private static BindingResult refusals(AgreementForm form, Model model) {
+        BindingResult refusals = new BeanPropertyBindingResult(form, "form");
+        model.addAttribute("form", form);
+        model.addAttribute(BindingResult.MODEL_KEY_PREFIX + "form", refusals);
+        return refusals;
+    }
+
+    /** The same form with one row more or less; nothing is looked at or saved. */
+    private String withRows(AgreementForm form, String row, Model model, Locale locale) {
+        refusals(
+                row.equals("add")
+                        ? form.withOneMoreTask()
+                        : form.withoutTask(row.matches("\\d{1,2}") ? Integer.parseInt(row) : -1),
+                model);
+        return form(model, locale);
+    }
+
+    private static AgreementId idOf(AgreementForm form) {
+        try {
+            return AgreementId.parse(form.id());
+        } catch (IllegalArgumentException malformed) {
+            throw new NotFound("agreement", form.id());
+        }
+    }
+
+    private String conflict(
+            AgreementId id, AgreementForm form, Model model, Locale locale, HttpServletResponse response) {
+        AgreementView newest = agreements.require(id);
+        response.setStatus(HttpStatus.CONFLICT.value());
+        model.addAttribute("stored", id);
+        model.addAttribute("differences", FormDifference.between(AgreementForm.of(newest, locale), form));
+        refusals(form.withVersion(newest.version()), model);
+        return form(model, locale);
+    }
+
+    private String form(Model model, Locale locale) {
+        model.addAttribute(
+                "systems",
+                systems.all().stream()
+                        .filter(WaterSystemView::active)
+                        .map(system -> new Choice(
+                                system.id().toString(),
+                                sites.require(system.siteId()).name() + ": " + system.name()))
+                        .sorted((a, b) -> a.text().compareToIgnoreCase(b.text()))
+                        .toList());
+        model.addAttribute("days", DayOfWeek.values());
+        model.addAttribute(
+                "kinds",
+                Arrays.stream(TaskKind.values())
+                        .map(kind -> choice(kind.name(), "schedule.kind." + kind, locale))
+                        .toList());
+        model.addAttribute(
+                "quantities",
+                Arrays.stream(Quantity.values())
+                        .map(quantity -> choice(quantity.name(), "quantity." + quantity, locale))
+                        .toList());
+        model.addAttribute(
+                "unitChoices",
+                Stream.of("%", "L", "mL", "g", "count")
+                        .map(unit -> choice(unit, "schedule.unit." + unit, locale))
+                        .toList());
+        model.addAttribute("currency", business.current().currency().getCode());
+        return "schedule/agreement-form";
+    }
+
+    private Choice choice(String value, String key, Locale locale) {
+        return new Choice(value, messages.getMessage(key, null, locale));
+    }
+
+    @GetMapping("/planned-visits/{id}/drop")
+    String askWhy(@PathVariable PlannedVisitId id, Model model) {
+        model.addAttribute("form", new DropForm(null));
+        return drop(id, model);
+    }
+
+    @PostMapping("/planned-visits/{id}/drop")
+    String drop(
+            @PathVariable PlannedVisitId id,
+            @ModelAttribute("form") DropForm form,
+            BindingResult result,
+            Model model,
+            RedirectAttributes redirect) {
+        try {
+            dueVisits.drop(id, Optional.ofNullable(form.reason()).orElse(""));
+            redirect.addFlashAttribute("flash", "schedule.dropped");
+            return "redirect:/agreements/" + dueVisits.require(id).agreementId();
+        } catch (FieldRefusal refusal) {
+            refusal.into(result);
+        }
+        return drop(id, model);
+    }
+
+    private String drop(PlannedVisitId id, Model model) {
+        PlannedVisitView visit = dueVisits.require(id);
+        WaterSystemView system = systems.require(visit.waterSystemId());
+        model.addAttribute("visit", visit);
+        model.addAttribute("system", system);
+        model.addAttribute("site", sites.require(visit.siteId()));
+        return "schedule/drop";
+    }
+}
