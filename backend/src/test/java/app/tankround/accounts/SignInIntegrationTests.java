@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import app.tankround.TankroundApplication;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestClockConfiguration;
 import app.tankround.testing.TestPeople;
 import java.io.IOException;
 import java.net.CookieManager;
@@ -139,7 +140,7 @@ class SignInIntegrationTests {
         var visitor = new Visitor(port);
         visitor.get(business.signInPath(Role.OFFICE));
 
-        try (var second = new SpringApplicationBuilder(TankroundApplication.class)
+        try (var second = new SpringApplicationBuilder(TankroundApplication.class, TestClockConfiguration.class)
                 .run(
                         "--server.port=0",
                         "--spring.datasource.url=" + database.getJdbcUrl(),

@@ -4,8 +4,9 @@ import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Primary;
 
+/** The clock that tests move by hand. */
 @TestConfiguration(proxyBeanMethods = false)
-class TestClockConfiguration {
+public class TestClockConfiguration {
 
     @Bean
     @Primary
