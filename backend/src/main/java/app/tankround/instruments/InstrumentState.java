@@ -1,0 +1,95 @@
+package app.tankround.instruments;
+
+import app.tankround.chemistry.CalibrationCheck;
+import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.StandardRole;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.Optional;
+
+/**
+ * Whether an instrument can be trusted at an instant, and why.
+ *
+ * @param code RETIRED, EXPIRED, KIT, or what its checks say: SOUND, OVERDUE, FAILED, ZERO_CHECKED_ONLY, NEVER_CHECKED
+ * @param lastCheck when it was last held in any standard
+ * @param lastGood when it last passed in the range it is used in
+ * @param nextDue when the next check is due; empty if it was never checked in that range
+ * @param shown what it showed at the worst point of its last check, before adjusting
+ * @param expected what it should have shown there
+ */
+public record InstrumentState(
+        String code,
+        Optional<Instant> lastCheck,
+        Optional<Instant> lastGood,
+        Optional<Instant> nextDue,
+        Optional<BigDecimal> shown,
+        Optional<BigDecimal> expected) {
+
+    /** @param today the business's day at that instant */
+    public static InstrumentState of(CalibrationHistory history, Instant now, LocalDate today) {
+        InstrumentView instrument = history.instrument();
+        Optional<CheckPoint> worst = history.checks().isEmpty()
+                ? Optional.empty()
+                : history.checks().getLast().points().stream()
+                        .max(Comparator.comparingDouble(point -> Math.abs(point.errorAsFound())));
+        int decimals = Math.max(0, instrument.resolution().stripTrailingZeros().scale());
+        return new InstrumentState(
+                code(history, now, today),
+                history.last(),
+                history.lastGoodBefore(now.plusSeconds(1)),
+                lastInWorkingRange(history).map(at -> at.plus(Duration.ofDays(instrument.checkIntervalDays()))),
+                worst.map(point -> rounded(point.asFound(), decimals + 1)),
+                worst.map(point -> rounded(point.trueValue(), decimals + 1)));
+    }
+
+    /** Whether somebody is needed before it is used again. */
+    public boolean isNeeded() {
+        return switch (code) {
+            case "FAILED", "NEVER_CHECKED", "ZERO_CHECKED_ONLY", "EXPIRED" -> true;
+            default -> false;
+        };
+    }
+
+    /** Name of the drawn mark that goes with the word. */
+    public String icon() {
+        return switch (code) {
+            case "SOUND", "KIT" -> "done";
+            case "OVERDUE" -> "late";
+            case "RETIRED" -> "waiting";
+            default -> "untrusted";
+        };
+    }
+
+    private static String code(CalibrationHistory history, Instant now, LocalDate today) {
+        InstrumentView instrument = history.instrument();
+        if (instrument.retiredOn().filter(day -> !day.isAfter(today)).isPresent()) {
+            return "RETIRED";
+        }
+        if (instrument.expiresOn().filter(today::isAfter).isPresent()) {
+            return "EXPIRED";
+        }
+        if (instrument.kind().isKit() && history.checks().isEmpty()) {
+            return "KIT";
+        }
+        return history.statusAt(now).name();
+    }
+
+    private static Optional<Instant> lastInWorkingRange(CalibrationHistory history) {
+        return history.checks().reversed().stream()
+                .filter(InstrumentState::inWorkingRange)
+                .findFirst()
+                .map(check -> Instant.ofEpochSecond(check.atEpochSecond()));
+    }
+
+    private static boolean inWorkingRange(CalibrationCheck check) {
+        return check.points().stream().anyMatch(point -> point.role() == StandardRole.WORKING_RANGE);
+    }
+
+    private static BigDecimal rounded(double value, int decimals) {
+        return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_EVEN);
+    }
+}

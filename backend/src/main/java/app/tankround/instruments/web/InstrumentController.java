@@ -1,0 +1,364 @@
+package app.tankround.instruments.web;
+
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonView;
+import app.tankround.chemistry.Graduation;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.CalibrationView;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentKind;
+import app.tankround.instruments.InstrumentPanel;
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.InstrumentState;
+import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.RecordedCheck;
+import app.tankround.instruments.StandardRegister;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NumberText;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.time.temporal.ChronoUnit;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The register of instruments, one instrument with its checks, and the form for a check. */
+@Controller
+class InstrumentController {
+
+    /** A line of the list. */
+    record Line(
+            InstrumentView instrument,
+            InstrumentState state,
+            String scale,
+            String lastCheck,
+            String nextDue,
+            String holder) {}
+
+    /** A line of the table of checks. */
+    record CheckLine(
+            String when,
+            String standard,
+            String lot,
+            String expected,
+            String asFound,
+            String asLeft,
+            String error,
+            boolean failed,
+            String person) {}
+
+    /** A section of another module. */
+    record Panel(String fragment, Map<String, Object> model) {
+
+        public String template() {
+            return fragment.substring(0, fragment.indexOf("::")).strip();
+        }
+
+        public String name() {
+            return fragment.substring(fragment.indexOf("::") + 2).strip();
+        }
+    }
+
+    private final InstrumentRegister register;
+    private final StandardRegister standards;
+    private final CalibrationService calibrations;
+    private final People people;
+    private final CurrentPerson currentPerson;
+    private final ObjectProvider<InstrumentPanel> panels;
+    private final MessageSource messages;
+    private final Days days;
+    private final Clock clock;
+
+    InstrumentController(
+            InstrumentRegister register,
+            StandardRegister standards,
+            CalibrationService calibrations,
+            People people,
+            CurrentPerson currentPerson,
+            ObjectProvider<InstrumentPanel> panels,
+            MessageSource messages,
+            Days days,
+            Clock clock) {
+        this.register = register;
+        this.standards = standards;
+        this.calibrations = calibrations;
+        this.people = people;
+        this.currentPerson = currentPerson;
+        this.panels = panels;
+        this.messages = messages;
+        this.days = days;
+        this.clock = clock;
+    }
+
+    @GetMapping("/instruments")
+    String list(Model model, Locale locale) {
+        Instant now = clock.instant();
+        model.addAttribute(
+                "lines",
+                calibrations.histories().values().stream()
+                        .map(history -> line(history, now, locale))
+                        .sorted(Comparator.comparing(
+                                        (Line line) -> !line.state().isNeeded())
+                                .thenComparing(line -> line.state().code().equals("RETIRED"))
+                                .thenComparing(line -> line.instrument().code()))
+                        .toList());
+        return "instruments/instruments";
+    }
+
+    private Line line(CalibrationHistory history, Instant now, Locale locale) {
+        InstrumentState state = InstrumentState.of(history, now, days.of(now));
+        InstrumentView instrument = history.instrument();
+        String never = text("instruments.never", locale);
+        return new Line(
+                instrument,
+                state,
+                scale(instrument),
+                state.lastCheck().map(at -> days.day(at, locale)).orElse(never),
+                state.nextDue().map(at -> days.day(at, locale)).orElse(""),
+                instrument.holder().flatMap(people::find).map(PersonView::name).orElse(""));
+    }
+
+    @GetMapping("/instruments/{id}")
+    String instrument(@PathVariable InstrumentId id, Model model, Locale locale) {
+        CalibrationHistory history = calibrations.history(id);
+        InstrumentView instrument = history.instrument();
+        Line line = line(history, clock.instant(), locale);
+        model.addAttribute("line", line);
+        model.addAttribute("instrument", instrument);
+        model.addAttribute("say", say(line, locale));
+        model.addAttribute("never", text("instruments.never", locale));
+        model.addAttribute(
+                "lastGood",
+                line.state().lastGood().map(at -> days.day(at, locale)).orElse(text("instruments.never", locale)));
+        model.addAttribute("permitted", ErrorChart.limit(instrument.permittedError()));
+        model.addAttribute("chart", ErrorChart.of(history, days, locale).orElse(null));
+        model.addAttribute(
+                "checks",
+                calibrations.of(id).reversed().stream()
+                        .map(row -> checkLine(instrument, row, locale))
+                        .toList());
+        model.addAttribute(
+                "panels",
+                panels.stream()
+                        .sorted(Comparator.comparingInt(InstrumentPanel::order))
+                        .map(panel -> new Panel(panel.fragment(), panel.model(instrument)))
+                        .toList());
+        return "instruments/instrument";
+    }
+
+    private String say(Line line, Locale locale) {
+        InstrumentView instrument = line.instrument();
+        InstrumentState state = line.state();
+        String day = switch (state.code()) {
+            case "RETIRED" ->
+                instrument.retiredOn().map(retired -> Days.day(retired, locale)).orElse("");
+            case "EXPIRED" ->
+                instrument.expiresOn().map(expired -> Days.day(expired, locale)).orElse("");
+            case "FAILED" -> line.lastCheck();
+            default -> state.lastGood().map(at -> days.day(at, locale)).orElse(line.lastCheck());
+        };
+        return text(
+                "instruments.say." + state.code(),
+                locale,
+                instrument.code(),
+                day,
+                line.nextDue(),
+                state.shown()
+                        .map(value -> NumberText.plain(value, locale) + " " + line.scale())
+                        .orElse(""),
+                state.expected().map(value -> NumberText.plain(value, locale)).orElse(""),
+                NumberText.plain(instrument.permittedError(), locale) + " "
+                        + instrument.unit().symbol());
+    }
+
+    private CheckLine checkLine(InstrumentView instrument, CalibrationView row, Locale locale) {
+        int decimals = Math.max(
+                row.asFound().scale(),
+                instrument.resolution().stripTrailingZeros().scale() + 1);
+        BigDecimal expected = BigDecimal.valueOf(CalibrationService.expected(instrument, row))
+                .setScale(Math.max(0, decimals), RoundingMode.HALF_EVEN);
+        BigDecimal error = row.asFound().subtract(expected);
+        String sign = error.signum() > 0 ? "+" : "";
+        return new CheckLine(
+                days.moment(row.performedAt(), locale),
+                row.standardCode(),
+                row.standardLot().orElse(""),
+                NumberText.plain(expected, locale),
+                NumberText.plain(row.asFound(), locale),
+                NumberText.plain(row.asLeft(), locale),
+                sign + NumberText.plain(error, locale),
+                error.abs().compareTo(instrument.permittedError()) > 0,
+                row.person().flatMap(people::find).map(PersonView::name).orElse(""));
+    }
+
+    @GetMapping("/instruments/new")
+    String newInstrument(Model model, Locale locale) {
+        choices(model, locale);
+        model.addAttribute("form", InstrumentForm.empty());
+        return "instruments/instrument-form";
+    }
+
+    @PostMapping("/instruments/new")
+    String add(
+            @ModelAttribute("form") InstrumentForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                InstrumentId id = register.add(form.toCommand());
+                redirect.addFlashAttribute("flash", "instruments.saved");
+                return "redirect:/instruments/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        choices(model, locale);
+        return "instruments/instrument-form";
+    }
+
+    @GetMapping("/instruments/{id}/edit")
+    String edit(@PathVariable InstrumentId id, Model model, Locale locale) {
+        InstrumentView stored = register.require(id);
+        choices(model, locale);
+        model.addAttribute("stored", stored);
+        model.addAttribute("form", InstrumentForm.of(stored));
+        return "instruments/instrument-form";
+    }
+
+    @PostMapping("/instruments/{id}/edit")
+    String change(
+            @PathVariable InstrumentId id,
+            @ModelAttribute("form") InstrumentForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                register.change(id, form.version(), form.toCommand());
+                redirect.addFlashAttribute("flash", "instruments.saved");
+                return "redirect:/instruments/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        choices(model, locale);
+        model.addAttribute("stored", register.require(id));
+        return "instruments/instrument-form";
+    }
+
+    @GetMapping("/instruments/{id}/checks/new")
+    String newCheck(@PathVariable InstrumentId id, Model model) {
+        LocalDateTime now =
+                LocalDateTime.ofInstant(clock.instant(), days.zone()).truncatedTo(ChronoUnit.MINUTES);
+        model.addAttribute("form", CheckForm.empty(now.toLocalDate(), now.toLocalTime()));
+        checkModel(id, model);
+        return "instruments/check-form";
+    }
+
+    @PostMapping("/instruments/{id}/checks/new")
+    String record(
+            @PathVariable InstrumentId id,
+            @ModelAttribute("form") CheckForm form,
+            BindingResult result,
+            Model model,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                RecordedCheck done = calibrations.record(form.toCommand(id, currentPerson.id(), days.zone()));
+                if (done.alreadyRecorded()) {
+                    redirect.addFlashAttribute("flash", "instruments.check.same");
+                } else if (done.expiredStandards().isEmpty()) {
+                    redirect.addFlashAttribute("flash", "instruments.check.recorded");
+                } else {
+                    redirect.addFlashAttribute("flash", "instruments.check.recorded-expired");
+                    redirect.addFlashAttribute("flashArguments", List.of(String.join(", ", done.expiredStandards())));
+                }
+                return "redirect:/instruments/" + id;
+            } catch (FieldRefusal refusal) {
+                atForm(refusal).into(result);
+            }
+        }
+        checkModel(id, model);
+        return "instruments/check-form";
+    }
+
+    /** The form has day and time where the service has an instant. */
+    private static FieldRefusal atForm(FieldRefusal refusal) {
+        return refusal.field().equals("performedAt")
+                ? new FieldRefusal("on", refusal.code(), refusal.args().toArray())
+                : refusal;
+    }
+
+    private void checkModel(InstrumentId id, Model model) {
+        InstrumentView instrument = register.require(id);
+        model.addAttribute("instrument", instrument);
+        model.addAttribute("scale", scale(instrument));
+        model.addAttribute(
+                "standards",
+                standards.all().stream()
+                        .filter(standard -> standard.quantity() == instrument.quantity())
+                        .map(standard -> new Choice(standard.id().toString(), standard.code() + ", " + standard.name()))
+                        .toList());
+    }
+
+    private void choices(Model model, Locale locale) {
+        model.addAttribute("kinds", choices(InstrumentKind.values(), "instruments.kind.", locale));
+        model.addAttribute("quantities", choices(Quantity.values(), "quantity.", locale));
+        model.addAttribute("graduations", choices(Graduation.values(), "instruments.graduation.", locale));
+        model.addAttribute("units", units());
+        model.addAttribute(
+                "holders",
+                people.all().stream()
+                        .filter(PersonView::active)
+                        .map(person -> new Choice(person.id().toString(), person.name()))
+                        .toList());
+    }
+
+    private List<Choice> choices(Enum<?>[] values, String prefix, Locale locale) {
+        return Arrays.stream(values)
+                .map(value -> new Choice(value.name(), text(prefix + value.name(), locale)))
+                .toList();
+    }
+
+    static List<Choice> units() {
+        return Arrays.stream(MeasurementUnit.values())
+                .map(unit -> new Choice(unit.name(), unit.symbol()))
+                .toList();
+    }
+
+    private static String scale(InstrumentView instrument) {
+        return instrument
+                .gravityReference()
+                .map(reference -> instrument.unit().symbol() + " " + reference)
+                .orElse(instrument.unit().symbol());
+    }
+
+    private String text(String code, Locale locale, Object... args) {
+        return Optional.ofNullable(messages.getMessage(code, args, code, locale))
+                .orElse(code);
+    }
+}

@@ -1,0 +1,118 @@
+package app.tankround.instruments.web;
+
+import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardRegister;
+import app.tankround.instruments.StandardView;
+import app.tankround.units.Quantity;
+import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The standards that instruments are checked against. */
+@Controller
+class StandardController {
+
+    record Line(StandardView standard, boolean expired, String expiresOn) {}
+
+    private final StandardRegister register;
+    private final MessageSource messages;
+    private final Days days;
+    private final Clock clock;
+
+    StandardController(StandardRegister register, MessageSource messages, Days days, Clock clock) {
+        this.register = register;
+        this.messages = messages;
+        this.days = days;
+        this.clock = clock;
+    }
+
+    @ModelAttribute("quantities")
+    List<Choice> quantities(Locale locale) {
+        return Arrays.stream(Quantity.values())
+                .map(quantity ->
+                        new Choice(quantity.name(), messages.getMessage("quantity." + quantity.name(), null, locale)))
+                .toList();
+    }
+
+    @ModelAttribute("units")
+    List<Choice> units() {
+        return InstrumentController.units();
+    }
+
+    @GetMapping("/standards")
+    String list(Model model, Locale locale) {
+        LocalDate today = days.of(clock.instant());
+        model.addAttribute(
+                "lines",
+                register.all().stream()
+                        .map(standard -> new Line(
+                                standard,
+                                standard.expiredOn(today),
+                                standard.expiresOn()
+                                        .map(day -> Days.day(day, locale))
+                                        .orElse("")))
+                        .toList());
+        return "instruments/standards";
+    }
+
+    @GetMapping("/standards/new")
+    String newStandard(Model model) {
+        model.addAttribute("form", StandardForm.empty());
+        return "instruments/standard-form";
+    }
+
+    @PostMapping("/standards/new")
+    String add(@ModelAttribute("form") StandardForm form, BindingResult result, RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                register.add(form.toCommand());
+                redirect.addFlashAttribute("flash", "instruments.saved");
+                return "redirect:/standards";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return "instruments/standard-form";
+    }
+
+    @GetMapping("/standards/{id}")
+    String edit(@PathVariable StandardId id, Model model) {
+        StandardView stored = register.require(id);
+        model.addAttribute("stored", stored);
+        model.addAttribute("form", StandardForm.of(stored));
+        return "instruments/standard-form";
+    }
+
+    @PostMapping("/standards/{id}")
+    String change(
+            @PathVariable StandardId id,
+            @ModelAttribute("form") StandardForm form,
+            BindingResult result,
+            Model model,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                register.change(id, form.version(), form.toCommand());
+                redirect.addFlashAttribute("flash", "instruments.saved");
+                return "redirect:/standards";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        model.addAttribute("stored", register.require(id));
+        return "instruments/standard-form";
+    }
+}

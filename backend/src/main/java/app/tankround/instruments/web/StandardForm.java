@@ -1,0 +1,70 @@
+package app.tankround.instruments.web;
+
+import static app.tankround.instruments.web.InstrumentForm.given;
+
+import app.tankround.instruments.NewStandard;
+import app.tankround.instruments.StandardView;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+record StandardForm(
+        @Nullable String code,
+        @Nullable String name,
+        @Nullable Quantity quantity,
+        @Nullable BigDecimal value,
+        @Nullable MeasurementUnit unit,
+        @Nullable BigDecimal uncertainty,
+        @Nullable BigDecimal valueTemperature,
+        @Nullable String lot,
+        @Nullable LocalDate openedOn,
+        @Nullable LocalDate expiresOn,
+        int version) {
+
+    static StandardForm empty() {
+        return new StandardForm(
+                null,
+                null,
+                Quantity.SALINITY,
+                null,
+                MeasurementUnit.PRACTICAL_SALINITY,
+                null,
+                null,
+                null,
+                null,
+                null,
+                0);
+    }
+
+    static StandardForm of(StandardView stored) {
+        return new StandardForm(
+                stored.code(),
+                stored.name(),
+                stored.quantity(),
+                stored.value(),
+                stored.unit(),
+                stored.uncertainty(),
+                stored.valueTemperature().orElse(null),
+                stored.lot().orElse(null),
+                stored.openedOn().orElse(null),
+                stored.expiresOn().orElse(null),
+                stored.version());
+    }
+
+    NewStandard toCommand() {
+        return new NewStandard(
+                given("code", code, "instruments.text-missing"),
+                given("name", name, "instruments.text-missing"),
+                given("quantity", quantity, "instruments.choice-missing"),
+                given("value", value, "instruments.number-missing"),
+                given("unit", unit, "instruments.choice-missing"),
+                given("uncertainty", uncertainty, "instruments.number-missing"),
+                Optional.ofNullable(valueTemperature),
+                Optional.ofNullable(lot),
+                Optional.ofNullable(openedOn),
+                Optional.ofNullable(expiresOn));
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.instruments.web;
+
+import org.jspecify.annotations.NullMarked;

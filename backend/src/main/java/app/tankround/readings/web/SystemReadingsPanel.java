@@ -1,0 +1,68 @@
+package app.tankround.readings.web;
+
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.tanks.SystemPanel;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.units.Quantity;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/** The newest reading of each quantity on a system's page. */
+@Component
+class SystemReadingsPanel implements SystemPanel {
+
+    private static final Duration SHOWN = Duration.ofDays(120);
+
+    record Row(ReadingLines.Line line, @Nullable SmallSeries series) {}
+
+    private final ReadingService readings;
+    private final ReadingLines lines;
+    private final Clock clock;
+
+    SystemReadingsPanel(ReadingService readings, ReadingLines lines, Clock clock) {
+        this.readings = readings;
+        this.lines = lines;
+        this.clock = clock;
+    }
+
+    @Override
+    public int order() {
+        return 10;
+    }
+
+    @Override
+    public String fragment() {
+        return "readings/panels :: latest";
+    }
+
+    @Override
+    public Optional<String> summaryFragment() {
+        return Optional.empty();
+    }
+
+    @Override
+    public Map<String, Object> model(WaterSystemView system) {
+        Locale locale = LocaleContextHolder.getLocale();
+        Instant now = clock.instant();
+        List<Row> found = new ArrayList<>();
+        readings.latest(system.id()).forEach((Quantity quantity, ReadingView newest) -> {
+            List<ReadingView> series = readings.series(system.id(), quantity, now.minus(SHOWN), now.plusSeconds(1));
+            Optional<Double> previous = series.size() < 2
+                    ? Optional.empty()
+                    : series.get(series.size() - 2).assessment().correctedValue();
+            found.add(new Row(
+                    lines.of(newest, previous, locale), SmallSeries.of(series).orElse(null)));
+        });
+        return Map.of("system", system, "latest", found);
+    }
+}

@@ -1,0 +1,117 @@
+package app.tankround.instruments;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+
+import app.tankround.accounts.CsvOutcome;
+import app.tankround.accounts.CsvRow;
+import app.tankround.accounts.CsvTable;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.web.FieldRefusal;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.transaction.annotation.Transactional;
+
+/** What is written to a file and taken back is the same, to the byte. */
+@SpringBootTest
+@IntegrationTest
+@Transactional
+class InstrumentCsvTests {
+
+    private static final List<String> INSTRUMENT = List.of(
+            "CSV-R1",
+            "Hand refractometer",
+            "REFRACTOMETER",
+            "SALINITY",
+            "SG",
+            "20/20",
+            "SEAWATER",
+            "0.001",
+            "0.001",
+            "30",
+            "",
+            "",
+            "2024-01-01",
+            "",
+            "");
+    private static final List<String> STANDARD =
+            List.of("CSV-S1", "Salinity 35", "SALINITY", "35", "S", "0.2", "20", "L-1", "", "2027-01-01");
+    private static final List<String> CALIBRATION = List.of(
+            "CSV-C1",
+            "CSV-R1",
+            "CSV-S1",
+            "2026-01-05T07:02:00Z",
+            "",
+            "1.0266",
+            "1.0266",
+            "35",
+            "S",
+            "0.2",
+            "L-1",
+            "20.5",
+            "in the van");
+
+    @Autowired
+    InstrumentTable instruments;
+
+    @Autowired
+    StandardTable standards;
+
+    @Autowired
+    CalibrationTable calibrations;
+
+    @Test
+    void writesWhatItTook() {
+        assertThat(apply(instruments, INSTRUMENT)).isEqualTo(CsvOutcome.CREATED);
+        assertThat(apply(standards, STANDARD)).isEqualTo(CsvOutcome.CREATED);
+        assertThat(apply(calibrations, CALIBRATION)).isEqualTo(CsvOutcome.CREATED);
+
+        assertThat(instruments.rows()).contains(INSTRUMENT);
+        assertThat(standards.rows()).contains(STANDARD);
+        assertThat(calibrations.rows()).contains(CALIBRATION);
+
+        assertThat(apply(instruments, INSTRUMENT)).isEqualTo(CsvOutcome.UNCHANGED);
+        assertThat(apply(standards, STANDARD)).isEqualTo(CsvOutcome.UNCHANGED);
+        assertThat(apply(calibrations, CALIBRATION)).isEqualTo(CsvOutcome.UNCHANGED);
+    }
+
+    @Test
+    void neverChangesACheckThatIsRecorded() {
+        apply(instruments, INSTRUMENT);
+        apply(standards, STANDARD);
+        apply(calibrations, CALIBRATION);
+
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> apply(calibrations, with(CALIBRATION, 5, "1.0186")))
+                .returns("code", FieldRefusal::field);
+        assertThat(calibrations.rows()).contains(CALIBRATION);
+    }
+
+    @Test
+    void namesTheColumnThatCannotBe() {
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> apply(instruments, with(INSTRUMENT, 5, "warm")))
+                .returns("gravity_reference", FieldRefusal::field);
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> apply(standards, with(STANDARD, 3, "350")))
+                .returns("value", FieldRefusal::field);
+    }
+
+    private static List<String> with(List<String> row, int at, String value) {
+        var changed = new java.util.ArrayList<>(row);
+        changed.set(at, value);
+        return changed;
+    }
+
+    private static CsvOutcome apply(CsvTable table, List<String> values) {
+        Map<String, String> fields = new HashMap<>();
+        for (int i = 0; i < table.columns().size(); i++) {
+            fields.put(table.columns().get(i), values.get(i));
+        }
+        return table.apply(new CsvRow(fields));
+    }
+}
