@@ -74,8 +74,12 @@ public class Bench {
     }
 
     public PersonId person() {
+        return person(Role.TECHNICIAN);
+    }
+
+    public PersonId person(Role role) {
         return people.add(new NewPerson(
-                PersonId.of(Uuids.next(clock.instant())), code("tech"), "Invented Person", Role.TECHNICIAN, Locale.UK));
+                PersonId.of(Uuids.next(clock.instant())), code("tech"), "Invented Person", role, Locale.UK));
     }
 
     /** A marine system whose salinity is meant to lie from 30 to 35. */

@@ -12,6 +12,7 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -21,7 +22,19 @@ record CheckForm(
         @Nullable LocalTime at,
         @Nullable List<PointForm> points,
         @Nullable String note,
-        boolean farOffConfirmed) {
+        @Nullable Boolean farOffConfirmed) {
+
+    private static final int FIELDS = 2;
+
+    /** A box that is not ticked is not sent at all; the page shows fields for two standards whatever was sent. */
+    CheckForm {
+        List<PointForm> padded = new ArrayList<>(points == null ? List.of() : points);
+        while (padded.size() < FIELDS) {
+            padded.add(PointForm.EMPTY);
+        }
+        points = padded;
+        farOffConfirmed = farOffConfirmed != null && farOffConfirmed;
+    }
 
     record PointForm(
             @Nullable StandardId standardId,
@@ -43,7 +56,7 @@ record CheckForm(
     NewCalibration toCommand(InstrumentId instrument, Optional<PersonId> person, ZoneId zone) {
         LocalDate day = given("on", on, "instruments.date-missing");
         LocalTime time = given("at", at, "instruments.date-missing");
-        List<PointForm> stated = points == null ? List.of() : points;
+        List<PointForm> stated = Objects.requireNonNull(points);
         List<NewCalibration.Point> kept = new ArrayList<>();
         for (int i = 0; i < stated.size(); i++) {
             PointForm point = stated.get(i);
@@ -63,6 +76,6 @@ record CheckForm(
                 person,
                 kept,
                 Optional.ofNullable(note),
-                farOffConfirmed);
+                Boolean.TRUE.equals(farOffConfirmed));
     }
 }

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.readings.web;
+
+import org.jspecify.annotations.NullMarked;
