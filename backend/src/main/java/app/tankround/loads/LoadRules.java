@@ -1,0 +1,484 @@
+package app.tankround.loads;
+
+import app.tankround.accounts.VanView;
+import app.tankround.chemistry.SaltWater;
+import app.tankround.clients.SiteView;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
+import app.tankround.stock.StockKind;
+import app.tankround.stock.StockMass;
+import app.tankround.tanks.SystemKind;
+import app.tankround.units.Mass;
+import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
+import app.tankround.units.Temperature;
+import app.tankround.units.Volume;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.function.BiConsumer;
+import java.util.stream.Stream;
+
+/**
+ * What has to be in the van for the work of a round. Pure arithmetic; the formulas for salt water are those of
+ * {@link SaltWater}.
+ *
+ * <p>Water is brought by these rules:
+ *
+ * <ul>
+ *   <li>Salt water for a change, at a site with its own RO/DI water and a mixing barrel: dry salt, to be mixed there.
+ *   <li>Salt water at every other site, own RO/DI water or not, since there is nothing to mix it in: mixed salt water
+ *       from the depot. Its salt is weighed there the day before and is not loaded.
+ *   <li>Fresh water for a change: nothing where the site has RO/DI water; conditioner alone where it has a tap;
+ *       otherwise RO/DI water from the depot. The same for topping up a fresh-water system. Supply systems take no
+ *       conditioned tap water.
+ *   <li>Topping up salt water: nothing where the site has RO/DI water, otherwise RO/DI water from the depot, never tap
+ *       water.
+ *   <li>A system in quarantine, suspected or under treatment shares nothing: own drums, own socks, own salt, own tools.
+ *       Test kits and instruments are shared, since clean systems are visited first.
+ * </ul>
+ */
+final class LoadRules {
+
+    /** Salt water is weighed as it is mixed, at 25 °C. */
+    static final Temperature MIXED_AT = Temperature.ofCelsius(25);
+
+    /** RO/DI water is measured and weighed at 20 °C. */
+    static final Temperature WATER_AT = Temperature.ofCelsius(20);
+
+    /** Common practice, no source; the label of the product in use goes before. */
+    static final BigDecimal CONDITIONER_ML_PER_LITRE = new BigDecimal("0.1");
+
+    /** The name under which a conditioner in the catalogue is found. */
+    static final String CONDITIONER = "Water conditioner";
+
+    private static final Salinity FRESH = Salinity.ofPractical(0);
+    private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
+
+    private final VanView van;
+    private final double saltYield;
+    private final Weights weights;
+
+    private final Map<String, Pile> saltWater = new LinkedHashMap<>();
+    private final Map<String, Salinity> salinities = new LinkedHashMap<>();
+    private final Map<String, Pile> freshWater = new LinkedHashMap<>();
+    private final Map<String, Pile> drySalt = new LinkedHashMap<>();
+    private final Map<String, Pile> conditioner = new LinkedHashMap<>();
+    private final List<LoadLine> lines = new ArrayList<>();
+    private final List<DepotMix> mixes = new ArrayList<>();
+    private final List<LoadText> notes = new ArrayList<>();
+
+    private LoadRules(VanView van, double saltYield, Weights weights) {
+        this.van = van;
+        this.saltYield = saltYield;
+        this.weights = weights;
+    }
+
+    /**
+     * What has to be loaded.
+     *
+     * @param notes what was assumed
+     */
+    record Needs(List<LoadLine> lines, List<DepotMix> mixes, List<LoadText> notes) {
+
+        Needs {
+            lines = List.copyOf(lines);
+            mixes = List.copyOf(mixes);
+            notes = List.copyOf(notes);
+        }
+    }
+
+    /**
+     * Adds up the work of a round.
+     *
+     * @param saltYield g of anhydrous salt in one g of the salt mix, 0.5 to 1
+     * @param works in the order of the round
+     * @param instruments lines for instruments and standards, chosen by whoever knows the register
+     */
+    static Needs of(
+            VanView van, double saltYield, Weights weights, List<SystemWork> works, List<LoadLine> instruments) {
+        LoadRules rules = new LoadRules(van, saltYield, weights);
+        works.forEach(rules::water);
+        rules.waterLines();
+        rules.countedLines(works);
+        rules.lines.addAll(instruments);
+        rules.toolLines(works);
+        rules.lines.sort(Comparator.comparing(LoadLine::group).thenComparing(LoadLine::apart));
+        return new Needs(rules.lines, rules.mixes, rules.notes);
+    }
+
+    // Water
+
+    private void water(SystemWork work) {
+        tasks(work, TaskKind.WATER_CHANGE)
+                .map(task -> change(work, task))
+                .max(Comparator.comparing(Needed::litres))
+                .ifPresent(needed -> bringForChange(work, needed));
+        tasks(work, TaskKind.TOP_UP)
+                .map(task -> topUp(work, task))
+                .max(Comparator.comparing(Needed::litres))
+                .filter(needed -> needed.litres().signum() > 0)
+                .ifPresent(needed -> bringFresh(work, needed));
+    }
+
+    private record Needed(BigDecimal litres, LoadText working) {}
+
+    private static Needed change(SystemWork work, TaskView task) {
+        BigDecimal amount = task.amount().orElse(BigDecimal.ZERO);
+        Volume net = work.system().netVolume();
+        boolean percent = task.unit().filter("%"::equals).isPresent();
+        BigDecimal litres = tenths(
+                percent ? BigDecimal.valueOf(net.litres()).multiply(amount).divide(HUNDRED) : amount);
+        Volume volume = Volume.ofLitres(litres.doubleValue());
+        return new Needed(
+                litres,
+                percent
+                        ? LoadText.of("loads.work.change-percent", work.system().name(), amount, net, volume)
+                        : LoadText.of("loads.work.change-litres", work.system().name(), volume));
+    }
+
+    private static Needed topUp(SystemWork work, TaskView task) {
+        if (task.amount().isPresent()) {
+            BigDecimal litres = tenths(task.amount().get());
+            return new Needed(
+                    litres,
+                    LoadText.of(
+                            "loads.work.top-up-agreed", work.system().name(), Volume.ofLitres(litres.doubleValue())));
+        }
+        Volume perDay = work.system().evaporationPerDay();
+        BigDecimal evaporated = BigDecimal.valueOf(perDay.litres()).multiply(BigDecimal.valueOf(work.daysSinceVisit()));
+        BigDecimal most = BigDecimal.valueOf(work.system().netVolume().litres());
+        BigDecimal litres = tenths(evaporated.min(most));
+        return new Needed(
+                litres,
+                LoadText.of(
+                        "loads.work.top-up",
+                        work.system().name(),
+                        perDay,
+                        work.daysSinceVisit(),
+                        Volume.ofLitres(litres.doubleValue())));
+    }
+
+    /** Up to the next tenth of a litre: nobody measures finer, and too little is the worse mistake. */
+    private static BigDecimal tenths(BigDecimal litres) {
+        return litres.setScale(1, RoundingMode.CEILING);
+    }
+
+    private void bringForChange(SystemWork work, Needed needed) {
+        SalinityGoal goal = work.salinity().orElse(null);
+        if (goal == null) {
+            bringFresh(work, needed);
+            return;
+        }
+        if (goal.assumed()) {
+            notes.add(LoadText.of(
+                    "loads.note.no-salinity-target",
+                    work.system().name(),
+                    work.site().name(),
+                    goal.salinity()));
+        }
+        SiteView site = work.site();
+        if (site.ownRoDi() && site.mixingBarrel()) {
+            SaltWater.Batch batch = batch(Volume.ofLitres(needed.litres().doubleValue()), goal.salinity());
+            BigDecimal kilograms =
+                    BigDecimal.valueOf(batch.product().kilograms()).setScale(2, RoundingMode.HALF_UP);
+            Pile pile = pile(drySalt, "dry-salt", work);
+            pile.add(work, kilograms, needed.working());
+            pile.add(work, BigDecimal.ZERO, saltWorking(batch));
+        } else {
+            String key = "salt-water:" + goal.salinity().practical();
+            salinities.put(owned(key, work), goal.salinity());
+            pile(saltWater, key, work).add(work, needed.litres(), needed.working());
+        }
+    }
+
+    private void bringFresh(SystemWork work, Needed needed) {
+        SiteView site = work.site();
+        if (site.ownRoDi()) {
+            notes.add(LoadText.of(
+                    "loads.note.own-ro-di",
+                    work.system().name(),
+                    site.name(),
+                    Volume.ofLitres(needed.litres().doubleValue())));
+        } else if (site.ownTap()
+                && !work.system().kind().isSalt()
+                && work.system().kind() != SystemKind.SUPPLY) {
+            BigDecimal millilitres =
+                    needed.litres().multiply(CONDITIONER_ML_PER_LITRE).setScale(0, RoundingMode.CEILING);
+            Pile pile = pile(conditioner, "conditioner", work);
+            pile.add(work, millilitres, needed.working());
+            pile.add(work, BigDecimal.ZERO, LoadText.of("loads.work.conditioner", CONDITIONER_ML_PER_LITRE));
+        } else {
+            pile(freshWater, "ro-di", work).add(work, needed.litres(), needed.working());
+        }
+    }
+
+    private SaltWater.Batch batch(Volume volume, Salinity salinity) {
+        return SaltWater.mix(volume, salinity, MIXED_AT, WATER_AT, saltYield);
+    }
+
+    private LoadText saltWorking(SaltWater.Batch batch) {
+        return LoadText.of(
+                "loads.work.salt",
+                batch.volume(),
+                batch.salinity(),
+                batch.seawater(),
+                batch.anhydrousSalt(),
+                BigDecimal.valueOf(saltYield),
+                batch.product());
+    }
+
+    private void waterLines() {
+        saltWater.forEach((key, pile) -> {
+            Salinity salinity = Objects.requireNonNull(salinities.get(key));
+            Volume volume = Volume.ofLitres(pile.amount().doubleValue());
+            SaltWater.Batch batch = batch(volume, salinity);
+            mixes.add(new DepotMix(pile.apartFor(), volume, salinity, batch.product(), batch.water()));
+            drumLines(LoadGroup.SALT_WATER, key, pile, salinity, MIXED_AT, "loads.item.salt-water");
+        });
+        freshWater.forEach(
+                (key, pile) -> drumLines(LoadGroup.RO_DI_WATER, key, pile, FRESH, WATER_AT, "loads.item.ro-di"));
+        drySalt.forEach((key, pile) -> lines.add(new LoadLine(
+                key,
+                LoadGroup.DRY_SALT,
+                pile.apartFor(),
+                pile.amount(),
+                LoadUnit.KILOGRAM,
+                LoadText.of("loads.item.salt-mix"),
+                Optional.empty(),
+                Mass.ofKilograms(pile.amount().doubleValue()),
+                false,
+                pile.workings(),
+                pile.shares())));
+        conditioner.forEach((key, pile) -> {
+            StockMass mass = weights.of(StockKind.DOSE, CONDITIONER, pile.amount(), "mL");
+            lines.add(new LoadLine(
+                    key,
+                    LoadGroup.DOSES,
+                    pile.apartFor(),
+                    pile.amount(),
+                    LoadUnit.MILLILITRE,
+                    LoadText.of("loads.item.conditioner"),
+                    Optional.empty(),
+                    mass.mass(),
+                    mass.estimated(),
+                    pile.workings(),
+                    pile.shares()));
+        });
+    }
+
+    private void drumLines(
+            LoadGroup group, String key, Pile pile, Salinity salinity, Temperature temperature, String item) {
+        Volume volume = Volume.ofLitres(pile.amount().doubleValue());
+        Drums drums = Drums.of(volume, van.drum());
+        List<LoadText> workings = pile.workingsAnd(
+                LoadText.of("loads.work.drums", volume, van.drum(), drums.full(), drums.rest()),
+                LoadText.of(
+                        "loads.work.water-mass",
+                        volume,
+                        salinity,
+                        SaltWater.mass(volume, salinity, temperature),
+                        van.drumEmpty()));
+        if (drums.full() > 0) {
+            Mass each = fullDrum(van.drum(), salinity, temperature);
+            lines.add(new LoadLine(
+                    key + ":full",
+                    group,
+                    pile.apartFor(),
+                    BigDecimal.valueOf(drums.full()),
+                    LoadUnit.DRUM,
+                    LoadText.of(item + "-full", drums.full(), van.drum(), salinity),
+                    Optional.of(each),
+                    Mass.ofKilograms(each.kilograms() * drums.full()),
+                    false,
+                    workings,
+                    pile.shares()));
+        }
+        if (drums.hasRest()) {
+            lines.add(new LoadLine(
+                    key + ":rest",
+                    group,
+                    pile.apartFor(),
+                    BigDecimal.ONE,
+                    LoadUnit.DRUM,
+                    LoadText.of(item + "-rest", drums.rest(), van.drum(), salinity),
+                    Optional.empty(),
+                    fullDrum(drums.rest(), salinity, temperature),
+                    false,
+                    workings,
+                    pile.shares()));
+        }
+    }
+
+    private Mass fullDrum(Volume contents, Salinity salinity, Temperature temperature) {
+        return SaltWater.mass(contents, salinity, temperature).plus(van.drumEmpty());
+    }
+
+    // Everything that is counted or measured out
+
+    private void countedLines(List<SystemWork> works) {
+        socks(works);
+        products(works, TaskKind.MEDIA, StockKind.MEDIA, LoadGroup.MEDIA, "media");
+        products(works, TaskKind.DOSE, StockKind.DOSE, LoadGroup.DOSES, "dose");
+        kits(works);
+    }
+
+    private void socks(List<SystemWork> works) {
+        Map<String, Pile> piles = new LinkedHashMap<>();
+        Map<String, Integer> sizes = new LinkedHashMap<>();
+        forEachTask(works, TaskKind.SOCK_SWAP, (work, task) -> {
+            int size = task.sizeMm().orElse(0);
+            String key = "sock:" + size;
+            sizes.put(owned(key, work), size);
+            BigDecimal count = task.amount().orElse(BigDecimal.ONE);
+            pile(piles, key, work)
+                    .add(
+                            work,
+                            count,
+                            LoadText.of("loads.work.socks", work.system().name(), count));
+        });
+        piles.forEach((key, pile) -> {
+            int size = Objects.requireNonNull(sizes.get(key));
+            int count = pile.amount().intValue();
+            StockMass mass = weights.ofSocks(size, count);
+            lines.add(new LoadLine(
+                    key,
+                    LoadGroup.SOCKS,
+                    pile.apartFor(),
+                    pile.amount(),
+                    LoadUnit.PIECE,
+                    LoadText.of("loads.item.socks", count, size),
+                    Optional.of(Mass.ofKilograms(mass.mass().kilograms() / count)),
+                    mass.mass(),
+                    mass.estimated(),
+                    pile.workings(),
+                    pile.shares()));
+        });
+    }
+
+    private void products(List<SystemWork> works, TaskKind tasks, StockKind stock, LoadGroup group, String keyStart) {
+        Map<String, Pile> piles = new LinkedHashMap<>();
+        Map<String, TaskView> firsts = new LinkedHashMap<>();
+        forEachTask(works, tasks, (work, task) -> {
+            String unit = task.unit().orElseThrow();
+            String name = task.item().orElse("");
+            BigDecimal amount = task.amount().orElse(BigDecimal.ZERO);
+            String key = keyStart + ":" + name.strip().toLowerCase(Locale.ROOT) + ":" + unit;
+            firsts.putIfAbsent(owned(key, work), task);
+            pile(piles, key, work)
+                    .add(
+                            work,
+                            amount,
+                            LoadText.of("loads.work.product", work.system().name(), amount, LoadUnit.ofCode(unit)));
+        });
+        piles.forEach((key, pile) -> {
+            TaskView first = Objects.requireNonNull(firsts.get(key));
+            String unit = first.unit().orElseThrow();
+            String name = first.item().orElse("");
+            StockMass mass = weights.of(stock, name, pile.amount(), unit);
+            lines.add(new LoadLine(
+                    key,
+                    group,
+                    pile.apartFor(),
+                    pile.amount(),
+                    LoadUnit.ofCode(unit),
+                    LoadText.of("loads.item.product", name),
+                    Optional.empty(),
+                    mass.mass(),
+                    mass.estimated(),
+                    pile.workings(),
+                    pile.shares()));
+        });
+    }
+
+    /** One set for each quantity, however many systems it is tested in; salinity is read on an instrument. */
+    private void kits(List<SystemWork> works) {
+        Map<Quantity, Pile> piles = new LinkedHashMap<>();
+        forEachTask(works, TaskKind.TEST, (work, task) -> {
+            Quantity quantity = task.quantity().orElseThrow();
+            if (quantity != Quantity.SALINITY) {
+                piles.computeIfAbsent(quantity, none -> Pile.shared())
+                        .add(
+                                work,
+                                BigDecimal.ONE,
+                                LoadText.of("loads.work.test", work.system().name()));
+            }
+        });
+        piles.forEach((quantity, pile) -> {
+            StockMass mass = weights.of(StockKind.TEST_KIT, quantity.name(), BigDecimal.ONE, "count");
+            lines.add(new LoadLine(
+                    "kit:" + quantity.name(),
+                    LoadGroup.TEST_KITS,
+                    Optional.empty(),
+                    BigDecimal.ONE,
+                    LoadUnit.SET,
+                    LoadText.of("loads.item.kit", quantity),
+                    Optional.empty(),
+                    mass.mass(),
+                    mass.estimated(),
+                    pile.workings(),
+                    pile.shares()));
+        });
+    }
+
+    /** A blade for glass; a pad that acrylic bears for acrylic, and wherever nobody wrote down what the panes are. */
+    private void toolLines(List<SystemWork> works) {
+        Map<String, Pile> piles = new LinkedHashMap<>();
+        Map<String, String> tools = new LinkedHashMap<>();
+        for (SystemWork work : works) {
+            boolean acrylic = work.system().hasAcrylic();
+            if (acrylic || !work.hasGlass()) {
+                tool(piles, tools, work, "pad");
+            }
+            if (work.hasGlass()) {
+                tool(piles, tools, work, "blade");
+            }
+        }
+        piles.forEach((key, pile) -> lines.add(new LoadLine(
+                key,
+                LoadGroup.TOOLS,
+                pile.apartFor(),
+                BigDecimal.ONE,
+                LoadUnit.PIECE,
+                LoadText.of("loads.item." + tools.get(key)),
+                Optional.empty(),
+                Mass.ofKilograms(0),
+                false,
+                pile.workings(),
+                pile.shares())));
+    }
+
+    private static void tool(Map<String, Pile> piles, Map<String, String> tools, SystemWork work, String tool) {
+        String key = "tool:" + tool;
+        tools.put(owned(key, work), tool);
+        pile(piles, key, work)
+                .add(
+                        work,
+                        BigDecimal.ONE,
+                        LoadText.of("loads.work." + tool, work.system().name()));
+    }
+
+    private static void forEachTask(List<SystemWork> works, TaskKind kind, BiConsumer<SystemWork, TaskView> use) {
+        works.forEach(work -> tasks(work, kind).forEach(task -> use.accept(work, task)));
+    }
+
+    private static Stream<TaskView> tasks(SystemWork work, TaskKind kind) {
+        return work.tasks().stream().filter(task -> task.kind() == kind);
+    }
+
+    /** The pile of a thing: one for all clean systems, one for each sick system. */
+    private static Pile pile(Map<String, Pile> piles, String key, SystemWork work) {
+        return piles.computeIfAbsent(owned(key, work), none -> Pile.of(work));
+    }
+
+    private static String owned(String key, SystemWork work) {
+        return work.sick() ? key + ":" + work.system().id() : key;
+    }
+}

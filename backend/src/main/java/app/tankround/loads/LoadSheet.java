@@ -1,0 +1,101 @@
+package app.tankround.loads;
+
+import app.tankround.rounds.RoundView;
+import app.tankround.units.Mass;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What goes into the van for a round, and whether the van may carry it.
+ *
+ * @param lines in the order of loading
+ * @param depotMixes what is mixed the day before, not loaded as salt
+ * @param notes what was assumed or is missing
+ * @param socks per size, smallest first
+ */
+public record LoadSheet(
+        RoundView round, List<LoadLine> lines, List<DepotMix> depotMixes, List<LoadText> notes, List<SockCheck> socks) {
+
+    /** NIOSH load constant: the most that may be lifted by hand in an ideal lift (NIOSH 94-110). Local rules come first. */
+    public static final Mass LIFTING_CONSTANT = Mass.ofKilograms(23);
+
+    public LoadSheet {
+        lines = List.copyOf(lines);
+        depotMixes = List.copyOf(depotMixes);
+        notes = List.copyOf(notes);
+        socks = List.copyOf(socks);
+    }
+
+    /** Everything that is lifted into the van today. */
+    public Mass lifted() {
+        return Mass.ofKilograms(
+                lines.stream().mapToDouble(line -> line.mass().kilograms()).sum());
+    }
+
+    /** People, tools and hoses that ride along every day. */
+    public Mass fixedLoad() {
+        return round.van().fixedLoad();
+    }
+
+    /** The van's load as it leaves. */
+    public Mass total() {
+        return lifted().plus(fixedLoad());
+    }
+
+    public Mass payload() {
+        return round.van().payload();
+    }
+
+    public boolean fits() {
+        return total().kilograms() <= payload().kilograms();
+    }
+
+    /** By how much it is over the payload; nothing if it fits. */
+    public Mass over() {
+        return Mass.ofKilograms(Math.max(0, total().kilograms() - payload().kilograms()));
+    }
+
+    /** What could still be added; nothing if it does not fit. */
+    public Mass spare() {
+        return Mass.ofKilograms(Math.max(0, payload().kilograms() - total().kilograms()));
+    }
+
+    /** The mass by kind, without kinds that weigh nothing. */
+    public List<MassShare> shares() {
+        return Arrays.stream(MassShare.Kind.values())
+                .map(kind -> new MassShare(kind, massOf(kind)))
+                .filter(share -> share.mass().kilograms() > 0)
+                .toList();
+    }
+
+    private Mass massOf(MassShare.Kind kind) {
+        return kind == MassShare.Kind.FIXED
+                ? fixedLoad()
+                : Mass.ofKilograms(lines.stream()
+                        .filter(line -> kindOf(line.group()) == kind)
+                        .mapToDouble(line -> line.mass().kilograms())
+                        .sum());
+    }
+
+    private static MassShare.Kind kindOf(LoadGroup group) {
+        return switch (group) {
+            case SALT_WATER -> MassShare.Kind.SALT_WATER;
+            case RO_DI_WATER -> MassShare.Kind.RO_DI_WATER;
+            case DRY_SALT, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> MassShare.Kind.REST;
+        };
+    }
+
+    /** The heaviest full drum, if that is above the lifting constant. */
+    public Optional<Mass> heavyDrum() {
+        return lines.stream()
+                .filter(line -> line.unit() == LoadUnit.DRUM)
+                .flatMap(line -> line.each().stream())
+                .filter(each -> each.kilograms() > LIFTING_CONSTANT.kilograms())
+                .max((one, other) -> Double.compare(one.kilograms(), other.kilograms()));
+    }
+
+    public Optional<LoadLine> line(String key) {
+        return lines.stream().filter(line -> line.key().equals(key)).findFirst();
+    }
+}

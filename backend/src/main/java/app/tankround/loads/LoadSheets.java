@@ -1,0 +1,205 @@
+package app.tankround.loads;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.PersonView;
+import app.tankround.clients.SiteService;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.StandardRegister;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundService;
+import app.tankround.rounds.RoundView;
+import app.tankround.rounds.StopDemand;
+import app.tankround.rounds.StopView;
+import app.tankround.schedule.AgreementView;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
+import app.tankround.stock.Catalogue;
+import app.tankround.stock.StockItemView;
+import app.tankround.stock.StockKind;
+import app.tankround.stock.StockMass;
+import app.tankround.tanks.TankMaterial;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Mass;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Works out from a round, as it stands now, what goes into the van. Nothing of it is stored. */
+@Service
+@Transactional(readOnly = true)
+public class LoadSheets implements StopDemand {
+
+    private static final int DAYS_PER_WEEK = 7;
+
+    private final RoundService rounds;
+    private final DueVisits dueVisits;
+    private final Agreements agreements;
+    private final WaterSystems systems;
+    private final SiteService sites;
+    private final CalibrationService calibrations;
+    private final StandardRegister standards;
+    private final Catalogue catalogue;
+    private final BusinessProfile business;
+
+    LoadSheets(
+            RoundService rounds,
+            DueVisits dueVisits,
+            Agreements agreements,
+            WaterSystems systems,
+            SiteService sites,
+            CalibrationService calibrations,
+            StandardRegister standards,
+            Catalogue catalogue,
+            BusinessProfile business) {
+        this.rounds = rounds;
+        this.dueVisits = dueVisits;
+        this.agreements = agreements;
+        this.systems = systems;
+        this.sites = sites;
+        this.calibrations = calibrations;
+        this.standards = standards;
+        this.catalogue = catalogue;
+        this.business = business;
+    }
+
+    /** @throws app.tankround.web.NotFound if there is no such round */
+    public LoadSheet loadSheet(RoundId id) {
+        return loadSheet(rounds.require(id));
+    }
+
+    /** The sheet of a round as it is given, stored or not. */
+    public LoadSheet loadSheet(RoundView round) {
+        BusinessSettings settings = business.current();
+        List<SystemWork> works = works(round);
+        Weights weights = weights();
+        Instant leavesAt =
+                round.date().atTime(round.leavesAt()).atZone(settings.zone()).toInstant();
+        SalinityKit kit = needsSalinityInstrument(works)
+                ? SalinityKit.choose(
+                        List.copyOf(calibrations.histories().values()),
+                        standards.all(),
+                        round.technician().map(PersonView::id),
+                        leavesAt,
+                        round.date(),
+                        weights)
+                : SalinityKit.NONE;
+        LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit.lines());
+        List<LoadText> notes = new ArrayList<>(kit.notes());
+        notes.addAll(needs.notes());
+        return new LoadSheet(round, needs.lines(), needs.mixes(), notes, sockChecks(round, works));
+    }
+
+    @Override
+    public Mass departureMass(RoundView round) {
+        return loadSheet(round).total();
+    }
+
+    private static boolean needsSalinityInstrument(List<SystemWork> works) {
+        return works.stream()
+                .anyMatch(work -> work.tasks().stream()
+                        .anyMatch(task -> task.quantity()
+                                        .filter(Quantity.SALINITY::equals)
+                                        .isPresent()
+                                || (task.kind() == TaskKind.WATER_CHANGE
+                                        && work.system().kind().isSalt())));
+    }
+
+    private Weights weights() {
+        return new Weights() {
+            @Override
+            public StockMass of(StockKind kind, String name, BigDecimal amount, String unit) {
+                return catalogue.massOf(kind, name, amount, unit);
+            }
+
+            @Override
+            public StockMass ofSocks(int sizeMm, int count) {
+                return catalogue.massOfSocks(sizeMm, count);
+            }
+        };
+    }
+
+    private List<SystemWork> works(RoundView round) {
+        List<SystemWork> works = new ArrayList<>();
+        for (StopView stop : round.stops()) {
+            Map<WaterSystemId, List<PlannedVisitView>> bySystem = new LinkedHashMap<>();
+            for (PlannedVisitView visit : dueVisits.find(stop.plannedVisits())) {
+                bySystem.computeIfAbsent(visit.waterSystemId(), none -> new ArrayList<>())
+                        .add(visit);
+            }
+            bySystem.forEach((id, visits) -> works.add(work(round, stop, systems.require(id), visits)));
+        }
+        return works;
+    }
+
+    private SystemWork work(RoundView round, StopView stop, WaterSystemView system, List<PlannedVisitView> visits) {
+        List<TaskView> tasks = SystemWork.once(
+                visits.stream().flatMap(visit -> visit.tasks().stream()).toList());
+        return new SystemWork(
+                stop.position(),
+                sites.require(stop.siteId()),
+                system,
+                system.kind().isSalt()
+                        ? Optional.of(SalinityGoal.of(system.kind(), systems.targets(system.id())))
+                        : Optional.empty(),
+                systems.tanks(system.id()).stream().anyMatch(tank -> tank.material() == TankMaterial.GLASS),
+                daysSinceVisit(system.id(), visits.getFirst(), round.date()),
+                tasks);
+    }
+
+    /** Since the last visit that was done; before the first one, as long as the agreement lets pass between visits. */
+    private long daysSinceVisit(WaterSystemId system, PlannedVisitView visit, LocalDate date) {
+        return dueVisits
+                .lastDone(system)
+                .map(last -> Math.max(0, ChronoUnit.DAYS.between(last, date)))
+                .orElseGet(() -> agreements
+                        .find(visit.agreementId())
+                        .map(AgreementView::everyWeeks)
+                        .map(weeks -> (long) weeks * DAYS_PER_WEEK)
+                        .orElse((long) DAYS_PER_WEEK));
+    }
+
+    // Socks
+
+    private List<SockCheck> sockChecks(RoundView round, List<SystemWork> here) {
+        Map<Integer, Integer> neededHere = socks(here);
+        Map<Integer, Integer> today = new TreeMap<>(neededHere);
+        rounds.on(round.date()).stream()
+                .filter(other -> !other.id().equals(round.id()))
+                .forEach(other -> socks(works(other))
+                        .forEach((size, count) -> today.computeIfPresent(size, (same, had) -> had + count)));
+        return today.entrySet().stream()
+                .map(entry -> {
+                    List<StockItemView> shelf = catalogue.socks(entry.getKey());
+                    return new SockCheck(
+                            entry.getKey(),
+                            neededHere.getOrDefault(entry.getKey(), 0),
+                            entry.getValue(),
+                            Socks.onHand(shelf),
+                            !shelf.isEmpty());
+                })
+                .toList();
+    }
+
+    private static Map<Integer, Integer> socks(List<SystemWork> works) {
+        Map<Integer, Integer> bySize = new TreeMap<>();
+        works.forEach(
+                work -> Socks.bySize(work.tasks()).forEach((size, count) -> bySize.merge(size, count, Integer::sum)));
+        return bySize;
+    }
+}

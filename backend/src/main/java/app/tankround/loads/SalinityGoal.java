@@ -1,0 +1,63 @@
+package app.tankround.loads;
+
+import app.tankround.chemistry.SalinityScale;
+import app.tankround.chemistry.SeawaterDensity;
+import app.tankround.instruments.SalinityScales;
+import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.TargetPresets;
+import app.tankround.tanks.TargetRange;
+import app.tankround.tanks.TargetView;
+import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The salinity that water for a system is mixed to: the middle of its target, or the one limit it has.
+ *
+ * @param salinity to one decimal, 0 to 50, so that systems of the same target share drums
+ * @param assumed whether the system has no target of its own, so that the usual one of its kind was taken
+ */
+record SalinityGoal(Salinity salinity, boolean assumed) {
+
+    static SalinityGoal of(SystemKind kind, List<TargetView> targets) {
+        return target(targets)
+                .map(target -> new SalinityGoal(middle(target), false))
+                .orElseGet(() -> new SalinityGoal(usual(kind), true));
+    }
+
+    private static Salinity usual(SystemKind kind) {
+        TargetRange preset = TargetPresets.of(kind).stream()
+                .filter(range -> range.quantity() == Quantity.SALINITY)
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException("no salt water in " + kind));
+        return middle(new TargetView(
+                preset.quantity(),
+                Optional.ofNullable(preset.low()),
+                Optional.ofNullable(preset.high()),
+                preset.unit(),
+                Optional.ofNullable(preset.gravityReference())));
+    }
+
+    private static Optional<TargetView> target(List<TargetView> targets) {
+        return targets.stream()
+                .filter(target -> target.quantity() == Quantity.SALINITY)
+                .findFirst();
+    }
+
+    private static Salinity middle(TargetView target) {
+        SalinityScale scale = SalinityScales.of(target.unit(), target.gravityReference());
+        double low = salinity(scale, target.low().or(target::high).orElseThrow());
+        double high = salinity(scale, target.high().or(target::low).orElseThrow());
+        return Salinity.ofPractical(Math.round((low + high) * 5) / 10.0);
+    }
+
+    /** Nothing above 50 can be worked out; a target beyond it is mixed as near as that. */
+    private static double salinity(SalinityScale scale, BigDecimal limit) {
+        double lowest = scale.readingIn(Salinity.ofPractical(0));
+        double highest = scale.readingIn(Salinity.ofPractical(scale.highestSalinity()));
+        double within = Math.clamp(limit.doubleValue(), lowest, highest);
+        return Math.clamp(scale.toSalinity(within).value(), 0, SeawaterDensity.HIGHEST_SALINITY);
+    }
+}

@@ -1,0 +1,60 @@
+package app.tankround.loads;
+
+import app.tankround.clients.SiteView;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
+import app.tankround.tanks.WaterSystemView;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+
+/**
+ * What is done at one system on a round, with everything that decides what has to be brought for it.
+ *
+ * @param position of the stop
+ * @param salinity what its salt water is mixed to; empty for fresh water
+ * @param hasGlass whether any of its tanks is, or may be, glass
+ * @param daysSinceVisit days of evaporation to make up for, not negative
+ * @param tasks each thing once
+ */
+record SystemWork(
+        int position,
+        SiteView site,
+        WaterSystemView system,
+        Optional<SalinityGoal> salinity,
+        boolean hasGlass,
+        long daysSinceVisit,
+        List<TaskView> tasks) {
+
+    SystemWork {
+        tasks = List.copyOf(tasks);
+    }
+
+    boolean sick() {
+        return system.infectionClass().isSick();
+    }
+
+    /**
+     * Tasks of several due visits to one system as one piece of work. A visit that was missed is not made up for twice:
+     * the same thing agreed more than once is done once, by its largest amount.
+     */
+    static List<TaskView> once(List<TaskView> all) {
+        record Same(TaskKind kind, Optional<String> item, Optional<Integer> sizeMm, Optional<String> unit) {}
+        Map<Same, TaskView> kept = new LinkedHashMap<>();
+        for (TaskView task : all) {
+            kept.merge(
+                    new Same(task.kind(), task.item(), task.sizeMm(), task.unit()),
+                    task,
+                    (one, other) -> amount(one).compareTo(amount(other)) >= 0 ? one : other);
+        }
+        return new ArrayList<>(kept.values());
+    }
+
+    private static BigDecimal amount(TaskView task) {
+        return Objects.requireNonNullElse(task.amount().orElse(null), BigDecimal.ZERO);
+    }
+}

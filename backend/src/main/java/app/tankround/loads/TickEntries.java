@@ -1,0 +1,80 @@
+package app.tankround.loads;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundService;
+import app.tankround.web.Entry;
+import app.tankround.web.EntryAnswer;
+import app.tankround.web.EntryHandler;
+import java.math.BigDecimal;
+import java.util.Map;
+import java.util.Optional;
+import org.springframework.stereotype.Component;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Ticks as devices send them: kind {@code load.tick}, the round as subject, and a body such as
+ * {@code {"line": "sock:100", "amount": "3", "ticked": true, "version": 2}} with the version of the round whose sheet
+ * was on the screen.
+ */
+@Component
+class TickEntries implements EntryHandler {
+
+    private static final int LONGEST_KEY = 300;
+
+    private final RoundService rounds;
+    private final LoadTicks ticks;
+
+    TickEntries(RoundService rounds, LoadTicks ticks) {
+        this.rounds = rounds;
+        this.ticks = ticks;
+    }
+
+    @Override
+    public boolean handles(String kind) {
+        return kind.equals("load.tick");
+    }
+
+    @Override
+    public EntryAnswer apply(Entry entry) {
+        Optional<RoundId> round =
+                entry.subject().map(RoundId::of).filter(id -> rounds.find(id).isPresent());
+        if (round.isEmpty()) {
+            return EntryAnswer.refused("loads.round-unknown", Map.of());
+        }
+        JsonNode body = entry.body();
+        String line = body.path("line").asString("");
+        Optional<BigDecimal> amount = amount(body.path("amount"));
+        JsonNode ticked = body.path("ticked");
+        JsonNode version = body.path("version");
+        if (line.isEmpty()
+                || line.length() > LONGEST_KEY
+                || amount.isEmpty()
+                || !ticked.isBoolean()
+                || !version.isInt()) {
+            return EntryAnswer.refused("loads.tick-malformed", Map.of());
+        }
+        LoadTicks.Outcome outcome = ticks.record(new NewTick(
+                entry.id(),
+                round.get(),
+                version.asInt(),
+                line,
+                amount.get(),
+                ticked.asBoolean(),
+                PersonId.of(entry.author())));
+        return switch (outcome) {
+            case KEPT -> EntryAnswer.applied();
+            case SHEET_CHANGED -> EntryAnswer.conflict("loads.sheet-changed", Map.of("line", line));
+            case UNKNOWN_LINE -> EntryAnswer.refused("loads.line-unknown", Map.of("line", line));
+        };
+    }
+
+    /** Written as text, so that no browser rounds it. */
+    private static Optional<BigDecimal> amount(JsonNode node) {
+        String text = node.asString("");
+        if (!text.matches("\\d{1,9}(\\.\\d{1,6})?")) {
+            return Optional.empty();
+        }
+        return Optional.of(new BigDecimal(text));
+    }
+}
