@@ -1,8 +1,10 @@
 package app.tankround.accounts;
 
+import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
+import java.time.Clock;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -32,16 +34,19 @@ public class People {
     private final PasswordEncoder passwordEncoder;
     private final ChangeLog changeLog;
     private final FindByIndexNameSessionRepository<? extends Session> sessions;
+    private final Clock clock;
 
     People(
             Persons persons,
             PasswordEncoder passwordEncoder,
             ChangeLog changeLog,
-            FindByIndexNameSessionRepository<? extends Session> sessions) {
+            FindByIndexNameSessionRepository<? extends Session> sessions,
+            Clock clock) {
         this.persons = persons;
         this.passwordEncoder = passwordEncoder;
         this.changeLog = changeLog;
         this.sessions = sessions;
+        this.clock = clock;
     }
 
     public Optional<PersonView> find(PersonId id) {
@@ -96,6 +101,29 @@ public class People {
                 "added",
                 Map.of("name", name, "role", person.role().name()));
         return person.id();
+    }
+
+    /**
+     * The person of that sign-in name, as an import refers to people. Whoever is not there yet is kept as a technician who
+     * may not sign in, so that no record loses its author; the owner decides later.
+     *
+     * @throws FieldRefusal for a malformed sign-in name
+     */
+    @Transactional
+    public PersonId keep(String signInName, String field) {
+        Optional<PersonView> known = findBySignInName(signInName);
+        if (known.isPresent()) {
+            return known.get().id();
+        }
+        PersonId id = PersonId.of(Uuids.next(clock.instant()));
+        try {
+            add(new NewPerson(id, signInName, signInName, Role.TECHNICIAN, Locale.UK));
+        } catch (FieldRefusal refusal) {
+            throw new FieldRefusal(field, refusal.code(), refusal.args().toArray());
+        }
+        PersonView added = require(id);
+        change(id, added.name(), added.role(), added.locale(), false, added.version());
+        return id;
     }
 
     /**

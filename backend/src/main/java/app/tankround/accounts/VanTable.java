@@ -73,9 +73,7 @@ class VanTable implements CsvTable {
         String depotCode = row.required("depot");
         DepotView depot = fleet.depotByCode(depotCode)
                 .orElseThrow(() -> new CsvRefusal("depot", "csv.reference-unknown", depotCode));
-        // People are no part of the exchange: a technician who is not there yet is assigned later by hand.
-        Optional<PersonId> technician =
-                row.text("technician").flatMap(people::findBySignInName).map(PersonView::id);
+        Optional<PersonId> technician = row.text("technician").map(name -> people.keep(name, "technician"));
         LocalTime leavesAt = row.time("leaves_at").orElseThrow(() -> new CsvRefusal("leaves_at", "csv.field-missing"));
         Optional<VanView> stored = fleet.vanByCode(code);
         var wanted = new VanView(

@@ -104,7 +104,7 @@ class CalibrationTable implements CsvTable {
                 new NewCalibration(
                         instrument.id(),
                         at,
-                        row.text("person").flatMap(people::findBySignInName).map(PersonView::id),
+                        row.text("person").map(name -> people.keep(name, "person")),
                         List.of(new NewCalibration.Point(
                                 standard.id(),
                                 row.requiredNumber("as_found"),

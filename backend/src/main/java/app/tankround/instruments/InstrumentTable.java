@@ -136,8 +136,7 @@ class InstrumentTable implements CsvTable {
                 row.date("expires_on"),
                 row.date("purchased_on"),
                 row.date("retired_on"),
-                // People are no part of the exchange: a holder who is not there yet is assigned later by hand.
-                row.text("holder").flatMap(people::findBySignInName).map(PersonView::id));
+                row.text("holder").map(name -> people.keep(name, "holder")));
     }
 
     static MeasurementUnit unit(CsvRow row, String column) {

@@ -42,6 +42,9 @@ class ExchangeIntegrationTests {
     private Fleet fleet;
 
     @Autowired
+    private People people;
+
+    @Autowired
     private TestPeople business;
 
     @BeforeEach
@@ -77,6 +80,17 @@ class ExchangeIntegrationTests {
         assertThat(imported(HEADER + rows.replace("700.5", "700"), false))
                 .isEqualTo(new ImportOutcome(0, 1, 1, List.of()));
         assertThat(fleet.vanByCode("XB").orElseThrow().name()).isEqualTo("Van, B");
+    }
+
+    /** A file from another installation names people whom this one does not know. */
+    @Test
+    void keepsAPersonWhomItDoesNotKnowAsOneWhoMayNotSignIn() {
+        imported(HEADER + "PEOPLE,Van,DEPOT,650,144,25,1.2,noor.a,07:20\r\n", false);
+
+        var person = people.findBySignInName("noor.a").orElseThrow();
+        assertThat(person.active()).isFalse();
+        assertThat(person.role()).isEqualTo(Role.TECHNICIAN);
+        assertThat(fleet.vanByCode("PEOPLE").orElseThrow().technician()).contains(person.id());
     }
 
     @Test
