@@ -1,0 +1,111 @@
+package app.tankround.health;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.Quarantine;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Every system that is looked after, ranked by {@link HealthRule}, the worst first. */
+@Service
+public class HealthReview {
+
+    private final HealthQueries queries;
+    private final Quarantine quarantine;
+    private final BusinessProfile business;
+    private final Clock clock;
+
+    HealthReview(HealthQueries queries, Quarantine quarantine, BusinessProfile business, Clock clock) {
+        this.queries = queries;
+        this.quarantine = quarantine;
+        this.business = business;
+        this.clock = clock;
+    }
+
+    /** Today where the business is. */
+    public LocalDate today() {
+        return LocalDate.ofInstant(clock.instant(), zone());
+    }
+
+    ZoneId zone() {
+        return business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+    }
+
+    @Transactional(readOnly = true)
+    public Review review() {
+        LocalDate today = today();
+        ZoneId zone = zone();
+        List<SystemFacts> facts = queries.all(today);
+        return new Review(today, HealthRule.rank(facts, today, zone), quarantine.days());
+    }
+
+    /**
+     * All systems that are looked after.
+     *
+     * @param ranked the worst first, those without a concern last
+     * @param quarantineDays how long new animals are kept apart
+     */
+    public record Review(LocalDate today, List<SystemHealth> ranked, int quarantineDays) {
+
+        public Review {
+            ranked = List.copyOf(ranked);
+        }
+
+        /** Those with a concern, the worst first. */
+        public List<SystemHealth> needed() {
+            return ranked.stream().filter(health -> health.worst().isPresent()).toList();
+        }
+
+        public long count(SystemHealth.State state) {
+            Map<SystemHealth.State, Long> counts =
+                    ranked.stream().collect(Collectors.groupingBy(SystemHealth::state, Collectors.counting()));
+            return counts.getOrDefault(state, 0L);
+        }
+
+        /** Young systems in which a brown film is expected now: nothing is to be done about it. */
+        public List<SystemHealth> brownFilm() {
+            return ranked.stream()
+                    .filter(health -> health.filmWeek().isPresent())
+                    .toList();
+        }
+
+        /** Systems in quarantine, the one that is over first in front. */
+        public List<QuarantineDay> quarantines() {
+            return ranked.stream()
+                    .map(SystemHealth::facts)
+                    .filter(facts -> facts.infectionClass() == InfectionClass.QUARANTINE)
+                    .map(facts -> QuarantineDay.of(facts, today, quarantineDays))
+                    .sorted(Comparator.comparing(QuarantineDay::over)
+                            .thenComparing(line -> line.facts().code()))
+                    .toList();
+        }
+    }
+
+    /**
+     * Where a quarantine stands.
+     *
+     * @param day 1 on the day it began, or began anew because an animal was added
+     * @param over the first day on which it may end
+     */
+    public record QuarantineDay(SystemFacts facts, long day, int of, LocalDate over) {
+
+        static QuarantineDay of(SystemFacts facts, LocalDate today, int days) {
+            long gone = ChronoUnit.DAYS.between(facts.classSince(), today);
+            return new QuarantineDay(facts, gone + 1, days, facts.classSince().plusDays(days));
+        }
+
+        public boolean complete() {
+            return day > of;
+        }
+    }
+}

@@ -1,0 +1,78 @@
+package app.tankround.health;
+
+import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.WaterSystemId;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What the ranking looks at.
+ *
+ * @param netVolumeLitres of the system
+ * @param rhythmDays days from one agreed visit to the next
+ * @param careSince since when somebody is meant to come, where that is known
+ * @param nextVisit the next due visit from today on
+ * @param waterLevel how the water stood when the newest salinity was read, where a visit says so
+ * @param series one list for each quantity, and for each sample point of supply water, oldest first
+ */
+public record SystemFacts(
+        WaterSystemId id,
+        String code,
+        String name,
+        String siteName,
+        String clientName,
+        SystemKind kind,
+        InfectionClass infectionClass,
+        LocalDate classSince,
+        Optional<LocalDate> startedOn,
+        double netVolumeLitres,
+        int rhythmDays,
+        Optional<LocalDate> careSince,
+        Optional<LocalDate> nextVisit,
+        Optional<WaterLevel> waterLevel,
+        List<List<SeriesPoint>> series) {
+
+    public SystemFacts {
+        series = series.stream().map(List::copyOf).toList();
+    }
+
+    /**
+     * The water in the sump when somebody came.
+     *
+     * @param atMark whether it stood at its running mark
+     * @param missingLitres what was filled up, if it was written down
+     */
+    public record WaterLevel(boolean atMark, Optional<Double> missingLitres) {}
+
+    /** Whole days since water and first livestock went in. */
+    public Optional<Long> ageDays(LocalDate today) {
+        return startedOn.map(start -> ChronoUnit.DAYS.between(start, today)).filter(days -> days >= 0);
+    }
+
+    /** The week of its life that a system is in; the first seven days are week 1. */
+    public Optional<Long> week(LocalDate today) {
+        return ageDays(today).map(days -> days / 7 + 1);
+    }
+
+    SystemFacts with(WaterLevel level) {
+        return new SystemFacts(
+                id,
+                code,
+                name,
+                siteName,
+                clientName,
+                kind,
+                infectionClass,
+                classSince,
+                startedOn,
+                netVolumeLitres,
+                rhythmDays,
+                careSince,
+                nextVisit,
+                Optional.of(level),
+                series);
+    }
+}

@@ -1,0 +1,41 @@
+package app.tankround.health;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What the ranking says of one system.
+ *
+ * @param concerns the worst first
+ * @param open whether some newest reading, though no concern yet, says nothing: too close to tell, not measured or not
+ *     trusted
+ * @param filmWeek the week of its life, while a brown film is expected in it and needs nothing
+ */
+public record SystemHealth(SystemFacts facts, List<Concern> concerns, boolean open, Optional<Long> filmWeek) {
+
+    public SystemHealth {
+        concerns = List.copyOf(concerns);
+    }
+
+    public Optional<Concern> worst() {
+        return concerns.stream().findFirst();
+    }
+
+    /** Which of three counts it belongs to. */
+    public State state() {
+        if (worst().isEmpty()) {
+            return open ? State.UNKNOWN : State.STEADY;
+        }
+        return switch (worst().get().kind()) {
+            case CANNOT_TELL, NO_READING -> State.UNKNOWN;
+            case DANGER, IN_DOUBT, DISSOLVED_SOLIDS, SALINITY, SETTLING, OUTSIDE -> State.NEEDED;
+        };
+    }
+
+    public enum State {
+        NEEDED,
+        UNKNOWN,
+        /** Everything measured lies inside its target. */
+        STEADY
+    }
+}

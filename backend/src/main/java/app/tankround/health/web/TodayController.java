@@ -1,0 +1,72 @@
+package app.tankround.health.web;
+
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.Role;
+import app.tankround.followups.FollowupId;
+import app.tankround.followups.Followups;
+import app.tankround.health.FirstPage;
+import app.tankround.health.HealthReview;
+import app.tankround.health.HealthWords;
+import app.tankround.health.SystemHealth;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The first page: what needs somebody, and where the vans are. */
+@Controller
+class TodayController {
+
+    /** As many as one can take in; the rest is one link away. */
+    private static final int MOST_LINES = 10;
+
+    private final FirstPage firstPage;
+    private final HealthWords words;
+    private final Followups followups;
+    private final CurrentPerson currentPerson;
+
+    TodayController(FirstPage firstPage, HealthWords words, Followups followups, CurrentPerson currentPerson) {
+        this.firstPage = firstPage;
+        this.words = words;
+        this.followups = followups;
+        this.currentPerson = currentPerson;
+    }
+
+    @GetMapping("/")
+    String today(Model model, Locale locale) {
+        if (currentPerson.require().role() == Role.TECHNICIAN) {
+            return "redirect:/rounds/today";
+        }
+        FirstPage.Overview overview = firstPage.overview();
+        HealthReview.Review review = overview.review();
+        List<SystemHealth> needed = review.needed();
+        model.addAttribute("overview", overview);
+        model.addAttribute("review", review);
+        model.addAttribute(
+                "lines", words.lines(needed.stream().limit(MOST_LINES).toList(), locale));
+        model.addAttribute("moreLines", Math.max(0, needed.size() - MOST_LINES));
+        model.addAttribute("words", words);
+        model.addAttribute("locale", locale);
+        model.addAttribute(
+                "title",
+                DateTimeFormatter.ofLocalizedPattern("MMMMEEEEd")
+                        .withLocale(locale)
+                        .format(review.today()));
+        return "health/today";
+    }
+
+    /** Settles a matter; the note says how. */
+    @PostMapping("/followups/{id}/settle")
+    String settle(
+            @PathVariable FollowupId id, @RequestParam(defaultValue = "") String note, RedirectAttributes redirect) {
+        followups.settle(id, note.strip());
+        redirect.addFlashAttribute("flash", "health.settled");
+        return "redirect:/";
+    }
+}
