@@ -9,10 +9,11 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
+import java.util.Arrays;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -21,12 +22,14 @@ import org.springframework.transaction.annotation.Transactional;
 public class HealthReview {
 
     private final HealthQueries queries;
+    private final WaterLevels waterLevels;
     private final Quarantine quarantine;
     private final BusinessProfile business;
     private final Clock clock;
 
-    HealthReview(HealthQueries queries, Quarantine quarantine, BusinessProfile business, Clock clock) {
+    HealthReview(HealthQueries queries, WaterLevels waterLevels, Quarantine quarantine, BusinessProfile business, Clock clock) {
         this.queries = queries;
+        this.waterLevels = waterLevels;
         this.quarantine = quarantine;
         this.business = business;
         this.clock = clock;
@@ -45,7 +48,7 @@ public class HealthReview {
     public Review review() {
         LocalDate today = today();
         ZoneId zone = zone();
-        List<SystemFacts> facts = queries.all(today);
+        List<SystemFacts> facts = waterLevels.added(queries.all(today));
         return new Review(today, HealthRule.rank(facts, today, zone), quarantine.days());
     }
 
@@ -66,10 +69,12 @@ public class HealthReview {
             return ranked.stream().filter(health -> health.worst().isPresent()).toList();
         }
 
-        public long count(SystemHealth.State state) {
-            Map<SystemHealth.State, Long> counts =
-                    ranked.stream().collect(Collectors.groupingBy(SystemHealth::state, Collectors.counting()));
-            return counts.getOrDefault(state, 0L);
+        /** How many systems are in each state, in the order of the states. */
+        public Map<SystemHealth.State, Long> counts() {
+            Map<SystemHealth.State, Long> counts = new EnumMap<>(SystemHealth.State.class);
+            Arrays.stream(SystemHealth.State.values()).forEach(state -> counts.put(state, 0L));
+            ranked.forEach(health -> counts.merge(health.state(), 1L, Long::sum));
+            return counts;
         }
 
         /** Young systems in which a brown film is expected now: nothing is to be done about it. */

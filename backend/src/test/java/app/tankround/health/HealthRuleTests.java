@@ -1,0 +1,323 @@
+package app.tankround.health;
+
+import static app.tankround.health.TestSystems.TODAY;
+import static app.tankround.health.TestSystems.point;
+import static app.tankround.health.TestSystems.system;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.chemistry.VerdictCode;
+import app.tankround.health.HealthReview.QuarantineDay;
+import app.tankround.health.HealthReview.Review;
+import app.tankround.health.SystemHealth.State;
+import app.tankround.readings.Answer;
+import app.tankround.tanks.SystemKind;
+import app.tankround.units.Quantity;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** The order of the ranking and the ages in it are common practice, no source, unless a test says otherwise. */
+class HealthRuleTests {
+
+    @Test
+    void ranksWhatHarmsFirstBeforeTheRest() {
+        List<SystemFacts> asEntered = List.of(
+                system("silent")
+                        .visitedEvery(7)
+                        .with(point(Quantity.PH, 40, 8).inside())
+                        .facts(),
+                system("unsure")
+                        .with(
+                                point(Quantity.NITRATE, 8, 39).is(VerdictCode.UNDECIDED),
+                                point(Quantity.NITRATE, 1, 41).is(VerdictCode.UNDECIDED))
+                        .facts(),
+                system("nitrate")
+                        .with(point(Quantity.NITRATE, 1, 80).target(null, 40.0).is(VerdictCode.ABOVE))
+                        .facts(),
+                system("salty")
+                        .with(point(Quantity.SALINITY, 1, 38).target(30.0, 35.0).is(VerdictCode.ABOVE))
+                        .facts(),
+                system("doubt").with(point(Quantity.SALINITY, 1, 34).inDoubt()).facts(),
+                system("fine").with(point(Quantity.PH, 1, 8).inside()).facts(),
+                system("hot")
+                        .with(point(Quantity.TEMPERATURE, 1, 31)
+                                .target(23.0, 27.0)
+                                .is(VerdictCode.ABOVE))
+                        .facts(),
+                system("supply")
+                        .of(SystemKind.SUPPLY)
+                        .with(point(Quantity.DISSOLVED_SOLIDS, 1, 5)
+                                .target(null, 2.0)
+                                .is(VerdictCode.ABOVE))
+                        .facts());
+
+        List<SystemHealth> ranked = HealthRule.rank(asEntered, TODAY, ZoneOffset.UTC);
+
+        assertThat(ranked)
+                .extracting(health -> health.facts().code())
+                .containsExactly("hot", "doubt", "supply", "salty", "nitrate", "unsure", "silent", "fine");
+    }
+
+    @Test
+    void ranksTheFartherOutsideFirstWithinOneKind() {
+        SystemFacts little = system("a")
+                .with(point(Quantity.NITRATE, 1, 44).target(null, 40.0).is(VerdictCode.ABOVE))
+                .facts();
+        SystemFacts far = system("b")
+                .with(point(Quantity.PHOSPHATE, 1, 1).target(null, 0.5).is(VerdictCode.ABOVE))
+                .facts();
+
+        assertThat(HealthRule.rank(List.of(little, far), TODAY, ZoneOffset.UTC))
+                .extracting(health -> health.facts().code())
+                .containsExactly("b", "a");
+    }
+
+    @Test
+    void ranksTheSameWhateverTheOrderOfTheFacts() {
+        SystemFacts one =
+                system("a").with(point(Quantity.PH, 1, 9).is(VerdictCode.ABOVE)).facts();
+        SystemFacts two =
+                system("b").with(point(Quantity.PH, 1, 9).is(VerdictCode.ABOVE)).facts();
+
+        assertThat(HealthRule.rank(List.of(two, one), TODAY, ZoneOffset.UTC))
+                .isEqualTo(HealthRule.rank(List.of(one, two), TODAY, ZoneOffset.UTC));
+    }
+
+    @ParameterizedTest
+    @EnumSource(names = {"AMMONIA", "NITRITE", "COPPER", "CHLORINE", "TEMPERATURE"})
+    void takesTheseQuantitiesOutsideForADanger(Quantity quantity) {
+        SystemHealth health =
+                judge(system("s").with(point(quantity, 1, 99).target(null, 1.0).is(VerdictCode.ABOVE)));
+
+        assertThat(health.worst().orElseThrow().kind()).isEqualTo(ConcernKind.DANGER);
+    }
+
+    /** A reading in doubt is not shown as outside, since nobody knows whether it is. */
+    @Test
+    void neverTakesAReadingInDoubtForOutside() {
+        SystemHealth health =
+                judge(system("s").with(point(Quantity.TEMPERATURE, 1, 31).inDoubt()));
+
+        assertThat(health.concerns()).extracting(Concern::code).containsExactly(ConcernCode.IN_DOUBT);
+    }
+
+    @Test
+    void namesAReadingTakenWithAnInstrumentKnownToBeWrong() {
+        SystemHealth health =
+                judge(system("s").with(point(Quantity.SALINITY, 1, 34).knownWrong()));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.KNOWN_WRONG);
+    }
+
+    @Test
+    void namesADangerEvenIfItsInstrumentIsNotTrusted() {
+        SystemHealth health = judge(system("s")
+                .with(point(Quantity.TEMPERATURE, 1, 31).target(23.0, 27.0).untrusted(VerdictCode.ABOVE)));
+
+        assertThat(health.worst().orElseThrow().kind()).isEqualTo(ConcernKind.DANGER);
+    }
+
+    @Test
+    void looksAtTheNewestReadingOnly() {
+        SystemHealth health = judge(system("s")
+                .with(
+                        point(Quantity.NITRATE, 8, 80).target(null, 40.0).is(VerdictCode.ABOVE),
+                        point(Quantity.NITRATE, 1, 20).target(null, 40.0).inside()));
+
+        assertThat(health.concerns()).isEmpty();
+        assertThat(health.state()).isEqualTo(State.STEADY);
+    }
+
+    /** Weeks count from 1: day 62 is the last of week nine, day 63 the first of week ten. */
+    @ParameterizedTest
+    @CsvSource({
+        "14, SETTLING, FOUND_EARLY",
+        "62, SETTLING, FOUND_EARLY",
+        "63, DANGER, FOUND_LATE",
+        "400, DANGER, FOUND_LATE"
+    })
+    void expectsAmmoniaInAYoungSystemAndTakesItForAnAlarmFromWeekTen(int age, ConcernKind kind, ConcernCode code) {
+        SystemHealth health = judge(system("s")
+                .startedDaysAgo(age)
+                .with(point(Quantity.AMMONIA, 1, 0.25).target(null, 0.0).is(VerdictCode.UNDECIDED)));
+
+        assertThat(health.worst().orElseThrow().kind()).isEqualTo(kind);
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(code);
+        assertThat(health.worst().orElseThrow().numbers()).containsExactly(age / 7L + 1);
+    }
+
+    @Test
+    void takesNothingFoundForNothingToDo() {
+        SystemHealth health = judge(system("s")
+                .startedDaysAgo(70)
+                .with(point(Quantity.AMMONIA, 1, 0.05)
+                        .target(null, 0.0)
+                        .answered(Answer.BELOW_DETECTION)
+                        .inside()));
+
+        assertThat(health.concerns()).isEmpty();
+    }
+
+    /** Trade facts: about week two, passing within one or two weeks without treatment. */
+    @ParameterizedTest
+    @CsvSource({"6, false", "7, true", "13, true", "27, true", "28, false"})
+    void expectsABrownFilmFromTheSecondWeekOn(int age, boolean expected) {
+        SystemHealth health = judge(
+                system("s").startedDaysAgo(age).with(point(Quantity.PH, 1, 8).inside()));
+
+        assertThat(health.filmWeek().isPresent()).isEqualTo(expected);
+        assertThat(health.concerns()).isEmpty();
+    }
+
+    @Test
+    void namesSupplyWaterThatCreepsFromNothingToSix() {
+        SystemHealth health = judge(system("s").of(SystemKind.SUPPLY).with(solids(0, 0, 1, 1, 2, 3, 4, 6)));
+
+        Concern creep = health.worst().orElseThrow();
+        assertThat(creep.code()).isEqualTo(ConcernCode.SOLIDS_CREEP);
+        assertThat(creep.numbers()).containsExactly(49L);
+        assertThat(creep.series().getFirst().value()).contains(0.0);
+        assertThat(creep.series().getLast().value()).contains(6.0);
+    }
+
+    @Test
+    void namesACreepBeforeTheLimitIsReached() {
+        SystemHealth health = judge(system("s").of(SystemKind.SUPPLY).with(solids(0, 0, 0, 1, 1)));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.SOLIDS_CREEP);
+    }
+
+    @Test
+    void takesOneFlickerOfThePenForNoCreep() {
+        SystemHealth health = judge(system("s").of(SystemKind.SUPPLY).with(solids(0, 0, 1, 0, 0, 0, 1)));
+
+        assertThat(health.concerns()).isEmpty();
+    }
+
+    @Test
+    void takesSupplyWaterAtItsLimitForOutside() {
+        SystemHealth health = judge(system("s").of(SystemKind.SUPPLY).with(solids(2, 2)));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.SOLIDS_OVER);
+    }
+
+    /** reference/trade-facts.md: with 5 % of the water missing, salinity 35 reads 36.8. */
+    @Test
+    void advisesToTopUpFirstWhereTheMissingWaterExplainsTheSalinity() {
+        SystemHealth health = judge(system("s")
+                .withWater(false, 20.0)
+                .with(point(Quantity.SALINITY, 1, 36.8).target(30.0, 35.0).is(VerdictCode.ABOVE)));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.ABOVE_LOW_WATER);
+        assertThat(health.worst().orElseThrow().numbers()).containsExactly(50L);
+    }
+
+    @Test
+    void advisesToTopUpFirstWithoutAShareWhereItDoesNotExplainTheSalinity() {
+        SystemHealth health = judge(system("s")
+                .withWater(false, 4.0)
+                .with(point(Quantity.SALINITY, 1, 40).target(30.0, 35.0).is(VerdictCode.ABOVE)));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.ABOVE_LOW_WATER);
+        assertThat(health.worst().orElseThrow().numbers()).isEmpty();
+    }
+
+    @Test
+    void saysNothingOfToppingUpWhereTheWaterStoodAtItsMark() {
+        SystemHealth health = judge(system("s")
+                .withWater(true, null)
+                .with(point(Quantity.SALINITY, 1, 36.8).target(30.0, 35.0).is(VerdictCode.ABOVE)));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.ABOVE);
+    }
+
+    @Test
+    void namesWhatCannotBeToldOnlyTheSecondTime() {
+        SeriesPoint first = point(Quantity.NITRATE, 8, 39).is(VerdictCode.UNDECIDED);
+        SeriesPoint second = point(Quantity.NITRATE, 1, 41).is(VerdictCode.UNDECIDED);
+
+        assertThat(judge(system("s").with(first)).concerns()).isEmpty();
+        assertThat(judge(system("s").with(first)).state()).isEqualTo(State.UNKNOWN);
+        assertThat(judge(system("s").with(first, second)).worst().orElseThrow().code())
+                .isEqualTo(ConcernCode.UNDECIDED_TWICE);
+    }
+
+    @Test
+    void namesWhatWasNotMeasuredTwiceRunning() {
+        SystemHealth health = judge(system("s")
+                .with(point(Quantity.PH, 1, 8).inside())
+                .with(
+                        point(Quantity.AMMONIA, 8, 0)
+                                .answered(Answer.NOT_MEASURED)
+                                .is(VerdictCode.UNDECIDED),
+                        point(Quantity.AMMONIA, 1, 0)
+                                .answered(Answer.NOT_MEASURED)
+                                .is(VerdictCode.UNDECIDED)));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.NOT_MEASURED_TWICE);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"7, 10, false", "7, 11, true", "14, 21, false", "14, 22, true"})
+    void missesReadingsAfterOneAndAHalfRhythms(int rhythm, int silentDays, boolean missed) {
+        SystemHealth health = judge(system("s")
+                .visitedEvery(rhythm)
+                .with(point(Quantity.PH, silentDays, 8).inside()));
+
+        assertThat(health.worst().isPresent()).isEqualTo(missed);
+    }
+
+    @Test
+    void neverTakesASystemWithoutAnyReadingForFine() {
+        SystemHealth health = judge(system("s"));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.NEVER_READ);
+        assertThat(health.state()).isEqualTo(State.UNKNOWN);
+    }
+
+    @Test
+    void takesAReadingWithoutATrustedInstrumentForUnknown() {
+        SystemHealth health = judge(system("s").with(point(Quantity.PH, 1, 8).untrusted(VerdictCode.INSIDE)));
+
+        assertThat(health.concerns()).isEmpty();
+        assertThat(health.state()).isEqualTo(State.UNKNOWN);
+    }
+
+    /** Hadfield and Clayton 2011, Journal of Zoo and Wildlife Medicine 42(4): 30 days or more. */
+    @ParameterizedTest
+    @CsvSource({"0, 1, false", "24, 25, false", "29, 30, false", "30, 31, true"})
+    void countsTheDaysOfAQuarantineFromOne(int daysAgo, long day, boolean complete) {
+        SystemFacts facts =
+                system("q").inQuarantineSince(TODAY.minusDays(daysAgo)).facts();
+        List<QuarantineDay> quarantines =
+                new Review(TODAY, HealthRule.rank(List.of(facts), TODAY, ZoneOffset.UTC), 30).quarantines();
+
+        assertThat(quarantines).hasSize(1);
+        assertThat(quarantines.getFirst().day()).isEqualTo(day);
+        assertThat(quarantines.getFirst().complete()).isEqualTo(complete);
+        assertThat(quarantines.getFirst().over())
+                .isEqualTo(LocalDate.of(2026, 12, 19).minusDays(daysAgo));
+    }
+
+    private static SystemHealth judge(TestSystems system) {
+        return HealthRule.judge(system.facts(), TODAY, ZoneOffset.UTC);
+    }
+
+    /** Weekly readings, the newest of today, against a limit of 2 mg/L. */
+    private static SeriesPoint[] solids(double... values) {
+        int[] at = {values.length};
+        return Arrays.stream(values)
+                .mapToObj(value -> {
+                    at[0]--;
+                    return point(Quantity.DISSOLVED_SOLIDS, 7 * at[0], value)
+                            .target(null, 2.0)
+                            .is(value > 2 ? VerdictCode.ABOVE : VerdictCode.INSIDE);
+                })
+                .toArray(SeriesPoint[]::new);
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.health;
+
+import org.jspecify.annotations.NullMarked;
