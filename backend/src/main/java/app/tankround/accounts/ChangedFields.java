@@ -43,6 +43,8 @@ public final class ChangedFields {
 
     private static @Nullable Object value(RecordComponent component, Record record) {
         try {
+            // The record may be known to its own package only.
+            component.getAccessor().setAccessible(true);
             return component.getAccessor().invoke(record);
         } catch (ReflectiveOperationException e) {
             throw new IllegalStateException("cannot read " + component, e);

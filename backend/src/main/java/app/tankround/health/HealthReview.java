@@ -27,7 +27,12 @@ public class HealthReview {
     private final BusinessProfile business;
     private final Clock clock;
 
-    HealthReview(HealthQueries queries, WaterLevels waterLevels, Quarantine quarantine, BusinessProfile business, Clock clock) {
+    HealthReview(
+            HealthQueries queries,
+            WaterLevels waterLevels,
+            Quarantine quarantine,
+            BusinessProfile business,
+            Clock clock) {
         this.queries = queries;
         this.waterLevels = waterLevels;
         this.quarantine = quarantine;

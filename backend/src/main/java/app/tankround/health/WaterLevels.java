@@ -27,7 +27,8 @@ class WaterLevels {
         return all.stream()
                 .map(facts -> visit(facts)
                         .map(visit -> read.computeIfAbsent(visit, this::levels))
-                        .flatMap(levels -> Optional.ofNullable(levels.get(facts.id().value())))
+                        .flatMap(levels ->
+                                Optional.ofNullable(levels.get(facts.id().value())))
                         .map(facts::with)
                         .orElse(facts))
                 .toList();
@@ -49,8 +50,7 @@ class WaterLevels {
                                 .ifPresent(topUp -> levels.put(
                                         work.systemId().value(),
                                         new SystemFacts.WaterLevel(
-                                                topUp.atMark(),
-                                                topUp.filledUp().map(Volume::litres))))));
+                                                topUp.atMark(), topUp.filledUp().map(Volume::litres))))));
         return levels;
     }
 }

@@ -33,19 +33,20 @@ class HealthController {
     @GetMapping("/health")
     String health(
             @RequestParam(required = false) @Nullable ConcernKind kind,
-            @RequestParam(defaultValue = "") String text,
+            @RequestParam(required = false) @Nullable String text,
             Model model,
             Locale locale) {
         HealthReview.Review review = health.review();
+        String wanted = text == null ? "" : text.strip();
         List<SystemHealth> shown = review.needed().stream()
                 .filter(line -> kind == null || line.concerns().stream().anyMatch(concern -> concern.kind() == kind))
-                .filter(line -> matches(line, text, locale))
+                .filter(line -> matches(line, wanted, locale))
                 .toList();
         model.addAttribute("review", review);
         model.addAttribute("lines", words.lines(shown, locale));
         model.addAttribute("kinds", kinds(locale));
         model.addAttribute("kind", kind == null ? "" : kind.name());
-        model.addAttribute("text", text);
+        model.addAttribute("text", wanted);
         model.addAttribute("words", words);
         model.addAttribute("locale", locale);
         return "health/health";
@@ -53,7 +54,7 @@ class HealthController {
 
     private boolean matches(SystemHealth line, String text, Locale locale) {
         String title = words.title(line.facts(), locale) + " " + line.facts().code();
-        return title.toLowerCase(locale).contains(text.strip().toLowerCase(locale));
+        return title.toLowerCase(locale).contains(text.toLowerCase(locale));
     }
 
     private List<Choice> kinds(Locale locale) {

@@ -11,6 +11,7 @@ import app.tankround.health.SystemHealth;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -64,8 +65,10 @@ class TodayController {
     /** Settles a matter; the note says how. */
     @PostMapping("/followups/{id}/settle")
     String settle(
-            @PathVariable FollowupId id, @RequestParam(defaultValue = "") String note, RedirectAttributes redirect) {
-        followups.settle(id, note.strip());
+            @PathVariable FollowupId id,
+            @RequestParam(required = false) @Nullable String note,
+            RedirectAttributes redirect) {
+        followups.settle(id, note == null ? "" : note.strip());
         redirect.addFlashAttribute("flash", "health.settled");
         return "redirect:/";
     }
