@@ -5,7 +5,7 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
 import app.tankround.accounts.CurrentPerson;
-import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.schedule.AgreementId;
@@ -17,6 +17,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
 import app.tankround.units.Quantity;
 import java.io.UnsupportedEncodingException;
 import java.math.BigDecimal;
@@ -66,6 +67,9 @@ class RoundPagesTests {
     private CurrentPerson currentPerson;
 
     @Autowired
+    private TestPeople people;
+
+    @Autowired
     private JdbcClient jdbc;
 
     @Autowired
@@ -79,7 +83,7 @@ class RoundPagesTests {
     void prepare() throws Exception {
         clock.set(Instant.parse("2026-11-25T05:00:00Z"));
         business = new TestBusiness(jdbc);
-        owner = signedIn("OWNER");
+        owner = signedIn(Role.OWNER);
     }
 
     @Test
@@ -164,7 +168,7 @@ class RoundPagesTests {
 
     @Test
     void technicianReadsButDoesNotPlan() throws Exception {
-        Authentication technician = signedIn("TECHNICIAN");
+        Authentication technician = signedIn(Role.TECHNICIAN);
         RoundId id = rounds.plan(TODAY, van(), List.of(site("Stop", 0.1, "HEALTHY")));
         assertThat(pages.get()
                         .uri("/rounds/" + id)
@@ -360,18 +364,9 @@ class RoundPagesTests {
         return VanId.of(business().van("Van", 52, 5));
     }
 
-    private Authentication signedIn(String role) throws Exception {
-        PersonId id = PersonId.of(UUID.randomUUID());
-        jdbc.sql("""
-                        insert into person (id, sign_in_name, name, role, locale, active, version)
-                        values (:id, :name, 'Somebody', :role, 'en', true, 1)
-                        """)
-                .param("id", id.value())
-                .param("name", id.toString())
-                .param("role", role)
-                .update();
+    private Authentication signedIn(Role role) throws Exception {
         return currentPerson.actingAs(
-                id,
+                people.person(role),
                 () -> Objects.requireNonNull(SecurityContextHolder.getContext().getAuthentication()));
     }
 

@@ -1,5 +1,6 @@
 package app.tankround.rounds.web;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.rounds.DueStop;
@@ -11,6 +12,8 @@ import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import java.time.LocalTime;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -30,8 +33,10 @@ class RoundSheet {
      * A stop with all that is shown about it.
      *
      * @param next whether it is the first that is not finished
+     * @param finishedAt when it was finished, by the clock of the business
      */
-    record StopLine(StopView stop, SiteView site, List<VisitLine> visits, boolean next) {
+    record StopLine(
+            StopView stop, SiteView site, List<VisitLine> visits, boolean next, Optional<LocalTime> finishedAt) {
 
         /** Agreed work here, in minutes. */
         public int minutes() {
@@ -57,11 +62,13 @@ class RoundSheet {
     private final DueVisits dueVisits;
     private final WaterSystems systems;
     private final SiteService sites;
+    private final BusinessProfile business;
 
-    RoundSheet(DueVisits dueVisits, WaterSystems systems, SiteService sites) {
+    RoundSheet(DueVisits dueVisits, WaterSystems systems, SiteService sites, BusinessProfile business) {
         this.dueVisits = dueVisits;
         this.systems = systems;
         this.sites = sites;
+        this.business = business;
     }
 
     List<StopLine> stops(RoundView round) {
@@ -72,6 +79,7 @@ class RoundSheet {
                                 .toList())
                         .stream()
                         .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
+        ZoneId zone = business.current().zone();
         Optional<StopId> next = round.nextStop().map(StopView::id);
         return round.stops().stream()
                 .map(stop -> new StopLine(
@@ -81,7 +89,8 @@ class RoundSheet {
                                 .flatMap(id -> Optional.ofNullable(visits.get(id)).stream())
                                 .map(this::line)
                                 .toList(),
-                        next.filter(stop.id()::equals).isPresent()))
+                        next.filter(stop.id()::equals).isPresent(),
+                        stop.finishedAt().map(at -> at.atZone(zone).toLocalTime())))
                 .toList();
     }
 

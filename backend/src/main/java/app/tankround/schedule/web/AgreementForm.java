@@ -21,6 +21,8 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -73,6 +75,14 @@ record AgreementForm(
                     task.quantity().map(Quantity::name).orElse(null),
                     task.sizeMm().map(String::valueOf).orElse(null),
                     task.intervalDays().map(String::valueOf).orElse(null));
+        }
+
+        /** What was typed, as the comparison of two versions shows it. */
+        @Override
+        public String toString() {
+            return Stream.of(kind, item, quantity, amount, unit, sizeMm, intervalDays)
+                    .filter(text -> text != null && !text.isBlank())
+                    .collect(Collectors.joining(" "));
         }
 
         boolean isEmpty() {
