@@ -17,7 +17,7 @@ import java.util.Optional;
  * @param code RETIRED, EXPIRED, KIT, or what its checks say: SOUND, OVERDUE, FAILED, ZERO_CHECKED_ONLY, NEVER_CHECKED
  * @param lastCheck when it was last held in any standard
  * @param lastGood when it last passed in the range it is used in
- * @param nextDue when the next check is due; empty if it was never checked in that range
+ * @param nextDue when the next check is due; empty if it never passed in that range or has failed since, so that it is due now
  * @param shown what it showed at the worst point of its last check, before adjusting
  * @param expected what it should have shown there
  */
@@ -41,7 +41,10 @@ public record InstrumentState(
                 code(history, now, today),
                 history.last(),
                 history.lastGoodBefore(now.plusSeconds(1)),
-                lastInWorkingRange(history).map(at -> at.plus(Duration.ofDays(instrument.checkIntervalDays()))),
+                Optional.of(history)
+                        .filter(known -> passed(known, now))
+                        .flatMap(InstrumentState::lastInWorkingRange)
+                        .map(at -> at.plus(Duration.ofDays(instrument.checkIntervalDays()))),
                 worst.map(point -> rounded(point.asFound(), decimals + 1)),
                 worst.map(point -> rounded(point.trueValue(), decimals + 1)));
     }
@@ -83,6 +86,13 @@ public record InstrumentState(
                 .filter(InstrumentState::inWorkingRange)
                 .findFirst()
                 .map(check -> Instant.ofEpochSecond(check.atEpochSecond()));
+    }
+
+    private static boolean passed(CalibrationHistory history, Instant now) {
+        return switch (history.statusAt(now)) {
+            case SOUND, OVERDUE -> true;
+            case FAILED, ZERO_CHECKED_ONLY, NEVER_CHECKED -> false;
+        };
     }
 
     private static boolean inWorkingRange(CalibrationCheck check) {

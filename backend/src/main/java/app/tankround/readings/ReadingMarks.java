@@ -29,8 +29,9 @@ public final class ReadingMarks {
         double from = low != null ? low : Math.min(0, real);
         double to = high != null ? high : Math.max(2 * from, real);
         double reach = to > from ? to - from : Math.max(1, Math.abs(to));
-        double min = from - reach;
-        double max = to + reach;
+        double around = assessment.uncertainty().orElse(0.0);
+        double min = Math.min(from - reach, real - around);
+        double max = Math.max(to + reach, real + around);
         if (!assessment.trusted()) {
             return Optional.of(VerdictMark.untrusted(min, max, low, high, read, real, uncertainty));
         }

@@ -3,7 +3,9 @@ package app.tankround.instruments.web;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.instruments.CalibrationHistory;
+import app.tankround.web.NumberText;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -18,7 +20,7 @@ import java.util.Optional;
  * @param zero y of no error
  * @param limitLow y of the lower permitted error
  * @param line path from what each check left to what the next one found
- * @param doubt path of the hatched box from the last good check to the failed one, if the last one failed
+ * @param doubt the time between the last good check and the failed one, if the last one failed
  */
 record ErrorChart(
         String limitHigh,
@@ -26,7 +28,7 @@ record ErrorChart(
         String limitLow,
         String line,
         List<Point> points,
-        Optional<String> doubt,
+        Optional<Doubt> doubt,
         String first,
         String last) {
 
@@ -36,6 +38,29 @@ record ErrorChart(
     private static final double BOTTOM = 204;
     /** The scale reaches at least so many permitted errors to both sides. */
     private static final double LEAST_REACH = 1.5;
+
+    private static final double HATCH_STEP = 9;
+
+    /**
+     * Nobody knows when it went wrong, so both stories are drawn.
+     *
+     * @param hatch path of the hatching
+     * @param wear path of a slow drift
+     * @param knock path of a sudden step, somewhere
+     * @param wearX where the word for the drift stands
+     * @param knockX where the word for the step stands
+     * @param wordsY at which height both words stand
+     * @param error the error found, as text, at {@code errorY}
+     */
+    record Doubt(
+            String hatch,
+            String wear,
+            String knock,
+            String wearX,
+            String knockX,
+            String wordsY,
+            String error,
+            String errorY) {}
 
     /** One point of the drawing; {@code diamond} is a path, the rest are coordinates. */
     record Point(String x, String found, String left, boolean failed, String diamond) {}
@@ -65,7 +90,8 @@ record ErrorChart(
             double x = LEFT + (RIGHT - LEFT) * (check.atEpochSecond() - start) / (end - start);
             String found = figure(y(worst.errorAsFound(), reach));
             String left = figure(y(worst.errorAsLeft(), reach));
-            line.append(line.isEmpty() ? "M" : "L")
+            boolean drawn = !line.isEmpty() && (check != checks.getLast() || check.passedAsFound(permitted));
+            line.append(drawn ? "L" : "M")
                     .append(figure(x))
                     .append(' ')
                     .append(found)
@@ -86,20 +112,61 @@ record ErrorChart(
                 figure(y(-permitted, reach)),
                 line.toString(),
                 points,
-                doubt(history, start, end),
+                doubt(history, start, end, reach, locale),
                 days.day(Instant.ofEpochSecond(start), locale),
                 days.day(Instant.ofEpochSecond(checks.getLast().atEpochSecond()), locale)));
     }
 
-    private static Optional<String> doubt(CalibrationHistory history, long start, long end) {
+    private static Optional<Doubt> doubt(
+            CalibrationHistory history, long start, long end, double reach, Locale locale) {
         CalibrationCheck last = history.checks().getLast();
         if (last.passedAsFound(history.facts().permittedError())) {
             return Optional.empty();
         }
-        return history.lastGoodBefore(Instant.ofEpochSecond(last.atEpochSecond()))
-                .map(good -> LEFT + (RIGHT - LEFT) * (good.getEpochSecond() - start) / (end - start))
-                .map(x ->
-                        "M%s %sH%sV%sH%sz".formatted(figure(x), figure(TOP), figure(RIGHT), figure(BOTTOM), figure(x)));
+        int decimals = Math.max(
+                0, history.instrument().resolution().stripTrailingZeros().scale() + 1);
+        double error = worst(last).errorAsFound();
+        String found = NumberText.plain(BigDecimal.valueOf(error).setScale(decimals, RoundingMode.HALF_EVEN), locale);
+        return history.checks().reversed().stream()
+                .filter(history::isGood)
+                .findFirst()
+                .map(good -> {
+                    double x = LEFT + (RIGHT - LEFT) * (good.atEpochSecond() - start) / (end - start);
+                    double from = y(worst(good).errorAsLeft(), reach);
+                    double to = y(error, reach);
+                    double step = x + 0.6 * (RIGHT - x);
+                    return new Doubt(
+                            hatch(x),
+                            "M%s %sL%s %s".formatted(figure(x), figure(from), figure(RIGHT), figure(to)),
+                            "M%s %sH%sV%sH%s"
+                                    .formatted(figure(x), figure(from), figure(step), figure(to), figure(RIGHT)),
+                            figure(x + 0.3 * (RIGHT - x)),
+                            figure(step + 6),
+                            figure(from + 0.55 * (to - from)),
+                            error > 0 ? "+" + found : found,
+                            figure(error > 0 ? to + 4 : to - 10));
+                });
+    }
+
+    /** Strokes at 45 degrees from {@code x} to the right end. */
+    private static String hatch(double x) {
+        double height = BOTTOM - TOP;
+        StringBuilder strokes = new StringBuilder();
+        for (double foot = x - height; foot < RIGHT; foot += HATCH_STEP) {
+            double left = Math.max(x, foot);
+            double right = Math.min(RIGHT, foot + height);
+            if (right > left) {
+                strokes.append('M')
+                        .append(figure(left))
+                        .append(' ')
+                        .append(figure(BOTTOM - (left - foot)))
+                        .append('L')
+                        .append(figure(right))
+                        .append(' ')
+                        .append(figure(BOTTOM - (right - foot)));
+            }
+        }
+        return strokes.toString();
     }
 
     private static CheckPoint worst(CalibrationCheck check) {

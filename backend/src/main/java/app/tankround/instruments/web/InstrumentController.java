@@ -135,7 +135,9 @@ class InstrumentController {
                 state,
                 scale(instrument),
                 state.lastCheck().map(at -> days.day(at, locale)).orElse(never),
-                state.nextDue().map(at -> days.day(at, locale)).orElse(""),
+                state.nextDue()
+                        .map(at -> days.day(at, locale))
+                        .orElse(state.isNeeded() ? text("instruments.due-now", locale) : ""),
                 instrument.holder().flatMap(people::find).map(PersonView::name).orElse(""));
     }
 

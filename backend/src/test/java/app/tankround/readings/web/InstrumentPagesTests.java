@@ -88,7 +88,7 @@ class InstrumentPagesTests {
                 .containsPattern(
                         "<p class=\"say\">R-\\d+ failed on [^<]*: it showed 1.0186 SG 20/20 in a standard of 1.0266")
                 .contains("Set it aside")
-                .contains("1 readings on 1 systems")
+                .contains("1 reading on 1 system")
                 .contains("/systems/" + system)
                 .contains("1.025 SG 20/20")
                 .contains("class=\"sr-out\"")
