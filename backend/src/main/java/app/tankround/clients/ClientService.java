@@ -144,7 +144,6 @@ public class ClientService {
     }
 
     private void requireFreeCode(ClientId id, ClientDetails details) {
-        lock.hold("client code " + details.code());
         clients.findByCode(details.code())
                 .filter(other -> !other.id().equals(id))
                 .ifPresent(other -> {
@@ -222,7 +221,6 @@ public class ClientService {
         if (!clients.existsById(details.clientId())) {
             throw new FieldRefusal("client", "clients.client-unknown", details.clientId());
         }
-        lock.hold("contact code " + details.code());
         contacts.findByCode(details.code())
                 .filter(other -> !other.id().equals(id))
                 .ifPresent(other -> {

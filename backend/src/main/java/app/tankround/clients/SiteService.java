@@ -162,7 +162,6 @@ public class SiteService {
         if (clientId != null && !clients.existsById(clientId)) {
             throw new FieldRefusal("client", "clients.client-unknown", clientId);
         }
-        lock.hold("site code " + details.code());
         sites.findByCode(details.code()).filter(other -> !other.id().equals(id)).ifPresent(other -> {
             throw new FieldRefusal(
                     "code", "web.code-taken", details.code(), other.details().name());

@@ -23,7 +23,7 @@ public record LivestockDetails(
         @Nullable LocalDate addedOn,
         boolean willBeEaten) {
 
-    static final int MOST = 1_000_000;
+    public static final int MOST = 1_000_000;
 
     /** @throws FieldRefusal naming the field, the refused value and what is accepted */
     public LivestockDetails {

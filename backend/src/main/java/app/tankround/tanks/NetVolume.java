@@ -61,7 +61,7 @@ public record NetVolume(
                 within("sumpVolume", sump, 0));
     }
 
-    static NetVolume calculated(Volume display, @Nullable Volume displacement, @Nullable Volume sump) {
+    public static NetVolume calculated(Volume display, @Nullable Volume displacement, @Nullable Volume sump) {
         double taken = displacement == null ? 0 : displacement.litres();
         double added = sump == null ? 0 : sump.litres();
         if (taken >= display.litres()) {

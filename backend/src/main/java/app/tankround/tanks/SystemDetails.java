@@ -2,6 +2,7 @@ package app.tankround.tanks;
 
 import app.tankround.clients.SiteId;
 import app.tankround.units.Volume;
+import app.tankround.web.FieldRefusal;
 import app.tankround.web.TextInput;
 import java.time.LocalDate;
 import org.jspecify.annotations.Nullable;
@@ -27,16 +28,17 @@ public record SystemDetails(
         @Nullable String notes,
         boolean active) {
 
-    static final double MOST_EVAPORATION = 100_000;
+    /** Litres a day. */
+    public static final double MOST_EVAPORATION_LITRES = 100_000;
 
-    /** @throws app.tankround.web.FieldRefusal naming the field, the refused value and what is accepted */
+    /** @throws FieldRefusal naming the field, the refused value and what is accepted */
     public SystemDetails {
         code = TextInput.required("code", code, 40);
         name = TextInput.required("name", name, 200);
         startedOn = Days.optional("startedOn", startedOn);
-        if (evaporationPerDay.litres() > MOST_EVAPORATION) {
-            throw new app.tankround.web.FieldRefusal(
-                    "evaporation", "web.number-out-of-range", evaporationPerDay.litres(), 0, MOST_EVAPORATION);
+        if (evaporationPerDay.litres() > MOST_EVAPORATION_LITRES) {
+            throw new FieldRefusal(
+                    "evaporation", "web.number-out-of-range", evaporationPerDay.litres(), 0, MOST_EVAPORATION_LITRES);
         }
         notes = TextInput.lines("notes", notes, 10_000);
     }

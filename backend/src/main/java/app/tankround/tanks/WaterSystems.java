@@ -16,6 +16,7 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -261,6 +262,24 @@ public class WaterSystems {
         changeLog.record("water-system", id, "targets-changed", detail);
     }
 
+    /** Makes a system what a line of a table states, its infection class and the day of it included. */
+    @Transactional
+    void restate(
+            WaterSystemId id,
+            SystemDetails details,
+            InfectionClass infectionClass,
+            LocalDate classSince,
+            List<String> samplePointNames) {
+        change(id, locked(id).version(), details, samplePointNames);
+        WaterSystem stored = locked(id);
+        var before = new ClassAndDay(stored.infectionClass(), stored.classSince());
+        var after = new ClassAndDay(infectionClass, Days.required("classSince", classSince));
+        if (!before.equals(after)) {
+            systems.save(stored.with(infectionClass, classSince));
+            changeLog.record("water-system", id, "class-changed", ChangedFields.between(before, after));
+        }
+    }
+
     /** Sets one target of a system, as a line of a table does. */
     @Transactional
     void setTarget(WaterSystemId id, TargetRange target) {
@@ -268,7 +287,7 @@ public class WaterSystems {
         List<TargetRange> others = stored.targets().stream()
                 .filter(other -> other.quantity() != target.quantity())
                 .toList();
-        List<TargetRange> all = new java.util.ArrayList<>(others);
+        List<TargetRange> all = new ArrayList<>(others);
         all.add(target);
         changeTargets(id, stored.version(), all);
     }
@@ -477,7 +496,7 @@ public class WaterSystems {
      * Corrects what is written down about livestock. Animals that are put in are added, not corrected, since a quarantine
      * depends on it.
      *
-     * @throws FieldRefusal if other livestock has that code
+     * @throws FieldRefusal if other livestock has that code, or there would be more animals in a quarantine
      * @throws StaleVersion if somebody else changed it meanwhile
      */
     @Transactional
@@ -489,6 +508,14 @@ public class WaterSystems {
         }
         requireVersion(stored.version(), version, stored.details(), details, details.systemId());
         requireFreeLivestockCode(id, details);
+        boolean more = details.quantity() > stored.details().quantity();
+        if (more && locked(details.systemId()).infectionClass() == InfectionClass.QUARANTINE) {
+            throw new FieldRefusal(
+                    "quantity",
+                    "tanks.quarantine-needs-adding",
+                    details.quantity(),
+                    stored.details().quantity());
+        }
         livestock.save(new Livestock(id, details, version));
         changeLog.record("livestock", id, "changed", ChangedFields.between(stored.details(), details));
     }

@@ -36,7 +36,7 @@ public final class FormReader {
         try {
             return Optional.of(work.get());
         } catch (FieldRefusal refusal) {
-            refusal.into(result);
+            refuse(refusal.field(), refusal.code(), refusal.args().toArray());
             return Optional.empty();
         }
     }
@@ -151,7 +151,19 @@ public final class FormReader {
         }
     }
 
+    /** Shows a refusal at its field; numbers are written out in full, as the person would type them. */
     public void refuse(String field, String code, Object... args) {
-        new FieldRefusal(field, code, args).into(result);
+        Object[] written = Arrays.stream(args).map(this::written).toArray();
+        new FieldRefusal(field, code, written).into(result);
+    }
+
+    private Object written(Object value) {
+        if (value instanceof BigDecimal number) {
+            return NumberText.plain(number, locale);
+        }
+        if (value instanceof Double number && Double.isFinite(number)) {
+            return NumberText.plain(new BigDecimal(BigDecimal.valueOf(number).toPlainString()), locale);
+        }
+        return value.toString();
     }
 }

@@ -48,7 +48,7 @@ class SiteController {
     @GetMapping("/sites/{id}")
     String site(@PathVariable UUID id, Model model) {
         SiteView site = sites.require(SiteId.of(id));
-        model.addAttribute("section", sections.of(site));
+        model.addAttribute("place", sections.of(site));
         return "clients/site";
     }
 

@@ -1,0 +1,79 @@
+package app.tankround.tanks.web;
+
+import app.tankround.tanks.LivestockDetails;
+import app.tankround.tanks.LivestockId;
+import app.tankround.tanks.LivestockView;
+import app.tankround.tanks.NewLivestock;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.web.FormReader;
+import java.time.LocalDate;
+import java.util.Objects;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/** @param id made when the form is shown, so that sending it twice adds once */
+record LivestockForm(
+        String id,
+        int version,
+        @Nullable String code,
+        @Nullable String commonName,
+        @Nullable String scientificName,
+        @Nullable String quantity,
+        @Nullable String addedOn,
+        boolean willBeEaten) {
+
+    static LivestockForm blank(LivestockId id, String code, LocalDate today) {
+        return new LivestockForm(id.toString(), 0, code, null, null, null, today.toString(), false);
+    }
+
+    static LivestockForm of(LivestockView animals) {
+        return new LivestockForm(
+                animals.id().toString(),
+                animals.version(),
+                animals.code(),
+                animals.commonName(),
+                animals.scientificName().orElse(null),
+                String.valueOf(animals.quantity()),
+                animals.addedOn().map(LocalDate::toString).orElse(null),
+                animals.willBeEaten());
+    }
+
+    LivestockForm withVersion(int newest) {
+        return new LivestockForm(id, newest, code, commonName, scientificName, quantity, addedOn, willBeEaten);
+    }
+
+    /** Animals that go in now: at least one, on a day that is known. */
+    Optional<NewLivestock> toCommand(LivestockId newId, WaterSystemId systemId, FormReader reader, LocalDate today) {
+        Optional<Integer> count = reader.requiredWhole("quantity", quantity, 1, LivestockDetails.MOST);
+        Optional<LocalDate> on = reader.requiredDate("addedOn", addedOn, SystemForm.FIRST_DAY, today.plusDays(1));
+        return details(systemId, reader, count.orElse(1), on.orElse(null))
+                .map(read -> new NewLivestock(
+                        newId,
+                        systemId,
+                        read.code(),
+                        read.commonName(),
+                        read.scientificName(),
+                        read.quantity(),
+                        read.willBeEaten(),
+                        on.orElseThrow()));
+    }
+
+    Optional<LivestockDetails> toCorrection(WaterSystemId systemId, FormReader reader, LocalDate today) {
+        Optional<Integer> count = reader.requiredWhole("quantity", quantity, 0, LivestockDetails.MOST);
+        Optional<LocalDate> on = reader.date("addedOn", addedOn, SystemForm.FIRST_DAY, today.plusDays(1));
+        return details(systemId, reader, count.orElse(0), on.orElse(null));
+    }
+
+    private Optional<LivestockDetails> details(
+            WaterSystemId systemId, FormReader reader, int count, @Nullable LocalDate on) {
+        return reader.read(() -> new LivestockDetails(
+                        Objects.requireNonNullElse(code, ""),
+                        systemId,
+                        Objects.requireNonNullElse(commonName, ""),
+                        scientificName,
+                        count,
+                        on,
+                        willBeEaten))
+                .filter(read -> reader.accepted());
+    }
+}

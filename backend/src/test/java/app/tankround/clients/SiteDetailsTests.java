@@ -1,0 +1,63 @@
+package app.tankround.clients;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+
+import app.tankround.web.FieldRefusal;
+import java.time.LocalTime;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class SiteDetailsTests {
+
+    @ParameterizedTest
+    @CsvSource({
+        "90.0001, 0, latitude",
+        "-91, 0, latitude",
+        "NaN, 0, latitude",
+        "Infinity, 0, latitude",
+        "0, 180.5, longitude",
+        "0, -1e9, longitude",
+        "0, NaN, longitude"
+    })
+    void refusesCoordinatesOffTheGlobe(double latitude, double longitude, String field) {
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> site(latitude, longitude, null, null))
+                .satisfies(refusal -> {
+                    assertThat(refusal.field()).isEqualTo(field);
+                    assertThat(refusal.code()).isEqualTo("web.number-out-of-range");
+                });
+    }
+
+    @ParameterizedTest
+    @CsvSource({"90, 180", "-90, -180", "0, 0"})
+    void takesTheEndsOfTheGlobe(double latitude, double longitude) {
+        assertThat(site(latitude, longitude, null, null).latitude()).isEqualTo(latitude);
+    }
+
+    @Test
+    void refusesHoursThatEndBeforeTheyBegin() {
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> site(52, 4, LocalTime.of(17, 0), LocalTime.of(9, 0)))
+                .satisfies(refusal -> {
+                    assertThat(refusal.field()).isEqualTo("attendedUntil");
+                    assertThat(refusal.args()).containsExactly(LocalTime.of(9, 0), LocalTime.of(17, 0));
+                });
+    }
+
+    @Test
+    void refusesHoursThatBeginButNeverEnd() {
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> site(52, 4, LocalTime.of(9, 0), null))
+                .satisfies(refusal -> assertThat(refusal.field()).isEqualTo("attendedUntil"));
+    }
+
+    private static SiteDetails site(
+            double latitude, double longitude, @Nullable LocalTime from, @Nullable LocalTime until) {
+        return new SiteDetails(
+                "S-1", null, "Yard", null, null, null, latitude, longitude, null, from, until, true, true, false,
+                false);
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.clients;
+
+import org.jspecify.annotations.NullMarked;

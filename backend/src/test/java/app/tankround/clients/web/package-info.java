@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.clients.web;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.tanks;
+
+import org.jspecify.annotations.NullMarked;

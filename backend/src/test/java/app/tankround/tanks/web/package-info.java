@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.tanks.web;
+
+import org.jspecify.annotations.NullMarked;
