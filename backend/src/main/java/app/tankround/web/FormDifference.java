@@ -30,7 +30,10 @@ public record FormDifference(String field, String theirs, String yours) {
 
     private static String text(RecordComponent component, Record form) {
         try {
-            return Objects.toString(component.getAccessor().invoke(form), "")
+            var accessor = component.getAccessor();
+            // Forms are private to the pages that show them.
+            accessor.setAccessible(true);
+            return Objects.toString(accessor.invoke(form), "")
                     .replace("\r\n", "\n")
                     .strip();
         } catch (ReflectiveOperationException e) {

@@ -19,8 +19,10 @@ import app.tankround.web.StaleVersion;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -48,9 +50,10 @@ class ClientController {
     }
 
     @GetMapping("/clients")
-    String list(@RequestParam(defaultValue = "") String text, Model model) {
-        model.addAttribute("text", text);
-        model.addAttribute("clients", clients.search(text));
+    String list(@RequestParam(required = false) @Nullable String text, Model model) {
+        String sought = Objects.requireNonNullElse(text, "");
+        model.addAttribute("text", sought);
+        model.addAttribute("clients", clients.search(sought));
         model.addAttribute("depots", sites.ownDepots());
         return "clients/list";
     }

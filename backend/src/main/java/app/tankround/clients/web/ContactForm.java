@@ -18,7 +18,12 @@ record ContactForm(
         @Nullable String role,
         @Nullable String phone,
         @Nullable String email,
-        boolean receivesReports) {
+        @Nullable Boolean receivesReports) {
+
+    /** A box that is not ticked is not sent. */
+    ContactForm {
+        receivesReports = Boolean.TRUE.equals(receivesReports);
+    }
 
     static ContactForm blank(ContactId id, String code) {
         return new ContactForm(id.toString(), 0, code, null, null, null, null, false);
@@ -48,6 +53,6 @@ record ContactForm(
                 role,
                 phone,
                 email,
-                receivesReports));
+                Boolean.TRUE.equals(receivesReports)));
     }
 }

@@ -27,10 +27,18 @@ record SiteForm(
         @Nullable String accessNotes,
         @Nullable String attendedFrom,
         @Nullable String attendedUntil,
-        boolean ownTap,
-        boolean ownDrain,
-        boolean ownRoDi,
-        boolean mixingBarrel) {
+        @Nullable Boolean ownTap,
+        @Nullable Boolean ownDrain,
+        @Nullable Boolean ownRoDi,
+        @Nullable Boolean mixingBarrel) {
+
+    /** A box that is not ticked is not sent. */
+    SiteForm {
+        ownTap = Boolean.TRUE.equals(ownTap);
+        ownDrain = Boolean.TRUE.equals(ownDrain);
+        ownRoDi = Boolean.TRUE.equals(ownRoDi);
+        mixingBarrel = Boolean.TRUE.equals(mixingBarrel);
+    }
 
     static SiteForm blank(SiteId id, String code) {
         return new SiteForm(
@@ -118,10 +126,10 @@ record SiteForm(
                 accessNotes,
                 reader.accepted() ? from : null,
                 reader.accepted() ? until : null,
-                ownTap,
-                ownDrain,
-                ownRoDi,
-                mixingBarrel));
+                Boolean.TRUE.equals(ownTap),
+                Boolean.TRUE.equals(ownDrain),
+                Boolean.TRUE.equals(ownRoDi),
+                Boolean.TRUE.equals(mixingBarrel)));
         return details.filter(read -> reader.accepted());
     }
 }

@@ -43,8 +43,9 @@ public record Figures(UnitSystem units, Locale locale) {
 
     /** A limit in litres as a number in the business's unit, for what a field accepts. */
     BigDecimal limit(double litres) {
-        return BigDecimal.valueOf(inShownUnit(Volume.ofLitres(litres)))
+        BigDecimal rounded = BigDecimal.valueOf(inShownUnit(Volume.ofLitres(litres)))
                 .setScale(VOLUME_DECIMALS, RoundingMode.HALF_EVEN);
+        return new BigDecimal(rounded.stripTrailingZeros().toPlainString());
     }
 
     /** @param stored kept where the person left the number as it was shown, so that rounding changes nothing */

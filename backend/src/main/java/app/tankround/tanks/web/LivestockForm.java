@@ -20,7 +20,12 @@ record LivestockForm(
         @Nullable String scientificName,
         @Nullable String quantity,
         @Nullable String addedOn,
-        boolean willBeEaten) {
+        @Nullable Boolean willBeEaten) {
+
+    /** A box that is not ticked is not sent. */
+    LivestockForm {
+        willBeEaten = Boolean.TRUE.equals(willBeEaten);
+    }
 
     static LivestockForm blank(LivestockId id, String code, LocalDate today) {
         return new LivestockForm(id.toString(), 0, code, null, null, null, today.toString(), false);
@@ -73,7 +78,7 @@ record LivestockForm(
                         scientificName,
                         count,
                         on,
-                        willBeEaten))
+                        Boolean.TRUE.equals(willBeEaten)))
                 .filter(read -> reader.accepted());
     }
 }

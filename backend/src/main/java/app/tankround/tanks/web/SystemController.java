@@ -33,6 +33,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
@@ -81,7 +82,7 @@ class SystemController {
 
     @GetMapping("/systems")
     String list(
-            @RequestParam(defaultValue = "") String text,
+            @RequestParam(required = false) @Nullable String text,
             @RequestParam(required = false) @Nullable String kind,
             @RequestParam(required = false) @Nullable String infectionClass,
             Model model,
@@ -89,7 +90,8 @@ class SystemController {
         SystemKind ofKind = chosen(kind, SystemKind.class);
         InfectionClass ofClass = chosen(infectionClass, InfectionClass.class);
         Figures figures = words.figures(locale);
-        model.addAttribute("text", text);
+        String sought = Objects.requireNonNullElse(text, "");
+        model.addAttribute("text", sought);
         model.addAttribute("chosenKind", ofKind == null ? "" : ofKind.name());
         model.addAttribute("chosenClass", ofClass == null ? "" : ofClass.name());
         model.addAttribute("kinds", words.choices("tanks.kind", SystemKind.class, locale));
@@ -97,7 +99,7 @@ class SystemController {
         model.addAttribute("figures", figures);
         model.addAttribute(
                 "lines",
-                systems.search(text, ofKind, ofClass).stream()
+                systems.search(sought, ofKind, ofClass).stream()
                         .map(line -> Map.of(
                                 "system",
                                 line,

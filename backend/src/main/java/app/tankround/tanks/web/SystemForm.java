@@ -42,7 +42,7 @@ record SystemForm(
         @Nullable String evaporation,
         @Nullable String samplePoints,
         @Nullable String notes,
-        boolean active,
+        @Nullable Boolean active,
         @Nullable String infectionClass,
         @Nullable String classSince,
         @Nullable String preset) {
@@ -51,6 +51,11 @@ record SystemForm(
 
     /** The value of the preset field that sets no targets. */
     static final String NO_PRESET = "NONE";
+
+    /** A box that is not ticked is not sent. */
+    SystemForm {
+        active = Boolean.TRUE.equals(active);
+    }
 
     static SystemForm blank(WaterSystemId id, String code, @Nullable String site, LocalDate today) {
         return new SystemForm(
@@ -151,7 +156,7 @@ record SystemForm(
                 started.orElse(null),
                 lost.orElse(Volume.ofLitres(0)),
                 notes,
-                active));
+                Boolean.TRUE.equals(active)));
         return details.filter(read -> reader.accepted());
     }
 

@@ -1,0 +1,259 @@
+package app.tankround.clients.web;
+
+import static app.tankround.tanks.web.PageTester.body;
+import static app.tankround.tanks.web.PageTester.refusal;
+import static app.tankround.tanks.web.PageTester.value;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.accounts.Role;
+import app.tankround.clients.ClientDetails;
+import app.tankround.clients.ClientId;
+import app.tankround.clients.ClientService;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.Samples;
+import app.tankround.tanks.web.PageTester;
+import app.tankround.testing.IntegrationTest;
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.UUID;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.test.web.servlet.assertj.MvcTestResult;
+
+@SpringBootTest
+@IntegrationTest
+@AutoConfigureMockMvc
+@Import({Samples.class, PageTester.class})
+class ClientPagesTests {
+
+    @Autowired
+    private PageTester pages;
+
+    @Autowired
+    private Samples samples;
+
+    @Autowired
+    private ClientService clients;
+
+    @Autowired
+    private SiteService sites;
+
+    @Test
+    void addsAClientOnceHoweverOftenTheFormIsSent() {
+        String blank = pages.page(Role.OFFICE, "/clients/new");
+        String code = Samples.code("K");
+        Map<String, String> form = Map.of(
+                "id", value(blank, "id"), "version", "0", "code", code, "name", "Tamarisk Hotel", "notes", "a\r\nb");
+
+        MvcTestResult first = pages.post(Role.OFFICE, "/clients/new", form);
+        MvcTestResult second = pages.post(Role.OFFICE, "/clients/new", form);
+
+        assertThat(first).hasStatus3xxRedirection().hasRedirectedUrl("/clients/" + value(blank, "id"));
+        assertThat(second).hasStatus3xxRedirection().hasRedirectedUrl("/clients/" + value(blank, "id"));
+        assertThat(clients.findByCode(code).orElseThrow().notes()).contains("a\nb");
+    }
+
+    @Test
+    void showsAWholeAccountOnOnePage() {
+        ClientId client = samples.client("Whole Account & Co");
+        SiteId site = samples.site(client, "Dining room");
+        samples.system(site, "Reef wall of the whole account", InfectionClass.QUARANTINE, LocalDate.of(2026, 2, 18));
+
+        String page = pages.page(Role.OFFICE, "/clients/" + client);
+
+        assertThat(page)
+                .contains("<h1>Whole Account &amp; Co</h1>", "Dining room", "1 Quay, 1011 Marlow", "09:00 to 17:00")
+                .contains("Ring twice", "Reef wall of the whole account", "638 L", "Quarantine")
+                .contains("12 of 30 days, until 20 Mar 2026", "23 to 27 °C", "at least 350 mg/L")
+                .contains("/clients/" + client + "/edit", "/systems/new?site=" + site);
+    }
+
+    @Test
+    void showsTechniciansTheAccountWithoutTheOfficesButtons() {
+        ClientId client = samples.client("For technicians");
+        samples.site(client, "Foyer");
+
+        String page = pages.page(Role.TECHNICIAN, "/clients/" + client);
+
+        assertThat(page).contains("Foyer").doesNotContain("/edit", "/new");
+        assertThat(pages.post(Role.TECHNICIAN, "/clients/" + client + "/edit", Map.of("name", "x")))
+                .hasStatus(403);
+    }
+
+    @Test
+    void refusesABlankNameAtItsFieldAndKeepsTheRest() {
+        String blank = pages.page(Role.OFFICE, "/clients/new");
+
+        MvcTestResult answer = pages.post(
+                Role.OFFICE,
+                "/clients/new",
+                Map.of("id", value(blank, "id"), "version", "0", "code", "K-blank", "name", "  ", "phone", "0555 1"));
+
+        assertThat(answer).hasStatusOk();
+        assertThat(refusal(body(answer), "name")).isEqualTo("Nothing is entered here. Write 1 to 200 characters.");
+        assertThat(value(body(answer), "phone")).isEqualTo("0555 1");
+        assertThat(clients.findByCode("K-blank")).isEmpty();
+    }
+
+    @Test
+    void refusesACodeThatAnotherClientHas() {
+        ClientId other = samples.client("Holder");
+        String code = clients.require(other).code();
+
+        MvcTestResult answer = pages.post(
+                Role.OFFICE,
+                "/clients/new",
+                Map.of("id", UUID.randomUUID().toString(), "version", "0", "code", code, "name", "Second"));
+
+        assertThat(refusal(body(answer), "code"))
+                .isEqualTo("The code “" + code + "” belongs to “Holder” already. Each code is used once.");
+    }
+
+    @Test
+    void showsBothVersionsOfAClientThatSomebodyElseChanged() {
+        ClientId client = samples.client("Old name");
+        String form = pages.page(Role.OFFICE, "/clients/" + client + "/edit");
+        String code = clients.require(client).code();
+        clients.change(
+                client,
+                clients.require(client).version(),
+                new ClientDetails(code, "Their name", null, null, null, null));
+        Map<String, String> mine = new HashMap<>(
+                Map.of("id", client.toString(), "version", value(form, "version"), "code", code, "name", "My name"));
+
+        MvcTestResult answer = pages.post(Role.OFFICE, "/clients/" + client + "/edit", mine);
+
+        assertThat(answer).hasStatus(409);
+        assertThat(body(answer)).contains("Their name", "My name", "Saved meanwhile", "What you typed");
+        assertThat(clients.require(client).name()).isEqualTo("Their name");
+        mine.put("version", value(body(answer), "version"));
+        assertThat(pages.post(Role.OFFICE, "/clients/" + client + "/edit", mine))
+                .hasStatus3xxRedirection();
+        assertThat(clients.require(client).name()).isEqualTo("My name");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "latitude      | 91.25      | 91.25 is not accepted. It must be from -90 to 90.",
+                "latitude      | NaN        | “NaN” is not a number. Write it like 8.1, with digits and one decimal mark.",
+                "latitude      | 52,371     | “52,371” can be read two ways. Write 1.025 or 1025, so that nobody has to guess.",
+                "longitude     | -181       | -181 is not accepted. It must be from -180 to 180.",
+                "longitude     | 1000000000 | 1000000000 is not accepted. It must be from -180 to 180.",
+                "attendedUntil | 08:00      | 08:00 is not after 09:00, when somebody comes. Write a later time, up to 23:59.",
+                "attendedFrom  | 25:00      | “25:00” is not a time of day. Write it like 07:30."
+            })
+    void refusesABadFieldOfASite(String field, String typed, String message) {
+        ClientId client = samples.client("Client of a bad site");
+        Map<String, String> form = site();
+        form.put(field, typed);
+
+        MvcTestResult answer = pages.post(Role.OFFICE, "/sites/new?client=" + client, form);
+
+        assertThat(answer).hasStatusOk();
+        assertThat(refusal(body(answer), field)).isEqualTo(message);
+        assertThat(value(body(answer), field)).isEqualTo(typed);
+        assertThat(sites.byClient(client)).isEmpty();
+    }
+
+    @Test
+    void addsAndChangesASite() {
+        ClientId client = samples.client("Client of a site");
+        Map<String, String> form = site();
+        form.put("ownTap", "true");
+
+        assertThat(pages.post(Role.OFFICE, "/sites/new?client=" + client, form)).hasStatus3xxRedirection();
+        SiteId id = SiteId.parse(form.getOrDefault("id", ""));
+        String edit = pages.page(Role.OFFICE, "/sites/" + id + "/edit");
+        form.remove("ownTap");
+        form.put("name", "Changed");
+        form.put("version", value(edit, "version"));
+
+        assertThat(value(edit, "latitude")).isEqualTo("52.25");
+        assertThat(value(edit, "attendedFrom")).isEqualTo("09:00");
+        assertThat(sites.require(id).ownTap()).isTrue();
+        assertThat(pages.post(Role.OFFICE, "/sites/" + id + "/edit", form)).hasStatus3xxRedirection();
+        assertThat(sites.require(id).ownTap()).isFalse();
+        assertThat(pages.page(Role.TECHNICIAN, "/sites/" + id)).contains("<h1>Changed</h1>");
+    }
+
+    @Test
+    void makesADepotOfASiteWithoutAClientAndKeepsItsCode() {
+        Map<String, String> form = site();
+
+        assertThat(pages.post(Role.OFFICE, "/sites/new", form)).hasStatus3xxRedirection();
+        SiteId id = SiteId.parse(form.getOrDefault("id", ""));
+        form.put("code", "other");
+        form.put("version", String.valueOf(sites.require(id).version()));
+        MvcTestResult answer = pages.post(Role.OFFICE, "/sites/" + id + "/edit", form);
+
+        assertThat(sites.require(id).isOwnDepot()).isTrue();
+        assertThat(pages.page(Role.OFFICE, "/clients"))
+                .contains("Your own depots", sites.require(id).code());
+        assertThat(refusal(body(answer), "code")).startsWith("The code “other” is not accepted");
+    }
+
+    @Test
+    void addsAndChangesAContact() {
+        ClientId client = samples.client("Client of a contact");
+        String blank = pages.page(Role.OFFICE, "/clients/" + client + "/contacts/new");
+        Map<String, String> form = new HashMap<>(Map.of(
+                "id",
+                value(blank, "id"),
+                "version",
+                "0",
+                "code",
+                Samples.code("P"),
+                "name",
+                "R. Castellane",
+                "email",
+                "not an address"));
+
+        MvcTestResult refused = pages.post(Role.OFFICE, "/clients/" + client + "/contacts/new", form);
+        form.put("email", "rc@example.com");
+        form.put("receivesReports", "true");
+        MvcTestResult added = pages.post(Role.OFFICE, "/clients/" + client + "/contacts/new", form);
+
+        assertThat(refusal(body(refused), "email")).startsWith("“not an address” is no e-mail address");
+        assertThat(added).hasStatus3xxRedirection();
+        assertThat(clients.contacts(client)).singleElement().satisfies(contact -> {
+            assertThat(contact.email()).contains("rc@example.com");
+            assertThat(contact.receivesReports()).isTrue();
+            assertThat(value(pages.page(Role.OFFICE, "/contacts/" + contact.id() + "/edit"), "name"))
+                    .isEqualTo("R. Castellane");
+        });
+    }
+
+    @Test
+    void saysWhenNoClientFits() {
+        assertThat(pages.page(Role.OFFICE, "/clients?text=nobody-of-that-name"))
+                .contains("No client fits “nobody-of-that-name”.", "Show all clients");
+    }
+
+    @Test
+    void answers404ForAClientThatIsNotThere() {
+        assertThat(pages.get(Role.OFFICE, "/clients/" + UUID.randomUUID())).hasStatus(404);
+        assertThat(pages.get(Role.OFFICE, "/clients/not-an-id")).hasStatus(404);
+    }
+
+    private static Map<String, String> site() {
+        return new HashMap<>(Map.of(
+                "id", UUID.randomUUID().toString(),
+                "version", "0",
+                "code", Samples.code("S"),
+                "name", "Foyer",
+                "latitude", "52.25",
+                "longitude", "-0.125",
+                "attendedFrom", "09:00",
+                "attendedUntil", "17:00"));
+    }
+}
