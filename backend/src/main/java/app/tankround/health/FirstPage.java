@@ -6,11 +6,10 @@ import app.tankround.followups.Followups;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopDemand;
+import app.tankround.stock.SockSupply;
 import app.tankround.units.Mass;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Optional;
-import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -25,22 +24,26 @@ public class FirstPage {
     private final HealthQueries queries;
     private final Followups followups;
     private final RoundService rounds;
-    private final ObjectProvider<StopDemand> demand;
+    private final StopDemand demand;
+    private final SockSupply socks;
 
     FirstPage(
             HealthReview health,
             HealthQueries queries,
             Followups followups,
             RoundService rounds,
-            ObjectProvider<StopDemand> demand) {
+            StopDemand demand,
+            SockSupply socks) {
         this.health = health;
         this.queries = queries;
         this.followups = followups;
         this.rounds = rounds;
         this.demand = demand;
+        this.socks = socks;
     }
 
-    @Transactional(readOnly = true)
+    /** Due visits of the days ahead are made on the way if they were not yet. */
+    @Transactional
     public Overview overview() {
         LocalDate today = health.today();
         return new Overview(
@@ -59,25 +62,29 @@ public class FirstPage {
                                 row.due(),
                                 row.due().isBefore(today),
                                 "/instruments/" + row.id()))
-                        .toList());
+                        .toList(),
+                socks.weekOfSocks());
     }
 
     private VanToday van(RoundView round) {
-        Optional<Mass> load = Optional.ofNullable(demand.getIfAvailable()).map(known -> known.departureMass(round));
-        boolean tooHeavy = load.filter(
-                        mass -> mass.kilograms() > round.van().payload().kilograms())
-                .isPresent();
+        Mass load = demand.departureMass(round);
+        boolean tooHeavy = load.kilograms() > round.van().payload().kilograms();
         return new VanToday(round, round.technician().map(PersonView::name).orElse(""), load, tooHeavy);
     }
 
     /** Everything on the page. */
     public record Overview(
-            HealthReview.Review review, List<FollowupView> followups, List<VanToday> vans, List<CheckDue> checks) {
+            HealthReview.Review review,
+            List<FollowupView> followups,
+            List<VanToday> vans,
+            List<CheckDue> checks,
+            List<SockSupply.Line> socks) {
 
         public Overview {
             followups = List.copyOf(followups);
             vans = List.copyOf(vans);
             checks = List.copyOf(checks);
+            socks = List.copyOf(socks);
         }
 
         public long stops() {
@@ -99,10 +106,10 @@ public class FirstPage {
     /**
      * A van's round of today.
      *
-     * @param load mass at departure, people and tools included, where it is known
+     * @param load mass at departure, people and tools included
      * @param tooHeavy whether that is more than the van may carry
      */
-    public record VanToday(RoundView round, String technician, Optional<Mass> load, boolean tooHeavy) {}
+    public record VanToday(RoundView round, String technician, Mass load, boolean tooHeavy) {}
 
     /** An instrument that must be checked, or a kit that must be replaced. */
     public record CheckDue(String code, String name, LocalDate due, boolean overdue, String href) {}

@@ -6,6 +6,8 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
+import app.tankround.accounts.VanId;
+import app.tankround.clients.SiteId;
 import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
 import app.tankround.instruments.InstrumentId;
@@ -15,6 +17,10 @@ import app.tankround.readings.Bench;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
+import app.tankround.rounds.RoundService;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskView;
 import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.NewLivestock;
 import app.tankround.tanks.WaterSystemId;
@@ -29,6 +35,9 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
@@ -64,6 +73,12 @@ class FirstPageTests {
 
     @Autowired
     HealthReview review;
+
+    @Autowired
+    Agreements agreements;
+
+    @Autowired
+    RoundService rounds;
 
     @Autowired
     Followups followups;
@@ -208,6 +223,37 @@ class FirstPageTests {
         String page = page("/", "OWNER");
 
         assertThat(page.substring(page.indexOf("/instruments/" + instrument))).contains("overdue since");
+    }
+
+    @Test
+    void showsAVanThatIsTooHeavyAndSocksThatRunShort() throws Exception {
+        var business = new TestBusiness(jdbc);
+        UUID site = business.site("Quay Street School", 52.1, 5, null, null);
+        WaterSystemId system = WaterSystemId.of(business.system(site, "Library", "HEALTHY"));
+        VanId van = VanId.of(business.van("Van nine", 52, 5));
+        jdbc.sql("update van set payload_kg = 200 where id = :id")
+                .param("id", van.value())
+                .update();
+        LocalDate today = review.today();
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                1,
+                Set.of(today.getDayOfWeek()),
+                today,
+                Optional.empty(),
+                60,
+                BigDecimal.TEN,
+                List.of(TaskView.waterChangePercent(new BigDecimal("50")), TaskView.sockSwap(2, 137, 7)),
+                Optional.empty()));
+
+        rounds.plan(today, van, List.of(SiteId.of(site)));
+
+        String page = page("/", "OWNER");
+        assertThat(page.substring(page.indexOf("Van nine")))
+                .contains("Quay Street School")
+                .containsPattern("\\d+ of 200 kg, too heavy");
+        assertThat(page.substring(page.indexOf("137 mm"))).containsPattern("2 short on");
     }
 
     @Test

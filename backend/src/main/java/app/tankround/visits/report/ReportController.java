@@ -1,0 +1,160 @@
+package app.tankround.visits.report;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.clients.SiteService;
+import app.tankround.documents.StoredFile;
+import app.tankround.visits.VisitId;
+import app.tankround.visits.VisitReport;
+import app.tankround.visits.VisitService;
+import app.tankround.web.FieldRefusal;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.IntConsumer;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.ContentDisposition;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The versions of a visit's report: make, look, send. */
+@Controller
+class ReportController {
+
+    /** @param version of the report that is sent or handed over */
+    record DeliveryForm(@Nullable Integer version, @Nullable String recipient) {}
+
+    private final VisitReport reports;
+    private final VisitService visits;
+    private final BusinessProfile business;
+    private final SiteService sites;
+
+    ReportController(VisitReport reports, VisitService visits, BusinessProfile business, SiteService sites) {
+        this.reports = reports;
+        this.visits = visits;
+        this.business = business;
+        this.sites = sites;
+    }
+
+    @GetMapping("/visits/{id}/report")
+    String report(@PathVariable VisitId id, @ModelAttribute("form") DeliveryForm form, Model model, Locale locale) {
+        return page(id, model, locale);
+    }
+
+    private String page(VisitId id, Model model, Locale locale) {
+        var visit = visits.require(id);
+        ZoneId zone = business.current().zone();
+        model.addAttribute("visit", visit);
+        model.addAttribute("site", sites.require(visit.siteId()));
+        model.addAttribute("versions", reports.versions(id));
+        model.addAttribute("deliveries", reports.deliveries(id));
+        model.addAttribute("recipients", reports.recipients(id));
+        model.addAttribute("canMail", reports.canMail());
+        model.addAttribute(
+                "moment",
+                DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
+                        .withLocale(locale)
+                        .withZone(zone));
+        return "visits/report";
+    }
+
+    @PostMapping("/visits/{id}/report")
+    String make(
+            @PathVariable VisitId id,
+            @ModelAttribute("form") DeliveryForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        try {
+            reports.make(id);
+        } catch (FieldRefusal refusal) {
+            refusal.into(result);
+            return page(id, model, locale);
+        }
+        redirect.addFlashAttribute("flash", "report.made");
+        return "redirect:/visits/" + id + "/report";
+    }
+
+    @PostMapping("/visits/{id}/report/mail")
+    String mail(
+            @PathVariable VisitId id,
+            @ModelAttribute("form") DeliveryForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        return deliver(
+                id, form, result, model, locale, redirect, "report.queued", version -> reports.send(id, version));
+    }
+
+    @PostMapping("/visits/{id}/report/by-hand")
+    String byHand(
+            @PathVariable VisitId id,
+            @ModelAttribute("form") DeliveryForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        return deliver(
+                id,
+                form,
+                result,
+                model,
+                locale,
+                redirect,
+                "report.handed-over",
+                version -> reports.handOver(id, version, form.recipient()));
+    }
+
+    private String deliver(
+            VisitId id,
+            DeliveryForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect,
+            String done,
+            IntConsumer delivery) {
+        Integer version = form.version();
+        if (version == null && !result.hasErrors()) {
+            result.rejectValue("version", "report.version-missing", null, null);
+        }
+        if (version != null && !result.hasErrors()) {
+            try {
+                delivery.accept(version);
+                redirect.addFlashAttribute("flash", done);
+                return "redirect:/visits/" + id + "/report";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return page(id, model, locale);
+    }
+
+    @GetMapping("/visits/{id}/report.pdf")
+    ResponseEntity<byte[]> pdf(@PathVariable VisitId id, @RequestParam(required = false) @Nullable Integer version) {
+        StoredFile file = reports.pdf(id, Optional.ofNullable(version));
+        return ResponseEntity.ok()
+                .contentType(MediaType.parseMediaType(file.mediaType()))
+                .header(
+                        HttpHeaders.CONTENT_DISPOSITION,
+                        ContentDisposition.inline()
+                                .filename(file.name())
+                                .build()
+                                .toString())
+                .header(HttpHeaders.CACHE_CONTROL, "private, no-store")
+                .body(file.content());
+    }
+}

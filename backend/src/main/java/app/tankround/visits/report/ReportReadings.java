@@ -1,0 +1,216 @@
+package app.tankround.visits.report;
+
+import app.tankround.chemistry.VerdictCode;
+import app.tankround.readings.Answer;
+import app.tankround.readings.AssessmentView;
+import app.tankround.readings.ReadingMarks;
+import app.tankround.readings.ReadingView;
+import app.tankround.readings.VerdictWords;
+import app.tankround.reports.servicereport.DoubtNotice;
+import app.tankround.reports.servicereport.Measurement;
+import app.tankround.reports.servicereport.Measurement.Axis;
+import app.tankround.reports.servicereport.Measurement.DoubtMark;
+import app.tankround.reports.servicereport.Measurement.InDoubt;
+import app.tankround.reports.servicereport.Measurement.Mark;
+import app.tankround.reports.servicereport.Measurement.NotMeasured;
+import app.tankround.reports.servicereport.Measurement.Plain;
+import app.tankround.reports.servicereport.Measurement.State;
+import app.tankround.reports.servicereport.Measurement.Verdict;
+import app.tankround.reports.servicereport.WaterSystem.ReadingLine;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.web.VerdictMark;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Readings as a client reads them. Values keep the digits and the unit that were written down. A reading that is not
+ * trusted is shown as what was read and what is real, never as one number.
+ */
+final class ReportReadings {
+
+    /** Steps of gravity and salinity at one visit, lowering and raising: common practice, no source. */
+    private static final double GRAVITY_DOWN = 0.002;
+
+    private static final double GRAVITY_UP = 0.001;
+    private static final double SALINITY_DOWN = 2;
+    private static final double SALINITY_UP = 1;
+
+    private final ReportWords words;
+    private final VerdictWords verdicts;
+
+    ReportReadings(ReportWords words, VerdictWords verdicts) {
+        this.words = words;
+        this.verdicts = verdicts;
+    }
+
+    static boolean isInDoubt(ReadingView reading) {
+        return reading.answer() != Answer.NOT_MEASURED && !reading.assessment().trusted();
+    }
+
+    /** @param before the reading of the visit before */
+    ReadingLine line(ReadingView reading, Optional<ReadingView> before) {
+        Optional<Double> previous = before.filter(
+                        earlier -> earlier.assessment().trusted())
+                .filter(earlier -> earlier.unit() == reading.unit()
+                        && earlier.gravityReference().equals(reading.gravityReference()))
+                .flatMap(earlier -> earlier.assessment().correctedValue());
+        @Nullable Measurement earlier =
+                before.map(known -> measurement(known, Optional.empty())).orElse(null);
+        @Nullable String target = verdicts.target(reading, words.locale()).orElse(null);
+        return new ReadingLine(
+                verdicts.quantity(reading.quantity(), words.locale()), measurement(reading, previous), earlier, target);
+    }
+
+    private Measurement measurement(ReadingView reading, Optional<Double> previous) {
+        if (reading.answer() == Answer.NOT_MEASURED) {
+            return new NotMeasured(reading.notMeasuredBecause().orElse(words.text("verdict.not-measured")));
+        }
+        Optional<VerdictMark> mark = ReadingMarks.of(reading, previous);
+        if (isInDoubt(reading)) {
+            return new InDoubt(
+                    verdicts.asWritten(reading, words.locale()),
+                    real(reading).orElse(null),
+                    State.OPEN,
+                    mark.map(ReportReadings::doubtMark).orElse(null));
+        }
+        return new Plain(
+                value(reading),
+                verdict(reading.assessment().verdict()),
+                mark.map(ReportReadings::mark).orElse(null));
+    }
+
+    /** What it really is, with uncertainty; empty where the checks do not add up. */
+    private Optional<String> real(ReadingView reading) {
+        return reading.assessment().says("GAIN_IMPLAUSIBLE")
+                ? Optional.empty()
+                : verdicts.corrected(reading, words.locale());
+    }
+
+    /** As written, or as the checks of the instrument correct it. */
+    private String value(ReadingView reading) {
+        String written = verdicts.asWritten(reading, words.locale());
+        return isCorrected(reading.assessment())
+                ? verdicts.corrected(reading, words.locale()).orElse(written)
+                : written;
+    }
+
+    private static boolean isCorrected(AssessmentView assessment) {
+        return assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
+    }
+
+    private static Verdict verdict(VerdictCode code) {
+        return switch (code) {
+            case INSIDE -> Verdict.INSIDE;
+            case ABOVE -> Verdict.ABOVE;
+            case BELOW -> Verdict.BELOW;
+            case UNDECIDED -> Verdict.CANNOT_TELL;
+            case NO_TARGET -> Verdict.NO_TARGET;
+        };
+    }
+
+    private static Mark mark(VerdictMark drawn) {
+        return new Mark(axis(drawn), drawn.value(), drawn.uncertainty(), drawn.previous());
+    }
+
+    private static DoubtMark doubtMark(VerdictMark drawn) {
+        return new DoubtMark(axis(drawn), drawn.value(), drawn.real(), drawn.uncertainty());
+    }
+
+    private static Axis axis(VerdictMark drawn) {
+        return new Axis(drawn.min(), drawn.max(), drawn.low(), drawn.high());
+    }
+
+    /** What a trusted reading outside its target, or too close to tell, means; empty where all is well. */
+    Optional<String> meaning(ReadingView reading) {
+        VerdictCode verdict = reading.assessment().verdict();
+        boolean worthSaying = switch (verdict) {
+            case ABOVE, BELOW, UNDECIDED -> true;
+            case INSIDE, NO_TARGET -> false;
+        };
+        if (!worthSaying || isInDoubt(reading) || reading.answer() == Answer.NOT_MEASURED) {
+            return Optional.empty();
+        }
+        return Optional.of(words.text(
+                "meaning",
+                verdicts.quantity(reading.quantity(), words.locale()),
+                verdicts.sentence(reading, words.locale())));
+    }
+
+    /**
+     * Explains a reading in doubt.
+     *
+     * @param from the day of the visit
+     * @param comingVisits the days on which somebody comes next, for the steps back to the target
+     */
+    DoubtNotice notice(ReadingView reading, LocalDate from, List<LocalDate> comingVisits) {
+        String quantity = verdicts.quantity(reading.quantity(), words.locale());
+        List<String> notDone = new ArrayList<>();
+        List<DoubtNotice.Step> ramp = List.of();
+        if (reading.quantity() == Quantity.SALINITY) {
+            Optional<String> known = isCorrected(reading.assessment())
+                    ? verdicts.correctedValue(reading, words.locale())
+                    : Optional.empty();
+            notDone.add(known.map(real -> words.text("not-done.salinity", real))
+                    .orElseGet(() -> words.text("not-done.salinity.unknown")));
+            ramp = known.isPresent() ? ramp(reading, from, comingVisits) : List.of();
+        } else {
+            notDone.add(words.text("not-done.other", quantity));
+        }
+        return new DoubtNotice(
+                words.text("doubt.heading", quantity),
+                State.OPEN,
+                List.of(verdicts.sentence(reading, words.locale()), words.text("doubt.ours")),
+                verdicts.asWritten(reading, words.locale()),
+                real(reading).orElse(null),
+                notDone,
+                ramp);
+    }
+
+    /** One small step at each coming visit, until the target is reached or no visit is planned any more. */
+    private List<DoubtNotice.Step> ramp(ReadingView reading, LocalDate from, List<LocalDate> comingVisits) {
+        AssessmentView assessment = reading.assessment();
+        boolean down = assessment.verdict() == VerdictCode.ABOVE;
+        boolean gravity = reading.unit() == MeasurementUnit.SPECIFIC_GRAVITY;
+        boolean steppable = gravity || reading.unit() == MeasurementUnit.PRACTICAL_SALINITY;
+        Optional<Double> goal = goal(assessment);
+        Optional<Double> real = assessment.correctedValue();
+        if (!steppable || !down && assessment.verdict() != VerdictCode.BELOW || goal.isEmpty() || real.isEmpty()) {
+            return List.of();
+        }
+        double step = gravity ? (down ? GRAVITY_DOWN : GRAVITY_UP) : (down ? SALINITY_DOWN : SALINITY_UP);
+        double value = real.get();
+        List<DoubtNotice.Step> steps = new ArrayList<>();
+        steps.add(step(reading, value, from));
+        for (LocalDate day : comingVisits) {
+            double missing = Math.abs(value - goal.get());
+            if (missing < step / 10) {
+                break;
+            }
+            value += (down ? -1 : 1) * Math.min(step, missing);
+            steps.add(step(reading, value, day));
+        }
+        return steps.size() > 1 ? steps : List.of();
+    }
+
+    /** The middle of the target, or its only limit. */
+    private static Optional<Double> goal(AssessmentView assessment) {
+        Optional<Double> low = assessment.targetLow().map(Number::doubleValue);
+        Optional<Double> high = assessment.targetHigh().map(Number::doubleValue);
+        return low.flatMap(from -> high.map(to -> (from + to) / 2))
+                .or(() -> low)
+                .or(() -> high);
+    }
+
+    private DoubtNotice.Step step(ReadingView reading, double value, LocalDate day) {
+        boolean gravity = reading.unit() == MeasurementUnit.SPECIFIC_GRAVITY;
+        String number = words.fixed(value, gravity ? 3 : 1);
+        String scale = VerdictWords.scale(reading.unit(), reading.gravityReference());
+        String shown =
+                scale.isEmpty() ? MeasurementUnit.PRACTICAL_SALINITY.symbol() + " " + number : number + " " + scale;
+        return new DoubtNotice.Step(shown, words.day(day));
+    }
+}

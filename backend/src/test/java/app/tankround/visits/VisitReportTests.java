@@ -1,0 +1,312 @@
+package app.tankround.visits;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
+
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.documents.DocumentVersionView;
+import app.tankround.documents.FileId;
+import app.tankround.documents.FileStore;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.StandardId;
+import app.tankround.readings.Answer;
+import app.tankround.readings.Bench;
+import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.DecisionView;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingService;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskView;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestClock;
+import app.tankround.units.Quantity;
+import app.tankround.visits.VisitReport.Delivery;
+import app.tankround.web.FieldRefusal;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import javax.imageio.ImageIO;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.security.core.Authentication;
+import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.test.web.servlet.assertj.MockMvcTester;
+import org.springframework.test.web.servlet.assertj.MvcTestResult;
+
+/** Reports as the client reads them: their text is taken from the PDF itself. */
+@SpringBootTest
+@AutoConfigureMockMvc
+@IntegrationTest
+@Import({Bench.class, TestVisits.class})
+class VisitReportTests {
+
+    @Autowired
+    VisitReport reports;
+
+    @Autowired
+    TestVisits visits;
+
+    @Autowired
+    Bench bench;
+
+    @Autowired
+    ReadingService readings;
+
+    @Autowired
+    Agreements agreements;
+
+    @Autowired
+    DecisionRegister decisions;
+
+    @Autowired
+    FileStore files;
+
+    @Autowired
+    CurrentPerson currentPerson;
+
+    @Autowired
+    MockMvcTester mvc;
+
+    @Autowired
+    TestClock clock;
+
+    @Test
+    void tellsWhatWasMeasuredDoneAndSeenAndWhatComesNext() throws IOException {
+        FileId photo = files.store("tank.png", "image/png", picture());
+        TestVisits.Case visit = visits.finished()
+                .reading(Quantity.NITRATE, "80", Answer.VALUE)
+                .reading(Quantity.AMMONIA, "0.05", Answer.BELOW_DETECTION)
+                .entry("visit.water-change", "water-change/x", """
+                        {"out": "65", "salinity": "1.026", "salinityUnit": "SG", "gravityReference": "20/20"}""")
+                .entry("visit.socks", "socks/x", "{\"count\": 2, \"sizeMm\": 100}")
+                .entry("visit.dose", "dose/x", "{\"product\": \"Trace mix\", \"amount\": \"12.5\", \"unit\": \"mL\"}")
+                .entry(
+                        "visit.livestock",
+                        "livestock/1",
+                        "{\"change\": \"SEEN\", \"name\": \"Yellow tang\", \"count\": 2}")
+                .entry("visit.livestock", "livestock/2", """
+                        {"change": "LOST", "name": "Yellow tang", "count": 1, "note": "behind the rock"}""")
+                .entry("visit.departure", "departure/HEATER_ON", "{\"answer\": \"YES\"}")
+                .entry(
+                        "visit.departure",
+                        "departure/FLOOR_DRY",
+                        "{\"answer\": \"NO\", \"because\": \"drip at the pump\"}")
+                .entry("visit.note", "note/1", "{\"text\": \"key is under the mat\"}")
+                .entry("visit.photo", "photo/1", "{\"photo\": \"%s\", \"caption\": \"Whole tank\"}".formatted(photo))
+                .entry("visit.signature", "signature", "{\"name\": \"R. Castellane\"}");
+        agreements.add(agreement(visit));
+
+        int version = reports.make(visit.id);
+
+        assertThat(version).isEqualTo(1);
+        assertThat(text(visit.id, 1))
+                .contains("Client of Bellwether", "Dining room", "400 L", "R. Castellane")
+                .contains("Not where it should be: Nitrate.")
+                .contains("80 mg/L", "Above", "up to 40 mg/L")
+                .contains("under 0.05 mg/L")
+                .contains("Changed 65 L of water, the new water read 1.026 SG 20/20")
+                .contains("Changed 2 filter socks (100 mm)")
+                .contains("Dosed 12.5 mL of Trace mix")
+                .contains("Yellow tang", "behind the rock")
+                .contains("Heater on when we left", "Not confirmed: Floor dry when we left", "drip at the pump")
+                .contains("Whole tank")
+                .contains("Next visit", "Measure: Nitrate")
+                .contains("unplug at the wall", "Ask a veterinarian")
+                .doesNotContain("under the mat");
+    }
+
+    @Test
+    void neverShowsAReadingInDoubtAsPlainTruth() throws IOException {
+        TestVisits.Case visit = visits.finished();
+        InstrumentId instrument = bench.refractometer();
+        StandardId standard = bench.salinityStandard("35");
+        bench.check(instrument, standard, bench.daysAgo(20), "1.0266", "1.0266");
+        NewReading salinity = bench.gravity(visit.system, instrument, visit.person, "1.025", clock.instant())
+                .atVisit(visit.id.value());
+        readings.record(salinity);
+        agreements.add(agreement(visit));
+        clock.advance(Duration.ofHours(1));
+        bench.check(instrument, standard, clock.instant(), "1.0186", "1.0186");
+
+        reports.make(visit.id);
+
+        String text = text(visit.id, 1);
+        assertThat(text)
+                .contains("We do not trust what we read here, and say below what we know: Salinity.")
+                .contains("Not trusted")
+                .contains("What was read", "1.025 SG 20/20")
+                .contains("What it really is", "±")
+                .contains("What we did not do, and why", "We did not correct it in one visit")
+                .contains("Back to the target, step by step")
+                .contains("Measure again with a checked instrument: Salinity")
+                .doesNotContain("Everything we measured lies where it should");
+        // 1.025 read 0.008 too low is 1.033; each step takes off no more than 0.002.
+        assertThat(text).containsSubsequence("1.033 SG 20/20", "1.031 SG 20/20", "1.029 SG 20/20");
+    }
+
+    @Test
+    void keepsEveryVersion() throws IOException {
+        TestVisits.Case visit = visits.finished().reading(Quantity.NITRATE, "20", Answer.VALUE);
+        reports.make(visit.id);
+        byte[] first = reports.pdf(visit.id, Optional.of(1)).content();
+        visit.reading(Quantity.AMMONIA, "0.5", Answer.VALUE);
+
+        int second = reports.make(visit.id);
+
+        assertThat(second).isEqualTo(2);
+        assertThat(reports.versions(visit.id))
+                .extracting(DocumentVersionView::number)
+                .containsExactly(2, 1);
+        assertThat(reports.pdf(visit.id, Optional.of(1)).content()).isEqualTo(first);
+        assertThat(text(visit.id, 1)).doesNotContain("Ammonia");
+        assertThat(text(visit.id, 2)).contains("Ammonia");
+    }
+
+    @Test
+    void refusesToReportAVisitThatIsNotFinished() {
+        TestVisits.Case visit = visits.open();
+
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> reports.make(visit.id))
+                .returns("report.visit-open", FieldRefusal::code);
+        assertThat(reports.versions(visit.id)).isEmpty();
+    }
+
+    @Test
+    void refusesWhilePhotosAreStillOnTheTablet() {
+        TestVisits.Case visit = visits.finished()
+                .entry(
+                        "visit.photo",
+                        "photo/1",
+                        "{\"photo\": \"01890000-0000-7000-8000-000000000001\", \"caption\": \"x\"}");
+
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> reports.make(visit.id))
+                .returns("report.photos-missing", FieldRefusal::code);
+    }
+
+    @Test
+    void refusesAPhotoThatIsNoPicture() {
+        FileId broken = files.store("tank.png", "image/png", new byte[] {1, 2, 3});
+        TestVisits.Case visit = visits.finished()
+                .entry("visit.photo", "photo/1", "{\"photo\": \"%s\", \"caption\": \"x\"}".formatted(broken));
+
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> reports.make(visit.id))
+                .returns("report.picture-unreadable", FieldRefusal::code);
+        assertThat(reports.versions(visit.id)).isEmpty();
+    }
+
+    @Test
+    void notesTheSameHandOverOnceAndLetsLaterDoubtFindIt() {
+        TestVisits.Case visit = visits.finished().reading(Quantity.NITRATE, "20", Answer.VALUE);
+        reports.make(visit.id);
+
+        reports.handOver(visit.id, 1, "R. Castellane");
+        reports.handOver(visit.id, 1, " R. Castellane ");
+
+        assertThat(reports.deliveries(visit.id)).extracting(Delivery::recipient).containsExactly("R. Castellane");
+        var reading = readings.byVisit(visit.id.value()).getFirst().id();
+        assertThat(decisions.restingOn(List.of(reading)).get(reading))
+                .extracting(DecisionView::kind)
+                .containsExactly("report-sent");
+    }
+
+    @Test
+    void offersHandingOverWhereMailIsNotSetUp() throws Exception {
+        TestVisits.Case visit = visits.finished()
+                .contact("r.castellane@example.org", true)
+                .reading(Quantity.NITRATE, "20", Answer.VALUE);
+        Authentication technician = signedIn(visit);
+        String address = "/visits/" + visit.id + "/report";
+        assertThat(body(mvc.get().uri(address).with(authentication(technician)).exchange()))
+                .contains("No report was made yet.");
+
+        assertThat(mvc.post()
+                        .uri(address)
+                        .with(authentication(technician))
+                        .with(csrf())
+                        .exchange())
+                .hasRedirectedUrl(address);
+
+        assertThat(body(mvc.get().uri(address).with(authentication(technician)).exchange()))
+                .contains("Mail is not set up here")
+                .contains("Handed over by hand")
+                .contains("report.pdf?version=1")
+                .doesNotContain("Send it");
+        assertThat(body(mvc.post()
+                        .uri(address + "/by-hand")
+                        .param("version", "1")
+                        .param("recipient", "")
+                        .with(authentication(technician))
+                        .with(csrf())
+                        .exchange()))
+                .contains("field-error");
+        assertThat(mvc.post()
+                        .uri(address + "/by-hand")
+                        .param("version", "1")
+                        .param("recipient", "R. Castellane")
+                        .with(authentication(technician))
+                        .with(csrf())
+                        .exchange())
+                .hasRedirectedUrl(address);
+        assertThat(body(mvc.get().uri(address).with(authentication(technician)).exchange()))
+                .contains("R. Castellane, by hand");
+        assertThat(mvc.get()
+                        .uri("/visits/" + visit.id + "/report.pdf")
+                        .with(authentication(technician))
+                        .exchange())
+                .hasStatusOk()
+                .hasContentType("application/pdf");
+    }
+
+    private static NewAgreement agreement(TestVisits.Case visit) {
+        return new NewAgreement(
+                "A-" + visit.id,
+                visit.system,
+                1,
+                Set.of(visit.day.getDayOfWeek()),
+                visit.day,
+                Optional.empty(),
+                60,
+                BigDecimal.TEN,
+                List.of(TaskView.test(Quantity.NITRATE)),
+                Optional.empty());
+    }
+
+    private String text(VisitId visit, int version) throws IOException {
+        byte[] pdf = reports.pdf(visit, Optional.of(version)).content();
+        try (var document = Loader.loadPDF(pdf)) {
+            return new PDFTextStripper().getText(document).replaceAll("\\s+", " ");
+        }
+    }
+
+    private static byte[] picture() throws IOException {
+        var bytes = new ByteArrayOutputStream();
+        ImageIO.write(new BufferedImage(80, 60, BufferedImage.TYPE_INT_RGB), "png", bytes);
+        return bytes.toByteArray();
+    }
+
+    private static String body(MvcTestResult result) throws IOException {
+        assertThat(result).hasStatusOk();
+        return result.getResponse().getContentAsString();
+    }
+
+    private Authentication signedIn(TestVisits.Case visit) throws Exception {
+        return currentPerson.actingAs(
+                visit.person, () -> SecurityContextHolder.getContext().getAuthentication());
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.visits;
+
+import org.jspecify.annotations.NullMarked;
