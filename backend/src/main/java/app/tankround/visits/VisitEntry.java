@@ -46,4 +46,8 @@ record VisitEntry(
                 entry.deviceTime(),
                 at);
     }
+
+    VisitEntry withFacts(JsonNode others) {
+        return new VisitEntry(id, visitId, kind, field, counts, systemId, body, others, author, enteredAt, at);
+    }
 }

@@ -138,6 +138,13 @@ class VisitRows {
                 .collect(Collectors.groupingBy(VisitEntry::visitId));
     }
 
+    /** The entry that counts in a field. */
+    Optional<VisitEntry> current(VisitId visit, String field) {
+        return entries(List.of(visit)).getOrDefault(visit, List.of()).reversed().stream()
+                .filter(entry -> entry.counts() && entry.field().equals(field))
+                .findFirst();
+    }
+
     private static VisitRow visit(ResultSet row, int number) throws SQLException {
         UUID[] planned = (UUID[]) row.getArray("planned_visits").getArray();
         return new VisitRow(

@@ -1,6 +1,7 @@
 package app.tankround.visits;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.PersonId;
 import app.tankround.clients.SiteId;
 import app.tankround.documents.FileStore;
 import app.tankround.readings.ReadingService;
@@ -73,6 +74,13 @@ public class VisitService {
     /** The visits of a round in the order in which they were started. */
     public List<VisitView> byRound(RoundId round) {
         return views(rows.where("where round_id = :round order by started_at", Map.of("round", round.value())));
+    }
+
+    /** A technician's visits of one day, in the order in which they were started. */
+    public List<VisitView> byTechnician(PersonId technician, LocalDate date) {
+        return views(rows.where(
+                "where technician_id = :technician and service_date = :date order by started_at",
+                Map.of("technician", technician.value(), "date", date)));
     }
 
     /** The newest visits to a site, newest first. */

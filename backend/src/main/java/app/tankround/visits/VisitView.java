@@ -81,6 +81,11 @@ public record VisitView(
                 .toList();
     }
 
+    /** The key of the field that a reading stands in. */
+    public static String fieldOf(ReadingView reading) {
+        return ReadingEntries.field(reading.stated());
+    }
+
     /** Whether two people wrote different things into one field and nobody has decided between them. */
     public boolean inConflict() {
         return fields.values().stream().anyMatch(field -> !field.conflicts().isEmpty());

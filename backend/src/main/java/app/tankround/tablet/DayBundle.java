@@ -1,0 +1,456 @@
+package app.tankround.tablet;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
+import app.tankround.chemistry.SalinityVerdictRule;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentView;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.readings.VerdictWords;
+import app.tankround.rounds.RoundService;
+import app.tankround.rounds.RoundView;
+import app.tankround.rounds.StopView;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
+import app.tankround.tanks.TargetView;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.units.UnitSystem;
+import app.tankround.visits.ReadingAnswers;
+import app.tankround.visits.VisitService;
+import app.tankround.visits.VisitView;
+import java.math.BigDecimal;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Everything that a technician's day needs, in one piece: what a tablet takes along, and what the visit page shows. */
+@Service
+@Transactional(readOnly = true)
+public class DayBundle {
+
+    /** Readings older than this say nothing about today. */
+    private static final Duration REMEMBERED = Duration.ofDays(180);
+
+    private final RoundService rounds;
+    private final VisitService visits;
+    private final DueVisits dueVisits;
+    private final SiteService sites;
+    private final WaterSystems systems;
+    private final ReadingService readings;
+    private final ReadingAnswers answers;
+    private final VerdictWords words;
+    private final CalibrationService calibrations;
+    private final BusinessProfile business;
+    private final People people;
+    private final MessageSource messages;
+    private final Clock clock;
+
+    DayBundle(
+            RoundService rounds,
+            VisitService visits,
+            DueVisits dueVisits,
+            SiteService sites,
+            WaterSystems systems,
+            ReadingService readings,
+            ReadingAnswers answers,
+            VerdictWords words,
+            CalibrationService calibrations,
+            BusinessProfile business,
+            People people,
+            MessageSource messages,
+            Clock clock) {
+        this.rounds = rounds;
+        this.visits = visits;
+        this.dueVisits = dueVisits;
+        this.sites = sites;
+        this.systems = systems;
+        this.readings = readings;
+        this.answers = answers;
+        this.words = words;
+        this.calibrations = calibrations;
+        this.business = business;
+        this.people = people;
+        this.messages = messages;
+        this.clock = clock;
+    }
+
+    /** The day of a technician, with words in {@code locale}. */
+    public Map<String, Object> of(PersonId technician, LocalDate date, Locale locale) {
+        return new Day(technician, date, locale).json();
+    }
+
+    private final class Day {
+
+        private final PersonView technician;
+        private final LocalDate date;
+        private final Locale locale;
+        private final BusinessSettings settings = business.current();
+        private final List<RoundView> roundsOfDay;
+        private final List<VisitView> visitsOfDay;
+
+        Day(PersonId technician, LocalDate date, Locale locale) {
+            this.technician = people.require(technician);
+            this.date = date;
+            this.locale = locale;
+            this.roundsOfDay = rounds.forTechnician(technician, date);
+            Map<Object, VisitView> found = new LinkedHashMap<>();
+            visits.byTechnician(technician, date).forEach(visit -> found.put(visit.id(), visit));
+            roundsOfDay.forEach(round -> visits.byRound(round.id()).forEach(visit -> found.put(visit.id(), visit)));
+            this.visitsOfDay = List.copyOf(found.values());
+        }
+
+        Map<String, Object> json() {
+            Set<SiteId> places = new LinkedHashSet<>();
+            Set<PlannedVisitId> planned = new LinkedHashSet<>();
+            roundsOfDay.forEach(round -> round.stops().forEach(stop -> {
+                places.add(stop.siteId());
+                planned.addAll(stop.plannedVisits());
+            }));
+            visitsOfDay.forEach(visit -> {
+                places.add(visit.siteId());
+                planned.addAll(visit.plannedVisits());
+            });
+            List<PlannedVisitView> due = dueVisits.find(planned);
+            List<WaterSystemView> there = places.stream()
+                    .flatMap(site -> systems.bySite(site).stream())
+                    .filter(WaterSystemView::active)
+                    .toList();
+            Map<String, Object> bundle = new LinkedHashMap<>();
+            bundle.put("date", date.toString());
+            bundle.put("madeAt", clock.instant().toString());
+            bundle.put("ruleVersion", SalinityVerdictRule.RULE_VERSION);
+            bundle.put("locale", locale.toLanguageTag());
+            bundle.put("volumeUnit", settings.unitSystem() == UnitSystem.US_CUSTOMARY ? "gal" : "L");
+            bundle.put("technician", Map.of("id", technician.id().toString(), "name", technician.name()));
+            bundle.put("rounds", roundsOfDay.stream().map(this::round).toList());
+            bundle.put(
+                    "sites", places.stream().map(sites::require).map(this::site).toList());
+            bundle.put(
+                    "systems", there.stream().map(system -> system(system, due)).toList());
+            bundle.put("plannedVisits", due.stream().map(this::planned).toList());
+            bundle.put("instruments", instruments());
+            bundle.put("visits", visitsOfDay.stream().map(this::visit).toList());
+            return bundle;
+        }
+
+        private Map<String, Object> round(RoundView round) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", round.id().toString());
+            json.put("code", round.code());
+            json.put("van", round.van().name());
+            json.put("version", round.version());
+            json.put("stops", round.stops().stream().map(this::stop).toList());
+            return json;
+        }
+
+        private Map<String, Object> stop(StopView stop) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", stop.id().toString());
+            json.put("position", stop.position());
+            json.put("site", stop.siteId().toString());
+            json.put("arrives", stop.arrives().toString());
+            json.put("departs", stop.departs().toString());
+            json.put("sick", stop.sick());
+            json.put("plannedVisits", strings(stop.plannedVisits()));
+            stop.startedAt().ifPresent(at -> json.put("startedAt", at.toString()));
+            stop.finishedAt().ifPresent(at -> json.put("finishedAt", at.toString()));
+            return json;
+        }
+
+        private Map<String, Object> site(SiteView site) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", site.id().toString());
+            json.put("name", site.name());
+            json.put("client", site.clientName());
+            json.put("address", site.address());
+            site.accessNotes().ifPresent(notes -> json.put("access", notes));
+            json.put("ownTap", site.ownTap());
+            json.put("ownDrain", site.ownDrain());
+            json.put("ownRoDi", site.ownRoDi());
+            json.put("mixingBarrel", site.mixingBarrel());
+            return json;
+        }
+
+        private Map<String, Object> system(WaterSystemView system, List<PlannedVisitView> due) {
+            List<TargetView> targets = systems.targets(system.id());
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", system.id().toString());
+            json.put("code", system.code());
+            json.put("site", system.siteId().toString());
+            json.put("name", system.name());
+            json.put("kind", system.kind().name());
+            json.put("kindWords", text("tanks.kind." + system.kind().name()));
+            json.put("salt", system.kind().isSalt());
+            json.put("infectionClass", system.infectionClass().name());
+            json.put("classWords", text("tanks.class." + system.infectionClass().name()));
+            json.put("sick", system.infectionClass().isSick());
+            json.put("eaten", system.eaten());
+            json.put("hasAcrylic", system.hasAcrylic());
+            json.put("netVolumeL", system.netVolume().litres());
+            json.put(
+                    "tanks",
+                    systems.tanks(system.id()).stream()
+                            .map(tank -> Map.of(
+                                    "name",
+                                    tank.name(),
+                                    "material",
+                                    tank.material().name()))
+                            .toList());
+            json.put(
+                    "samplePoints",
+                    systems.samplePoints(system.id()).stream()
+                            .map(point -> Map.of("id", point.id().toString(), "name", point.name()))
+                            .toList());
+            json.put(
+                    "livestock",
+                    systems.livestock(system.id()).stream()
+                            .filter(animals -> animals.quantity() > 0)
+                            .map(animals -> Map.of(
+                                    "id",
+                                    animals.id().toString(),
+                                    "name",
+                                    animals.commonName(),
+                                    "count",
+                                    animals.quantity()))
+                            .toList());
+            json.put("measures", measures(system, targets, due));
+            return json;
+        }
+
+        /** What is measured here: what has a target, what a test was agreed for, and what every tank is asked for. */
+        private List<Map<String, Object>> measures(
+                WaterSystemView system, List<TargetView> targets, List<PlannedVisitView> due) {
+            Map<Quantity, TargetView> byQuantity = new EnumMap<>(Quantity.class);
+            targets.forEach(target -> byQuantity.put(target.quantity(), target));
+            Set<Quantity> asked = EnumSet.of(Quantity.TEMPERATURE);
+            asked.addAll(byQuantity.keySet());
+            if (system.kind().isSalt()) {
+                asked.add(Quantity.SALINITY);
+            }
+            due.stream()
+                    .filter(visit -> visit.waterSystemId().equals(system.id()))
+                    .flatMap(visit -> visit.tasks().stream())
+                    .flatMap(task -> task.quantity().stream())
+                    .forEach(asked::add);
+            Map<Quantity, ReadingView> last = last(system);
+            List<Map<String, Object>> measures = new ArrayList<>();
+            for (Quantity quantity : asked) {
+                Map<String, Object> json = new LinkedHashMap<>();
+                Optional<TargetView> target = Optional.ofNullable(byQuantity.get(quantity));
+                json.put("quantity", quantity.name());
+                json.put("name", words.quantity(quantity, locale));
+                json.put("units", quantity.units().stream().map(this::unit).toList());
+                MeasurementUnit usual =
+                        target.map(TargetView::unit).orElse(quantity.units().getFirst());
+                json.put("unit", usual.code());
+                if (usual == MeasurementUnit.SPECIFIC_GRAVITY) {
+                    json.put(
+                            "gravityReference",
+                            target.flatMap(TargetView::gravityReference).orElse(settings.gravityReference()));
+                }
+                Optional.ofNullable(last.get(quantity)).ifPresent(reading -> json.put("last", last(reading)));
+                measures.add(json);
+            }
+            return measures;
+        }
+
+        private Map<String, Object> unit(MeasurementUnit unit) {
+            return Map.of("code", unit.code(), "symbol", unit.symbol());
+        }
+
+        /** The last of each quantity before this day's visit. */
+        private Map<Quantity, ReadingView> last(WaterSystemView system) {
+            ZoneId zone = settings.zone();
+            Instant from = date.atStartOfDay(zone).toInstant().minus(REMEMBERED);
+            Instant until = visitsOfDay.stream()
+                    .filter(visit -> visit.siteId().equals(system.siteId()))
+                    .flatMap(visit -> visit.startedAt().stream())
+                    .min(Comparator.naturalOrder())
+                    .orElse(date.plusDays(1).atStartOfDay(zone).toInstant());
+            Map<Quantity, ReadingView> last = new EnumMap<>(Quantity.class);
+            readings.between(system.id(), from, until).stream()
+                    .filter(reading -> reading.value().isPresent())
+                    .forEach(reading -> last.put(reading.quantity(), reading));
+            return last;
+        }
+
+        private Map<String, Object> last(ReadingView reading) {
+            LocalDate day = LocalDate.ofInstant(reading.takenAt(), settings.zone());
+            return Map.of(
+                    "asWritten",
+                    words.asWritten(reading, locale),
+                    "on",
+                    DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
+                            .withLocale(locale)
+                            .format(day),
+                    "trusted",
+                    reading.assessment().trusted());
+        }
+
+        private Map<String, Object> planned(PlannedVisitView due) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", due.id().toString());
+            json.put("system", due.waterSystemId().toString());
+            json.put("dueOn", due.dueOn().toString());
+            json.put("minutes", due.minutes());
+            json.put("tasks", due.tasks().stream().map(this::task).toList());
+            return json;
+        }
+
+        private Map<String, Object> task(TaskView task) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("kind", task.kind().name());
+            task.amount().ifPresent(amount -> json.put("amount", amount.toPlainString()));
+            task.unit().ifPresent(unit -> json.put("unit", unit));
+            task.item().ifPresent(item -> json.put("item", item));
+            task.sizeMm().ifPresent(size -> json.put("sizeMm", size));
+            json.put("words", taskWords(task));
+            return json;
+        }
+
+        private String taskWords(TaskView task) {
+            String amount = task.amount().map(BigDecimal::toPlainString).orElse("");
+            String unit = task.unit().map(code -> text("tablet.unit." + code)).orElse("");
+            String item = task.kind() == TaskKind.TEST
+                    ? task.quantity()
+                            .map(quantity -> words.quantity(quantity, locale))
+                            .orElse("")
+                    : task.item().orElse("");
+            String size = task.sizeMm().map(String::valueOf).orElse("");
+            String suffix = task.amount().isPresent() ? ".amount" : "";
+            return text("tablet.task." + task.kind().name() + suffix, amount, unit, item, size)
+                    .strip();
+        }
+
+        private List<Map<String, Object>> instruments() {
+            Instant now = clock.instant();
+            return calibrations.histories().values().stream()
+                    .filter(history -> history.instrument()
+                            .retiredOn()
+                            .filter(day -> !day.isAfter(date))
+                            .isEmpty())
+                    .map(history -> instrument(history, now))
+                    .toList();
+        }
+
+        private Map<String, Object> instrument(CalibrationHistory history, Instant now) {
+            InstrumentView instrument = history.instrument();
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", instrument.id().toString());
+            json.put("code", instrument.code());
+            json.put("name", instrument.name());
+            json.put("quantity", instrument.quantity().name());
+            json.put("unit", instrument.unit().code());
+            instrument.gravityReference().ifPresent(reference -> json.put("gravityReference", reference));
+            json.put("kit", instrument.kind().isKit());
+            json.put("hydrometer", instrument.kind().name().equals("HYDROMETER"));
+            boolean own = instrument.holder().filter(technician.id()::equals).isPresent();
+            json.put("own", own);
+            if (!instrument.kind().isKit()) {
+                String status = history.statusAt(now).name();
+                json.put("status", status);
+                json.put("statusWords", text("instruments.status." + status));
+            }
+            return json;
+        }
+
+        private Map<String, Object> visit(VisitView visit) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", visit.id().toString());
+            json.put("code", visit.code());
+            json.put("site", visit.siteId().toString());
+            visit.stopId().ifPresent(stop -> json.put("stop", stop.toString()));
+            visit.roundId().ifPresent(round -> json.put("round", round.toString()));
+            json.put("plannedVisits", strings(visit.plannedVisits()));
+            visit.startedAt().ifPresent(at -> json.put("startedAt", at.toString()));
+            visit.startedAt().ifPresent(at -> json.put("startedWords", time(at)));
+            visit.finishedAt().ifPresent(at -> json.put("finishedAt", at.toString()));
+            visit.finishedAt().ifPresent(at -> json.put("finishedWords", time(at)));
+            Map<String, Object> fields = new LinkedHashMap<>();
+            visit.fields().forEach((key, field) -> fields.put(key, field(field)));
+            json.put("fields", fields);
+            json.put(
+                    "photosArrived",
+                    visit.photos().stream()
+                            .filter(VisitView.Photo::arrived)
+                            .map(photo -> photo.fileId().toString())
+                            .toList());
+            Map<String, Object> assessed = new LinkedHashMap<>();
+            visit.systems().stream()
+                    .flatMap(system -> system.readings().stream())
+                    .forEach(reading ->
+                            assessed.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
+            json.put("readings", assessed);
+            return json;
+        }
+
+        private Map<String, Object> field(VisitView.Field field) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("entry", field.entryId().toString());
+            json.put("kind", field.kind());
+            json.put("body", field.body());
+            json.put("at", time(field.at()));
+            json.put(
+                    "conflicts",
+                    field.conflicts().stream()
+                            .map(conflict -> Map.of(
+                                    "body",
+                                    conflict.body(),
+                                    "by",
+                                    people.find(conflict.author())
+                                            .map(PersonView::name)
+                                            .orElse(""),
+                                    "at",
+                                    time(conflict.at())))
+                            .toList());
+            return json;
+        }
+
+        private String time(Instant at) {
+            return DateTimeFormatter.ofLocalizedTime(FormatStyle.SHORT)
+                    .withLocale(locale)
+                    .format(at.atZone(settings.zone()));
+        }
+
+        private String text(String code, Object... args) {
+            return String.valueOf(messages.getMessage(code, args, code, locale));
+        }
+    }
+
+    private static List<String> strings(Collection<?> ids) {
+        return ids.stream().map(String::valueOf).toList();
+    }
+}

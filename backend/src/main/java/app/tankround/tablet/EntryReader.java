@@ -1,0 +1,88 @@
+package app.tankround.tablet;
+
+import app.tankround.web.Entry;
+import app.tankround.web.FieldRefusal;
+import java.time.DateTimeException;
+import java.time.OffsetDateTime;
+import java.util.Optional;
+import java.util.UUID;
+import tools.jackson.databind.JsonNode;
+
+/** Makes an entry of what a device sent. */
+final class EntryReader {
+
+    private static final int LONGEST_NAME = 80;
+    private static final int TIME_ORDERED = 7;
+
+    private EntryReader() {}
+
+    /** @throws FieldRefusal naming the member that is missing or malformed */
+    static Entry read(JsonNode sent, UUID author) {
+        UUID id = uuid(sent, "id").filter(EntryReader::isTimeOrdered).orElseThrow(() -> malformed(sent, "id"));
+        JsonNode sequence = sent.path("sequence");
+        if (!sequence.isIntegralNumber() || !sequence.canConvertToLong() || sequence.longValue() < 0) {
+            throw malformed(sent, "sequence");
+        }
+        if (!sent.path("body").isObject()) {
+            throw malformed(sent, "body");
+        }
+        JsonNode base = sent.path("base");
+        return new Entry(
+                id,
+                text(sent, "kind"),
+                uuid(sent, "subject"),
+                text(sent, "device"),
+                sequence.longValue(),
+                time(sent),
+                base.isMissingNode() || base.isNull() ? Optional.empty() : Optional.of(base),
+                sent.path("body"),
+                author);
+    }
+
+    private static boolean isTimeOrdered(UUID id) {
+        return id.version() == TIME_ORDERED && id.variant() == 2;
+    }
+
+    private static String text(JsonNode sent, String name) {
+        JsonNode value = sent.path(name);
+        if (!value.isString()
+                || value.stringValue().isBlank()
+                || value.stringValue().length() > LONGEST_NAME) {
+            throw malformed(sent, name);
+        }
+        return value.stringValue();
+    }
+
+    private static Optional<UUID> uuid(JsonNode sent, String name) {
+        JsonNode value = sent.path(name);
+        if (value.isMissingNode() || value.isNull()) {
+            return Optional.empty();
+        }
+        try {
+            UUID id = UUID.fromString(value.isString() ? value.stringValue() : "");
+            if (id.toString().equalsIgnoreCase(value.stringValue())) {
+                return Optional.of(id);
+            }
+        } catch (IllegalArgumentException notAnId) {
+            throw malformed(sent, name);
+        }
+        throw malformed(sent, name);
+    }
+
+    private static OffsetDateTime time(JsonNode sent) {
+        try {
+            return OffsetDateTime.parse(text(sent, "deviceTime"));
+        } catch (DateTimeException malformed) {
+            throw malformed(sent, "deviceTime");
+        }
+    }
+
+    private static FieldRefusal malformed(JsonNode sent, String name) {
+        String shown = sent.path(name).toString();
+        return new FieldRefusal(
+                name,
+                "tablet.malformed",
+                name,
+                shown.length() > LONGEST_NAME ? shown.substring(0, LONGEST_NAME) : shown);
+    }
+}

@@ -1,0 +1,36 @@
+package app.tankround.tablet;
+
+import java.util.Locale;
+import java.util.Map;
+import java.util.ResourceBundle;
+import java.util.TreeMap;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Component;
+
+/** The words that the scripts of the visit page show. */
+@Component
+public class PageWords {
+
+    private static final String PREFIX = "tablet.page.";
+
+    private final MessageSource messages;
+
+    PageWords(MessageSource messages) {
+        this.messages = messages;
+    }
+
+    /** By the key that the scripts use: the message's key without its beginning. */
+    public Map<String, String> in(Locale locale) {
+        Map<String, String> words = new TreeMap<>();
+        // The names of the messages are the same in every language; the default file has them all.
+        ResourceBundle.getBundle(
+                        "messages/tablet",
+                        Locale.ROOT,
+                        ResourceBundle.Control.getNoFallbackControl(ResourceBundle.Control.FORMAT_DEFAULT))
+                .keySet()
+                .stream()
+                .filter(key -> key.startsWith(PREFIX))
+                .forEach(key -> words.put(key.substring(PREFIX.length()), messages.getMessage(key, null, locale)));
+        return words;
+    }
+}

@@ -1,0 +1,168 @@
+package app.tankround.visits;
+
+import app.tankround.chemistry.Computed;
+import app.tankround.chemistry.SalinityRamp;
+import app.tankround.chemistry.SalinityScale;
+import app.tankround.instruments.SalinityScales;
+import app.tankround.readings.AssessmentView;
+import app.tankround.readings.ReadingMarks;
+import app.tankround.readings.ReadingView;
+import app.tankround.readings.VerdictWords;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
+import app.tankround.web.NumberText;
+import app.tankround.web.VerdictMark;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** What the visit page shows of a reading at once: codes, words, the drawn mark, and the way back to the target. */
+@Component
+public class ReadingAnswers {
+
+    private final VerdictWords words;
+    private final DueVisits dueVisits;
+
+    ReadingAnswers(VerdictWords words, DueVisits dueVisits) {
+        this.words = words;
+        this.dueVisits = dueVisits;
+    }
+
+    /**
+     * The answer as JSON-friendly values.
+     *
+     * @param previous the reading of last time, drawn as a small stroke where it is on the same scale
+     */
+    public Map<String, Object> of(ReadingView reading, Optional<ReadingView> previous, Locale locale) {
+        AssessmentView assessment = reading.assessment();
+        Map<String, Object> answer = new LinkedHashMap<>();
+        answer.put("reading", reading.id().toString());
+        answer.put("verdict", assessment.verdict().name());
+        answer.put("verdictAsRead", assessment.verdictAsRead().name());
+        answer.put("trusted", assessment.trusted());
+        answer.put("doubtful", assessment.doubtful());
+        assessment.instrumentStatus().ifPresent(status -> answer.put("status", status.name()));
+        assessment.correctedValue().ifPresent(value -> answer.put("corrected", value));
+        assessment.uncertainty().ifPresent(value -> answer.put("uncertainty", value));
+        assessment.salinity().ifPresent(value -> answer.put("salinity", value));
+        assessment.salinityUncertainty().ifPresent(value -> answer.put("salinityUncertainty", value));
+        answer.put("ruleVersion", assessment.ruleVersion());
+        answer.put("reasons", assessment.reasons());
+        answer.put("words", words(reading, locale));
+        ReadingMarks.of(reading, previous.flatMap(last -> onScaleOf(reading, last)))
+                .ifPresent(mark -> answer.put("mark", drawn(mark)));
+        List<Map<String, String>> ramp = ramp(reading, locale);
+        if (!ramp.isEmpty()) {
+            answer.put("ramp", ramp);
+        }
+        return answer;
+    }
+
+    private Map<String, Object> words(ReadingView reading, Locale locale) {
+        VerdictWords.Words said = words.of(reading, locale);
+        Map<String, Object> shown = new LinkedHashMap<>();
+        shown.put("word", said.word());
+        shown.put("sentence", said.sentence());
+        shown.put("advice", said.advice());
+        shown.put("asWritten", said.asWritten());
+        said.corrected().ifPresent(corrected -> shown.put("corrected", corrected));
+        words.target(reading, locale).ifPresent(target -> shown.put("target", target));
+        return shown;
+    }
+
+    private static Optional<Double> onScaleOf(ReadingView reading, ReadingView last) {
+        boolean sameScale =
+                last.unit() == reading.unit() && last.gravityReference().equals(reading.gravityReference());
+        return sameScale ? last.assessment().correctedValue() : Optional.empty();
+    }
+
+    /** The shapes of a mark, absent ones left out. */
+    private static Map<String, Object> drawn(VerdictMark mark) {
+        Map<String, Object> shapes = new LinkedHashMap<>();
+        shapes.put("signal", mark.signal());
+        shapes.put("limits", mark.limits());
+        put(shapes, "icon", mark.icon());
+        put(shapes, "band", mark.band());
+        put(shapes, "previous", mark.previousStroke());
+        put(shapes, "dashes", mark.dashes());
+        put(shapes, "bar", mark.bar());
+        put(shapes, "diamond", mark.diamond());
+        put(shapes, "dot", mark.dot());
+        put(shapes, "ring", mark.ring());
+        put(shapes, "half", mark.half());
+        put(shapes, "slash", mark.slash());
+        return shapes;
+    }
+
+    private static void put(Map<String, Object> shapes, String name, @Nullable String shape) {
+        if (shape != null) {
+            shapes.put(name, shape);
+        }
+    }
+
+    /**
+     * Where the instrument was wrong and the water lies outside its target: the salinities to reach, one a visit, on the
+     * scale that was read.
+     */
+    private List<Map<String, String>> ramp(ReadingView reading, Locale locale) {
+        AssessmentView assessment = reading.assessment();
+        boolean wrong = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
+        if (reading.quantity() != Quantity.SALINITY
+                || assessment.trusted()
+                || !wrong
+                || assessment.salinity().isEmpty()) {
+            return List.of();
+        }
+        SalinityScale scale = SalinityScales.of(reading.unit(), reading.gravityReference());
+        Optional<Salinity> goal = goal(assessment, scale);
+        if (goal.isEmpty()) {
+            return List.of();
+        }
+        SalinityRamp ramp = SalinityRamp.withDefaults(
+                Salinity.ofPractical(assessment.salinity().get()), goal.get());
+        List<LocalDate> days = dueVisits.dueFor(reading.systemId()).stream()
+                .map(PlannedVisitView::dueOn)
+                .filter(day -> day.isAfter(dueVisits.today()))
+                .distinct()
+                .toList();
+        List<Map<String, String>> steps = new ArrayList<>();
+        for (int visit = 0; visit < ramp.visits(); visit++) {
+            Map<String, String> step = new LinkedHashMap<>();
+            step.put("value", shown(scale.readingIn(ramp.afterEachVisit().get(visit)), reading, locale));
+            if (visit < days.size()) {
+                step.put("on", days.get(visit).toString());
+            }
+            steps.add(step);
+        }
+        return steps;
+    }
+
+    /** The nearest end of the target; empty where the water may well be inside it. */
+    private static Optional<Salinity> goal(AssessmentView assessment, SalinityScale scale) {
+        Optional<BigDecimal> limit = switch (assessment.verdict()) {
+            case ABOVE -> assessment.targetHigh();
+            case BELOW -> assessment.targetLow();
+            case INSIDE, UNDECIDED, NO_TARGET -> Optional.empty();
+        };
+        return limit.map(value -> scale.toSalinity(value.doubleValue()))
+                .map(Computed::value)
+                .map(Salinity::ofPractical);
+    }
+
+    private static String shown(double value, ReadingView reading, Locale locale) {
+        int places = reading.unit() == MeasurementUnit.SPECIFIC_GRAVITY ? 3 : 1;
+        BigDecimal rounded = new BigDecimal(value).setScale(places, RoundingMode.HALF_EVEN);
+        return NumberText.plain(rounded, locale) + " " + VerdictWords.scale(reading.unit(), reading.gravityReference());
+    }
+}

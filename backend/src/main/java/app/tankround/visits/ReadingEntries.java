@@ -1,0 +1,120 @@
+package app.tankround.visits;
+
+import app.tankround.instruments.InstrumentId;
+import app.tankround.readings.Answer;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.readings.RecordedReading;
+import app.tankround.tanks.SamplePointId;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.web.EntryAnswer;
+import app.tankround.web.FieldRefusal;
+import java.util.Optional;
+import org.springframework.stereotype.Component;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Readings taken at a visit, and their corrections. */
+@Component
+class ReadingEntries {
+
+    private static final int LONGEST_REASON = 500;
+    private static final int LONGEST_TEXT = 300;
+
+    private final ReadingService readings;
+    private final ReadingAnswers answers;
+    private final SystemOfVisit systems;
+    private final VisitRows rows;
+
+    ReadingEntries(ReadingService readings, ReadingAnswers answers, SystemOfVisit systems, VisitRows rows) {
+        this.readings = readings;
+        this.answers = answers;
+        this.systems = systems;
+        this.rows = rows;
+    }
+
+    /** {@code visit.reading}: a measurement; a second one of the same quantity stands beside the first. */
+    Written reading(EntryContext context) {
+        WaterSystemView system = systems.require(context);
+        NewReading stated = stated(context, system.id());
+        refuseSalinityOfLowSump(context, stated);
+        return new Written(field(stated), Optional.of(system.id()), facts(stated.id()), () -> {
+            Optional<ReadingView> previous =
+                    Optional.ofNullable(readings.latest(system.id()).get(stated.quantity()));
+            return answer(readings.record(stated), previous, context);
+        });
+    }
+
+    /** {@code visit.correct-reading}: a new version of a reading, with the reason. */
+    Written correction(EntryContext context) {
+        WaterSystemView system = systems.require(context);
+        ReadingId corrected = ReadingId.of(context.body().id("reading"));
+        String reason = context.body().text("reason", LONGEST_REASON);
+        NewReading stated = stated(context, system.id());
+        ReadingView before = readings.find(corrected)
+                .filter(reading -> reading.visitId()
+                        .filter(context.visit().id().value()::equals)
+                        .isPresent())
+                .orElseThrow(() -> new FieldRefusal("reading", "visits.reading-elsewhere", corrected.toString()));
+        return new Written(
+                field(before.stated()),
+                Optional.of(system.id()),
+                facts(stated.id()),
+                () -> answer(readings.correct(corrected, stated, reason), Optional.empty(), context));
+    }
+
+    private EntryAnswer answer(RecordedReading recorded, Optional<ReadingView> previous, EntryContext context) {
+        ReadingView reading = readings.require(recorded.id());
+        return EntryAnswer.applied("visits.reading-recorded", answers.of(reading, previous, context.locale()));
+    }
+
+    private NewReading stated(EntryContext context, WaterSystemId system) {
+        EntryBody body = context.body();
+        String code = body.text("unit", 40);
+        MeasurementUnit unit = MeasurementUnit.ofCode(code)
+                .orElseThrow(() -> new FieldRefusal("unit", "visits.malformed", "unit", code));
+        return new NewReading(
+                ReadingId.of(context.entry().id()),
+                system,
+                body.optionalId("samplePoint").map(SamplePointId::of),
+                body.choice("quantity", Quantity.class),
+                body.choice("answer", Answer.class),
+                body.optionalNumber("value"),
+                body.optionalNumber("upperValue"),
+                unit,
+                body.optionalText("gravityReference", 40),
+                body.optionalNumber("sampleTemperature"),
+                body.optionalId("instrument").map(InstrumentId::of),
+                body.optionalText("kitLot", 80),
+                body.optionalText("because", LONGEST_TEXT),
+                context.at(),
+                context.author(),
+                Optional.of(context.visit().id().value()));
+    }
+
+    /** A sump below its mark has lost pure water, so what is left reads too salty. */
+    private void refuseSalinityOfLowSump(EntryContext context, NewReading stated) {
+        if (stated.quantity() != Quantity.SALINITY || stated.answer() == Answer.NOT_MEASURED) {
+            return;
+        }
+        rows.current(context.visit().id(), "top-up/" + stated.systemId())
+                .filter(entry -> !entry.facts().path("atMark").booleanValue()
+                        && entry.facts().path("filledUp").isMissingNode())
+                .ifPresent(low -> {
+                    throw new FieldRefusal("value", "visits.sump-low");
+                });
+    }
+
+    static String field(NewReading reading) {
+        String point = reading.samplePointId().map(id -> "/" + id).orElse("");
+        return "reading/" + reading.systemId() + "/" + reading.quantity() + point;
+    }
+
+    private static ObjectNode facts(ReadingId reading) {
+        return new Facts().put("reading", reading.value()).node();
+    }
+}

@@ -1,0 +1,178 @@
+package app.tankround.visits;
+
+import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.units.GravityReference;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.PlausibleRanges;
+import app.tankround.units.Quantity;
+import app.tankround.units.Volume;
+import app.tankround.web.EntryAnswer;
+import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.util.List;
+import java.util.Optional;
+import org.springframework.stereotype.Component;
+
+/** Water taken out, put in and treated. */
+@Component
+class WaterEntries {
+
+    private static final MathContext DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
+    private static final String LITRE = "L";
+    private static final String US_GALLON = "gal";
+
+    private final SystemOfVisit systems;
+    private final ReadingService readings;
+    private final DecisionRegister decisions;
+
+    WaterEntries(SystemOfVisit systems, ReadingService readings, DecisionRegister decisions) {
+        this.systems = systems;
+        this.readings = readings;
+        this.decisions = decisions;
+    }
+
+    /** {@code visit.top-up}: whether the sump stands at its mark, and what was filled up. */
+    Written topUp(EntryContext context) {
+        WaterSystemView system = systems.require(context);
+        boolean atMark = context.body().flag("atMark");
+        Optional<Volume> filledUp = volume(context, "filledUp", system);
+        Facts facts = new Facts().put("atMark", atMark).number("filledUp", filledUp.map(WaterEntries::litres));
+        return new Written("top-up/" + system.id(), Optional.of(system.id()), facts.node(), EntryAnswer::applied);
+    }
+
+    /** {@code visit.water-change}: out, in, and the salinity of the new water. */
+    Written waterChange(EntryContext context) {
+        EntryBody body = context.body();
+        WaterSystemView system = systems.require(context);
+        Volume out = volume(context, "out", system)
+                .orElseThrow(() -> new FieldRefusal("out", "visits.number-missing", 0, limit(system)));
+        Optional<Volume> in = volume(context, "in", system);
+        Optional<BigDecimal> salinity = body.optionalNumber("salinity");
+        Facts facts = new Facts()
+                .number("out", Optional.of(litres(out)))
+                .number("in", in.map(WaterEntries::litres))
+                .number("salinity", salinity);
+        salinity.ifPresent(value -> putScale(facts, body, value));
+        List<String> args = List.of(litres(out).toPlainString(), system.name());
+        return new Written("water-change/" + system.id(), Optional.of(system.id()), facts.node(), () -> {
+            register("water-change", "visits.decision.water-change", args, system.id(), context);
+            return EntryAnswer.applied();
+        });
+    }
+
+    private static void putScale(Facts facts, EntryBody body, BigDecimal value) {
+        String code = body.text("salinityUnit", 40);
+        MeasurementUnit unit = MeasurementUnit.ofCode(code)
+                .filter(Quantity.SALINITY::allows)
+                .orElseThrow(() -> new FieldRefusal("salinityUnit", "visits.malformed", "salinityUnit", code));
+        PlausibleRanges.check(Quantity.SALINITY, unit, value).ifPresent(refused -> {
+            throw new FieldRefusal("salinity", refused.code(), refused.args());
+        });
+        facts.put("salinityUnit", code);
+        if (unit == MeasurementUnit.SPECIFIC_GRAVITY) {
+            String reference = body.text("gravityReference", 40);
+            if (GravityReference.parse(reference).isEmpty()) {
+                throw new FieldRefusal("gravityReference", "readings.gravity-reference-malformed", reference);
+            }
+            facts.put("gravityReference", reference);
+        }
+    }
+
+    /** {@code visit.socks}: how many of one size were changed. */
+    Written socks(EntryContext context) {
+        WaterSystemView system = systems.require(context);
+        int size = context.body().whole("sizeMm", 10, 1000);
+        int count = context.body().whole("count", 0, 1000);
+        return new Written(
+                "socks/" + system.id() + "/" + size,
+                Optional.of(system.id()),
+                new Facts().put("count", count).put("sizeMm", size).node(),
+                EntryAnswer::applied);
+    }
+
+    /** {@code visit.dose}: a product, how much of it. */
+    Written dose(EntryContext context) {
+        EntryBody body = context.body();
+        WaterSystemView system = systems.require(context);
+        String product = body.text("product", 200);
+        BigDecimal amount = body.number("amount", "0.001", "100000");
+        String unit = body.choice("unit", List.of("mL", "g"));
+        Facts facts = new Facts()
+                .put("product", product)
+                .number("amount", Optional.of(amount))
+                .put("unit", unit);
+        List<String> args = List.of(amount.toPlainString(), unit, product, system.name());
+        return new Written("dose/" + body.text("line", 80), Optional.of(system.id()), facts.node(), () -> {
+            register("dose", "visits.decision.dose", args, system.id(), context);
+            return EntryAnswer.applied();
+        });
+    }
+
+    /** What was measured at this visit is behind it; where nothing was, the last known salinity. */
+    private void register(String kind, String code, List<String> args, WaterSystemId system, EntryContext context) {
+        List<ReadingId> behind = readings.byVisit(context.visit().id().value()).stream()
+                .filter(reading -> reading.systemId().equals(system))
+                .map(ReadingView::id)
+                .toList();
+        if (behind.isEmpty()) {
+            behind = Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY)).map(ReadingView::id).stream()
+                    .toList();
+        }
+        decisions.register(
+                kind,
+                "water-system",
+                system.value(),
+                "/visits/" + context.visit().id(),
+                code,
+                args,
+                behind);
+    }
+
+    /** A volume above 0 and up to twice the system's own: more in one visit is a slip of the keyboard. */
+    private static Optional<Volume> volume(EntryContext context, String field, WaterSystemView system) {
+        Optional<BigDecimal> number = context.body().optionalNumber(field);
+        if (number.isEmpty()) {
+            return Optional.empty();
+        }
+        String unit = context.body().optionalText("unit", 10).orElse(LITRE);
+        Volume volume = switch (unit) {
+            case LITRE -> positive(field, number.get(), system, 1);
+            case US_GALLON ->
+                positive(field, number.get(), system, Volume.ofUsGallons(1).litres());
+            default -> throw new FieldRefusal("unit", "visits.not-a-choice", unit, LITRE + ", " + US_GALLON);
+        };
+        return Optional.of(volume);
+    }
+
+    private static Volume positive(String field, BigDecimal number, WaterSystemView system, double litresPerUnit) {
+        double litres = number.doubleValue() * litresPerUnit;
+        double most = 2 * system.netVolume().litres();
+        if (!(litres > 0 && litres <= most)) {
+            throw new FieldRefusal(
+                    field,
+                    "visits.volume-out-of-range",
+                    number.toPlainString(),
+                    new BigDecimal(most / litresPerUnit)
+                            .round(DIGITS)
+                            .stripTrailingZeros()
+                            .toPlainString(),
+                    system.name());
+        }
+        return Volume.ofLitres(litres);
+    }
+
+    private static String limit(WaterSystemView system) {
+        return litres(Volume.ofLitres(2 * system.netVolume().litres())).toPlainString();
+    }
+
+    private static BigDecimal litres(Volume volume) {
+        return new BigDecimal(volume.litres()).round(DIGITS).stripTrailingZeros();
+    }
+}

@@ -1,0 +1,170 @@
+package app.tankround.visits;
+
+import app.tankround.documents.FileId;
+import app.tankround.documents.FileStore;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.LivestockId;
+import app.tankround.tanks.LivestockView;
+import app.tankround.tanks.NewLivestock;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.visits.VisitView.DepartureAnswer;
+import app.tankround.visits.VisitView.DepartureLine;
+import app.tankround.visits.VisitView.LivestockChange;
+import app.tankround.visits.VisitView.TaskState;
+import app.tankround.web.EntryAnswer;
+import app.tankround.web.FieldRefusal;
+import java.time.LocalDate;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.stereotype.Component;
+
+/** What was done besides water: agreed work, animals, photos, notes, the check before leaving, the signature. */
+@Component
+class WorkEntries {
+
+    private static final int LONGEST_TEXT = 2000;
+    private static final int LONGEST_REASON = 500;
+    private static final int MOST_ANIMALS = 100_000;
+
+    private final SystemOfVisit systems;
+    private final WaterSystems livestock;
+    private final DueVisits dueVisits;
+    private final FileStore files;
+
+    WorkEntries(SystemOfVisit systems, WaterSystems livestock, DueVisits dueVisits, FileStore files) {
+        this.systems = systems;
+        this.livestock = livestock;
+        this.dueVisits = dueVisits;
+        this.files = files;
+    }
+
+    /** {@code visit.task}: an agreed task is done, was skipped for a reason, or is open again. */
+    Written task(EntryContext context) {
+        EntryBody body = context.body();
+        PlannedVisitId due = PlannedVisitId.of(body.id("plannedVisit"));
+        if (!context.visit().plannedVisits().contains(due)) {
+            throw new FieldRefusal("plannedVisit", "visits.task-unknown", due.toString());
+        }
+        PlannedVisitView planned = dueVisits.require(due);
+        if (planned.tasks().isEmpty()) {
+            throw new FieldRefusal("position", "visits.task-unknown", due.toString());
+        }
+        int position = body.whole("position", 0, planned.tasks().size() - 1);
+        TaskState state = body.choice("state", TaskState.class);
+        Optional<String> because = body.optionalText("because", LONGEST_REASON);
+        if (state == TaskState.SKIPPED && because.isEmpty()) {
+            throw new FieldRefusal("because", "visits.skipped-because");
+        }
+        Facts facts = new Facts().put("state", state.name());
+        if (state == TaskState.SKIPPED) {
+            facts.put("because", because);
+        }
+        return new Written(
+                VisitProjection.taskField(due, position),
+                Optional.of(planned.waterSystemId()),
+                facts.node(),
+                EntryAnswer::applied);
+    }
+
+    /** {@code visit.note}: a line of text; an empty text takes it away. */
+    Written note(EntryContext context) {
+        EntryBody body = context.body();
+        Facts facts = new Facts().put("text", body.optionalText("text", LONGEST_TEXT));
+        return new Written("note/" + body.text("line", 80), systemId(context), facts.node(), EntryAnswer::applied);
+    }
+
+    /** {@code visit.photo}: a photo, whose file may still be on its way. */
+    Written photo(EntryContext context) {
+        EntryBody body = context.body();
+        UUID photo = body.id("photo");
+        Facts facts = new Facts().put("photo", photo).put("caption", body.optionalText("caption", LONGEST_REASON));
+        return new Written(
+                "photo/" + photo,
+                systemId(context),
+                facts.node(),
+                () -> files.exists(FileId.of(photo))
+                        ? EntryAnswer.applied()
+                        : EntryAnswer.waiting("visits.photo-awaited", Map.of("photo", photo.toString())));
+    }
+
+    /** {@code visit.signature}: who signed for the client. */
+    Written signature(EntryContext context) {
+        EntryBody body = context.body();
+        Optional<UUID> drawing = body.optionalId("drawing");
+        Facts facts = new Facts()
+                .put("name", body.text("name", 200))
+                .put("drawing", drawing.map(UUID::toString))
+                .put("photo", drawing.map(UUID::toString));
+        return new Written("signature", Optional.empty(), facts.node(), EntryAnswer::applied);
+    }
+
+    /** {@code visit.departure}: the answer to one line of the check before leaving. */
+    Written departure(EntryContext context) {
+        EntryBody body = context.body();
+        DepartureLine line = body.choice("line", DepartureLine.class);
+        boolean takenBack = body.optionalText("answer", 40).isEmpty();
+        Optional<DepartureAnswer> answer =
+                takenBack ? Optional.empty() : Optional.of(body.choice("answer", DepartureAnswer.class));
+        Optional<String> because = body.optionalText("because", LONGEST_REASON);
+        if (answer.filter(DepartureAnswer.NO::equals).isPresent() && because.isEmpty()) {
+            throw new FieldRefusal("because", "visits.departure-because");
+        }
+        Facts facts = new Facts().put("answer", answer.map(Enum::name)).put("because", because);
+        return new Written("departure/" + line.name(), Optional.empty(), facts.node(), EntryAnswer::applied);
+    }
+
+    /** {@code visit.livestock}: animals seen, lost or put in. A loss and a new animal are final: they change the stock. */
+    Written livestock(EntryContext context) {
+        EntryBody body = context.body();
+        WaterSystemView system = systems.require(context);
+        LivestockChange change = body.choice("change", LivestockChange.class);
+        int count = body.whole("count", change == LivestockChange.SEEN ? 0 : 1, MOST_ANIMALS);
+        Optional<String> note = body.optionalText("note", 1000);
+        LocalDate on = context.visit().serviceDate();
+        Facts facts =
+                new Facts().put("change", change.name()).put("count", count).put("note", note);
+        String field = "livestock/" + body.text("line", 80);
+        if (change == LivestockChange.NEW) {
+            String name = body.text("name", 200);
+            LivestockId id = LivestockId.of(context.entry().id());
+            facts.put("name", name).put("livestock", id.value());
+            Optional<String> scientificName = body.optionalText("scientificName", 200);
+            return new Written(field, Optional.of(system.id()), facts.node(), () -> {
+                livestock.addLivestock(new NewLivestock(
+                        id,
+                        system.id(),
+                        livestock.nextLivestockCode(),
+                        name,
+                        scientificName.orElse(null),
+                        count,
+                        system.eaten(),
+                        on));
+                return EntryAnswer.applied();
+            });
+        }
+        LivestockView known = known(body.id("livestock"), system.id());
+        facts.put("name", known.commonName()).put("livestock", known.id().value());
+        return new Written(field, Optional.of(system.id()), facts.node(), () -> {
+            if (change == LivestockChange.LOST) {
+                livestock.recordLoss(known.id(), count, on, note.orElse(null));
+            }
+            return EntryAnswer.applied();
+        });
+    }
+
+    private LivestockView known(UUID id, WaterSystemId system) {
+        return livestock.livestock(system).stream()
+                .filter(animal -> animal.id().value().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new FieldRefusal("livestock", "visits.livestock-elsewhere", id.toString()));
+    }
+
+    private Optional<WaterSystemId> systemId(EntryContext context) {
+        return systems.find(context).map(WaterSystemView::id);
+    }
+}

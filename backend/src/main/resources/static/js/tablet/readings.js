@@ -1,0 +1,231 @@
+// @ts-check
+import { SavedField, choice, entry, h, icon, newId, verdict } from "./fields.js";
+
+/** @typedef {import("./fields.js").Page} Page */
+
+const ANSWERS = ["VALUE", "BELOW_DETECTION", "ABOVE_RANGE", "BETWEEN", "NOT_MEASURED"];
+
+/**
+ * The readings of a system, each with its value of last time, its field and its verdict.
+ *
+ * @param {Page & {instruments: any[]}} page
+ * @param {any} system
+ */
+export function readings(page, system) {
+  const { words } = page;
+  return h(
+    "div",
+    { class: "readings" },
+    h("div", { class: "readings-head" }, ...["reading", "last", "now", "verdict"].map((key) => h("span", {}, words(key)))),
+    system.measures.map((/** @type {any} */ measure) => reading(page, system, measure)),
+  );
+}
+
+/**
+ * @param {Page & {instruments: any[]}} page
+ * @param {any} system
+ * @param {any} measure
+ */
+function reading(page, system, measure) {
+  const { words, visit } = page;
+  const key = `reading/${system.id}/${measure.quantity}`;
+  const stored = visit.fields[key]?.body ?? null;
+  const known = page.instruments.filter((each) => each.quantity === measure.quantity);
+  const own = known.find((each) => each.own && !each.kit) ?? known.find((each) => each.own) ?? known[0];
+  const chosen = stored ? (stored.instrument ?? "") : (own?.id ?? "");
+  const id = newId();
+  const shown = h("span", { class: "verdict" });
+  const below = h("div", { class: "reading-more" });
+  const unitText = h("span", { class: "unit" });
+
+  const input = h("input", { id, type: "text", inputmode: "decimal", autocomplete: "off", value: stored?.value ?? "" });
+  const instrument = choice(
+    words("instrument"),
+    [{ value: "", text: words("instrument-none") }, ...known.map((each) => ({ value: each.id, text: label(each) }))],
+    chosen,
+    () => changed(),
+  );
+  const unit = choice(
+    words("unit"),
+    measure.units.map((/** @type {any} */ each) => ({ value: each.code, text: each.symbol })),
+    stored?.unit ?? measure.unit,
+    () => changed(),
+  );
+  const answer = choice(
+    words("answer"),
+    ANSWERS.map((code) => ({ value: code, text: words(`answer.${code}`) })),
+    stored?.answer ?? "VALUE",
+    () => changed(),
+  );
+  const upper = entry(words("upper"), { inputmode: "decimal", value: stored?.upperValue ?? "", onchange: () => changed() });
+  const because = entry(words("because"), { value: stored?.because ?? "", onchange: () => changed() });
+  const temperature = entry(words("temperature"), { inputmode: "decimal", value: stored?.sampleTemperature ?? "", onchange: () => changed() }, "°C");
+  const reference = entry(words("reference"), { value: stored?.gravityReference ?? measure.gravityReference ?? "", onchange: () => changed() });
+  const field = new SavedField(page, key, { answered: (result) => show(result.args) });
+  input.setAttribute("aria-describedby", field.problemId);
+  input.addEventListener("change", () => changed());
+
+  const details = h(
+    "details",
+    { class: "reading-more" },
+    h("summary", {}, words("details")),
+    h("div", { class: "form form-columns" }, instrument.element, answer.element, upper.element, because.element, unit.element, reference.element, temperature.element),
+  );
+  const caption = h("span", { class: "fine" });
+  const element = h(
+    "div",
+    { class: "reading" },
+    h("div", { class: "reading-name" }, h("label", { for: id }, measure.name), caption),
+    h("span", { class: "reading-before", title: measure.last?.on }, measure.last?.asWritten ?? "–"),
+    h("div", { class: "entry entry-number" }, input, unitText),
+    shown,
+    details,
+    field.element,
+    below,
+  );
+  describe();
+  if (visit.readings[key]) {
+    show(visit.readings[key]);
+  }
+  return element;
+
+  function tool() {
+    return known.find((each) => each.id === instrument.select.value);
+  }
+
+  /** What the parts of the field say and which of them are asked for. */
+  function describe() {
+    const used = tool();
+    const code = used?.unit ?? unit.select.value;
+    const gravity = code === "SG";
+    const symbol = measure.units.find((/** @type {any} */ each) => each.code === code)?.symbol ?? code;
+    unitText.textContent = symbol;
+    caption.textContent = used ? label(used) : words("instrument-none");
+    unit.element.hidden = used !== undefined;
+    reference.element.hidden = !gravity || used !== undefined;
+    upper.element.hidden = answer.select.value !== "BETWEEN";
+    because.element.hidden = answer.select.value !== "NOT_MEASURED";
+    temperature.element.hidden = measure.quantity !== "SALINITY" && measure.quantity !== "PH";
+  }
+
+  function changed() {
+    describe();
+    const body = stated();
+    if (body === null) {
+      return;
+    }
+    if (field.body === null) {
+      void field.save("visit.reading", body);
+      return;
+    }
+    if (same(body, field.body)) {
+      below.replaceChildren();
+      return;
+    }
+    ask(body);
+  }
+
+  function stated() {
+    const kind = answer.select.value;
+    const value = input.value.trim();
+    const open = kind === "NOT_MEASURED" ? because.input.value.trim() === "" : value === "" || (kind === "BETWEEN" && upper.input.value.trim() === "");
+    if (open) {
+      return null;
+    }
+    const used = tool();
+    const code = used?.unit ?? unit.select.value;
+    const gravity = code === "SG" ? (used?.gravityReference ?? reference.input.value.trim()) : "";
+    /** @type {Record<string, any>} */
+    const body = { system: system.id, quantity: measure.quantity, answer: kind, unit: code };
+    put(body, "value", kind === "NOT_MEASURED" ? "" : value);
+    put(body, "upperValue", kind === "BETWEEN" ? upper.input.value.trim() : "");
+    put(body, "gravityReference", gravity);
+    put(body, "instrument", used?.id ?? "");
+    put(body, "sampleTemperature", temperature.input.value.trim());
+    put(body, "because", kind === "NOT_MEASURED" ? because.input.value.trim() : "");
+    return body;
+  }
+
+  /** A reading is never written over: it was measured again, or it was mistyped. @param {any} body */
+  function ask(body) {
+    const last = visit.readings[key]?.reading;
+    const correct = () => {
+      below.replaceChildren();
+      void field.save("visit.correct-reading", { ...body, reading: last, reason: words("mistyped-reason") });
+    };
+    const again = () => {
+      below.replaceChildren();
+      void field.save("visit.reading", body);
+    };
+    field.line.textContent = words("unsaved");
+    below.replaceChildren(
+      h("p", { class: "say" }, words("changed")),
+      h(
+        "div",
+        { class: "actions" },
+        h("button", { class: "button button-strong", type: "button", onclick: again }, words("changed.again")),
+        last ? h("button", { class: "button", type: "button", onclick: correct }, words("changed.mistyped")) : null,
+      ),
+    );
+    page.say(words("changed"));
+  }
+
+  /** @param {any} args */
+  function show(args) {
+    visit.readings[key] = args;
+    shown.replaceChildren(...verdict(args).filter((part) => part !== null));
+    element.querySelector(":scope > .notice")?.remove();
+    if (!args.trusted) {
+      element.append(notice(args));
+    }
+    page.say(`${measure.name}: ${args.words.word}. ${args.words.sentence}`);
+  }
+
+  /** @param {any} args */
+  function notice(args) {
+    const part = (/** @type {string} */ term, /** @type {string|undefined} */ value) => (value ? h("div", {}, h("dt", {}, term), h("dd", {}, value)) : null);
+    const wrong = args.words.corrected && args.words.advice.length > 1;
+    return h(
+      "section",
+      { class: wrong ? "notice notice-signal" : "notice" },
+      h("h3", { class: "notice-title" }, icon("untrusted"), " ", words("notice.title")),
+      h("p", { class: "say" }, args.words.sentence),
+      h("dl", { class: "strip" }, part(words("notice.read"), args.words.asWritten), part(words("notice.real"), args.words.corrected), part(words("notice.target"), args.words.target)),
+      h("ol", { class: "steps" }, args.words.advice.map((/** @type {string} */ line) => h("li", {}, line))),
+      args.ramp
+        ? [
+            h("p", { class: "facts" }, words("notice.ramp")),
+            h("dl", { class: "strip" }, args.ramp.map((/** @type {any} */ step, /** @type {number} */ at) => h("div", {}, h("dt", {}, step.on ?? words("step", at + 1)), h("dd", {}, step.value)))),
+          ]
+        : null,
+      h("p", { class: "fine" }, words("notice.kept")),
+    );
+  }
+}
+
+/** @param {any} instrument */
+function label(instrument) {
+  return [instrument.code, instrument.name, instrument.statusWords].filter(Boolean).join(", ");
+}
+
+/**
+ * @param {Record<string, any>} body
+ * @param {string} name
+ * @param {string} value
+ */
+function put(body, name, value) {
+  if (value !== "") {
+    body[name] = value;
+  }
+}
+
+/**
+ * Whether two bodies state the same reading, whatever the reason they were sent for.
+ *
+ * @param {any} one
+ * @param {any} other
+ */
+function same(one, other) {
+  const names = ["value", "upperValue", "answer", "unit", "gravityReference", "instrument", "sampleTemperature", "because"];
+  return names.every((name) => (one[name] ?? "") === (other[name] ?? ""));
+}

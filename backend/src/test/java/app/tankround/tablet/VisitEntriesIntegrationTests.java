@@ -1,0 +1,447 @@
+package app.tankround.tablet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.documents.FileId;
+import app.tankround.documents.FileStore;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.persistence.Uuids;
+import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.rounds.RoundService;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitState;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestClock;
+import app.tankround.visits.VisitId;
+import app.tankround.visits.VisitService;
+import app.tankround.visits.VisitView;
+import app.tankround.visits.VisitView.DepartureLine;
+import app.tankround.visits.VisitView.TaskState;
+import app.tankround.web.Entry;
+import app.tankround.web.EntryAnswer;
+import app.tankround.web.EntryAnswer.Status;
+import java.time.Duration;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** Every kind of entry, from the inbox to what the visit amounts to. */
+@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@IntegrationTest
+class VisitEntriesIntegrationTests {
+
+    @Autowired
+    private VisitFixture fixture;
+
+    @Autowired
+    private EntryInbox inbox;
+
+    @Autowired
+    private VisitService visits;
+
+    @Autowired
+    private ReadingService readings;
+
+    @Autowired
+    private DecisionRegister decisions;
+
+    @Autowired
+    private DueVisits dueVisits;
+
+    @Autowired
+    private RoundService rounds;
+
+    @Autowired
+    private WaterSystems systems;
+
+    @Autowired
+    private FileStore files;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private TestClock clock;
+
+    private VisitFixture.Stop stop;
+
+    @BeforeEach
+    void startVisit() {
+        stop = fixture.stop();
+        assertThat(take("visit.start", "{'stop':'%s'}".formatted(stop.stop())).status())
+                .isEqualTo(Status.APPLIED);
+    }
+
+    @Test
+    void makesOneVisitOfAStopThatTwoStartAtOnce() throws Exception {
+        VisitFixture.Stop other = fixture.stop();
+        List<EntryAnswer> answers = atOnce(
+                2, number -> inbox.take(fixture.entry(other, "visit.start", "{'stop':'%s'}".formatted(other.stop()))));
+        assertThat(answers).extracting(EntryAnswer::status).containsOnly(Status.APPLIED);
+        assertThat(answers.stream().map(answer -> answer.args().get("code")).distinct())
+                .hasSize(1);
+        assertThat(visits.byRound(other.round())).hasSize(1);
+        assertThat(rounds.require(other.round()).started()).isTrue();
+    }
+
+    @Test
+    void gives40CopiesOfOneEntryOneEffectAndOneAnswer() throws Exception {
+        InstrumentId instrument = fixture.refractometer("1.0266");
+        Entry sent = fixture.entry(stop, "visit.reading", VisitFixture.salinity(stop, instrument, "1.025"));
+        List<EntryAnswer> answers = atOnce(40, number -> inbox.take(sent));
+        assertThat(answers).extracting(EntryAnswer::status).containsOnly(Status.APPLIED);
+        assertThat(answers.stream().map(answer -> answer.args().get("verdict")).distinct())
+                .hasSize(1);
+        assertThat(readings.byVisit(stop.visit())).hasSize(1);
+        assertThat(count("inbox_entry", sent.id())).isOne();
+        assertThat(count("visit_entry", sent.id())).isOne();
+    }
+
+    @Test
+    void refusesAnIdThatStandsForAnotherEntry() {
+        Entry first = fixture.entry(stop, "visit.note", "{'line':'a','text':'Door code changed'}");
+        inbox.take(first);
+        Entry other = new Entry(
+                first.id(),
+                first.kind(),
+                first.subject(),
+                first.device(),
+                first.sequence(),
+                first.deviceTime(),
+                first.base(),
+                fixture.entry(stop, "visit.note", "{'line':'a','text':'Something else'}")
+                        .body(),
+                first.author());
+        EntryAnswer answer = inbox.take(other);
+        assertThat(answer.status()).isEqualTo(Status.REFUSED);
+        assertThat(answer.code()).isEqualTo("tablet.id-reused");
+        assertThat(view().notes()).extracting(VisitView.Note::text).containsExactly("Door code changed");
+    }
+
+    @Test
+    void saysAtOnceThatAnInstrumentReadsLowAndWhatToDo() {
+        InstrumentId low = fixture.refractometer("1.0186");
+        EntryAnswer answer = take("visit.reading", VisitFixture.salinity(stop, low, "1.025"));
+        assertThat(answer.status()).isEqualTo(Status.APPLIED);
+        assertThat(answer.args().get("verdict")).isEqualTo("ABOVE");
+        assertThat(answer.args().get("verdictAsRead")).isEqualTo("INSIDE");
+        assertThat(answer.args().get("trusted")).isEqualTo(false);
+        assertThat((Double) answer.args().get("corrected")).isBetween(1.032, 1.034);
+        assertThat(String.valueOf(answer.args().get("words"))).contains("Do not correct it in one visit");
+        assertThat((List<?>) answer.args().get("ramp")).isNotEmpty();
+        assertThat((Map<?, ?>) answer.args().get("mark")).isNotNull();
+    }
+
+    @Test
+    void asksBackAGravityInASalinityFieldAndKeepsNothing() {
+        EntryAnswer answer = take(
+                "visit.reading",
+                "{'system':'%s','quantity':'SALINITY','answer':'VALUE','value':'1.0250','unit':'S'}"
+                        .formatted(stop.system()));
+        assertThat(answer.status()).isEqualTo(Status.REFUSED);
+        assertThat(answer.code()).isEqualTo("units.value-implausible-likely");
+        assertThat(String.valueOf(answer.args().get("words")))
+                .contains("1.0250")
+                .contains("SG");
+        assertThat(readings.byVisit(stop.visit())).isEmpty();
+        assertThat(view().fields()).doesNotContainKey("reading/" + stop.system() + "/SALINITY");
+    }
+
+    @Test
+    void refusesANumberThatCanBeReadTwoWays() {
+        InstrumentId instrument = fixture.refractometer("1.0266");
+        EntryAnswer answer = take("visit.reading", VisitFixture.salinity(stop, instrument, "1,025"));
+        assertThat(answer.status()).isEqualTo(Status.REFUSED);
+        assertThat(answer.code()).isEqualTo("web.number-ambiguous");
+        assertThat(answer.args().get("field")).isEqualTo("value");
+    }
+
+    @Test
+    void keepsACorrectedReadingAndItsReason() {
+        InstrumentId instrument = fixture.refractometer("1.0266");
+        String first = VisitFixture.salinity(stop, instrument, "1.035");
+        EntryAnswer recorded = take("visit.reading", first);
+        String corrected = VisitFixture.salinity(stop, instrument, "1.025")
+                .replace(
+                        "}",
+                        ",'reading':'%s','reason':'Mistyped'}"
+                                .formatted(recorded.args().get("reading")));
+        EntryAnswer answer = inbox.take(fixture.entry(stop, "visit.correct-reading", corrected, first));
+        assertThat(answer.status()).isEqualTo(Status.APPLIED);
+        ReadingView now = readings.byVisit(stop.visit()).getFirst();
+        assertThat(now.value().orElseThrow().toPlainString()).isEqualTo("1.025");
+        assertThat(now.reason()).contains("Mistyped");
+    }
+
+    @Test
+    void measuresNoSalinityOfASumpThatIsLow() {
+        InstrumentId instrument = fixture.refractometer("1.0266");
+        String low = "{'system':'%s','atMark':false}".formatted(stop.system());
+        take("visit.top-up", low);
+        assertThat(take("visit.reading", VisitFixture.salinity(stop, instrument, "1.025"))
+                        .code())
+                .isEqualTo("visits.sump-low");
+        inbox.take(fixture.entry(
+                stop, "visit.top-up", "{'system':'%s','atMark':false,'filledUp':'4.5'}".formatted(stop.system()), low));
+        assertThat(take("visit.reading", VisitFixture.salinity(stop, instrument, "1.025"))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        assertThat(work().topUp().orElseThrow().filledUp().orElseThrow().litres())
+                .isEqualTo(4.5);
+    }
+
+    @Test
+    void keepsBothValuesWhenAFieldChangedMeanwhile() {
+        String first = "{'system':'%s','out':'40'}".formatted(stop.system());
+        String second = "{'system':'%s','out':'45'}".formatted(stop.system());
+        take("visit.water-change", first);
+        EntryAnswer answer = take("visit.water-change", second);
+        assertThat(answer.status()).isEqualTo(Status.CONFLICT);
+        assertThat(answer.args()).containsKeys("theirs", "by");
+        assertThat(work().waterChange().orElseThrow().out().litres()).isEqualTo(40);
+        assertThat(view().inConflict()).isTrue();
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.REFUSED);
+
+        inbox.take(fixture.entry(stop, "visit.water-change", second, first));
+        assertThat(work().waterChange().orElseThrow().out().litres()).isEqualTo(45);
+        assertThat(view().inConflict()).isFalse();
+    }
+
+    @Test
+    void registersAWaterChangeAndADoseWithTheReadingsBehindThem() {
+        InstrumentId instrument = fixture.refractometer("1.0266");
+        take("visit.reading", VisitFixture.salinity(stop, instrument, "1.025"));
+        take(
+                "visit.water-change",
+                "{'system':'%s','out':'40','in':'42','salinity':'1.0250','salinityUnit':'SG','gravityReference':'20/20'}"
+                        .formatted(stop.system()));
+        take(
+                "visit.dose",
+                "{'system':'%s','line':'d1','product':'Alkalinity buffer','amount':'30','unit':'mL'}"
+                        .formatted(stop.system()));
+        ReadingView reading = readings.byVisit(stop.visit()).getFirst();
+        assertThat(decisions.restingOn(List.of(reading.id())).get(reading.id()))
+                .extracting(decision -> decision.kind())
+                .containsExactlyInAnyOrder("water-change", "dose");
+        assertThat(work().waterChange().orElseThrow().putIn().litres()).isEqualTo(42);
+        assertThat(work().doses()).extracting(VisitView.Dose::product).containsExactly("Alkalinity buffer");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = ';',
+            quoteCharacter = '"',
+            value = {
+                "visit.water-change; 'out':'-1'; visits.volume-out-of-range",
+                "visit.water-change; 'out':'801'; visits.volume-out-of-range",
+                "visit.water-change; 'out':'forty'; web.number-malformed",
+                "visit.water-change; 'out':40; visits.malformed",
+                "visit.water-change; 'in':'40'; visits.number-missing",
+                "visit.socks; 'sizeMm':'9','count':'2'; visits.number-out-of-range",
+                "visit.socks; 'sizeMm':'100','count':'1.5'; web.number-not-whole",
+                "visit.dose; 'line':'d','product':'Buffer','amount':'0','unit':'mL'; visits.number-out-of-range",
+                "visit.dose; 'line':'d','product':'Buffer','amount':'3','unit':'cup'; visits.not-a-choice",
+                "visit.top-up; 'atMark':'yes'; visits.missing",
+            })
+    void refusesAtTheFieldWhatCannotBe(String kind, String members, String code) {
+        EntryAnswer answer = take(kind, "{'system':'%s',%s}".formatted(stop.system(), members.strip()));
+        assertThat(answer.status()).isEqualTo(Status.REFUSED);
+        assertThat(answer.code()).isEqualTo(code);
+        assertThat(String.valueOf(answer.args().get("words")))
+                .isNotEqualTo(code)
+                .isNotBlank();
+        assertThat(view().fields().keySet()).containsExactly("start");
+    }
+
+    @Test
+    void refusesASystemOfAnotherSite() {
+        VisitFixture.Stop elsewhere = fixture.stop();
+        EntryAnswer answer = take("visit.water-change", "{'system':'%s','out':'40'}".formatted(elsewhere.system()));
+        assertThat(answer.code()).isEqualTo("visits.system-elsewhere");
+    }
+
+    @Test
+    void showsWhatWasDoneBesideWhatWasAgreed() {
+        String done = "{'plannedVisit':'%s','position':'1','state':'DONE'}".formatted(stop.due());
+        String skipped = "{'plannedVisit':'%s','position':'2','state':'SKIPPED','because':'Scraper forgotten'}"
+                .formatted(stop.due());
+        take("visit.task", done);
+        take("visit.task", skipped);
+        take("visit.socks", "{'system':'%s','sizeMm':'100','count':'2'}".formatted(stop.system()));
+        assertThat(work().tasks())
+                .extracting(VisitView.Task::state)
+                .containsExactly(TaskState.OPEN, TaskState.DONE, TaskState.SKIPPED);
+        assertThat(work().tasks().get(2).skippedBecause()).contains("Scraper forgotten");
+        assertThat(work().socks().getFirst().count()).isEqualTo(2);
+        assertThat(take("visit.task", "{'plannedVisit':'%s','position':'0','state':'SKIPPED'}".formatted(stop.due()))
+                        .code())
+                .isEqualTo("visits.skipped-because");
+    }
+
+    @Test
+    void putsAnimalsInAndTakesLostOnesOffTheStock() {
+        Entry added = fixture.entry(
+                stop,
+                "visit.livestock",
+                "{'system':'%s','line':'l1','change':'NEW','count':'3','name':'Ocellaris clownfish'}"
+                        .formatted(stop.system()));
+        assertThat(inbox.take(added).status()).isEqualTo(Status.APPLIED);
+        take(
+                "visit.livestock",
+                "{'system':'%s','line':'l2','change':'LOST','count':'1','livestock':'%s','note':'Found behind the pump'}"
+                        .formatted(stop.system(), added.id()));
+        assertThat(systems.livestock(stop.system()).getFirst().quantity()).isEqualTo(2);
+        assertThat(take(
+                                "visit.livestock",
+                                "{'system':'%s','line':'l3','change':'LOST','count':'9','livestock':'%s'}"
+                                        .formatted(stop.system(), added.id()))
+                        .status())
+                .isEqualTo(Status.REFUSED);
+        assertThat(systems.livestock(stop.system()).getFirst().quantity()).isEqualTo(2);
+        assertThat(work().livestock()).hasSize(2);
+    }
+
+    @Test
+    void waitsForAPhotoAndAnswersAnewOnceItIsHere() {
+        UUID photo = Uuids.next(TestClock.START);
+        Entry entry = fixture.entry(stop, "visit.photo", "{'photo':'%s','caption':'Sump'}".formatted(photo));
+        assertThat(inbox.take(entry).status()).isEqualTo(Status.WAITING);
+        answerDeparture();
+        assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.photos-missing");
+        files.store(FileId.of(photo), "sump.png", "image/png", new byte[] {1});
+        assertThat(inbox.take(entry).status()).isEqualTo(Status.APPLIED);
+        assertThat(view().photos()).extracting(VisitView.Photo::arrived).containsExactly(true);
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+    }
+
+    @Test
+    void finishesOnlyWhenEveryLineBeforeLeavingIsAnswered() {
+        take("visit.departure", "{'line':'HEATER_ON','answer':'YES'}");
+        assertThat(take("visit.departure", "{'line':'FLOOR_DRY','answer':'NO'}").code())
+                .isEqualTo("visits.departure-because");
+        EntryAnswer refused = take("visit.finish", "{}");
+        assertThat(refused.code()).isEqualTo("visits.departure-open");
+        assertThat(refused.args().get("lines"))
+                .isEqualTo(List.of("TOP_OFF_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"));
+        assertThat(String.valueOf(refused.args().get("words"))).contains("Top-off is back on");
+        assertThat(view().finished()).isFalse();
+
+        for (DepartureLine line : view().openDeparture()) {
+            take("visit.departure", "{'line':'%s','answer':'NOT_HERE'}".formatted(line));
+        }
+        clock.advance(Duration.ofMinutes(50));
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+        assertThat(view().finishedAt()).contains(TestClock.START);
+        assertThat(dueVisits.require(stop.due()).state()).isEqualTo(PlannedVisitState.DONE);
+        assertThat(rounds.require(stop.round()).stops().getFirst().finishedAt()).isPresent();
+        assertThat(view().price().getAmount().toPlainString()).isEqualTo("85.00");
+        assertThat(visits.finishedBetween(VisitFixture.TODAY, VisitFixture.TODAY.plusDays(1)))
+                .extracting(VisitView::id)
+                .contains(VisitId.of(stop.visit()));
+    }
+
+    @Test
+    void takesTheServersTimeWhenTheDevicesLiesAhead() {
+        Entry ahead = fixture.entry(stop, "visit.note", "{'line':'n','text':'From tomorrow'}");
+        inbox.take(new Entry(
+                ahead.id(),
+                ahead.kind(),
+                ahead.subject(),
+                ahead.device(),
+                ahead.sequence(),
+                TestClock.START.plus(Duration.ofDays(1)).atOffset(ZoneOffset.ofHours(2)),
+                ahead.base(),
+                ahead.body(),
+                ahead.author()));
+        assertThat(view().notes().getFirst().at()).isEqualTo(TestClock.START);
+        assertThat(jdbc.sql("select entered_offset from visit_entry where id = :id")
+                        .param("id", ahead.id())
+                        .query(String.class)
+                        .single())
+                .isEqualTo("+02:00");
+    }
+
+    @Test
+    void refusesAKindThatNobodyKnows() {
+        assertThat(take("visit.dance", "{}").code()).isEqualTo("tablet.kind-unknown");
+    }
+
+    @Test
+    void hashesTheSameContentAlikeHoweverItIsOrdered() {
+        Entry one = fixture.entry(stop, "visit.note", "{'line':'n','text':'a','x':{'b':1,'a':2}}");
+        Entry other = new Entry(
+                one.id(),
+                one.kind(),
+                one.subject(),
+                one.device(),
+                one.sequence(),
+                one.deviceTime(),
+                one.base(),
+                fixture.entry(stop, "visit.note", "{'x':{'a':2,'b':1},'text':'a','line':'n'}")
+                        .body(),
+                one.author());
+        assertThat(CanonicalEntry.of(one).hash())
+                .isEqualTo(CanonicalEntry.of(other).hash());
+        assertThat(CanonicalEntry.of(one).text()).contains("\"x\":{\"a\":2");
+    }
+
+    private void answerDeparture() {
+        for (DepartureLine line : DepartureLine.values()) {
+            take("visit.departure", "{'line':'%s','answer':'YES'}".formatted(line));
+        }
+    }
+
+    private EntryAnswer take(String kind, String body) {
+        return inbox.take(fixture.entry(stop, kind, body));
+    }
+
+    private VisitView view() {
+        return visits.require(VisitId.of(stop.visit()));
+    }
+
+    private VisitView.SystemWork work() {
+        return view().systems().getFirst();
+    }
+
+    private int count(String table, UUID id) {
+        return jdbc.sql("select count(*) from " + table + " where id = :id")
+                .param("id", id)
+                .query(Integer.class)
+                .single();
+    }
+
+    private interface Sending {
+
+        EntryAnswer send(int number);
+    }
+
+    private static List<EntryAnswer> atOnce(int copies, Sending sending) throws Exception {
+        try (var threads = Executors.newFixedThreadPool(copies)) {
+            List<Callable<EntryAnswer>> calls = IntStream.range(0, copies)
+                    .mapToObj(number -> (Callable<EntryAnswer>) () -> sending.send(number))
+                    .toList();
+            List<Future<EntryAnswer>> answers = threads.invokeAll(calls);
+            List<EntryAnswer> found = new ArrayList<>();
+            for (Future<EntryAnswer> answer : answers) {
+                found.add(answer.get());
+            }
+            return found;
+        }
+    }
+}

@@ -1,0 +1,196 @@
+package app.tankround.tablet;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Role;
+import app.tankround.accounts.VanId;
+import app.tankround.clients.SiteId;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentKind;
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.NewCalibration;
+import app.tankround.instruments.NewInstrument;
+import app.tankround.instruments.NewStandard;
+import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardRegister;
+import app.tankround.persistence.Uuids;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundService;
+import app.tankround.rounds.StopId;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.TaskView;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.testing.TestBusiness;
+import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.web.Entry;
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import tools.jackson.databind.json.JsonMapper;
+
+/** A stop of today's round with one marine system, and instruments whose errors are known. */
+@Component
+class VisitFixture {
+
+    static final LocalDate TODAY = LocalDate.of(2026, 3, 2);
+
+    private static final AtomicInteger NUMBER = new AtomicInteger();
+
+    private final TestPeople people;
+    private final JdbcClient jdbc;
+    private final Agreements agreements;
+    private final RoundService rounds;
+    private final InstrumentRegister instruments;
+    private final StandardRegister standards;
+    private final CalibrationService calibrations;
+    private final JsonMapper json;
+
+    VisitFixture(
+            TestPeople people,
+            JdbcClient jdbc,
+            Agreements agreements,
+            RoundService rounds,
+            InstrumentRegister instruments,
+            StandardRegister standards,
+            CalibrationService calibrations,
+            JsonMapper json) {
+        this.people = people;
+        this.jdbc = jdbc;
+        this.agreements = agreements;
+        this.rounds = rounds;
+        this.instruments = instruments;
+        this.standards = standards;
+        this.calibrations = calibrations;
+        this.json = json;
+    }
+
+    record Stop(
+            PersonId technician, RoundId round, StopId stop, SiteId site, WaterSystemId system, PlannedVisitId due) {
+
+        UUID visit() {
+            return stop.value();
+        }
+    }
+
+    Stop stop() {
+        PersonId technician = people.person(Role.TECHNICIAN);
+        TestBusiness business = new TestBusiness(jdbc);
+        String name = "Bellwether " + NUMBER.incrementAndGet();
+        UUID site = business.site(name, 53.3, -6.2, null, null);
+        UUID system = business.system(site, "Dining room", "HEALTHY");
+        jdbc.sql("""
+                        insert into target (water_system, quantity, low, high, unit, gravity_reference)
+                        values (:system, 'SALINITY', 1.023, 1.026, 'SG', '20/20'),
+                            (:system, 'TEMPERATURE', 23, 27, 'degC', null)
+                        """).param("system", system).update();
+        UUID van = business.van("Van " + NUMBER.get(), 53.31, -6.21);
+        jdbc.sql("update van set technician_id = :technician where id = :van")
+                .param("technician", technician.value())
+                .param("van", van)
+                .update();
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                WaterSystemId.of(system),
+                1,
+                Set.of(DayOfWeek.MONDAY),
+                TODAY,
+                Optional.empty(),
+                60,
+                new BigDecimal("85.00"),
+                List.of(
+                        TaskView.waterChangePercent(BigDecimal.TEN),
+                        TaskView.sockSwap(2, 100, 4),
+                        TaskView.work("Clean the glass")),
+                Optional.of(TODAY)));
+        RoundId round = rounds.plan(TODAY, VanId.of(van), List.of(SiteId.of(site)));
+        var planned = rounds.require(round).stops().getFirst();
+        return new Stop(
+                technician,
+                round,
+                planned.id(),
+                SiteId.of(site),
+                WaterSystemId.of(system),
+                planned.plannedVisits().getFirst());
+    }
+
+    /** A refractometer in the technician's hands that showed {@code shown} in a standard of salinity 35 this morning. */
+    InstrumentId refractometer(String shown) {
+        PersonId technician = people.person(Role.TECHNICIAN);
+        int number = NUMBER.incrementAndGet();
+        InstrumentId instrument = instruments.add(new NewInstrument(
+                "R-" + number,
+                "Refractometer",
+                InstrumentKind.REFRACTOMETER,
+                Quantity.SALINITY,
+                MeasurementUnit.SPECIFIC_GRAVITY,
+                Optional.of("20/20"),
+                Optional.empty(),
+                new BigDecimal("0.001"),
+                new BigDecimal("0.001"),
+                7,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.of(technician)));
+        StandardId standard = standards.add(new NewStandard(
+                "ST-" + number,
+                "Standard 35",
+                Quantity.SALINITY,
+                new BigDecimal("35"),
+                MeasurementUnit.PRACTICAL_SALINITY,
+                new BigDecimal("0.1"),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
+        BigDecimal found = new BigDecimal(shown);
+        calibrations.record(new NewCalibration(
+                instrument,
+                TestClock.START.minusSeconds(7200),
+                Optional.of(technician),
+                List.of(new NewCalibration.Point(standard, found, found, Optional.empty())),
+                Optional.empty(),
+                true));
+        return instrument;
+    }
+
+    /** An entry of the technician; the body is JSON with single quotes. */
+    Entry entry(Stop stop, String kind, String body) {
+        return entry(stop, kind, body, null);
+    }
+
+    Entry entry(Stop stop, String kind, String body, @Nullable String base) {
+        return new Entry(
+                Uuids.next(TestClock.START),
+                kind,
+                Optional.of(stop.visit()),
+                "test-device",
+                NUMBER.incrementAndGet(),
+                TestClock.START.atOffset(ZoneOffset.ofHours(1)),
+                Optional.ofNullable(base).map(text -> json.readTree(text.replace('\'', '"'))),
+                json.readTree(body.replace('\'', '"')),
+                stop.technician().value());
+    }
+
+    /** What a refractometer showed in the system, as the page sends it. */
+    static String salinity(Stop stop, InstrumentId instrument, String value) {
+        return """
+                {'system':'%s','quantity':'SALINITY','answer':'VALUE','value':'%s','unit':'SG',\
+                'gravityReference':'20/20','instrument':'%s'}""".formatted(stop.system(), value, instrument);
+    }
+}

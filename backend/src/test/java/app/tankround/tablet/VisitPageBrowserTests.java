@@ -1,0 +1,163 @@
+package app.tankround.tablet;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+
+import app.tankround.accounts.Role;
+import app.tankround.readings.ReadingService;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBrowser;
+import app.tankround.testing.TestPeople;
+import app.tankround.visits.VisitId;
+import app.tankround.visits.VisitService;
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.AriaRole;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.assertj.core.api.Assertions;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+
+/** The visit page in a real browser, as a technician uses it. */
+@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@IntegrationTest
+class VisitPageBrowserTests {
+
+    private static TestBrowser browser;
+
+    @Autowired
+    private VisitFixture fixture;
+
+    @Autowired
+    private TestPeople people;
+
+    @Autowired
+    private VisitService visits;
+
+    @Autowired
+    private ReadingService readings;
+
+    @LocalServerPort
+    private int port;
+
+    @BeforeAll
+    static void openBrowser() {
+        browser = TestBrowser.open();
+    }
+
+    @AfterAll
+    static void closeBrowser() {
+        browser.close();
+    }
+
+    @Test
+    void savesAFieldShowsItAgainAndSaysWhatAReadingIsWorth() {
+        VisitFixture.Stop stop = fixture.stop();
+        fixture.refractometer("1.0186");
+        List<String> complaints = new ArrayList<>();
+        try (BrowserContext context =
+                browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180))) {
+            Page page = context.newPage();
+            page.navigate(address(people.signInPath(Role.TECHNICIAN)));
+            page.onConsoleMessage(message -> {
+                if (message.type().equals("error")) {
+                    complaints.add(message.text());
+                }
+            });
+            page.onPageError(complaints::add);
+            page.navigate(address("/visits/for-stop/" + stop.stop()));
+            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
+                    .click();
+            page.waitForURL("**/visits/" + stop.visit());
+
+            page.getByLabel("Yes, at the mark").check();
+            Locator salinity = page.getByLabel("Salinity", new Page.GetByLabelOptions().setExact(true));
+            salinity.fill("1,025");
+            salinity.blur();
+            Locator reading = page.locator(".reading", new Page.LocatorOptions().setHas(salinity));
+            assertThat(reading.locator(".field-error")).containsText("1,025");
+            assertThat(salinity).hasValue("1,025");
+            Assertions.assertThat(readings.byVisit(stop.visit())).isEmpty();
+
+            salinity.fill("1.025");
+            salinity.blur();
+            assertThat(reading.locator(".verdict")).containsText("Not trusted");
+            assertThat(reading.locator(".notice")).containsText("Do not correct it in one visit");
+            assertThat(reading).containsText("saved");
+
+            page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)).fill("40");
+            page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)).blur();
+            assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
+
+            page.reload();
+            assertThat(page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)))
+                    .hasValue("40");
+            assertThat(page.getByLabel("Salinity", new Page.GetByLabelOptions().setExact(true)))
+                    .hasValue("1.025");
+            assertThat(page.locator(".reading .notice")).containsText("Do not correct it in one visit");
+            page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "visit-820.png")));
+
+            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Finish the visit"))
+                    .click();
+            assertThat(page.locator("[data-tab=finish] .field-error")).containsText("Top-off is back on");
+            for (Locator line : page.locator("[data-line]").all()) {
+                line.getByLabel("Yes").check();
+                assertThat(line).containsText("saved");
+            }
+            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Finish the visit"))
+                    .click();
+            assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
+
+            page.setViewportSize(360, 740);
+            page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "visit-360.png")));
+            Assertions.assertThat((Boolean) page.evaluate(
+                            "document.documentElement.scrollWidth <= document.documentElement.clientWidth"))
+                    .isTrue();
+        }
+        Assertions.assertThat(complaints).isEmpty();
+        Assertions.assertThat(visits.require(VisitId.of(stop.visit())).finished())
+                .isTrue();
+    }
+
+    @Test
+    void keepsInTheFieldWhatCouldNotBeSentAndSendsItLater() {
+        VisitFixture.Stop stop = fixture.stop();
+        try (BrowserContext context = browser.browser().newContext()) {
+            Page page = context.newPage();
+            page.navigate(address(people.signInPath(Role.TECHNICIAN)));
+            page.navigate(address("/visits/for-stop/" + stop.stop()));
+            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
+                    .click();
+            page.waitForURL("**/visits/" + stop.visit());
+            Locator out = page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true));
+            assertThat(out).isVisible();
+            context.setOffline(true);
+            out.fill("40");
+            out.blur();
+            Locator part = page.locator("[data-tab=water]");
+            assertThat(part).containsText("not saved yet");
+            assertThat(part.locator(".field-error")).isVisible();
+            assertThat(out).hasValue("40");
+            Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
+                    .doesNotContainKey("water-change/" + stop.system());
+            context.setOffline(false);
+            part.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Try again"))
+                    .click();
+            assertThat(part.locator(".field-error")).hasCount(0);
+            assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
+            Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
+                    .containsKey("water-change/" + stop.system());
+        }
+    }
+
+    private String address(String path) {
+        return "http://127.0.0.1:" + port + path;
+    }
+}
