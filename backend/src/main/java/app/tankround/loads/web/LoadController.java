@@ -1,0 +1,84 @@
+package app.tankround.loads.web;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.loads.LoadSheets;
+import app.tankround.loads.LoadTicks;
+import app.tankround.rounds.RoundId;
+import app.tankround.web.FieldRefusal;
+import jakarta.servlet.http.HttpServletResponse;
+import java.math.BigDecimal;
+import java.util.Locale;
+import java.util.regex.Pattern;
+import org.springframework.context.MessageSource;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** What goes into the van, and the ticks while it is loaded. */
+@Controller
+class LoadController {
+
+    private static final Pattern AMOUNT = Pattern.compile("\\d{1,9}(\\.\\d{1,6})?");
+    private static final Pattern VERSION = Pattern.compile("\\d{1,9}");
+
+    private final LoadSheets sheets;
+    private final LoadTicks ticks;
+    private final BusinessProfile business;
+    private final MessageSource messages;
+
+    LoadController(LoadSheets sheets, LoadTicks ticks, BusinessProfile business, MessageSource messages) {
+        this.sheets = sheets;
+        this.ticks = ticks;
+        this.business = business;
+        this.messages = messages;
+    }
+
+    @GetMapping("/rounds/{id}/load")
+    String sheet(@PathVariable RoundId id, Model model, Locale locale) {
+        model.addAttribute("changed", false);
+        show(id, model, locale);
+        return "loads/sheet";
+    }
+
+    /** Without the box, the tick is taken back. */
+    @PostMapping("/rounds/{id}/load/ticks")
+    String tick(
+            @PathVariable RoundId id,
+            @RequestParam(defaultValue = "") String line,
+            @RequestParam(defaultValue = "") String amount,
+            @RequestParam(defaultValue = "") String version,
+            @RequestParam(defaultValue = "false") boolean ticked,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        if (!AMOUNT.matcher(amount).matches() || !VERSION.matcher(version).matches()) {
+            throw new FieldRefusal("line", "loads.tick-malformed");
+        }
+        return switch (ticks.tick(id, Integer.parseInt(version), line, new BigDecimal(amount), ticked)) {
+            case KEPT -> {
+                redirect.addFlashAttribute("flash", ticked ? "loads.ticked" : "loads.unticked");
+                yield "redirect:/rounds/" + id + "/load";
+            }
+            case SHEET_CHANGED -> {
+                response.setStatus(HttpStatus.CONFLICT.value());
+                model.addAttribute("changed", true);
+                show(id, model, locale);
+                yield "loads/sheet";
+            }
+            case UNKNOWN_LINE -> throw new FieldRefusal("line", "loads.line-unknown", line);
+        };
+    }
+
+    private void show(RoundId id, Model model, Locale locale) {
+        BusinessSettings settings = business.current();
+        LoadWords words = new LoadWords(messages, locale, settings.unitSystem(), settings.zone());
+        model.addAttribute("sheet", LoadPage.of(sheets.loadSheet(id), ticks.of(id), words));
+    }
+}

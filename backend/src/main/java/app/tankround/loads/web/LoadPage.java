@@ -1,0 +1,219 @@
+package app.tankround.loads.web;
+
+import app.tankround.loads.DepotMix;
+import app.tankround.loads.LoadGroup;
+import app.tankround.loads.LoadLine;
+import app.tankround.loads.LoadSheet;
+import app.tankround.loads.LoadTick;
+import app.tankround.loads.LoadUnit;
+import app.tankround.loads.SockCheck;
+import app.tankround.units.Mass;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** A load sheet in words, ready to be shown. */
+record LoadPage(
+        String id,
+        int version,
+        String number,
+        String van,
+        String technician,
+        String stops,
+        String leaves,
+        String total,
+        String spare,
+        String verdict,
+        boolean fits,
+        String shares,
+        LoadScale wide,
+        LoadScale narrow,
+        List<String> socks,
+        List<String> notes,
+        List<Group> groups,
+        String lifted,
+        String fixed,
+        String limit,
+        String lifting,
+        List<Mix> mixes,
+        int done,
+        int lines) {
+
+    /** Lines lifted together. */
+    record Group(String title, String remark, List<Row> rows) {}
+
+    /**
+     * One line.
+     *
+     * @param amount of the line as the server reads it back
+     * @param who who had the last word on it, and when; empty if nobody had
+     */
+    record Row(
+            String key,
+            String amount,
+            boolean ticked,
+            String who,
+            String take,
+            String measure,
+            String item,
+            List<String> facts,
+            String each,
+            String together,
+            String needed,
+            List<String> workings) {}
+
+    /** Salt water to be mixed the day before. */
+    record Mix(String volume, String salinity, String product, String water, String apart) {}
+
+    private static final int WIDE = 1000;
+    private static final int WIDE_STEPS = 8;
+    private static final int NARROW = 320;
+    private static final int NARROW_STEPS = 3;
+
+    static LoadPage of(LoadSheet sheet, Map<String, LoadTick> ticks, LoadWords words) {
+        var round = sheet.round();
+        Map<LoadGroup, List<LoadLine>> grouped = new LinkedHashMap<>();
+        sheet.lines()
+                .forEach(line -> grouped.computeIfAbsent(line.group(), none -> new ArrayList<>())
+                        .add(line));
+        List<Group> groups = grouped.entrySet().stream()
+                .map(entry -> new Group(
+                        words.word("loads.group." + entry.getKey()),
+                        remark(entry.getKey(), entry.getValue(), words),
+                        entry.getValue().stream()
+                                .map(line -> row(line, Optional.ofNullable(ticks.get(line.key())), words))
+                                .toList()))
+                .toList();
+        int done = (int) groups.stream()
+                .flatMap(group -> group.rows().stream())
+                .filter(Row::ticked)
+                .count();
+        boolean sickLast = round.stops().stream().anyMatch(stop -> stop.sick());
+        return new LoadPage(
+                round.id().toString(),
+                round.version(),
+                words.word("loads.number", round.code(), words.date(round.date())),
+                round.van().name(),
+                round.technician().map(person -> person.name()).orElse(words.word("web.none")),
+                words.word(
+                        sickLast ? "loads.stops-sick" : "loads.stops",
+                        round.stops().size()),
+                round.leavesAt().toString(),
+                words.mass(sheet.total()),
+                sheet.fits()
+                        ? words.word("loads.spare", words.mass(sheet.payload()), words.mass(sheet.spare()))
+                        : words.word("loads.over", words.mass(sheet.payload()), words.mass(sheet.over())),
+                sheet.fits()
+                        ? words.word(
+                                "loads.fits", round.van().name(), words.mass(sheet.total()), words.mass(sheet.spare()))
+                        : words.word(
+                                "loads.does-not-fit",
+                                round.van().name(),
+                                words.mass(sheet.total()),
+                                words.mass(sheet.over())),
+                sheet.fits(),
+                String.join(
+                        " · ",
+                        sheet.shares().stream()
+                                .map(share -> LoadScale.label(words, share.kind(), share.mass())
+                                        + "\u00a0"
+                                        + words.massUnit())
+                                .toList()),
+                LoadScale.of(sheet, words, WIDE, WIDE_STEPS),
+                LoadScale.of(sheet, words, NARROW, NARROW_STEPS),
+                sheet.socks().stream()
+                        .filter(check -> check.missing() > 0)
+                        .map(check -> socks(check, words))
+                        .toList(),
+                sheet.notes().stream().map(words::say).toList(),
+                groups,
+                words.mass(sheet.lifted()),
+                words.mass(sheet.fixedLoad()),
+                words.mass(sheet.payload()),
+                sheet.heavyDrum()
+                        .map(drum ->
+                                words.word("loads.lifting", words.mass(drum), words.mass(LoadSheet.LIFTING_CONSTANT)))
+                        .orElse(""),
+                sheet.depotMixes().stream().map(mix -> mix(mix, words)).toList(),
+                done,
+                sheet.lines().size());
+    }
+
+    private static String remark(LoadGroup group, List<LoadLine> lines, LoadWords words) {
+        Optional<Mass> each = lines.stream()
+                .filter(line -> line.unit() == LoadUnit.DRUM)
+                .flatMap(line -> line.each().stream())
+                .findFirst();
+        return switch (group) {
+            case SALT_WATER, RO_DI_WATER ->
+                each.map(mass -> words.word("loads.remark.drums", words.mass(mass)))
+                        .orElse("");
+            case DRY_SALT, SOCKS, TOOLS -> words.word("loads.remark." + group);
+            case MEDIA, DOSES, TEST_KITS, INSTRUMENTS -> "";
+        };
+    }
+
+    private static Row row(LoadLine line, Optional<LoadTick> tick, LoadWords words) {
+        List<String> facts = new ArrayList<>();
+        line.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
+        if (line.estimated()) {
+            facts.add(words.word("loads.estimated"));
+        }
+        tick.filter(LoadTick::ticked)
+                .filter(said -> !said.covers(line))
+                .ifPresent(said -> facts.add(words.word(
+                        "loads.amount-changed",
+                        said.person(),
+                        words.number(said.amount()),
+                        words.number(line.amount()))));
+        return new Row(
+                line.key(),
+                line.amount().stripTrailingZeros().toPlainString(),
+                tick.filter(said -> said.covers(line)).isPresent(),
+                tick.map(said -> words.word(
+                                said.ticked() ? "loads.ticked-by" : "loads.unticked-by",
+                                said.person(),
+                                words.moment(said.at())))
+                        .orElse(""),
+                words.take(line),
+                words.measure(line),
+                words.say(line.item()),
+                facts,
+                line.each()
+                        .filter(mass -> line.amount().compareTo(BigDecimal.ONE) > 0)
+                        .map(words::massNumber)
+                        .orElse(""),
+                line.group() == LoadGroup.TOOLS ? "" : words.mass(line.mass()),
+                words.stops(line),
+                line.workings().stream().map(words::say).toList());
+    }
+
+    private static String socks(SockCheck check, LoadWords words) {
+        return words.word(
+                check.counted() ? "loads.socks-short" : "loads.socks-uncounted",
+                check.sizeMm(),
+                check.neededHere(),
+                check.neededToday(),
+                check.onHand(),
+                check.missing());
+    }
+
+    private static Mix mix(DepotMix mix, LoadWords words) {
+        return new Mix(
+                words.volume(mix.volume()),
+                words.number(mix.salinity().practical(), 1),
+                words.mass(mix.product()),
+                words.volume(mix.water()),
+                mix.apartFor()
+                        .map(system -> words.word("loads.mix-apart", system))
+                        .orElse(""));
+    }
+
+    /** Lines that nobody has put into the van yet. */
+    int open() {
+        return lines - done;
+    }
+}

@@ -1,0 +1,169 @@
+package app.tankround.loads.web;
+
+import app.tankround.loads.LoadLine;
+import app.tankround.loads.LoadText;
+import app.tankround.loads.LoadUnit;
+import app.tankround.loads.StopShare;
+import app.tankround.units.Mass;
+import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
+import app.tankround.units.UnitSystem;
+import app.tankround.units.Volume;
+import java.math.BigDecimal;
+import java.text.NumberFormat;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import org.springframework.context.MessageSource;
+
+/** Puts a load sheet into words and into the units that the business reads. */
+record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId zone) {
+
+    private static final double SMALL = 0.1;
+
+    String word(String key, Object... args) {
+        return messages.getMessage(key, args, locale);
+    }
+
+    String say(LoadText text) {
+        return word(text.code(), text.args().stream().map(this::argument).toArray());
+    }
+
+    private Object argument(Object argument) {
+        return switch (argument) {
+            case Mass mass -> mass(mass);
+            case Volume volume -> volume(volume);
+            case Salinity salinity -> number(salinity.practical(), 1);
+            case BigDecimal number -> number(number);
+            case Quantity quantity -> word("quantity." + quantity);
+            case LoadUnit unit -> unit(unit, 2);
+            case LocalDate date -> date(date);
+            case Instant instant -> date(LocalDate.ofInstant(instant, zone));
+            case Enum<?> code -> word("loads.code." + code.name());
+            default -> argument;
+        };
+    }
+
+    /** What the number of a line counts, such as {@code drums of 25 L}; empty where the thing names itself. */
+    String measure(LoadLine line) {
+        int count = line.amount().compareTo(BigDecimal.ONE) > 0 ? 2 : 1;
+        return switch (line.unit()) {
+            case DRUM ->
+                word(
+                        line.each().isPresent() ? "loads.unit.drums" : "loads.unit.drum-with",
+                        count,
+                        argument(line.item().args().getFirst()));
+            case PIECE ->
+                switch (line.group()) {
+                    case SOCKS -> word("loads.unit.socks", count);
+                    case INSTRUMENTS, TOOLS -> "";
+                    default -> unit(line.unit(), count);
+                };
+            default -> unit(line.unit(), count);
+        };
+    }
+
+    private String unit(LoadUnit unit, int count) {
+        boolean customary = units == UnitSystem.US_CUSTOMARY;
+        return switch (unit) {
+            case KILOGRAM -> customary ? "lb" : "kg";
+            case LITRE -> customary ? "gal" : "L";
+            case GRAM -> "g";
+            case MILLILITRE -> "mL";
+            case DRUM -> word("loads.unit.drum", count);
+            case PIECE -> word("loads.unit.pieces", count);
+            case SET -> word("loads.unit.sets", count);
+        };
+    }
+
+    /** The number of a line, in the unit that {@link #measure} names. */
+    String take(LoadLine line) {
+        return inUnit(line.amount(), line.unit());
+    }
+
+    private String inUnit(BigDecimal amount, LoadUnit unit) {
+        if (units == UnitSystem.US_CUSTOMARY) {
+            if (unit == LoadUnit.KILOGRAM) {
+                return number(Mass.ofKilograms(amount.doubleValue()).inPounds(), 2);
+            }
+            if (unit == LoadUnit.LITRE) {
+                return number(Volume.ofLitres(amount.doubleValue()).inUsGallons(), 1);
+            }
+        }
+        return number(amount);
+    }
+
+    /** Who needs how much of a line. */
+    String stops(LoadLine line) {
+        if (line.stops().isEmpty()) {
+            return word("loads.every-stop");
+        }
+        return line.stops().stream().map(stop -> stop(line, stop)).collect(Collectors.joining(" · "));
+    }
+
+    private String stop(LoadLine line, StopShare stop) {
+        String who = stop.position() + "\u00a0" + stop.siteName();
+        return switch (line.unit()) {
+            case DRUM ->
+                who + " " + volume(Volume.ofLitres(stop.amount().doubleValue())).replace(' ', '\u00a0');
+            case SET -> who;
+            case PIECE ->
+                switch (line.group()) {
+                    case TOOLS, INSTRUMENTS -> who;
+                    default -> who + " " + number(stop.amount());
+                };
+            case KILOGRAM, GRAM, LITRE, MILLILITRE ->
+                who + " " + inUnit(stop.amount(), line.unit()) + "\u00a0" + unit(line.unit(), 2);
+        };
+    }
+
+    String mass(Mass mass) {
+        return massNumber(mass) + " " + massUnit();
+    }
+
+    String massNumber(Mass mass) {
+        double shown = massValue(mass);
+        return number(shown, shown > 0 && shown < SMALL ? 2 : 1);
+    }
+
+    double massValue(Mass mass) {
+        return units == UnitSystem.US_CUSTOMARY ? mass.inPounds() : mass.kilograms();
+    }
+
+    String massUnit() {
+        return units == UnitSystem.US_CUSTOMARY ? "lb" : "kg";
+    }
+
+    String volume(Volume volume) {
+        return units == UnitSystem.US_CUSTOMARY
+                ? number(volume.inUsGallons(), 1) + " gal"
+                : number(volume.litres(), 1) + " L";
+    }
+
+    String number(BigDecimal number) {
+        return number(number.doubleValue(), 3);
+    }
+
+    String number(double number, int decimals) {
+        NumberFormat format = NumberFormat.getNumberInstance(locale);
+        format.setMaximumFractionDigits(decimals);
+        return format.format(number);
+    }
+
+    String date(LocalDate date) {
+        return DateTimeFormatter.ofLocalizedDate(FormatStyle.FULL)
+                .withLocale(locale)
+                .format(date);
+    }
+
+    String moment(Instant instant) {
+        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
+                .withLocale(locale)
+                .withZone(zone)
+                .format(instant);
+    }
+}

@@ -1,0 +1,196 @@
+package app.tankround.stock.web;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.persistence.Uuids;
+import app.tankround.stock.Catalogue;
+import app.tankround.stock.StockItemId;
+import app.tankround.stock.StockItemView;
+import app.tankround.stock.StockKind;
+import app.tankround.units.Quantity;
+import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** What is on the shelf, and its count. */
+@Controller
+class StockController {
+
+    /** A line of the list; {@code index} is its place in the form of the count. */
+    record Row(int index, StockItemView item, String name, String unit, String counted) {}
+
+    /** Everything of one kind. */
+    record Group(String title, List<Row> rows) {}
+
+    private final Catalogue catalogue;
+    private final BusinessProfile business;
+    private final MessageSource messages;
+    private final Clock clock;
+
+    StockController(Catalogue catalogue, BusinessProfile business, MessageSource messages, Clock clock) {
+        this.catalogue = catalogue;
+        this.business = business;
+        this.messages = messages;
+        this.clock = clock;
+    }
+
+    @ModelAttribute("kinds")
+    List<Choice> kinds(Locale locale) {
+        return Arrays.stream(StockKind.values())
+                .map(kind -> new Choice(kind.name(), word("stock.kind." + kind, locale)))
+                .toList();
+    }
+
+    @ModelAttribute("quantities")
+    List<Choice> quantities(Locale locale) {
+        return Arrays.stream(Quantity.values())
+                .map(quantity -> new Choice(quantity.name(), word("quantity." + quantity, locale)))
+                .toList();
+    }
+
+    @ModelAttribute("units")
+    List<Choice> units(Locale locale) {
+        return Stream.of("kg", "g", "L", "mL", "count")
+                .map(unit -> new Choice(unit, unit(unit, locale)))
+                .toList();
+    }
+
+    @GetMapping("/stock")
+    String list(Model model, Locale locale) {
+        List<StockItemView> items = catalogue.all();
+        model.addAttribute("form", CountForm.of(items));
+        model.addAttribute("groups", groups(items, locale));
+        return "stock/list";
+    }
+
+    @PostMapping("/stock/count")
+    String count(
+            @ModelAttribute("form") CountForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                catalogue.count(form.toCommand());
+                redirect.addFlashAttribute("flash", "stock.counted");
+                return "redirect:/stock";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        List<StockItemView> sent = form.getCounts().stream()
+                .map(CountForm.Line::getId)
+                .filter(id -> id != null)
+                .map(catalogue::require)
+                .toList();
+        model.addAttribute("groups", groups(sent, locale));
+        return "stock/list";
+    }
+
+    @GetMapping("/stock/new")
+    String blank(Model model) {
+        model.addAttribute("form", StockForm.blank(StockItemId.of(Uuids.next(clock.instant()))));
+        model.addAttribute("known", false);
+        return "stock/item";
+    }
+
+    @PostMapping("/stock/new")
+    String add(@ModelAttribute("form") StockForm form, BindingResult result, Model model, RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                catalogue.add(form.id(), form.toCommand());
+                redirect.addFlashAttribute("flash", "web.saved");
+                return "redirect:/stock";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        model.addAttribute("known", false);
+        return "stock/item";
+    }
+
+    @GetMapping("/stock/{id}")
+    String item(@PathVariable StockItemId id, Model model) {
+        model.addAttribute("form", StockForm.of(catalogue.require(id)));
+        model.addAttribute("known", true);
+        return "stock/item";
+    }
+
+    @PostMapping("/stock/{id}")
+    String change(
+            @PathVariable StockItemId id,
+            @ModelAttribute("form") StockForm form,
+            BindingResult result,
+            Model model,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                catalogue.change(id, form.version(), form.toCommand());
+                redirect.addFlashAttribute("flash", "web.saved");
+                return "redirect:/stock";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        model.addAttribute("known", true);
+        return "stock/item";
+    }
+
+    private List<Group> groups(List<StockItemView> items, Locale locale) {
+        List<Group> groups = new ArrayList<>();
+        for (StockKind kind : StockKind.values()) {
+            List<Row> rows = new ArrayList<>();
+            for (int i = 0; i < items.size(); i++) {
+                StockItemView item = items.get(i);
+                if (item.kind() == kind) {
+                    rows.add(new Row(
+                            i, item, name(item, locale), unit(item.unit(), locale), date(item.countedAt(), locale)));
+                }
+            }
+            if (!rows.isEmpty()) {
+                groups.add(new Group(word("stock.kind." + kind, locale), rows));
+            }
+        }
+        return groups;
+    }
+
+    private String name(StockItemView item, Locale locale) {
+        return switch (item.kind()) {
+            case TEST_KIT -> word("quantity." + item.name(), locale);
+            case SOCK -> item.name() + ", " + item.sizeMm().orElse(0) + " mm";
+            case SALT, MEDIA, DOSE -> item.name();
+        };
+    }
+
+    private String unit(String unit, Locale locale) {
+        return unit.equals("count") ? word("stock.unit.count", locale) : unit;
+    }
+
+    private String date(Instant instant, Locale locale) {
+        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
+                .withLocale(locale)
+                .withZone(business.current().zone())
+                .format(instant);
+    }
+
+    private String word(String key, Locale locale) {
+        return messages.getMessage(key, null, locale);
+    }
+}

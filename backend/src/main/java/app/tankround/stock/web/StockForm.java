@@ -1,0 +1,76 @@
+package app.tankround.stock.web;
+
+import app.tankround.stock.NewStockItem;
+import app.tankround.stock.StockItemId;
+import app.tankround.stock.StockItemView;
+import app.tankround.stock.StockKind;
+import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
+import java.util.Objects;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What is stated about an item.
+ *
+ * @param id made when the form is shown, so that sending it twice adds once
+ * @param name of everything but a test kit
+ * @param quantity of a test kit
+ * @param unitMassKg mass of one unit in kg, whatever the business reads: it is what labels say
+ */
+record StockForm(
+        StockItemId id,
+        int version,
+        @Nullable StockKind kind,
+        @Nullable String name,
+        @Nullable String quantity,
+        @Nullable Integer sizeMm,
+        @Nullable String unit,
+        @Nullable BigDecimal unitMassKg,
+        @Nullable BigDecimal onHand) {
+
+    static StockForm blank(StockItemId id) {
+        return new StockForm(id, 0, null, null, null, null, null, null, null);
+    }
+
+    static StockForm of(StockItemView item) {
+        boolean kit = item.kind() == StockKind.TEST_KIT;
+        return new StockForm(
+                item.id(),
+                item.version(),
+                item.kind(),
+                kit ? null : item.name(),
+                kit ? item.name() : null,
+                item.sizeMm().orElse(null),
+                item.unit(),
+                new BigDecimal(BigDecimal.valueOf(item.unitMass().kilograms())
+                        .stripTrailingZeros()
+                        .toPlainString()),
+                item.onHand());
+    }
+
+    /** @throws FieldRefusal if something needed is missing */
+    NewStockItem toCommand() {
+        if (kind == null) {
+            throw new FieldRefusal("kind", "stock.kind-missing");
+        }
+        boolean kit = kind == StockKind.TEST_KIT;
+        if (kit && quantity == null) {
+            throw new FieldRefusal("quantity", "stock.kit-without-quantity");
+        }
+        return new NewStockItem(
+                kind,
+                Objects.requireNonNullElse(kit ? quantity : name, ""),
+                Optional.ofNullable(sizeMm),
+                Objects.requireNonNullElse(unit, ""),
+                needed("unitMassKg", unitMassKg),
+                needed("onHand", onHand));
+    }
+
+    private static BigDecimal needed(String field, @Nullable BigDecimal number) {
+        if (number == null) {
+            throw new FieldRefusal(field, "web.number-missing");
+        }
+        return number;
+    }
+}
