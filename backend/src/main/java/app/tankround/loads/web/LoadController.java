@@ -9,7 +9,9 @@ import app.tankround.web.FieldRefusal;
 import jakarta.servlet.http.HttpServletResponse;
 import java.math.BigDecimal;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
@@ -50,18 +52,23 @@ class LoadController {
     @PostMapping("/rounds/{id}/load/ticks")
     String tick(
             @PathVariable RoundId id,
-            @RequestParam(defaultValue = "") String line,
-            @RequestParam(defaultValue = "") String amount,
-            @RequestParam(defaultValue = "") String version,
+            @RequestParam(required = false) @Nullable String line,
+            @RequestParam(required = false) @Nullable String amount,
+            @RequestParam(required = false) @Nullable String version,
             @RequestParam(defaultValue = "false") boolean ticked,
             Model model,
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        if (!AMOUNT.matcher(amount).matches() || !VERSION.matcher(version).matches()) {
+        if (line == null || !matches(AMOUNT, amount) || !matches(VERSION, version)) {
             throw new FieldRefusal("line", "loads.tick-malformed");
         }
-        return switch (ticks.tick(id, Integer.parseInt(version), line, new BigDecimal(amount), ticked)) {
+        return switch (ticks.tick(
+                id,
+                Integer.parseInt(Objects.requireNonNull(version)),
+                line,
+                new BigDecimal(Objects.requireNonNull(amount)),
+                ticked)) {
             case KEPT -> {
                 redirect.addFlashAttribute("flash", ticked ? "loads.ticked" : "loads.unticked");
                 yield "redirect:/rounds/" + id + "/load";
@@ -74,6 +81,10 @@ class LoadController {
             }
             case UNKNOWN_LINE -> throw new FieldRefusal("line", "loads.line-unknown", line);
         };
+    }
+
+    private static boolean matches(Pattern pattern, @Nullable String text) {
+        return text != null && pattern.matcher(text).matches();
     }
 
     private void show(RoundId id, Model model, Locale locale) {

@@ -9,6 +9,7 @@ import app.tankround.loads.LoadUnit;
 import app.tankround.loads.SockCheck;
 import app.tankround.units.Mass;
 import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -60,6 +61,7 @@ record LoadPage(
             String measure,
             String item,
             List<String> facts,
+            boolean estimated,
             String each,
             String together,
             String needed,
@@ -84,7 +86,7 @@ record LoadPage(
                         words.word("loads.group." + entry.getKey()),
                         remark(entry.getKey(), entry.getValue(), words),
                         entry.getValue().stream()
-                                .map(line -> row(line, Optional.ofNullable(ticks.get(line.key())), words))
+                                .map(line -> row(line, Optional.ofNullable(ticks.get(line.key())), round.date(), words))
                                 .toList()))
                 .toList();
         int done = (int) groups.stream()
@@ -156,12 +158,9 @@ record LoadPage(
         };
     }
 
-    private static Row row(LoadLine line, Optional<LoadTick> tick, LoadWords words) {
+    private static Row row(LoadLine line, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
         List<String> facts = new ArrayList<>();
         line.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
-        if (line.estimated()) {
-            facts.add(words.word("loads.estimated"));
-        }
         tick.filter(LoadTick::ticked)
                 .filter(said -> !said.covers(line))
                 .ifPresent(said -> facts.add(words.word(
@@ -176,12 +175,13 @@ record LoadPage(
                 tick.map(said -> words.word(
                                 said.ticked() ? "loads.ticked-by" : "loads.unticked-by",
                                 said.person(),
-                                words.moment(said.at())))
+                                words.moment(said.at(), date)))
                         .orElse(""),
                 words.take(line),
                 words.measure(line),
                 words.say(line.item()),
                 facts,
+                line.estimated(),
                 line.each()
                         .filter(mass -> line.amount().compareTo(BigDecimal.ONE) > 0)
                         .map(words::massNumber)
@@ -213,7 +213,7 @@ record LoadPage(
     }
 
     /** Lines that nobody has put into the van yet. */
-    int open() {
+    public int open() {
         return lines - done;
     }
 }

@@ -160,10 +160,11 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
                 .format(date);
     }
 
-    String moment(Instant instant) {
-        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
-                .withLocale(locale)
-                .withZone(zone)
-                .format(instant);
+    /** The time of day, with its date only where that is not {@code day}. */
+    String moment(Instant instant, LocalDate day) {
+        DateTimeFormatter format = LocalDate.ofInstant(instant, zone).equals(day)
+                ? DateTimeFormatter.ofLocalizedTime(FormatStyle.SHORT)
+                : DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT);
+        return format.withLocale(locale).withZone(zone).format(instant);
     }
 }

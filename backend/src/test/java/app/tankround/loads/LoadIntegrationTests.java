@@ -1,0 +1,493 @@
+package app.tankround.loads;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.byLessThan;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
+
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.NewPerson;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Role;
+import app.tankround.accounts.VanId;
+import app.tankround.clients.SiteId;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundService;
+import app.tankround.rounds.StopDemand;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskView;
+import app.tankround.stock.Catalogue;
+import app.tankround.stock.NewStockItem;
+import app.tankround.stock.StockItemView;
+import app.tankround.stock.StockKind;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
+import app.tankround.testing.TestClock;
+import app.tankround.web.Entry;
+import app.tankround.web.EntryAnswer;
+import java.io.UnsupportedEncodingException;
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.security.core.Authentication;
+import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.test.web.servlet.assertj.MockMvcTester;
+import org.springframework.test.web.servlet.assertj.MvcTestResult;
+import tools.jackson.databind.json.JsonMapper;
+
+/** A real round from agreement to ticked sheet. The van carries 650 kg, 120 kg every day, in drums of 25 L. */
+@SpringBootTest
+@AutoConfigureMockMvc
+@IntegrationTest
+class LoadIntegrationTests {
+
+    private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
+
+    @Autowired
+    private MockMvcTester pages;
+
+    @Autowired
+    private LoadSheets sheets;
+
+    @Autowired
+    private StopDemand demand;
+
+    @Autowired
+    private SockOutlook outlook;
+
+    @Autowired
+    private LoadTicks ticks;
+
+    @Autowired
+    private TickEntries entries;
+
+    @Autowired
+    private RoundService rounds;
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private Catalogue catalogue;
+
+    @Autowired
+    private People people;
+
+    @Autowired
+    private CurrentPerson currentPerson;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private JsonMapper json;
+
+    @Autowired
+    private TestClock clock;
+
+    private @Nullable TestBusiness business;
+
+    @BeforeEach
+    void prepare() {
+        clock.set(Instant.parse("2026-11-25T05:00:00Z"));
+        business = new TestBusiness(jdbc);
+    }
+
+    /** 40 L at salinity 35: 1.023341 kg/L (EOS-80 reference implementation) and two drums of 1.2 kg. */
+    @Test
+    void sheetOfARealRoundAddsUp() {
+        RoundId id = round(
+                van(), site("Harbour Dental", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN), unknownDose()));
+        LoadSheet sheet = sheets.loadSheet(id);
+        assertThat(water(sheet)).isCloseTo(40 * 1.023341 + 2 * 1.2, byLessThan(0.02));
+        LoadLine dose = line(sheet, LoadGroup.DOSES);
+        assertThat(dose.estimated()).isTrue();
+        assertThat(dose.mass().kilograms()).isCloseTo(0.5 * 1.2, byLessThan(1e-9));
+        double lines = sheet.lines().stream()
+                .mapToDouble(line -> line.mass().kilograms())
+                .sum();
+        assertThat(sheet.total().kilograms()).isCloseTo(lines + 120, byLessThan(1e-9));
+        assertThat(demand.departureMass(rounds.require(id))).isEqualTo(sheet.total());
+        assertThat(sheet.fits()).isTrue();
+        assertThat(sheet.heavyDrum().orElseThrow().kilograms()).isGreaterThan(26);
+    }
+
+    @Test
+    void pageShowsNumbersWorkingsAndWhoNeedsThem() throws Exception {
+        RoundId id = round(van(), site("Harbour Dental", "TREATMENT", TaskView.waterChangePercent(BigDecimal.TEN)));
+        String page = text(get(person(), "/rounds/" + id + "/load"));
+        assertThat(page)
+                .contains(
+                        "Drums of salt water",
+                        "drum of 25 L",
+                        "drum with 15 L",
+                        "Apart, at the rear door: for Harbour Dental system only.",
+                        "10 % of 400 L are 40 L",
+                        "It fits.",
+                        "Mixed at the depot the day before",
+                        "NIOSH",
+                        "0 of ")
+                .doesNotContain("??")
+                .doesNotContain("style=");
+    }
+
+    @Test
+    void saysPlainlyWhenItDoesNotFit() throws Exception {
+        RoundId id = round(van(), site("Big", "HEALTHY", TaskView.waterChangePercent(new BigDecimal("100"))));
+        jdbc.sql("update van set payload_kg = 200 where id = (select van_id from round where id = :id)")
+                .param("id", id.value())
+                .update();
+        LoadSheet sheet = sheets.loadSheet(id);
+        assertThat(sheet.fits()).isFalse();
+        assertThat(sheet.over().kilograms()).isCloseTo(sheet.total().kilograms() - 200, byLessThan(1e-9));
+        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                .contains("It does not fit. Van would carry ", " over.");
+    }
+
+    @Test
+    void namesSizeAndCountOfSocksThatRunShortOnAllRoundsOfTheDay() throws Exception {
+        int size = 231;
+        socks(size, 4);
+        RoundId one = round(van(), site("One", "HEALTHY", TaskView.sockSwap(3, size, 7)));
+        round(van(), site("Other", "HEALTHY", TaskView.sockSwap(2, size, 7)));
+        SockCheck check = sheets.loadSheet(one).socks().stream()
+                .filter(each -> each.sizeMm() == size)
+                .findFirst()
+                .orElseThrow();
+        assertThat(check).isEqualTo(new SockCheck(size, 3, 5, 4, true));
+        assertThat(check.missing()).isEqualTo(1);
+        assertThat(text(get(person(), "/rounds/" + one + "/load")))
+                .contains("231 mm: 3 for this round, 5 for all rounds of the day, 4 on the shelf. 1 missing.");
+    }
+
+    @Test
+    void outlookSaysOnWhichDaySocksRunShort() {
+        int size = 232;
+        socks(size, 5);
+        site("Today", "HEALTHY", TaskView.sockSwap(3, size, 7));
+        agreed(system("Friday", "HEALTHY"), DayOfWeek.FRIDAY, TaskView.sockSwap(3, size, 7));
+        SockForecast forecast = outlook.weekAhead().stream()
+                .filter(each -> each.sizeMm() == size)
+                .findFirst()
+                .orElseThrow();
+        assertThat(forecast.shortOn()).contains(LocalDate.of(2026, 11, 27));
+        assertThat(forecast.needed()).isEqualTo(6);
+        assertThat(forecast.missing()).isEqualTo(1);
+    }
+
+    @Test
+    void twoPeopleTickAndTheLastWordCounts() throws Exception {
+        RoundId id = round(van(), site("Ticked", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        LoadLine socks = line(sheets.loadSheet(id), LoadGroup.SOCKS);
+        int version = rounds.require(id).version();
+        PersonId noor = person("Noor");
+        PersonId ivo = person("Ivo");
+        assertThat(post(noor, id, socks.key(), "2", version, true)).hasStatus3xxRedirection();
+        assertThat(tick(id, socks).person()).isEqualTo("Noor");
+        clock.set(Instant.parse("2026-11-25T05:01:00Z"));
+        assertThat(post(ivo, id, socks.key(), "2", version, false)).hasStatus3xxRedirection();
+        assertThat(tick(id, socks).ticked()).isFalse();
+        assertThat(tick(id, socks).person()).isEqualTo("Ivo");
+        clock.set(Instant.parse("2026-11-25T05:02:00Z"));
+        assertThat(post(noor, id, socks.key(), "2", version, true)).hasStatus3xxRedirection();
+        assertThat(text(get(ivo, "/rounds/" + id + "/load"))).contains("Noor, ", "1 of ", "is-quiet");
+    }
+
+    @Test
+    void tickingASheetThatChangedIsToldAndNotKept() throws Exception {
+        RoundId id = round(van(), site("Changed", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        LoadLine socks = line(sheets.loadSheet(id), LoadGroup.SOCKS);
+        int version = rounds.require(id).version();
+        MvcTestResult stale = post(person(), id, socks.key(), "2", version + 1, true);
+        assertThat(stale).hasStatus(409);
+        assertThat(stale.getResponse().getContentAsString()).contains("That tick was not kept.");
+        assertThat(post(person(), id, socks.key(), "3", version, true)).hasStatus(409);
+        assertThat(ticks.of(id)).isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"sock:9999, 2", "'', 2", "sock:100, NaN", "sock:100, -2", "sock:100, 1e9", "sock:100, 12345678901"})
+    void refusesUnknownLinesAndUnreadableAmounts(String key, String amount) {
+        RoundId id = round(van(), site("Refused", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        int version = rounds.require(id).version();
+        assertThat(post(person(), id, key, amount, version, true)).hasStatus(422);
+        assertThat(ticks.of(id)).isEmpty();
+    }
+
+    @Test
+    void entriesTickOnceHoweverOftenTheyArrive() {
+        RoundId id = round(van(), site("Entry", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        int version = rounds.require(id).version();
+        Entry entry = entry(id, """
+                {"line": "sock:100", "amount": "2", "ticked": true, "version": %d}""".formatted(version));
+        assertThat(entries.apply(entry).status()).isEqualTo(EntryAnswer.Status.APPLIED);
+        assertThat(entries.apply(entry).status()).isEqualTo(EntryAnswer.Status.APPLIED);
+        assertThat(jdbc.sql("select count(*) from load_tick where round_id = :id")
+                        .param("id", id.value())
+                        .query(Integer.class)
+                        .single())
+                .isEqualTo(1);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "{\"line\": \"sock:9\", \"amount\": \"2\", \"ticked\": true, \"version\": 1} | loads.line-unknown",
+                "{\"line\": \"sock:100\", \"amount\": \"-2\", \"ticked\": true, \"version\": 1} | loads.tick-malformed",
+                "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": \"yes\", \"version\": 1} | loads.tick-malformed",
+                "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": true, \"version\": 99} | loads.sheet-changed"
+            })
+    void entriesThatDoNotFitAreAnsweredAndNotKept(String body, String code) {
+        RoundId id = round(van(), site("Odd entry", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        assertThat(entries.apply(entry(id, body)).code()).isEqualTo(code);
+        assertThat(ticks.of(id)).isEmpty();
+        assertThat(entries.apply(entry(RoundId.of(UUID.randomUUID()), body)).code())
+                .isEqualTo("loads.round-unknown");
+    }
+
+    @Test
+    void customaryBusinessesReadGallonsAndPounds() throws Exception {
+        RoundId id = round(van(), site("Customary", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN)));
+        jdbc.sql("update business set unit_system = 'US_CUSTOMARY'").update();
+        try {
+            assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                    .contains("drum of 6.6 gal", " lb", "10 % of 105.7 gal are 10.6 gal")
+                    .doesNotContain("drum of 25 L");
+        } finally {
+            jdbc.sql("update business set unit_system = 'METRIC'").update();
+        }
+    }
+
+    @Test
+    void countIsKeptWholeOrNotAtAll() throws Exception {
+        StockItemView socks = socks(233, 4);
+        PersonId office = person();
+        assertThat(text(get(office, "/stock"))).contains("Test sock, 233 mm");
+        assertThat(count(office, socks, "7")).hasStatus3xxRedirection();
+        assertThat(catalogue.require(socks.id()).onHand()).isEqualByComparingTo("7");
+        MvcTestResult stale = count(office, socks, "9");
+        assertThat(stale).hasStatus(409);
+        assertThat(catalogue.require(socks.id()).onHand()).isEqualByComparingTo("7");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"-1, -1 is", "NaN, NaN", "1000000001, 1000000001 is", "2.5, 2.5"})
+    void refusesImpossibleCountsAtTheirField(String typed, String said) throws Exception {
+        StockItemView socks = socks(234, 4);
+        String page = text(count(person(), socks, typed));
+        assertThat(page).contains("field-error", "value=\"" + typed + "\"");
+        assertThat(catalogue.require(socks.id()).onHand()).isEqualByComparingTo(socks.onHand());
+    }
+
+    @Test
+    void itemFormAddsOnceAndRefusesWhatItCannotBe() throws Exception {
+        PersonId office = person();
+        String blank = text(get(office, "/stock/new"));
+        assertThat(blank).contains("Nitrate", "pieces");
+        String id = UUID.randomUUID().toString();
+        String name = "Plant feed " + id;
+        assertThat(item(office, id, name, "mL")).hasStatus3xxRedirection();
+        assertThat(item(office, id, name, "mL")).hasStatus3xxRedirection();
+        assertThat(catalogue.find(StockKind.DOSE, name.toUpperCase(Locale.ROOT), Optional.empty()))
+                .isPresent();
+        assertThat(text(item(office, UUID.randomUUID().toString(), name, "mL"))).contains("is on the list already");
+        assertThat(text(item(office, UUID.randomUUID().toString(), name + "2", "count")))
+                .contains("This kind is not counted in");
+    }
+
+    @Test
+    void catalogueWeighsInWhateverUnitOfTheSameSort() {
+        String name = "Solution " + UUID.randomUUID();
+        catalogue.add(
+                new NewStockItem(StockKind.DOSE, name, Optional.empty(), "L", new BigDecimal("1.25"), BigDecimal.TEN));
+        assertThat(catalogue.massOf(StockKind.DOSE, name, new BigDecimal("400"), "mL"))
+                .satisfies(mass -> assertThat(mass.mass().kilograms()).isCloseTo(0.5, byLessThan(1e-12)))
+                .satisfies(mass -> assertThat(mass.estimated()).isFalse());
+        assertThat(catalogue.massOf(StockKind.DOSE, "unheard of", new BigDecimal("250"), "g"))
+                .satisfies(mass -> assertThat(mass.mass().kilograms()).isCloseTo(0.25, byLessThan(1e-12)))
+                .satisfies(mass -> assertThat(mass.estimated()).isFalse());
+    }
+
+    // Building blocks
+
+    private static TaskView unknownDose() {
+        return TaskView.dose("Nobody's product", new BigDecimal("500"), "mL");
+    }
+
+    private static double water(LoadSheet sheet) {
+        return sheet.lines().stream()
+                .filter(line -> line.group() == LoadGroup.SALT_WATER)
+                .mapToDouble(line -> line.mass().kilograms())
+                .sum();
+    }
+
+    private static LoadLine line(LoadSheet sheet, LoadGroup group) {
+        return sheet.lines().stream()
+                .filter(line -> line.group() == group)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private LoadTick tick(RoundId round, LoadLine line) {
+        return Objects.requireNonNull(ticks.of(round).get(line.key()));
+    }
+
+    private VanId van() {
+        return VanId.of(business().van("Van", 52, 5));
+    }
+
+    private RoundId round(VanId van, SiteId... sites) {
+        return rounds.plan(TODAY, van, List.of(sites));
+    }
+
+    /** A site with one system of 400 L at salinity 34 to 36, due today, a Wednesday. */
+    private SiteId site(String name, String infectionClass, TaskView... tasks) {
+        WaterSystemId system = system(name, infectionClass);
+        agreed(system, DayOfWeek.WEDNESDAY, tasks);
+        return SiteId.of(jdbc.sql("select site_id from water_system where id = :id")
+                .param("id", system.value())
+                .query(UUID.class)
+                .single());
+    }
+
+    private WaterSystemId system(String name, String infectionClass) {
+        UUID site = business().site(name, 52.1, 5, null, null);
+        UUID system = business().system(site, name + " system", infectionClass);
+        jdbc.sql("insert into target (water_system, quantity, low, high, unit) values (:id, 'SALINITY', 34, 36, 'S')")
+                .param("id", system)
+                .update();
+        return WaterSystemId.of(system);
+    }
+
+    private void agreed(WaterSystemId system, DayOfWeek day, TaskView... tasks) {
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                1,
+                Set.of(day),
+                TODAY.minusDays(2),
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(tasks),
+                Optional.of(TODAY)));
+    }
+
+    private StockItemView socks(int size, int onHand) {
+        return catalogue.socks(size).stream()
+                .findFirst()
+                .orElseGet(() -> catalogue.require(catalogue.add(new NewStockItem(
+                        StockKind.SOCK,
+                        "Test sock",
+                        Optional.of(size),
+                        "count",
+                        new BigDecimal("0.1"),
+                        BigDecimal.valueOf(onHand)))));
+    }
+
+    private Entry entry(RoundId round, String body) {
+        return new Entry(
+                UUID.randomUUID(),
+                "load.tick",
+                Optional.of(round.value()),
+                "tablet-1",
+                1,
+                OffsetDateTime.parse("2026-11-25T06:00:00+01:00"),
+                Optional.empty(),
+                json.readTree(body),
+                person().value());
+    }
+
+    private MvcTestResult post(PersonId by, RoundId id, String line, String amount, int version, boolean ticked) {
+        var request = pages.post()
+                .uri("/rounds/" + id + "/load/ticks")
+                .param("line", line)
+                .param("amount", amount)
+                .param("version", String.valueOf(version));
+        request = ticked ? request.param("ticked", "true") : request;
+        return request.with(authentication(signedIn(by))).with(csrf()).exchange();
+    }
+
+    private MvcTestResult count(PersonId by, StockItemView item, String typed) {
+        return pages.post()
+                .uri("/stock/count")
+                .param("counts[0].id", item.id().toString())
+                .param("counts[0].version", String.valueOf(item.version()))
+                .param("counts[0].onHand", typed)
+                .with(authentication(signedIn(by)))
+                .with(csrf())
+                .exchange();
+    }
+
+    private MvcTestResult item(PersonId by, String id, String name, String unit) {
+        return pages.post()
+                .uri("/stock/new")
+                .param("id", id)
+                .param("version", "0")
+                .param("kind", "DOSE")
+                .param("name", name)
+                .param("unit", unit)
+                .param("unitMassKg", "0.0011")
+                .param("onHand", "500")
+                .with(authentication(signedIn(by)))
+                .with(csrf())
+                .exchange();
+    }
+
+    private MvcTestResult get(PersonId by, String address) {
+        return pages.get().uri(address).with(authentication(signedIn(by))).exchange();
+    }
+
+    private static String text(MvcTestResult result) throws UnsupportedEncodingException {
+        assertThat(result).doesNotHaveFailed();
+        return result.getResponse().getContentAsString();
+    }
+
+    private PersonId person() {
+        return person("Maud");
+    }
+
+    private PersonId person(String name) {
+        String signInName = "load-" + name.toLowerCase(Locale.ROOT);
+        return people.findBySignInName(signInName)
+                .map(person -> person.id())
+                .orElseGet(() -> people.add(
+                        new NewPerson(PersonId.of(UUID.randomUUID()), signInName, name, Role.OFFICE, Locale.ENGLISH)));
+    }
+
+    private Authentication signedIn(PersonId id) {
+        try {
+            return currentPerson.actingAs(
+                    id,
+                    () -> Objects.requireNonNull(
+                            SecurityContextHolder.getContext().getAuthentication()));
+        } catch (Exception impossible) {
+            throw new AssertionError(impossible);
+        }
+    }
+
+    private TestBusiness business() {
+        return Objects.requireNonNull(business);
+    }
+}

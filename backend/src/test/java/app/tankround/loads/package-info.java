@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.loads;
+
+import org.jspecify.annotations.NullMarked;

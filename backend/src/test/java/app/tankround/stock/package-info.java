@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.stock;
+
+import org.jspecify.annotations.NullMarked;
