@@ -3,6 +3,7 @@ package app.tankround.accounts.exchange;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CsvRow;
 import app.tankround.accounts.CsvTable;
+import app.tankround.web.CsvText;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.io.ByteArrayInputStream;

@@ -2,9 +2,9 @@ package app.tankround.billing.web;
 
 import app.tankround.billing.BillableMonth;
 import app.tankround.billing.Billing;
+import app.tankround.web.CsvText;
 import app.tankround.schedule.DueVisits;
 import app.tankround.web.NavigationItem;
-import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.YearMonth;
@@ -23,9 +23,6 @@ import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import tools.jackson.databind.SequenceWriter;
-import tools.jackson.dataformat.csv.CsvMapper;
-import tools.jackson.dataformat.csv.CsvSchema;
 
 /** The month's finished visits with their agreed prices, as a page and as CSV. */
 @Controller
@@ -107,15 +104,9 @@ class BillingController {
     }
 
     private static String text(BillableMonth month) {
-        CsvSchema schema = CsvSchema.emptySchema().withLineSeparator("\r\n");
-        StringWriter text = new StringWriter();
-        try (SequenceWriter rows = new CsvMapper().writer(schema).writeValues(text)) {
-            rows.write(List.of(
-                    "client", "client_name", "done_on", "agreement", "site_name", "system_name", "price", "currency"));
-            month.clients().stream()
-                    .flatMap(client -> client.lines().stream().map(line -> row(client, line)))
-                    .forEach(rows::write);
-        }
+        StringBuilder text = new StringBuilder(CsvText.line(List.of(
+                "client", "client_name", "done_on", "agreement", "site_name", "system_name", "price", "currency")));
+        month.clients().forEach(client -> client.lines().forEach(line -> text.append(CsvText.line(row(client, line)))));
         return text.toString();
     }
 

@@ -1,4 +1,4 @@
-package app.tankround.accounts.exchange;
+package app.tankround.web;
 
 import java.util.List;
 import java.util.stream.Collectors;
