@@ -18,6 +18,7 @@ class BindingAdvice {
     @InitBinder
     void prepare(WebDataBinder binder) {
         binder.registerCustomEditor(String.class, new StringTrimmerEditor(true));
+        TypedText.readBy(binder);
         binder.setBindingErrorProcessor(new DefaultBindingErrorProcessor() {
             @Override
             public void processPropertyAccessException(PropertyAccessException refused, BindingResult result) {

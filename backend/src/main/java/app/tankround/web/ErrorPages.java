@@ -18,7 +18,8 @@ import org.springframework.web.method.annotation.MethodArgumentTypeMismatchExcep
 
 /** What a person sees when a page cannot be had: what happened, what is safe, what to do. */
 @ControllerAdvice(annotations = Controller.class)
-@Order(Ordered.HIGHEST_PRECEDENCE)
+// The API is made of controllers too: its own answers come first.
+@Order(Ordered.HIGHEST_PRECEDENCE + 1)
 class ErrorPages {
 
     /** One thing that differs between the version saved meanwhile and the one just typed. */

@@ -2,8 +2,8 @@ package app.tankround.billing.web;
 
 import app.tankround.billing.BillableMonth;
 import app.tankround.billing.Billing;
-import app.tankround.web.CsvText;
 import app.tankround.schedule.DueVisits;
+import app.tankround.web.CsvText;
 import app.tankround.web.NavigationItem;
 import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
