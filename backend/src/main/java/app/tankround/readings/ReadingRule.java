@@ -4,12 +4,13 @@ import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.InstrumentKind;
 import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.MeasuredInterval;
+import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.SalinityReading;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.SalinityVerdict;
 import app.tankround.chemistry.SalinityVerdictRule;
 import app.tankround.chemistry.Target;
-import app.tankround.chemistry.TargetDecision;
 import app.tankround.chemistry.UncertaintyDefaults;
 import app.tankround.chemistry.UncertaintyDefaults.Method;
 import app.tankround.chemistry.VerdictCode;
@@ -190,7 +191,11 @@ final class ReadingRule {
     }
 
     private VerdictCode decide(double value, double uncertainty) {
-        return TargetDecision.decide(value - uncertainty, value + uncertainty, value, target());
+        return judged(new MeasuredInterval(value - uncertainty, value + uncertainty, value != 0));
+    }
+
+    private VerdictCode judged(MeasuredInterval measured) {
+        return RangeVerdict.judge(measured, target()).verdict();
     }
 
     private Target target() {
@@ -231,9 +236,9 @@ final class ReadingRule {
     private AssessmentView belowDetection(AssessmentView limit) {
         double corrected = limit.correctedValue().orElseThrow();
         double uncertainty = limit.uncertainty().orElseThrow();
-        VerdictCode verdict = TargetDecision.decide(0, corrected + uncertainty, 0, target());
-        VerdictCode asRead =
-                TargetDecision.decide(0, reading.value().orElseThrow().doubleValue(), 0, target());
+        VerdictCode verdict = judged(MeasuredInterval.belowDetection(corrected + uncertainty));
+        VerdictCode asRead = judged(
+                MeasuredInterval.belowDetection(reading.value().orElseThrow().doubleValue()));
         return withoutNumber(limit, verdict, asRead);
     }
 
@@ -241,9 +246,8 @@ final class ReadingRule {
         double corrected = limit.correctedValue().orElseThrow();
         double uncertainty = limit.uncertainty().orElseThrow();
         double read = reading.value().orElseThrow().doubleValue();
-        VerdictCode verdict =
-                TargetDecision.decide(corrected - uncertainty, Double.POSITIVE_INFINITY, corrected, target());
-        VerdictCode asRead = TargetDecision.decide(read, Double.POSITIVE_INFINITY, read, target());
+        VerdictCode verdict = judged(MeasuredInterval.aboveRange(corrected - uncertainty));
+        VerdictCode asRead = judged(MeasuredInterval.aboveRange(read));
         return withoutNumber(limit, verdict, asRead);
     }
 
@@ -260,8 +264,8 @@ final class ReadingRule {
                 .flatMap(from -> upper.salinity()
                         .map(to -> (to - from) / 2 + upper.salinityUncertainty().orElse(0.0)));
         return new AssessmentView(
-                TargetDecision.between(lower.verdict(), upper.verdict()),
-                TargetDecision.between(lower.verdictAsRead(), upper.verdictAsRead()),
+                RangeVerdict.between(lower.verdict(), upper.verdict()),
+                RangeVerdict.between(lower.verdictAsRead(), upper.verdictAsRead()),
                 lower.instrumentStatus(),
                 lower.trusted() && upper.trusted(),
                 lower.doubtful() || upper.doubtful(),

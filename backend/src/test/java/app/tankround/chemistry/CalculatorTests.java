@@ -223,6 +223,18 @@ class CalculatorTests {
                 .isEqualTo(VerdictCode.INSIDE);
     }
 
+    /** Common practice, no source: a target of zero means that nothing may be found. */
+    @Test
+    void takesWhatWasNotFoundAsInsideATargetOfZero() {
+        Target none = Target.atMost(0);
+
+        assertThat(verdict(MeasuredInterval.belowDetection(0.25), none)).isEqualTo(VerdictCode.INSIDE);
+        assertThat(verdict(MeasuredInterval.concentration(0, 0.1), none)).isEqualTo(VerdictCode.INSIDE);
+        assertThat(verdict(MeasuredInterval.concentration(0.1, 0.2), none)).isEqualTo(VerdictCode.UNDECIDED);
+        assertThat(verdict(MeasuredInterval.concentration(0.5, 0.2), none)).isEqualTo(VerdictCode.ABOVE);
+        assertThat(verdict(MeasuredInterval.aboveRange(0), none)).isEqualTo(VerdictCode.UNDECIDED);
+    }
+
     private static VerdictCode verdict(MeasuredInterval measured, Target target) {
         return RangeVerdict.judge(measured, target).verdict();
     }

@@ -55,7 +55,8 @@ public final class ChemistryModule {
     /**
      * {@link RangeVerdict#judge}.
      *
-     * @param measured object with {@code low} and {@code high}; a missing {@code high} means that nothing limits it
+     * @param measured object with {@code low}, {@code high} and {@code found}; a missing {@code high} means that nothing
+     *     limits it, {@code found} is 0 where the method saw nothing and may be missing otherwise
      * @param target as {@code Target}
      * @return name of a {@code VerdictCode}
      */
@@ -63,8 +64,11 @@ public final class ChemistryModule {
     public static String rangeVerdict(JSObject measured, JSObject target) {
         JSObject interval = Arguments.object(measured, "measured");
         Double high = Arguments.optional(interval, "high");
-        MeasuredInterval between =
-                new MeasuredInterval(Arguments.number(interval, "low"), high == null ? Double.POSITIVE_INFINITY : high);
+        Double found = Arguments.optional(interval, "found");
+        MeasuredInterval between = new MeasuredInterval(
+                Arguments.number(interval, "low"),
+                high == null ? Double.POSITIVE_INFINITY : high,
+                found == null || found != 0);
         return RangeVerdict.judge(between, Arguments.target(Arguments.object(target, "target")))
                 .verdict()
                 .name();

@@ -36,6 +36,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -311,22 +312,30 @@ class ChemistryModuleTests {
     @Test
     void givesTheSameRangeVerdicts() {
         List<Call> calls = new ArrayList<>();
-        Target target = Target.between(0.2, 0.5);
-        for (double low : new double[] {0, 0.1, 0.2, 0.3, 0.5, 0.6}) {
-            for (double high : new double[] {0.1, 0.2, 0.3, 0.5, 0.6, Double.POSITIVE_INFINITY}) {
-                if (high >= low) {
-                    MeasuredInterval measured = new MeasuredInterval(low, high);
-                    Map<String, Double> sent =
-                            Double.isInfinite(high) ? Map.of("low", low) : Map.of("low", low, "high", high);
-                    calls.add(new Call(
-                            "rangeVerdict",
-                            List.of(sent, target),
-                            RangeVerdict.judge(measured, target).verdict().name()));
+        for (Target target : List.of(Target.between(0.2, 0.5), Target.atMost(0))) {
+            for (double low : new double[] {0, 0.1, 0.2, 0.3, 0.5, 0.6}) {
+                for (double high : new double[] {0.1, 0.2, 0.3, 0.5, 0.6, Double.POSITIVE_INFINITY}) {
+                    for (boolean found : new boolean[] {true, false}) {
+                        if (high >= low) {
+                            calls.add(rangeVerdict(new MeasuredInterval(low, high, found), target));
+                        }
+                    }
                 }
             }
         }
 
         assertSameInBrowser(calls);
+    }
+
+    private static Call rangeVerdict(MeasuredInterval measured, Target target) {
+        var sent = new HashMap<String, Object>(Map.of("low", measured.low(), "found", measured.found() ? 1 : 0));
+        if (!Double.isInfinite(measured.high())) {
+            sent.put("high", measured.high());
+        }
+        return new Call(
+                "rangeVerdict",
+                List.of(sent, target),
+                RangeVerdict.judge(measured, target).verdict().name());
     }
 
     @Test
