@@ -26,7 +26,7 @@ record SmallSeries(
         boolean nowOutside) {
 
     private static final double LEFT = 8;
-    private static final double RIGHT = 276;
+    private static final double RIGHT = 236;
     private static final double TOP = 22;
     private static final double BOTTOM = 90;
 

@@ -31,7 +31,7 @@ class SmallSeriesTests {
                         point(Quantity.NITRATE, 0, 10).inside()))
                 .orElseThrow();
 
-        assertThat(series.marks()).extracting(mark -> Double.valueOf(mark.x())).containsExactly(8.0, 142.0, 276.0);
+        assertThat(series.marks()).extracting(mark -> Double.valueOf(mark.x())).containsExactly(8.0, 122.0, 236.0);
         assertThat(series.marks())
                 .extracting(mark -> Double.valueOf(mark.y()))
                 .isSortedAccordingTo(java.util.Comparator.reverseOrder());

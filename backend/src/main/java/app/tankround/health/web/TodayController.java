@@ -9,6 +9,7 @@ import app.tankround.health.HealthReview;
 import app.tankround.health.HealthWords;
 import app.tankround.health.SystemHealth;
 import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -55,8 +56,8 @@ class TodayController {
         model.addAttribute("words", words);
         model.addAttribute("locale", locale);
         model.addAttribute(
-                "title",
-                DateTimeFormatter.ofLocalizedPattern("MMMMEEEEd")
+                "dayTitle",
+                DateTimeFormatter.ofLocalizedDate(FormatStyle.FULL)
                         .withLocale(locale)
                         .format(review.today()));
         return "health/today";

@@ -187,7 +187,7 @@ final class ReportReadings {
         steps.add(step(reading, value, from));
         for (LocalDate day : comingVisits) {
             double missing = Math.abs(value - goal.get());
-            if (missing < step / 10) {
+            if (missing < step / 4) {
                 break;
             }
             value += (down ? -1 : 1) * Math.min(step, missing);

@@ -49,11 +49,13 @@ final class ReportWords {
 
     /** Such as 19 November. */
     String day(LocalDate day) {
-        return pattern("MMMMd").format(day);
+        return DateTimeFormatter.ofLocalizedPattern("MMMMd").withLocale(locale).format(day);
     }
 
     String weekday(LocalDate day) {
-        return pattern("MMMMEEEEd").format(day);
+        return DateTimeFormatter.ofLocalizedDate(FormatStyle.FULL)
+                .withLocale(locale)
+                .format(day);
     }
 
     String dayWithYear(LocalDate day) {
@@ -67,10 +69,6 @@ final class ReportWords {
                 .withLocale(locale)
                 .withZone(zone)
                 .format(instant);
-    }
-
-    private DateTimeFormatter pattern(String skeleton) {
-        return DateTimeFormatter.ofLocalizedPattern(skeleton).withLocale(locale);
     }
 
     /** In litres or US gallons, as the business counts. */
