@@ -6,9 +6,12 @@ import app.tankround.stock.Catalogue;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
+import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
+import app.tankround.units.UnitSystem;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import java.text.NumberFormat;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.format.DateTimeFormatter;
@@ -33,10 +36,13 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class StockController {
 
     /** A line of the list; {@code index} is its place in the form of the count. */
-    record Row(int index, StockItemView item, String name, String unit, String counted) {}
+    record Row(int index, StockItemView item, String name, String unit, String mass, String counted) {}
 
     /** Everything of one kind. */
     record Group(String title, List<Row> rows) {}
+
+    /** A millilitre of a solution weighs about 0.0011 kg. */
+    private static final int MASS_DECIMALS = 4;
 
     private final Catalogue catalogue;
     private final BusinessProfile business;
@@ -161,7 +167,12 @@ class StockController {
                 StockItemView item = items.get(i);
                 if (item.kind() == kind) {
                     rows.add(new Row(
-                            i, item, name(item, locale), unit(item.unit(), locale), date(item.countedAt(), locale)));
+                            i,
+                            item,
+                            name(item, locale),
+                            unit(item.unit(), locale),
+                            mass(item.unitMass(), locale),
+                            date(item.countedAt(), locale)));
                 }
             }
             if (!rows.isEmpty()) {
@@ -181,6 +192,13 @@ class StockController {
 
     private String unit(String unit, Locale locale) {
         return unit.equals("count") ? word("stock.unit.count", locale) : unit;
+    }
+
+    private String mass(Mass mass, Locale locale) {
+        boolean customary = business.current().unitSystem() == UnitSystem.US_CUSTOMARY;
+        NumberFormat format = NumberFormat.getNumberInstance(locale);
+        format.setMaximumFractionDigits(MASS_DECIMALS);
+        return customary ? format.format(mass.inPounds()) + " lb" : format.format(mass.kilograms()) + " kg";
     }
 
     private String date(Instant instant, Locale locale) {
