@@ -18,6 +18,8 @@ import app.tankround.web.VerdictMark;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -141,7 +143,11 @@ public class ReadingAnswers {
             Map<String, String> step = new LinkedHashMap<>();
             step.put("value", shown(scale.readingIn(ramp.afterEachVisit().get(visit)), reading, locale));
             if (visit < days.size()) {
-                step.put("on", days.get(visit).toString());
+                step.put(
+                        "on",
+                        DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
+                                .withLocale(locale)
+                                .format(days.get(visit)));
             }
             steps.add(step);
         }

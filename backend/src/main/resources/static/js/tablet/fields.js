@@ -257,22 +257,18 @@ export function choice(label, options, value, changed) {
 export function oneOf(legend, options, value, changed) {
   const name = newId();
   return h(
-    "fieldset",
-    {},
-    h("legend", {}, legend),
+    "div",
+    { role: "radiogroup", "aria-labelledby": name },
+    h("p", { id: name }, h("strong", {}, legend)),
     h(
-      "ul",
-      { class: "ticks" },
+      "div",
+      { class: "columns-3" },
       options.map((option) =>
         h(
-          "li",
-          {},
-          h(
-            "label",
-            { class: "tick" },
-            h("input", { type: "radio", name, value: option.value, checked: option.value === value, onchange: () => changed(option.value) }),
-            h("span", {}, option.text),
-          ),
+          "label",
+          { class: "tick" },
+          h("input", { type: "radio", name: `${name}-choice`, value: option.value, checked: option.value === value, onchange: () => changed(option.value) }),
+          h("span", {}, option.text),
         ),
       ),
     ),

@@ -105,7 +105,7 @@ function systemParts(page, system, due) {
   return [
     section("readings", words("readings"), name, ...cautions, system.salt ? sump(page, system) : null, readings(page, system)),
     section("water", words("change"), name, waterChange(page, system)),
-    section("work", words("work"), work(page, system, due), socks(page, system, due), doses(page, system)),
+    section("work", words("work"), name, work(page, system, due), socks(page, system, due), doses(page, system)),
     section("livestock", words("livestock"), name, livestock(page, system)),
   ];
 }
@@ -199,13 +199,11 @@ function waterChange(page, system) {
  */
 function work(page, system, due) {
   const tasks = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.map((/** @type {any} */ task, /** @type {number} */ position) => ({ ...task, position, plannedVisit: each.id })));
-  const facts = h("p", {});
+  const facts = h("p", { class: "facts" });
   const fields = tasks.map((task) => new SavedField(page, `task/${task.plannedVisit}/${task.position}`, { answered: () => count() }));
   count();
   const list = h("ul", { class: "ticks" }, tasks.map((task, at) => line(task, fields[at])));
-  const wrapper = /** @type {any} */ (h("div", {}));
-  wrapper.append(facts, list);
-  return wrapper;
+  return h("div", {}, facts, list);
 
   function count() {
     const done = fields.filter((field) => field.body?.state === "DONE").length;

@@ -3,6 +3,7 @@ package app.tankround.tablet;
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
 import app.tankround.accounts.Role;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.ReadingService;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBrowser;
@@ -60,7 +61,7 @@ class VisitPageBrowserTests {
     @Test
     void savesAFieldShowsItAgainAndSaysWhatAReadingIsWorth() {
         VisitFixture.Stop stop = fixture.stop();
-        fixture.refractometer("1.0186");
+        InstrumentId low = fixture.refractometer("1.0186");
         List<String> complaints = new ArrayList<>();
         try (BrowserContext context =
                 browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180))) {
@@ -79,9 +80,11 @@ class VisitPageBrowserTests {
 
             page.getByLabel("Yes, at the mark").check();
             Locator salinity = page.getByLabel("Salinity", new Page.GetByLabelOptions().setExact(true));
+            Locator reading = page.locator(".reading", new Page.LocatorOptions().setHas(salinity));
+            reading.getByText("More about this reading").click();
+            reading.getByLabel("Instrument").selectOption(low.toString());
             salinity.fill("1,025");
             salinity.blur();
-            Locator reading = page.locator(".reading", new Page.LocatorOptions().setHas(salinity));
             assertThat(reading.locator(".field-error")).containsText("1,025");
             assertThat(salinity).hasValue("1,025");
             Assertions.assertThat(readings.byVisit(stop.visit())).isEmpty();
@@ -138,7 +141,7 @@ class VisitPageBrowserTests {
             page.waitForURL("**/visits/" + stop.visit());
             Locator out = page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true));
             assertThat(out).isVisible();
-            context.setOffline(true);
+            page.route("**/api/entries", route -> route.abort());
             out.fill("40");
             out.blur();
             Locator part = page.locator("[data-tab=water]");
@@ -147,7 +150,7 @@ class VisitPageBrowserTests {
             assertThat(out).hasValue("40");
             Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
                     .doesNotContainKey("water-change/" + stop.system());
-            context.setOffline(false);
+            page.unroute("**/api/entries");
             part.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Try again"))
                     .click();
             assertThat(part.locator(".field-error")).hasCount(0);
