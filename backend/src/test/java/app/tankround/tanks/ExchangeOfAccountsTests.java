@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.tuple;
 
 import app.tankround.accounts.CsvTable;
 import app.tankround.accounts.exchange.BusinessExchange;
-import app.tankround.accounts.exchange.CsvText;
+import app.tankround.web.CsvText;
 import app.tankround.accounts.exchange.ImportOutcome;
 import app.tankround.accounts.exchange.ImportProblem;
 import app.tankround.testing.IntegrationTest;
