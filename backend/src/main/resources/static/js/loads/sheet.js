@@ -1,58 +1,31 @@
-/**
- * Sends a tick the moment a box is ticked. Without this module the same form is sent by its button.
- *
- * An entry that was kept or refused is final. One that could not be sent puts the box back and says so, since a box
- * that only looks ticked would leave somebody without water.
- */
+// @ts-check
+/** Sends a tick the moment a box is ticked. Without this module the same form is sent by its button. */
+
+import { enqueue, send, waiting } from "../tablet/store.js";
+
+const RETRY_MILLIS = 10_000;
 
 const sheet = /** @type {HTMLElement} */ (document.querySelector("[data-load-sheet]"));
-const device = "load-sheet-" + crypto.randomUUID();
-let sequence = 0;
 
-/** An id that sorts by time: UUID version 7 of RFC 9562. */
-function nextId() {
-  const bytes = crypto.getRandomValues(new Uint8Array(16));
-  let millis = Date.now();
-  for (let i = 5; i >= 0; i--) {
-    bytes[i] = millis % 256;
-    millis = Math.floor(millis / 256);
-  }
-  bytes[6] = (bytes[6] & 0x0f) | 0x70;
-  bytes[8] = (bytes[8] & 0x3f) | 0x80;
-  const hex = Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
-  return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
-}
-
-/** The device's time with its offset, as RFC 3339 writes it. */
-function deviceTime() {
-  const now = new Date();
-  const ahead = -now.getTimezoneOffset();
-  const two = (/** @type {number} */ number) => String(Math.trunc(number)).padStart(2, "0");
-  const local = new Date(now.getTime() + ahead * 60_000).toISOString().slice(0, 19);
-  return local + (ahead < 0 ? "-" : "+") + two(Math.abs(ahead) / 60) + ":" + two(Math.abs(ahead) % 60);
-}
-
-/**
- * @param {HTMLFormElement} form
- * @param {boolean} ticked
- */
-async function send(form, ticked) {
+/** @param {HTMLInputElement} box */
+async function tick(box) {
+  const form = /** @type {HTMLFormElement} */ (box.form);
+  const who = /** @type {HTMLElement} */ (box.closest("[data-load-line]")?.querySelector("[data-load-who]"));
   const field = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "");
-  const entry = {
-    id: nextId(),
-    kind: "load.tick",
-    subject: sheet.dataset.round,
-    device,
-    sequence: sequence++,
-    deviceTime: deviceTime(),
-    body: { line: field("line"), amount: field("amount"), ticked, version: Number(field("version")) },
-  };
-  const answer = await fetch("/api/entries", {
-    method: "POST",
-    headers: { "Content-Type": "application/json", "X-CSRF-TOKEN": field("_csrf") },
-    body: JSON.stringify({ entries: [entry] }),
+  const ticked = box.checked;
+  const body = { line: field("line"), amount: field("amount"), ticked, version: Number(field("version")) };
+  // One answer at a time for a line, so that what the box shows is what was answered last.
+  box.disabled = true;
+  const result = await enqueue("load.tick", sheet.dataset.round ?? "", body, null, (trouble) => {
+    who.textContent = (trouble === "saving" ? "" : sheet.dataset.failed) ?? "";
   });
-  return answer.ok ? (await answer.json()).results[0] : undefined;
+  box.disabled = false;
+  if (result.status === "applied") {
+    await refresh();
+    return;
+  }
+  box.checked = !ticked;
+  who.textContent = sheet.dataset.changed ?? "";
 }
 
 /** Shows the sheet as the server has it now, with the ticks of others too, without moving the page. */
@@ -66,13 +39,21 @@ async function refresh() {
     return;
   }
   shown.forEach((row, i) => {
-    row.className = rows[i].className;
-    copyText("[data-load-who]", rows[i], row);
-    const box = /** @type {HTMLInputElement} */ (row.querySelector("input[type=checkbox]"));
-    box.checked = /** @type {HTMLInputElement} */ (rows[i].querySelector("input[type=checkbox]")).checked;
+    const box = boxOf(row);
+    // What is still on its way keeps what its person has just said.
+    if (!box.disabled) {
+      row.className = rows[i].className;
+      copyText("[data-load-who]", rows[i], row);
+      box.checked = boxOf(rows[i]).checked;
+    }
   });
   copyText("[data-load-done]", fresh, sheet);
   copyText("[data-load-open]", fresh, sheet);
+}
+
+/** @param {Element} row */
+function boxOf(row) {
+  return /** @type {HTMLInputElement} */ (row.querySelector("input[type=checkbox]"));
 }
 
 /**
@@ -88,35 +69,17 @@ function copyText(selector, from, to) {
   }
 }
 
-/** @param {HTMLInputElement} box */
-async function tick(box) {
-  const form = /** @type {HTMLFormElement} */ (box.form);
-  const row = /** @type {HTMLElement} */ (box.closest("[data-load-line]"));
-  const who = /** @type {HTMLElement} */ (row.querySelector("[data-load-who]"));
-  const ticked = box.checked;
-  box.disabled = true;
-  try {
-    const result = await send(form, ticked);
-    box.disabled = false;
-    if (result === undefined) {
-      form.requestSubmit();
-      return;
-    }
-    if (result.status === "applied") {
-      await refresh();
-      return;
-    }
-    who.textContent = sheet.dataset.changed ?? "";
-  } catch {
-    who.textContent = sheet.dataset.failed ?? "";
-  }
-  box.checked = !ticked;
-  box.disabled = false;
+for (const row of sheet.querySelectorAll("[data-load-line]")) {
+  const box = boxOf(row);
+  box.addEventListener("change", () => tick(box));
 }
 
-for (const box of sheet.querySelectorAll("[data-load-line] input[type=checkbox]")) {
-  box.addEventListener("change", () => tick(/** @type {HTMLInputElement} */ (box)));
-}
+window.addEventListener("online", () => send());
+setInterval(() => {
+  if (waiting() > 0) {
+    void send();
+  }
+}, RETRY_MILLIS);
 
 const print = /** @type {HTMLElement | null} */ (document.querySelector("[data-print]"));
 if (print) {
