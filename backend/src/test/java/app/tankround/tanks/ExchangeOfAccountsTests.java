@@ -5,10 +5,10 @@ import static org.assertj.core.api.Assertions.tuple;
 
 import app.tankround.accounts.CsvTable;
 import app.tankround.accounts.exchange.BusinessExchange;
-import app.tankround.web.CsvText;
 import app.tankround.accounts.exchange.ImportOutcome;
 import app.tankround.accounts.exchange.ImportProblem;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.web.CsvText;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
