@@ -107,12 +107,13 @@ record SiteForm(
 
     /** @param clientId none for one of the business's own depots */
     Optional<SiteDetails> toCommand(@Nullable ClientId clientId, FormReader reader) {
+        LocalTime from = reader.time("attendedFrom", attendedFrom).orElse(null);
+        LocalTime until = reader.time("attendedUntil", attendedUntil).orElse(null);
+        boolean timesAccepted = reader.accepted();
         Optional<BigDecimal> north =
                 reader.requiredNumber("latitude", latitude, BigDecimal.valueOf(-90), BigDecimal.valueOf(90));
         Optional<BigDecimal> east =
                 reader.requiredNumber("longitude", longitude, BigDecimal.valueOf(-180), BigDecimal.valueOf(180));
-        LocalTime from = reader.time("attendedFrom", attendedFrom).orElse(null);
-        LocalTime until = reader.time("attendedUntil", attendedUntil).orElse(null);
         // Zero stands in for a refused coordinate, so that the other fields are looked at too.
         Optional<SiteDetails> details = reader.read(() -> new SiteDetails(
                 Objects.requireNonNullElse(code, ""),
@@ -124,8 +125,8 @@ record SiteForm(
                 north.orElse(BigDecimal.ZERO).doubleValue(),
                 east.orElse(BigDecimal.ZERO).doubleValue(),
                 accessNotes,
-                reader.accepted() ? from : null,
-                reader.accepted() ? until : null,
+                timesAccepted ? from : null,
+                timesAccepted ? until : null,
                 Boolean.TRUE.equals(ownTap),
                 Boolean.TRUE.equals(ownDrain),
                 Boolean.TRUE.equals(ownRoDi),

@@ -166,6 +166,17 @@ class ClientPagesTests {
     }
 
     @Test
+    void showsAllThatIsWrongWithASiteAtOnce() {
+        Map<String, String> form = site();
+        form.putAll(Map.of("latitude", "95", "attendedUntil", "08:00"));
+
+        String page = body(pages.post(Role.OFFICE, "/sites/new?client=" + samples.client("All wrong"), form));
+
+        assertThat(refusal(page, "latitude")).startsWith("95 is not accepted.");
+        assertThat(refusal(page, "attendedUntil")).startsWith("08:00 is not after 09:00");
+    }
+
+    @Test
     void addsAndChangesASite() {
         ClientId client = samples.client("Client of a site");
         Map<String, String> form = site();
