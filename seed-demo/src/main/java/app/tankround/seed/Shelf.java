@@ -1,0 +1,73 @@
+package app.tankround.seed;
+
+import app.tankround.loads.SockForecast;
+import app.tankround.loads.SockOutlook;
+import app.tankround.stock.Catalogue;
+import app.tankround.stock.NewStockItem;
+import app.tankround.stock.StockItemView;
+import app.tankround.stock.StockKind;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import org.springframework.stereotype.Component;
+
+/** What lies on the shelf at the depot. */
+@Component
+class Shelf {
+
+    private static final String SOCK = "Felt sock";
+    private static final BigDecimal SOCKS_AT_FIRST = BigDecimal.valueOf(60);
+
+    private final Catalogue catalogue;
+    private final SockOutlook socks;
+
+    Shelf(Catalogue catalogue, SockOutlook socks) {
+        this.catalogue = catalogue;
+        this.socks = socks;
+    }
+
+    void fill() {
+        add(StockKind.SALT, "Sea salt mix", Optional.empty(), "kg", "1", "240");
+        sock(Husbandry.SOCK_MM, "0.12");
+        sock(Husbandry.LARGE_SOCK_MM, "0.28");
+        add(StockKind.MEDIA, Husbandry.CARBON, Optional.empty(), "kg", "1.05", "36");
+        add(StockKind.MEDIA, Husbandry.FLOSS, Optional.empty(), "count", "0.2", "40");
+        add(StockKind.DOSE, Husbandry.ALKALINITY_SOLUTION, Optional.empty(), "L", "1.15", "25");
+        add(StockKind.DOSE, Husbandry.CONDITIONER, Optional.empty(), "L", "1.05", "12");
+        add(StockKind.DOSE, Husbandry.PLANT_FEED, Optional.empty(), "L", "1.02", "8");
+        for (Quantity quantity : List.of(
+                Quantity.ALKALINITY, Quantity.AMMONIA, Quantity.NITRITE, Quantity.NITRATE, Quantity.PHOSPHATE)) {
+            add(StockKind.TEST_KIT, quantity.name(), Optional.empty(), "count", "0.35", "3");
+        }
+    }
+
+    private void sock(int sizeMm, String kilograms) {
+        add(StockKind.SOCK, SOCK, Optional.of(sizeMm), "count", kilograms, SOCKS_AT_FIRST.toPlainString());
+    }
+
+    private void add(
+            StockKind kind, String name, Optional<Integer> sizeMm, String unit, String unitKilograms, String onHand) {
+        catalogue.add(
+                new NewStockItem(kind, name, sizeMm, unit, new BigDecimal(unitKilograms), new BigDecimal(onHand)));
+    }
+
+    /** Counts the socks: the usual size lasts until the day before {@code shortOn} and is one short on it. */
+    void countSocks(LocalDate shortOn) {
+        for (SockForecast forecast : socks.weekAhead()) {
+            boolean usual = forecast.sizeMm() == Husbandry.SOCK_MM;
+            int counted = usual ? neededUntil(forecast, shortOn) - 1 : 2 * forecast.needed();
+            for (StockItemView item : catalogue.socks(forecast.sizeMm())) {
+                catalogue.count(item.id(), BigDecimal.valueOf(counted));
+            }
+        }
+    }
+
+    private static int neededUntil(SockForecast forecast, LocalDate last) {
+        return forecast.days().stream()
+                .filter(day -> !day.date().isAfter(last))
+                .mapToInt(SockForecast.Day::needed)
+                .sum();
+    }
+}

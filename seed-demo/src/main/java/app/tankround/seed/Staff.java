@@ -1,0 +1,150 @@
+package app.tankround.seed;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.DepotId;
+import app.tankround.accounts.Fleet;
+import app.tankround.accounts.NewPerson;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
+import app.tankround.accounts.Role;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.VanView;
+import app.tankround.clients.NewSite;
+import app.tankround.clients.SiteDetails;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.persistence.Uuids;
+import app.tankround.units.Mass;
+import app.tankround.units.UnitSystem;
+import app.tankround.units.Volume;
+import java.time.LocalTime;
+import java.util.Locale;
+import java.util.Optional;
+import org.joda.money.CurrencyUnit;
+import org.springframework.stereotype.Component;
+
+/** The business itself: its settings, people, vans and depot. */
+@Component
+class Staff {
+
+    private static final String OWNER = "maeve";
+    private static final String OFFICE = "donal";
+    private static final String FIRST_TECHNICIAN = "oisin";
+    private static final String SECOND_TECHNICIAN = "brid";
+    private static final String DEPOT = "DEPOT";
+
+    private final BusinessProfile business;
+    private final People people;
+    private final Fleet fleet;
+    private final SiteService sites;
+    private final CurrentPerson currentPerson;
+    private final DemoClock clock;
+
+    Staff(
+            BusinessProfile business,
+            People people,
+            Fleet fleet,
+            SiteService sites,
+            CurrentPerson currentPerson,
+            DemoClock clock) {
+        this.business = business;
+        this.people = people;
+        this.fleet = fleet;
+        this.sites = sites;
+        this.currentPerson = currentPerson;
+        this.clock = clock;
+    }
+
+    void setUp() {
+        business.save(new BusinessSettings(
+                "Quillwater Aquatic Care",
+                Optional.of("office@quillwater.example"),
+                Optional.of("020 912 0417"),
+                Optional.of("Slip Road Yard\nCarrowquill"),
+                CurrencyUnit.EUR,
+                "IE",
+                Locale.ENGLISH,
+                DemoDays.ZONE,
+                UnitSystem.METRIC,
+                Tool.GRAVITY_REFERENCE,
+                0.86,
+                0));
+        person(OWNER, "Maeve Tarrant", Role.OWNER);
+        person(OFFICE, "Donal Iskell", Role.OFFICE);
+        person(FIRST_TECHNICIAN, "Oisín Varley", Role.TECHNICIAN);
+        person(SECOND_TECHNICIAN, "Bríd Collard", Role.TECHNICIAN);
+        DepotId depot = fleet.ensureDepot(DEPOT, "Slip Road Yard");
+        sites.add(new NewSite(
+                SiteId.of(Uuids.next(clock.instant())),
+                new SiteDetails(
+                        DEPOT,
+                        null,
+                        "Slip Road Yard",
+                        "Slip Road 4",
+                        null,
+                        "Carrowquill",
+                        Clientele.HARBOUR_LATITUDE + 0.004,
+                        Clientele.HARBOUR_LONGITUDE - 0.012,
+                        "Yard gate on the left; the plant stands behind the roller door.",
+                        null,
+                        null,
+                        true,
+                        true,
+                        true,
+                        true)));
+        van(1, "Heron", depot, 120, LocalTime.of(7, 45));
+        van(2, "Gannet", depot, 115, LocalTime.of(7, 30));
+    }
+
+    private void person(String signInName, String name, Role role) {
+        people.add(new NewPerson(PersonId.of(Uuids.next(clock.instant())), signInName, name, role, Locale.ENGLISH));
+    }
+
+    private void van(int number, String name, DepotId depot, double fixedKg, LocalTime leavesAt) {
+        fleet.save(new VanView(
+                VanId.of(Uuids.next(clock.instant())),
+                "V" + number,
+                name,
+                depot,
+                Mass.ofKilograms(900),
+                Mass.ofKilograms(fixedKg),
+                Volume.ofLitres(20),
+                Mass.ofKilograms(1.1),
+                Optional.of(technicians().of(number)),
+                leavesAt,
+                0));
+    }
+
+    SiteId depotSite() {
+        return sites.findByCode(DEPOT).orElseThrow().id();
+    }
+
+    VanView van(int number) {
+        return fleet.vanByCode("V" + number).orElseThrow();
+    }
+
+    Technicians technicians() {
+        return new Technicians(person(FIRST_TECHNICIAN), person(SECOND_TECHNICIAN));
+    }
+
+    private PersonId person(String signInName) {
+        return people.findBySignInName(signInName).map(PersonView::id).orElseThrow();
+    }
+
+    /** Does office work in the name of the office. */
+    void asOffice(Runnable work) {
+        try {
+            currentPerson.actingAs(person(OFFICE), () -> {
+                work.run();
+                return true;
+            });
+        } catch (RuntimeException refused) {
+            throw refused;
+        } catch (Exception checked) {
+            throw new IllegalStateException(checked);
+        }
+    }
+}

@@ -1,0 +1,163 @@
+package app.tankround.seed;
+
+import app.tankround.accounts.Fleet;
+import app.tankround.accounts.VanView;
+import app.tankround.clients.SiteId;
+import app.tankround.readings.ReadingService;
+import app.tankround.rounds.DueStop;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundService;
+import app.tankround.rounds.StopDemand;
+import app.tankround.schedule.DueVisits;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Mass;
+import app.tankround.units.Quantity;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.springframework.stereotype.Component;
+
+/** The last step: what is planted in the newest days, and the rounds of today. */
+@Component
+class Today {
+
+    private static final LocalTime BACK_AT_DEPOT = LocalTime.of(19, 10);
+    private static final LocalTime MORNING = LocalTime.of(5, 30);
+    private static final int FISH_ADDED_ON_DAY = 25;
+    /** The van that is one drum too heavy, and by how much: less than a drum weighs. */
+    private static final int HEAVY_VAN = 1;
+
+    private static final double OVER_KG = 12;
+
+    private final Toolbox toolbox;
+    private final Staff staff;
+    private final Contracts contracts;
+    private final Shelf shelf;
+    private final WaterSystems systems;
+    private final ReadingService readings;
+    private final DueVisits dueVisits;
+    private final RoundService rounds;
+    private final StopDemand demand;
+    private final Fleet fleet;
+    private final DemoClock clock;
+
+    Today(
+            Toolbox toolbox,
+            Staff staff,
+            Contracts contracts,
+            Shelf shelf,
+            WaterSystems systems,
+            ReadingService readings,
+            DueVisits dueVisits,
+            RoundService rounds,
+            StopDemand demand,
+            Fleet fleet,
+            DemoClock clock) {
+        this.toolbox = toolbox;
+        this.staff = staff;
+        this.contracts = contracts;
+        this.shelf = shelf;
+        this.systems = systems;
+        this.readings = readings;
+        this.dueVisits = dueVisits;
+        this.rounds = rounds;
+        this.demand = demand;
+        this.fleet = fleet;
+        this.clock = clock;
+    }
+
+    /** @param now the real time, which the morning must not lie ahead of */
+    void plan(DemoDays days, Instant now) {
+        quarantine(days);
+        knockedRefractometer(days);
+        Instant morning = DemoDays.at(days.today(), MORNING);
+        clock.standAt(morning.isAfter(now) ? now : morning);
+        dueVisits.planAhead();
+        staff.asOffice(() -> {
+            planRounds(days.roundsDay());
+            shelf.countSocks(days.thursday());
+        });
+    }
+
+    /** A first fish on the first day and another on day 25: from then on the days are counted anew. */
+    private void quarantine(DemoDays days) {
+        PlannedSystem system = ofStory(Clientele.atDepot(), Story.RESTARTED_QUARANTINE);
+        LocalDate began = days.today().minusDays(system.startedDaysAgo());
+        WaterSystemId id = id(system);
+        clock.standAt(DemoDays.at(began, BACK_AT_DEPOT));
+        contracts.animals(
+                system, id, 1, new Husbandry.Animal("Powder blue tang", "Acanthurus leucosternon", 1), 1, began);
+        LocalDate added = began.plusDays(FISH_ADDED_ON_DAY);
+        clock.standAt(DemoDays.at(added, BACK_AT_DEPOT));
+        contracts.animals(
+                system, id, 2, new Husbandry.Animal("Copperband butterflyfish", "Chelmon rostratus", 1), 1, added);
+    }
+
+    /** Back at the depot the refractometer fails in the standard; the sample taken along still reads 1.025 on it. */
+    private void knockedRefractometer(DemoDays days) {
+        LocalDate day = days.lastWorked();
+        toolbox.checkKnocked(day, BACK_AT_DEPOT, staff.technicians());
+        PlannedSystem system = ofStory(
+                Clientele.all().stream()
+                        .flatMap(site -> site.systems().stream())
+                        .toList(),
+                Story.KNOCKED_REFRACTOMETER);
+        Instant at = DemoDays.at(day, BACK_AT_DEPOT.plusMinutes(10));
+        clock.standAt(at);
+        var sampling = new Measuring.Sampling(
+                system, id(system), day, at, 2, staff.technicians().of(2), Optional.empty(), true);
+        readings.record(new Measuring(days, toolbox.ids()).one(sampling, Quantity.SALINITY, at));
+    }
+
+    private void planRounds(LocalDate day) {
+        Map<String, PlannedSite> planned =
+                Clientele.all().stream().collect(Collectors.toMap(PlannedSite::siteCode, Function.identity()));
+        List<DueStop> due = rounds.dueStops(day);
+        for (int van : Technicians.VANS) {
+            List<SiteId> there = due.stream()
+                    .map(stop -> stop.site())
+                    .filter(site -> Optional.ofNullable(planned.get(site.code()))
+                            .filter(found -> found.van() == van)
+                            .isPresent())
+                    .map(site -> site.id())
+                    .toList();
+            RoundId round = rounds.plan(day, staff.van(van).id(), there);
+            setPayload(staff.van(van), demand.departureMass(rounds.require(round)));
+        }
+    }
+
+    private void setPayload(VanView van, Mass load) {
+        double kilograms = van.code().equals("V" + HEAVY_VAN)
+                ? Math.floor(load.kilograms() - OVER_KG)
+                : Math.ceil((load.kilograms() + 150) / 50) * 50;
+        fleet.save(new VanView(
+                van.id(),
+                van.code(),
+                van.name(),
+                van.depotId(),
+                Mass.ofKilograms(kilograms),
+                van.fixedLoad(),
+                van.drum(),
+                van.drumEmpty(),
+                van.technician(),
+                van.leavesAt(),
+                van.version()));
+    }
+
+    private WaterSystemId id(PlannedSystem system) {
+        return systems.findByCode(system.code()).orElseThrow().id();
+    }
+
+    private static PlannedSystem ofStory(List<PlannedSystem> all, Story story) {
+        return all.stream()
+                .filter(system -> system.story() == story)
+                .findFirst()
+                .orElseThrow();
+    }
+}

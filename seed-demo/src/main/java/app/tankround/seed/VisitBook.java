@@ -1,0 +1,149 @@
+package app.tankround.seed;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.persistence.Uuids;
+import app.tankround.rounds.StopId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.web.Entry;
+import app.tankround.web.EntryAnswer;
+import app.tankround.web.EntryHandler;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.stereotype.Component;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Writes down a visit entry by entry, as the tablet would send it. */
+@Component
+class VisitBook {
+
+    private static final String DEVICE = "demo";
+    private static final List<String> DEPARTURE =
+            List.of("TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED");
+    private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
+
+    private final List<EntryHandler> handlers;
+    private final JsonMapper json;
+
+    VisitBook(List<EntryHandler> handlers, JsonMapper json) {
+        this.handlers = handlers;
+        this.json = json;
+    }
+
+    /** Begins the visit of a stop. */
+    Open open(StopId stop, PersonId author, Instant at) {
+        var open = new Open(stop.value(), author);
+        open.write("visit.start", at, body().put("stop", stop.toString()));
+        return open;
+    }
+
+    private ObjectNode body() {
+        return json.createObjectNode();
+    }
+
+    /** A visit under way. */
+    final class Open {
+
+        private final UUID visit;
+        private final PersonId author;
+        private long sequence;
+
+        private Open(UUID visit, PersonId author) {
+            this.visit = visit;
+            this.author = author;
+        }
+
+        /** Everything that was agreed for a system is done. */
+        void work(PlannedVisitView due, WaterSystemId system, double litres, boolean salt, Instant at) {
+            for (int position = 0; position < due.tasks().size(); position++) {
+                TaskView task = due.tasks().get(position);
+                detail(task, system, litres, salt, at);
+                write(
+                        "visit.task",
+                        at,
+                        body().put("plannedVisit", due.id().toString())
+                                .put("position", Integer.toString(position))
+                                .put("state", "DONE"));
+            }
+        }
+
+        private void detail(TaskView task, WaterSystemId system, double litres, boolean salt, Instant at) {
+            ObjectNode body = body().put("system", system.toString());
+            if (task.kind() == TaskKind.WATER_CHANGE) {
+                BigDecimal out = task.amount()
+                        .orElseThrow()
+                        .multiply(BigDecimal.valueOf(litres))
+                        .divide(HUNDRED, 0, RoundingMode.HALF_EVEN)
+                        .max(BigDecimal.ONE);
+                body.put("out", out.toPlainString());
+                if (salt) {
+                    body.put("salinity", "35").put("salinityUnit", "S");
+                }
+                write("visit.water-change", at, body);
+            } else if (task.kind() == TaskKind.SOCK_SWAP) {
+                write(
+                        "visit.socks",
+                        at,
+                        body.put("count", task.amount().orElseThrow().toPlainString())
+                                .put("sizeMm", Integer.toString(task.sizeMm().orElseThrow())));
+            } else if (task.kind() == TaskKind.DOSE) {
+                write(
+                        "visit.dose",
+                        at,
+                        body.put("line", system.toString())
+                                .put("product", task.item().orElseThrow())
+                                .put("amount", task.amount().orElseThrow().toPlainString())
+                                .put("unit", task.unit().orElseThrow()));
+            }
+        }
+
+        /** How the water stood, and what was filled up. */
+        void waterLevel(WaterSystemId system, Optional<BigDecimal> missing, Instant at) {
+            ObjectNode body = body().put("system", system.toString()).put("atMark", missing.isEmpty());
+            missing.ifPresent(litres -> body.put("filledUp", litres.toPlainString()));
+            write("visit.top-up", at, body);
+        }
+
+        void note(Optional<WaterSystemId> system, String text, Instant at) {
+            ObjectNode body = body().put("line", "1").put("text", text);
+            system.ifPresent(id -> body.put("system", id.toString()));
+            write("visit.note", at, body);
+        }
+
+        /** Goes through the check before leaving and leaves. */
+        void close(Instant at) {
+            DEPARTURE.forEach(line ->
+                    write("visit.departure", at, body().put("line", line).put("answer", "YES")));
+            write("visit.finish", at, body());
+        }
+
+        private void write(String kind, Instant at, ObjectNode body) {
+            sequence++;
+            var entry = new Entry(
+                    Uuids.next(at),
+                    kind,
+                    Optional.of(visit),
+                    DEVICE,
+                    sequence,
+                    at.atZone(DemoDays.ZONE).toOffsetDateTime(),
+                    Optional.empty(),
+                    body,
+                    author.value());
+            EntryAnswer answer = handlers.stream()
+                    .filter(handler -> handler.handles(kind))
+                    .findFirst()
+                    .orElseThrow()
+                    .apply(entry);
+            if (answer.status() != EntryAnswer.Status.APPLIED) {
+                throw new IllegalStateException(kind + " was answered with " + answer + ": " + body);
+            }
+        }
+    }
+}

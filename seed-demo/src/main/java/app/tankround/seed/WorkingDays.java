@@ -1,0 +1,298 @@
+package app.tankround.seed;
+
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingService;
+import app.tankround.rounds.RoundService;
+import app.tankround.rounds.RoundView;
+import app.tankround.rounds.StopView;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/**
+ * Works through the days of the history: checks of instruments, readings at the depot and the visits of both vans.
+ *
+ * <p>The visits of the newest months are there with every entry. Of those before them only the readings and the days are,
+ * as a business would bring them over from its older records.
+ */
+@Component
+class WorkingDays {
+
+    /** Months whose visits are there with every entry. */
+    private static final int MONTHS_WITH_ENTRIES = 3;
+
+    private static final LocalTime EVENING = LocalTime.of(20, 30);
+    private static final LocalTime DEPOT_TIME = LocalTime.of(7, 20);
+    private static final LocalTime FIRST_STOP = LocalTime.of(8, 20);
+    private static final int MINUTES_PER_STOP = 70;
+    private static final int MINUTES_PER_SYSTEM = 12;
+    private static final double LOW_SUMP_SHARE = 0.05;
+
+    private final Toolbox toolbox;
+    private final Staff staff;
+    private final SiteService sites;
+    private final WaterSystems systems;
+    private final DueVisits dueVisits;
+    private final ReadingService readings;
+    private final RoundService rounds;
+    private final VisitBook visits;
+    private final DemoClock clock;
+
+    WorkingDays(
+            Toolbox toolbox,
+            Staff staff,
+            SiteService sites,
+            WaterSystems systems,
+            DueVisits dueVisits,
+            ReadingService readings,
+            RoundService rounds,
+            VisitBook visits,
+            DemoClock clock) {
+        this.toolbox = toolbox;
+        this.staff = staff;
+        this.sites = sites;
+        this.systems = systems;
+        this.dueVisits = dueVisits;
+        this.readings = readings;
+        this.rounds = rounds;
+        this.visits = visits;
+        this.clock = clock;
+    }
+
+    /** What a month's work needs to know again and again. */
+    private record Known(
+            DemoDays days,
+            Technicians technicians,
+            Map<SiteId, PlannedSite> sites,
+            Map<WaterSystemId, PlannedSystem> systems,
+            Map<String, WaterSystemId> ids,
+            Measuring measuring) {
+
+        PlannedSystem system(WaterSystemId id) {
+            return Optional.ofNullable(systems.get(id)).orElseThrow();
+        }
+    }
+
+    /** Works through a month of the history. */
+    void work(int month, DemoDays days) {
+        clock.standAt(DemoDays.at(days.month(month), FIRST_STOP));
+        dueVisits.planUntil(days.month(month + 1));
+        Known known = known(days);
+        boolean withEntries = month >= DemoDays.MONTHS - MONTHS_WITH_ENTRIES;
+        for (LocalDate day : days.daysOf(month)) {
+            List<Tool> due = DemoDays.isClosed(day) ? List.of() : Toolbox.dueOn(day, days);
+            staff.asOffice(() -> toolbox.check(due, day, known.technicians()));
+            save(atDepot(known, day), day);
+            clock.standAt(DemoDays.at(day, FIRST_STOP.minusHours(1)));
+            List<PlannedVisitView> planned = DemoDays.isWorkingDay(day) ? dueVisits.dueOn(day) : List.of();
+            if (DemoDays.isClosed(day)) {
+                planned.forEach(visit -> dueVisits.drop(visit.id(), "Closed over the holidays"));
+            } else if (withEntries) {
+                withEntries(known, day, planned);
+            } else {
+                broughtOver(known, day, planned);
+            }
+        }
+    }
+
+    private Known known(DemoDays days) {
+        Map<String, PlannedSite> planned =
+                Clientele.all().stream().collect(Collectors.toMap(PlannedSite::siteCode, Function.identity()));
+        Map<SiteId, PlannedSite> bySite = new HashMap<>();
+        for (SiteView site : sites.all()) {
+            Optional.ofNullable(planned.get(site.code())).ifPresent(found -> bySite.put(site.id(), found));
+        }
+        Map<String, PlannedSystem> byCode = new HashMap<>();
+        Clientele.atDepot().forEach(system -> byCode.put(system.code(), system));
+        planned.values().stream()
+                .flatMap(site -> site.systems().stream())
+                .forEach(system -> byCode.put(system.code(), system));
+        Map<WaterSystemId, PlannedSystem> bySystem = new HashMap<>();
+        Map<String, WaterSystemId> ids = new HashMap<>();
+        for (WaterSystemView system : systems.all()) {
+            Optional.ofNullable(byCode.get(system.code())).ifPresent(found -> {
+                bySystem.put(system.id(), found);
+                ids.put(system.code(), system.id());
+            });
+        }
+        Map<String, InstrumentId> instruments = toolbox.ids();
+        return new Known(days, staff.technicians(), bySite, bySystem, ids, new Measuring(days, instruments));
+    }
+
+    private void save(List<NewReading> written, LocalDate day) {
+        clock.standAt(DemoDays.at(day, EVENING));
+        if (!written.isEmpty()) {
+            readings.recordAll(written);
+        }
+    }
+
+    /** The water plant on the first day of the week, and the quarantine every other day. */
+    private List<NewReading> atDepot(Known known, LocalDate day) {
+        List<NewReading> written = new ArrayList<>();
+        Instant at = DemoDays.at(day, DEPOT_TIME);
+        for (PlannedSystem system : Clientele.atDepot()) {
+            @Nullable WaterSystemId id = known.ids().get(system.code());
+            boolean quarantine = system.story() == Story.RESTARTED_QUARANTINE;
+            boolean due = quarantine
+                    ? ChronoUnit.DAYS.between(day, known.days().today()) % 2 == 1
+                    : day.getDayOfWeek() == DayOfWeek.MONDAY;
+            if (id == null || !due || day.isBefore(system.enteredOn(known.days().start(), known.days()))) {
+                continue;
+            }
+            boolean last = !day.isBefore(known.days().today().minusDays(7));
+            var sampling = new Measuring.Sampling(
+                    system, id, day, at, 1, known.technicians().of(1), Optional.empty(), last);
+            if (system.code().equals("W-003")) {
+                written.add(known.measuring().one(sampling, Quantity.SALINITY, at));
+                written.add(known.measuring().one(sampling, Quantity.TEMPERATURE, at));
+            } else {
+                written.addAll(known.measuring().at(sampling));
+            }
+            at = at.plusSeconds(120);
+        }
+        return written;
+    }
+
+    private void broughtOver(Known known, LocalDate day, List<PlannedVisitView> planned) {
+        List<NewReading> written = new ArrayList<>();
+        Map<Integer, Integer> stops = new HashMap<>();
+        for (Map.Entry<SiteId, List<PlannedVisitView>> stop : bySite(planned).entrySet()) {
+            PlannedSite site =
+                    Optional.ofNullable(known.sites().get(stop.getKey())).orElseThrow();
+            int before = stops.merge(site.van(), 1, Integer::sum) - 1;
+            Instant start = DemoDays.at(day, FIRST_STOP.plusMinutes((long) before * MINUTES_PER_STOP));
+            measure(known, site, day, start, Optional.empty(), stop.getValue(), written);
+            stop.getValue().forEach(visit -> dueVisits.recordDone(visit.id(), day));
+        }
+        save(written, day);
+    }
+
+    private void measure(
+            Known known,
+            PlannedSite site,
+            LocalDate day,
+            Instant start,
+            Optional<StopView> stop,
+            List<PlannedVisitView> due,
+            List<NewReading> written) {
+        Instant at = start.plus(2, ChronoUnit.MINUTES);
+        for (PlannedVisitView visit : due) {
+            written.addAll(known.measuring()
+                    .at(new Measuring.Sampling(
+                            known.system(visit.waterSystemId()),
+                            visit.waterSystemId(),
+                            day,
+                            at,
+                            site.van(),
+                            known.technicians().of(site.van()),
+                            stop.map(each -> each.id().value()),
+                            isLast(known, site, day))));
+            at = at.plus(MINUTES_PER_SYSTEM, ChronoUnit.MINUTES);
+        }
+    }
+
+    /** Whether no later visit of the rhythm lies before today. */
+    private static boolean isLast(Known known, PlannedSite site, LocalDate day) {
+        return Stream.iterate(day.plusWeeks(site.everyWeeks()), next -> next.plusWeeks(site.everyWeeks()))
+                .dropWhile(DemoDays::isClosed)
+                .findFirst()
+                .filter(next -> next.isBefore(known.days().today()))
+                .isEmpty();
+    }
+
+    private void withEntries(Known known, LocalDate day, List<PlannedVisitView> planned) {
+        List<NewReading> written = new ArrayList<>();
+        Map<SiteId, List<PlannedVisitView>> bySite = bySite(planned);
+        Map<PlannedVisitId, PlannedVisitView> byId =
+                planned.stream().collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
+        List<RoundView> dayRounds = new ArrayList<>();
+        for (int van : Technicians.VANS) {
+            List<SiteId> there = bySite.keySet().stream()
+                    .filter(site -> Optional.ofNullable(known.sites().get(site))
+                                    .orElseThrow()
+                                    .van()
+                            == van)
+                    .toList();
+            if (!there.isEmpty()) {
+                dayRounds.add(rounds.require(rounds.plan(day, staff.van(van).id(), there)));
+            }
+        }
+        for (RoundView round : dayRounds) {
+            for (StopView stop : round.stops()) {
+                PlannedSite site =
+                        Optional.ofNullable(known.sites().get(stop.siteId())).orElseThrow();
+                measure(known, site, day, DemoDays.at(day, stop.starts()), Optional.of(stop), due(stop, byId), written);
+            }
+        }
+        save(written, day);
+        for (RoundView round : dayRounds) {
+            for (StopView stop : round.stops()) {
+                enter(known, day, stop, due(stop, byId));
+            }
+        }
+    }
+
+    private static List<PlannedVisitView> due(StopView stop, Map<PlannedVisitId, PlannedVisitView> byId) {
+        return stop.plannedVisits().stream()
+                .flatMap(id -> Optional.ofNullable(byId.get(id)).stream())
+                .toList();
+    }
+
+    private void enter(Known known, LocalDate day, StopView stop, List<PlannedVisitView> due) {
+        PlannedSite site = Optional.ofNullable(known.sites().get(stop.siteId())).orElseThrow();
+        Instant start = DemoDays.at(day, stop.starts());
+        Instant end = DemoDays.at(day, stop.departs());
+        VisitBook.Open open = visits.open(stop.id(), known.technicians().of(site.van()), start);
+        for (PlannedVisitView visit : due) {
+            PlannedSystem system = known.system(visit.waterSystemId());
+            boolean low = system.story() == Story.LOW_SUMP && isLast(known, site, day);
+            if (system.kind().isSalt()) {
+                Optional<BigDecimal> missing = low
+                        ? Optional.of(BigDecimal.valueOf(system.litres() * LOW_SUMP_SHARE)
+                                .setScale(0, RoundingMode.HALF_EVEN))
+                        : Optional.empty();
+                open.waterLevel(visit.waterSystemId(), missing, end);
+            }
+            open.work(
+                    visit, visit.waterSystemId(), system.litres(), system.kind().isSalt(), end);
+            if (system.story() == Story.BROWN_FILM) {
+                open.note(
+                        Optional.of(visit.waterSystemId()),
+                        "Thin brown film on sand and panes, animals well. Left alone.",
+                        end);
+            }
+        }
+        open.close(end);
+    }
+
+    private static Map<SiteId, List<PlannedVisitView>> bySite(List<PlannedVisitView> planned) {
+        return planned.stream()
+                .collect(Collectors.groupingBy(PlannedVisitView::siteId, LinkedHashMap::new, Collectors.toList()));
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.seed;
+
+import org.jspecify.annotations.NullMarked;
