@@ -32,3 +32,6 @@ button.addEventListener("click", async () => {
     button.disabled = false;
   }
 });
+
+// Until here a press would have been lost.
+button.disabled = false;

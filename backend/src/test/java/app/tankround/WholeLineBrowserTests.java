@@ -1,0 +1,353 @@
+package app.tankround;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.persistence.DataDirectory;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBrowser;
+import app.tankround.testing.TestClock;
+import com.microsoft.playwright.APIResponse;
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.Clock;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.FilePayload;
+import com.microsoft.playwright.options.SelectOption;
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.net.URI;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.time.Duration;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
+import java.util.zip.ZipOutputStream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+
+/**
+ * One day of a small business, from an empty installation to the text of the client's PDF, by what people see and press.
+ * Every figure is worked out by hand beside its check. A property of its own gives the test an empty database.
+ */
+@SpringBootTest(
+        webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
+        properties = "tankround.test.whole-line=true")
+@IntegrationTest
+class WholeLineBrowserTests {
+
+    private static final List<String> FILES = List.of(
+            "clients",
+            "contacts",
+            "sites",
+            "vans",
+            "systems",
+            "tanks",
+            "equipment",
+            "livestock",
+            "targets",
+            "instruments",
+            "standards",
+            "calibrations",
+            "agreements");
+
+    @Autowired
+    private DataDirectory dataDirectory;
+
+    @Autowired
+    private TestClock clock;
+
+    @LocalServerPort
+    private int port;
+
+    private TestBrowser browser;
+    private BrowserContext office;
+    private BrowserContext van;
+
+    @BeforeEach
+    void openBrowsers() {
+        browser = TestBrowser.open();
+        office = context(1280, 800);
+        van = context(820, 1180);
+    }
+
+    @AfterEach
+    void closeBrowsers() {
+        browser.close();
+    }
+
+    private BrowserContext context(int width, int height) {
+        var context = browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(width, height)
+                        .setLocale("en-IE")
+                        .setTimezoneId("Europe/Dublin")
+                        .setBaseURL("http://localhost:" + port));
+        context.setDefaultTimeout(20_000);
+        context.clock().install(new Clock.InstallOptions().setTime(TestClock.START.toString()));
+        return context;
+    }
+
+    @Test
+    void livesADayFromAnEmptyInstallationToTheTextOfTheReport() throws IOException {
+        Page owner = office.newPage();
+        setUpTheBusiness(owner);
+        importTheFiles(owner);
+        String technicianLink = letTheTechnicianIn(owner);
+        String roundPath = putTheStopOnTheVan(owner);
+
+        Page technician = van.newPage();
+        technician.navigate(technicianLink);
+        loadTheVan(technician, roundPath);
+        String visitPath = doTheVisit(technician, roundPath);
+        checkTheRefractometer(technician);
+        seeThatTheReadingIsInDoubt(technician, visitPath);
+        finishTheVisit(technician);
+        readTheReport(owner, visitPath);
+        seeWhatTheOwnerSees(owner);
+    }
+
+    private void setUpTheBusiness(Page owner) throws IOException {
+        String link = Files.readString(dataDirectory.path().resolve("sign-in-links.txt"))
+                .strip();
+        // Written before the test server knew its port.
+        owner.navigate(link.substring(link.indexOf("/first-owner/")));
+        owner.getByLabel("Name of the business").fill("Corran Water Care");
+        owner.getByLabel("Your name").fill("Orla Finn");
+        owner.getByLabel("Name for sign-in").fill("orla");
+        owner.getByLabel("Password").fill("slack water at half past four");
+        press(owner, "Begin");
+        assertThat(owner.locator("h1")).containsText("2 March 2026");
+    }
+
+    private void importTheFiles(Page owner) throws IOException {
+        owner.navigate("/imports");
+        owner.getByLabel("Zip or CSV file").setInputFiles(new FilePayload("corran.zip", "application/zip", zip()));
+        press(owner, "Import");
+        // 1 client, 1 contact, 2 sites, 1 van, 1 system, 1 tank, 1 device, 1 kind of animal, 2 targets, 2 instruments,
+        // 1 standard, 1 check and 4 tasks of 1 agreement: 19 rows.
+        assertThat(owner.getByText("19 new, 0 changed, 0 as they were.")).isVisible();
+
+        APIResponse exported = office.request().get("/api/exports/business.zip");
+        Map<String, String> files = unzip(exported.body());
+        for (String file : FILES) {
+            assertThat(files.get(file + ".csv")).as(file).isEqualTo(csv(file));
+        }
+    }
+
+    private String letTheTechnicianIn(Page owner) {
+        owner.navigate("/people");
+        owner.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("mara"))
+                .click();
+        owner.getByLabel("May sign in").check();
+        press(owner, "Save");
+        press(owner, "Make a link for sign-in");
+        return owner.locator(".one-time-link").innerText();
+    }
+
+    private String putTheStopOnTheVan(Page owner) {
+        owner.navigate("/rounds?date=2026-03-02");
+        assertThat(owner.locator("main")).containsText("Gannet House");
+        owner.locator("input[name=sites]").check();
+        owner.locator("select[name=van]").selectOption(new SelectOption().setLabel("Blue van"));
+        press(owner, "Put these on");
+        owner.navigate("/rounds?date=2026-03-02");
+        String path = Objects.requireNonNull(owner.locator("main a[href^='/rounds/']:not([href*='date'])")
+                .first()
+                .getAttribute("href"));
+        owner.navigate(path);
+        // 0.01 degrees of latitude are 6371.0088 km x pi / 180 / 100 = 1.11195 km; times 1.3 is 1.4455 km, there and
+        // back
+        // 2.891 km; at 35 km/h one leg takes 149 s, both 5 min, so leaving at 07:30 the van is there at 07:32 and waits
+        // for
+        // 08:00.
+        assertThat(owner.locator("main")).containsText("3 km, 5 min driving");
+        assertThat(owner.locator("main")).containsText("08:00");
+        return path;
+    }
+
+    private void loadTheVan(Page technician, String roundPath) {
+        technician.navigate(roundPath + "/load");
+        String sheet =
+                technician.locator("main").innerText().replace('\u00A0', ' ').replace('\u202F', ' ');
+        // A tenth of 400 L is 40 L of salt water at the middle of S 31 to 35: one drum of 25 L and one of 15 L.
+        assertThat(sheet).contains("40 L");
+        // Density of S 33 at 25 C is 1.02486 (25/25, SG-33-25/25) x 997.048 = 1021.83 kg/m3: 40 L weigh 40.9 kg; with
+        // two
+        // drums of 1.2 kg 43.3 kg. The full drum is 25 x 1.02183 + 1.2 = 26.7 kg, the other 15 x 1.02183 + 1.2 = 16.5
+        // kg.
+        assertThat(sheet).contains("43.3 kg", "26.7 kg", "16.5 kg");
+        assertThat(sheet).contains("of 650 kg");
+        assertThat(sheet).contains("100 mm");
+        for (Locator tick :
+                technician.locator(".cell-tick input[type=checkbox]").all()) {
+            tick.check();
+        }
+        assertThat(technician.locator("main")).containsText("6 of 6 lines");
+        technician.reload();
+        for (Locator tick :
+                technician.locator(".cell-tick input[type=checkbox]").all()) {
+            assertThat(tick).isChecked();
+        }
+    }
+
+    private String doTheVisit(Page technician, String roundPath) {
+        technician.navigate(roundPath);
+        technician
+                .getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("Start this visit"))
+                .first()
+                .click();
+        press(technician, "Start the visit");
+        technician.getByLabel("Yes, at the mark").check();
+        String path = URI.create(technician.url()).getPath();
+
+        reading(technician, "Temperature", "25.1");
+        reading(technician, "Salinity", "1.025");
+        // Five weeks after a good check 1.025 at 20/20 is S 32.9 (reference table 4): inside 31 to 35.
+        assertThat(field(technician, "Salinity")).containsText("Inside");
+
+        type(technician, "Out", "40");
+        type(technician, "In, if it differs", "40");
+        for (Locator task : technician
+                .locator("[data-tab=work] .ticks input[type=checkbox]")
+                .all()) {
+            task.check();
+        }
+        type(technician, "100 mm", "2");
+        assertThat(technician.locator("#sync")).containsText("Everything on this page is saved");
+        return path;
+    }
+
+    /** A standard of S 35 shows 1.0266 at 20/20; this instrument shows 1.0186 in it, so it reads 0.008 low. */
+    private void checkTheRefractometer(Page technician) {
+        clock.advance(Duration.ofMinutes(20));
+        technician.navigate("/instruments");
+        technician
+                .getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("R-1"))
+                .first()
+                .click();
+        technician.locator("a[href$='/checks/new']").first().click();
+        technician.locator("select[name='points[0].standardId']").selectOption(new SelectOption().setIndex(1));
+        technician.locator("input[name='points[0].asFound']").fill("1.0186");
+        technician.locator("input[name='points[0].asLeft']").fill("1.0186");
+        technician.locator("input[name='points[0].temperature']").fill("20");
+        press(technician, "Save");
+        if (technician.locator("input[name=farOffConfirmed]").count() > 0) {
+            technician.locator("input[name=farOffConfirmed]").check(new Locator.CheckOptions().setForce(true));
+            press(technician, "Save");
+        }
+        assertThat(technician.locator("main")).containsText("0.008");
+    }
+
+    private void seeThatTheReadingIsInDoubt(Page technician, String visitPath) {
+        technician.navigate(visitPath);
+        Locator salinity = field(technician, "Salinity");
+        assertThat(salinity).containsText("Not trusted");
+        // 1.025 + 0.008 = 1.033, beyond S 42 of EOS-80
+        assertThat(salinity).containsText("1.033");
+        assertThat(salinity).containsText("Do not correct it in one visit");
+    }
+
+    private void finishTheVisit(Page technician) {
+        press(technician, "Finish the visit");
+        assertThat(technician.locator("[data-tab=finish] .field-error")).containsText("Top-off is back on");
+        for (Locator line : technician.locator("[data-line]").all()) {
+            line.getByLabel("Yes").check();
+        }
+        assertThat(technician.locator("#sync")).containsText("Everything on this page is saved");
+        press(technician, "Finish the visit");
+        assertThat(technician.locator("[data-tab=finish]")).containsText("This visit was finished");
+    }
+
+    private void readTheReport(Page owner, String visitPath) throws IOException {
+        owner.navigate(visitPath + "/report");
+        press(owner, "Make");
+        byte[] pdf = office.request().get(visitPath + "/report.pdf").body();
+        try (var document = Loader.loadPDF(pdf)) {
+            String text = new PDFTextStripper()
+                    .getText(document)
+                    .replace('\u00A0', ' ')
+                    .replace('\u202F', ' ')
+                    .replaceAll("\\s+", " ");
+            assertThat(text)
+                    .contains("Corran Water Care", "Gannet House", "Lobby tank", "Temperature", "25.1", "Changed 40 L");
+            // What was read never stands alone: the real value and the word are beside it.
+            assertThat(text).contains("Not trusted", "1.025 SG 20/20", "1.033 SG 20/20");
+        }
+    }
+
+    private void seeWhatTheOwnerSees(Page owner) {
+        owner.navigate("/");
+        assertThat(owner.locator("main")).containsText("R-1");
+        assertThat(owner.locator("main")).containsText("Lobby tank");
+        owner.navigate("/billing/month?month=2026-03");
+        assertThat(owner.locator("main")).containsText("Gannet House Hotel");
+        assertThat(owner.locator("main")).containsText("85.00");
+    }
+
+    private static void press(Page page, String name) {
+        page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(name))
+                .first()
+                .click();
+    }
+
+    private static Locator field(Page page, String quantity) {
+        return page.locator(
+                ".reading",
+                new Page.LocatorOptions()
+                        .setHas(page.getByLabel(quantity, new Page.GetByLabelOptions().setExact(true))));
+    }
+
+    private static void reading(Page page, String quantity, String typed) {
+        type(page, quantity, typed);
+        assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
+    }
+
+    private static void type(Page page, String label, String typed) {
+        Locator input = page.getByLabel(label, new Page.GetByLabelOptions().setExact(true))
+                .first();
+        input.fill(typed);
+        input.blur();
+    }
+
+    private static String csv(String name) throws IOException {
+        try (var in = WholeLineBrowserTests.class.getResourceAsStream("/line/" + name + ".csv")) {
+            // Git keeps these files with plain line ends; RFC 4180 has CRLF.
+            return new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8).replace("\n", "\r\n");
+        }
+    }
+
+    private static byte[] zip() throws IOException {
+        var bytes = new ByteArrayOutputStream();
+        try (var zip = new ZipOutputStream(bytes)) {
+            for (String name : FILES) {
+                zip.putNextEntry(new ZipEntry(name + ".csv"));
+                zip.write(csv(name).getBytes(StandardCharsets.UTF_8));
+            }
+        }
+        return bytes.toByteArray();
+    }
+
+    private static Map<String, String> unzip(byte[] bytes) throws IOException {
+        var files = new LinkedHashMap<String, String>();
+        try (var zip = new ZipInputStream(new ByteArrayInputStream(bytes))) {
+            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+                files.put(entry.getName(), new String(zip.readAllBytes(), StandardCharsets.UTF_8));
+            }
+        }
+        return files;
+    }
+}
