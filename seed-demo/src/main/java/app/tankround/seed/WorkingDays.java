@@ -45,7 +45,7 @@ import org.springframework.stereotype.Component;
 class WorkingDays {
 
     /** Months whose visits are there with every entry. */
-    private static final int MONTHS_WITH_ENTRIES = 3;
+    private static final int MONTHS_WITH_ENTRIES = 2;
 
     private static final LocalTime EVENING = LocalTime.of(20, 30);
     private static final LocalTime DEPOT_TIME = LocalTime.of(7, 20);
