@@ -34,6 +34,12 @@ class VisitRows {
             from visit
             """;
 
+    private static final String ENTRIES = """
+            select id, visit_id, kind, field, counts, water_system_id, body::text as body, facts::text as facts, author_id,
+                entered_at, entered_offset, happened_at
+            from visit_entry
+            """;
+
     private final JdbcClient jdbc;
     private final JsonMapper json;
     private final Clock clock;
@@ -124,14 +130,7 @@ class VisitRows {
     /** The entries of visits in the order in which they arrived, by visit. */
     Map<VisitId, List<VisitEntry>> entries(Collection<VisitId> visits) {
         return jdbc
-                .sql("""
-                        select id, visit_id, kind, field, counts, water_system_id, body::text as body, facts::text as facts,
-                            author_id,
-                            entered_at, entered_offset, happened_at
-                        from visit_entry
-                        where visit_id = any(cast(:visits as uuid[]))
-                        order by number
-                        """)
+                .sql(ENTRIES + "where visit_id = any(cast(:visits as uuid[])) order by number")
                 .param("visits", visits.stream().map(VisitId::value).toArray(UUID[]::new))
                 .query(this::entry)
                 .stream()
@@ -140,9 +139,15 @@ class VisitRows {
 
     /** The entry that counts in a field. */
     Optional<VisitEntry> current(VisitId visit, String field) {
-        return entries(List.of(visit)).getOrDefault(visit, List.of()).reversed().stream()
-                .filter(entry -> entry.counts() && entry.field().equals(field))
-                .findFirst();
+        return jdbc.sql(ENTRIES + """
+                        where visit_id = :visit and field = :field and counts
+                        order by number desc
+                        limit 1
+                        """)
+                .param("visit", visit.value())
+                .param("field", field)
+                .query(this::entry)
+                .optional();
     }
 
     private static VisitRow visit(ResultSet row, int number) throws SQLException {
