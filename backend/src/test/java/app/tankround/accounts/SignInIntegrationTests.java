@@ -225,6 +225,20 @@ class SignInIntegrationTests {
     }
 
     @Test
+    void tellsWhetherItIsWellWithoutSignInAndNothingElse() throws Exception {
+        assertThat(new Visitor(port).get("/actuator/health").body()).contains("\"status\":\"UP\"");
+        assertThat(new Visitor(port).get("/actuator/env").statusCode()).isEqualTo(302);
+    }
+
+    @Test
+    void explainsEachTypeOfProblem() throws Exception {
+        assertThat(new Visitor(port).get("/problems/stale-version").body())
+                .contains("Somebody changed this before you");
+        assertThat(new Visitor(port).get("/problems/nothing-like-it").statusCode())
+                .isEqualTo(404);
+    }
+
+    @Test
     void answersAnUnknownPageWithWhatToDoAndNeverATrace() throws Exception {
         var visitor = new Visitor(port);
         visitor.get(business.signInPath(Role.OWNER));

@@ -62,7 +62,7 @@ class FragmentsTests {
                 .contains("<span class=\"unit\">L</span>")
                 .contains("Last time 640 L")
                 .containsPattern("<input[^>]*type=\"date\"[^>]*id=\"f-since\"[^>]*value=\"2026-11-19\"")
-                .containsPattern("<input[^>]*type=\"time\"[^>]*id=\"f-feeding\"[^>]*value=\"13:45:00\"")
+                .containsPattern("<input[^>]*type=\"time\"[^>]*id=\"f-feeding\"[^>]*value=\"13:45\"")
                 .containsPattern("<option value=\"REEF\" selected=\"selected\">Reef</option>")
                 .containsPattern("<input[^>]*id=\"f-quarantine\"[^>]*checked=\"checked\"")
                 .containsPattern("id=\"f-lines-0-take\"[^>]* name=\"lines\\[0\\].take\" value=\"9\"")
@@ -90,7 +90,7 @@ class FragmentsTests {
         String page = body(mvc.post().uri("/form").param("volume", "6x0").param("version", "4"));
         assertThat(page)
                 .containsPattern("<input[^>]*id=\"f-volume\"[^>]*value=\"6x0\"")
-                .contains("“6x0” is not a figure. Write it like 8.1.")
+                .contains("“6x0” is not a number. Write it like 8.1, with digits and one decimal mark.")
                 .doesNotContain("NumberFormatException");
     }
 

@@ -135,7 +135,8 @@ class InstrumentPagesTests {
         "35, 2026-03-02, Did you mean 35 S?",
         "1.060, 2026-03-02, is wildly off",
         "'1,025', 2026-03-02, 1\\,025",
-        "1e9, 2026-03-02, 1000000000 SG is not accepted",
+        "1e9, 2026-03-02, “1e9” is not a number",
+        "1000000000, 2026-03-02, 1000000000 SG is not accepted",
         "NaN, 2026-03-02, NaN"
     })
     void asksACheckBackThatCannotBe(String asFound, String on, String said) throws Exception {
