@@ -162,10 +162,13 @@ public class LoadSheets implements StopDemand {
                 tasks);
     }
 
-    /** Since the last visit that was done; before the first one, as long as the agreement lets pass between visits. */
+    /**
+     * Since the last visit that was done before the round, so that a stop finished on it leaves the sheet as it was;
+     * before the first one, as long as the agreement lets pass between visits.
+     */
     private long daysSinceVisit(WaterSystemId system, PlannedVisitView visit, LocalDate date) {
         return dueVisits
-                .lastDone(system)
+                .lastDoneBefore(system, date)
                 .map(last -> Math.max(0, ChronoUnit.DAYS.between(last, date)))
                 .orElseGet(() -> agreements
                         .find(visit.agreementId())

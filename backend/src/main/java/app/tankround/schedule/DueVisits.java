@@ -261,17 +261,18 @@ public class DueVisits {
         return find(List.of(id)).stream().findFirst().orElseThrow(() -> new NotFound("planned-visit", id));
     }
 
-    /** The last day on which a visit to this system was done. */
+    /** The last day before {@code day} on which a visit to this system was done. */
     @Transactional(readOnly = true)
-    public Optional<LocalDate> lastDone(WaterSystemId system) {
+    public Optional<LocalDate> lastDoneBefore(WaterSystemId system, LocalDate day) {
         return jdbc.sql("""
                         select done_on
                         from planned_visit
-                        where water_system_id = :system and state = 'DONE'
+                        where water_system_id = :system and state = 'DONE' and done_on < :day
                         order by done_on desc
                         limit 1
                         """)
                 .param("system", system.value())
+                .param("day", day)
                 .query(LocalDate.class)
                 .optional();
     }

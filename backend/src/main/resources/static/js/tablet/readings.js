@@ -31,7 +31,7 @@ function reading(page, system, measure) {
   const key = `reading/${system.id}/${measure.quantity}`;
   const stored = visit.fields[key]?.body ?? null;
   const known = page.instruments.filter((each) => each.quantity === measure.quantity);
-  const own = known.find((each) => each.own && !each.kit) ?? known.find((each) => each.own) ?? known[0];
+  const own = known.find((each) => each.own && each.status === "SOUND") ?? known.find((each) => each.own && !each.kit) ?? known.find((each) => each.own) ?? known[0];
   const chosen = stored ? (stored.instrument ?? "") : (own?.id ?? "");
   const id = newId();
   const shown = h("span", { class: "verdict" });
@@ -76,7 +76,7 @@ function reading(page, system, measure) {
     "div",
     { class: "reading" },
     h("div", { class: "reading-name" }, h("label", { for: id }, measure.name), caption),
-    h("span", { class: "reading-before", title: measure.last?.on }, measure.last?.asWritten ?? "–"),
+    h("span", { class: "reading-before", title: measure.last?.on, "data-label": words("last") }, measure.last?.asWritten ?? "–"),
     h("div", { class: "entry entry-number" }, input, unitText),
     shown,
     details,

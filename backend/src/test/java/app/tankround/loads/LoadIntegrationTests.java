@@ -16,6 +16,7 @@ import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.StopDemand;
 import app.tankround.schedule.Agreements;
+import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
@@ -88,6 +89,9 @@ class LoadIntegrationTests {
     private Agreements agreements;
 
     @Autowired
+    private DueVisits dueVisits;
+
+    @Autowired
     private Catalogue catalogue;
 
     @Autowired
@@ -130,6 +134,18 @@ class LoadIntegrationTests {
         assertThat(demand.departureMass(rounds.require(id))).isEqualTo(sheet.total());
         assertThat(sheet.fits()).isTrue();
         assertThat(sheet.heavyDrum().orElseThrow().kilograms()).isGreaterThan(26);
+    }
+
+    @Test
+    void finishedStopLeavesTheSheetAsTheVanLeftWithIt() {
+        RoundId id = round(van(), site("Harbour Dental", "HEALTHY", TaskView.topUp()));
+        jdbc.sql("update water_system set evaporation_l_day = 6").update();
+        LoadSheet loaded = sheets.loadSheet(id);
+        assertThat(loaded.lines()).extracting(LoadLine::group).contains(LoadGroup.RO_DI_WATER);
+        rounds.require(id)
+                .stops()
+                .forEach(stop -> stop.plannedVisits().forEach(visit -> dueVisits.recordDone(visit, TODAY)));
+        assertThat(sheets.loadSheet(id).total()).isEqualTo(loaded.total());
     }
 
     @Test

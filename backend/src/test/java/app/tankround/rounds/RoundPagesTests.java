@@ -90,7 +90,7 @@ class RoundPagesTests {
     void dayListsDueStopsAndPutsThemOnARound() throws Exception {
         SiteId site = site("Harbour Dental", 0.1, "HEALTHY");
         assertThat(text(get("/rounds?date=2026-11-25")))
-                .contains("Harbour Dental", "Water change 15 %", "Put these on");
+                .contains("Harbour Dental", "Water change 15\u00a0%", "Put these on");
         VanId van = van();
         MvcTestResult planned = pages.post()
                 .uri("/rounds")

@@ -16,7 +16,7 @@ final class Husbandry {
 
     static final int LARGE_SOCK_MM = 180;
     static final String ALKALINITY_SOLUTION = "Alkalinity solution";
-    static final String CONDITIONER = "Tap water conditioner";
+    static final String CONDITIONER = "Water conditioner";
     static final String PLANT_FEED = "Plant feed";
     static final String CARBON = "Activated carbon";
     static final String FLOSS = "Filter floss";
@@ -138,7 +138,8 @@ final class Husbandry {
             case LIVE_SEAFOOD -> tasks.add(socks(system));
             case BRACKISH -> tasks.add(TaskView.media(FLOSS, BigDecimal.ONE, "count"));
             case PLANTED -> tasks.add(TaskView.dose(PLANT_FEED, rounded(system.litres() / 20), "mL"));
-            default -> tasks.add(TaskView.dose(CONDITIONER, rounded(system.litres() / 10), "mL"));
+            // the load sheet reckons the conditioner from the water that is changed
+            default -> {}
         }
         tasks.add(TaskView.work(system.acrylic() ? "Wipe the panes with the soft pad" : "Clean the panes"));
         return List.copyOf(tasks);

@@ -66,7 +66,7 @@ class Staff {
                 Optional.of("Slip Road Yard\nCarrowquill"),
                 CurrencyUnit.EUR,
                 "IE",
-                Locale.ENGLISH,
+                Locale.UK,
                 DemoDays.ZONE,
                 UnitSystem.METRIC,
                 Tool.GRAVITY_REFERENCE,
@@ -100,7 +100,7 @@ class Staff {
     }
 
     private void person(String signInName, String name, Role role) {
-        people.add(new NewPerson(PersonId.of(Uuids.next(clock.instant())), signInName, name, role, Locale.ENGLISH));
+        people.add(new NewPerson(PersonId.of(Uuids.next(clock.instant())), signInName, name, role, Locale.UK));
     }
 
     private void van(int number, String name, DepotId depot, double fixedKg, LocalTime leavesAt) {

@@ -41,7 +41,11 @@ class AgreementPanel implements SystemPanel {
                         dueVisits.dueFor(system.id()).stream()
                                 .limit(VISITS_SHOWN)
                                 .toList(),
-                "lastDone", dueVisits.lastDone(system.id()).map(List::of).orElse(List.of()),
+                "lastDone",
+                        dueVisits
+                                .lastDoneBefore(system.id(), dueVisits.today().plusDays(1))
+                                .map(List::of)
+                                .orElse(List.of()),
                 "today", dueVisits.today());
     }
 }
