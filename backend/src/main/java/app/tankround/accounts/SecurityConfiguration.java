@@ -1,5 +1,6 @@
 package app.tankround.accounts;
 
+import jakarta.servlet.DispatcherType;
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.Locale;
 import org.springframework.context.annotation.Bean;
@@ -13,9 +14,12 @@ import org.springframework.security.core.userdetails.UsernameNotFoundException;
 import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.access.AccessDeniedHandlerImpl;
 import org.springframework.security.web.authentication.LoginUrlAuthenticationEntryPoint;
 import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
 import org.springframework.security.web.context.SecurityContextRepository;
+import org.springframework.security.web.firewall.HttpFirewall;
+import org.springframework.security.web.firewall.StrictHttpFirewall;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.util.matcher.AnyRequestMatcher;
 import org.springframework.security.web.util.matcher.RequestMatcher;
@@ -36,7 +40,11 @@ class SecurityConfiguration {
     SecurityFilterChain securityFilterChain(HttpSecurity http, SecurityContextRepository contexts) {
         String[] staff = {"OWNER", "OFFICE", "TECHNICIAN"};
         String[] office = {"OWNER", "OFFICE"};
-        return http.authorizeHttpRequests(requests -> requests.requestMatchers(
+        return http.authorizeHttpRequests(requests -> requests.dispatcherTypeMatchers(DispatcherType.ERROR)
+                        .permitAll()
+                        .requestMatchers("/error")
+                        .denyAll()
+                        .requestMatchers(
                                 "/sign-in",
                                 "/sign-in/once/*",
                                 "/first-owner/*",
@@ -45,8 +53,7 @@ class SecurityConfiguration {
                                 "/img/**",
                                 "/js/**",
                                 "/problems/**",
-                                "/actuator/health",
-                                "/error")
+                                "/actuator/health")
                         .permitAll()
                         .requestMatchers("/account/**", "/api/session")
                         .authenticated()
@@ -87,12 +94,23 @@ class SecurityConfiguration {
                                     response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
                                     response.getWriter().write(problem(request, 403, "not-allowed"));
                                 },
-                                API))
+                                API)
+                        // One handler alone would answer for pages too.
+                        .defaultAccessDeniedHandlerFor(new AccessDeniedHandlerImpl(), AnyRequestMatcher.INSTANCE))
                 .headers(headers -> headers.contentSecurityPolicy(
                                 policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY))
                         .referrerPolicy(policy -> policy.policy(ReferrerPolicy.SAME_ORIGIN))
                         .frameOptions(frame -> frame.deny()))
                 .build();
+    }
+
+    /** No field takes U+0000 and the database cannot keep it, so that no request with it comes in. */
+    @Bean
+    HttpFirewall httpFirewall() {
+        var firewall = new StrictHttpFirewall();
+        firewall.setAllowedParameterNames(name -> name.indexOf('\0') < 0);
+        firewall.setAllowedParameterValues(value -> value == null || value.indexOf('\0') < 0);
+        return firewall;
     }
 
     /** Sign-in by link writes the session itself, so the repository is a bean of its own. */

@@ -13,6 +13,7 @@ final class EntryReader {
 
     private static final int LONGEST_NAME = 80;
     private static final int TIME_ORDERED = 7;
+    private static final int LAST_YEAR = 9999;
 
     private EntryReader() {}
 
@@ -27,6 +28,7 @@ final class EntryReader {
             throw malformed(sent, "body");
         }
         JsonNode base = sent.path("base");
+        refuseUnkeepable(sent, "kind", "device", "body", "base");
         return new Entry(
                 id,
                 text(sent, "kind"),
@@ -53,6 +55,23 @@ final class EntryReader {
         return value.stringValue();
     }
 
+    /** The database keeps every character but U+0000, neither as text nor inside JSON. */
+    private static void refuseUnkeepable(JsonNode sent, String... names) {
+        for (String name : names) {
+            if (hasNul(sent.path(name))) {
+                throw malformed(sent, name);
+            }
+        }
+    }
+
+    private static boolean hasNul(JsonNode node) {
+        if (node.isString()) {
+            return node.stringValue().indexOf('\0') >= 0;
+        }
+        return node.propertyNames().stream().anyMatch(name -> name.indexOf('\0') >= 0)
+                || node.valueStream().anyMatch(EntryReader::hasNul);
+    }
+
     private static Optional<UUID> uuid(JsonNode sent, String name) {
         JsonNode value = sent.path(name);
         if (value.isMissingNode() || value.isNull()) {
@@ -69,9 +88,14 @@ final class EntryReader {
         throw malformed(sent, name);
     }
 
+    /** A timestamp of RFC 3339, whose years have four digits; what is believed of it is the handler's to say. */
     private static OffsetDateTime time(JsonNode sent) {
         try {
-            return OffsetDateTime.parse(text(sent, "deviceTime"));
+            OffsetDateTime time = OffsetDateTime.parse(text(sent, "deviceTime"));
+            if (time.getYear() < 0 || time.getYear() > LAST_YEAR) {
+                throw malformed(sent, "deviceTime");
+            }
+            return time;
         } catch (DateTimeException malformed) {
             throw malformed(sent, "deviceTime");
         }

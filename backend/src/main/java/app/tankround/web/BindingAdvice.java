@@ -1,7 +1,9 @@
 package app.tankround.web;
 
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.PropertyAccessException;
+import org.springframework.beans.TypeMismatchException;
 import org.springframework.beans.propertyeditors.StringTrimmerEditor;
 import org.springframework.stereotype.Controller;
 import org.springframework.validation.BindingResult;
@@ -27,6 +29,9 @@ class BindingAdvice {
                 if (field == null) {
                     super.processPropertyAccessException(refused, result);
                     return;
+                }
+                if (isWrittenByTheProgram(field, refused)) {
+                    throw new TamperedRequest(field);
                 }
                 if (reason == null) {
                     result.addError(nameRefusedValue(refused, field, result));
@@ -58,6 +63,21 @@ class BindingAdvice {
                         refused.getLocalizedMessage());
             }
         });
+    }
+
+    /** Versions, ticks and ids stand in a page as the program wrote them; only numbers, dates and times are typed. */
+    private static boolean isWrittenByTheProgram(String field, PropertyAccessException refused) {
+        if (field.equals("version") || field.endsWith(".version")) {
+            return true;
+        }
+        Class<?> wanted = refused instanceof TypeMismatchException mismatch ? mismatch.getRequiredType() : null;
+        return wanted != null && (wanted == boolean.class || wanted == Boolean.class || isId(wanted));
+    }
+
+    private static boolean isId(Class<?> type) {
+        var components = type.getRecordComponents();
+        return type == UUID.class
+                || (components != null && components.length == 1 && components[0].getType() == UUID.class);
     }
 
     private static @Nullable NumberRefusal reasonOf(Throwable refused) {

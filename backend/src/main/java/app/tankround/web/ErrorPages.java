@@ -8,6 +8,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -48,6 +49,14 @@ class ErrorPages {
         LOG.info("refused: {} {}", refusal.field(), refusal.code());
         model.addAttribute("refusalCode", refusal.code());
         model.addAttribute("refusalArgs", refusal.args().toArray());
+        return "error/422";
+    }
+
+    /** Two people at the same moment, or a choice that is gone meanwhile: the database let only one of them through. */
+    @ExceptionHandler(DataIntegrityViolationException.class)
+    @ResponseStatus(HttpStatus.CONFLICT)
+    String doesNotFit(DataIntegrityViolationException refusal) {
+        LOG.warn("refused by the database", refusal);
         return "error/422";
     }
 

@@ -151,6 +151,19 @@ public final class FormReader {
         }
     }
 
+    /**
+     * The id that a form was made with. No person types it, so there is no field to show a refusal at.
+     *
+     * @throws NotFound if it is none
+     */
+    public static UUID madeWith(String kind, @Nullable String text) {
+        try {
+            return UUID.fromString(text == null ? "" : text);
+        } catch (IllegalArgumentException malformed) {
+            throw new NotFound(kind, text == null ? "" : text);
+        }
+    }
+
     /** Shows a refusal at its field; numbers are written out in full, as the person would type them. */
     public void refuse(String field, String code, Object... args) {
         Object[] written = Arrays.stream(args).map(this::written).toArray();

@@ -12,6 +12,7 @@ import org.springframework.http.MediaType;
 import org.springframework.http.ProblemDetail;
 import org.springframework.http.ResponseEntity;
 import org.springframework.http.converter.HttpMessageNotReadableException;
+import org.springframework.security.web.firewall.RequestRejectedException;
 import org.springframework.web.ErrorResponse;
 import org.springframework.web.HttpMediaTypeNotAcceptableException;
 import org.springframework.web.HttpMediaTypeNotSupportedException;
@@ -45,7 +46,9 @@ class RequestErrors {
         ServletRequestBindingException.class,
         MissingServletRequestPartException.class,
         MaxUploadSizeExceededException.class,
-        MultipartException.class
+        MultipartException.class,
+        RequestRejectedException.class,
+        TamperedRequest.class
     })
     Object refused(Exception refusal, HttpServletRequest request, Locale locale) {
         HttpStatusCode status = statusOf(refusal);

@@ -13,6 +13,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -25,6 +26,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 
@@ -91,6 +93,19 @@ class ExchangeIntegrationTests {
         assertThat(person.active()).isFalse();
         assertThat(person.role()).isEqualTo(Role.TECHNICIAN);
         assertThat(fleet.vanByCode("PEOPLE").orElseThrow().technician()).contains(person.id());
+    }
+
+    /** Cut off before the second file, and within the first. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.01, 0.5, 0.9})
+    void refusesAZipThatWasCutOffInsteadOfTakingHalfOfIt(double share) {
+        byte[] whole = exchange.export();
+        byte[] cut = Arrays.copyOf(whole, (int) (whole.length * share) + 4);
+
+        assertThat(exchange.importFile("business.zip", cut, false).errors())
+                .extracting(ImportProblem::code)
+                .containsExactly("csv.zip-broken");
+        assertThat(exchange.importFile("business.zip", whole, false).errors()).isEmpty();
     }
 
     @Test

@@ -179,6 +179,46 @@ class SignInIntegrationTests {
     }
 
     @Test
+    void tellsAPersonOnAPageWhatTheirAccountMayNotDo() throws Exception {
+        var visitor = new Visitor(port);
+        visitor.get(business.signInPath(Role.TECHNICIAN));
+
+        var page = visitor.get("/settings");
+
+        assertThat(page.statusCode()).isEqualTo(403);
+        assertThat(page.headers().firstValue("Content-Type").orElseThrow()).startsWith("text/html");
+        assertThat(visitor.get("/error").statusCode()).isEqualTo(403);
+    }
+
+    /** What no person types is refused as a request; what a person mistyped stays in its form. */
+    @ParameterizedTest
+    @CsvSource({
+        "/clients/new, version=nope&id=0196fb83-2c80-757f-b7d5-b60895059b09, 400",
+        "/sites/new, version=0&ownTap=nope&id=0196fb83-2c80-757f-b7d5-b60895059b09, 400",
+        "/vans/0196fb83-2c80-757f-b7d5-b60895059b09, version=0&depot=nope, 400",
+        "/instruments/new, version=0&code=a%00b, 400",
+        "/clients/new, version=0&id=&name=X, 404",
+        "/systems/new, version=0&id=&name=X, 404",
+        "/stock/new, version=0&id=&kind=SALT&name=X&unit=kg&unitMassKg=1&onHand=1, 404",
+        "/vans/0196fb83-2c80-757f-b7d5-b60895059b09, version=0&payload=650kg, 200",
+        "/stock/0196fb83-2c80-7076-9898-17555c305f00, version=1&onHand=many, 200",
+        "/people/0196fb83-2c80-757f-b7d5-b60895059b09, version=0&role=nope, 200",
+        "/rounds, date=nope, 200",
+        "/instruments/new, version=0&code=FK&name=X&kind=THERMOMETER&quantity=TEMPERATURE&unit=DEGREE_CELSIUS"
+                + "&resolution=0.1&permittedError=0.2&checkIntervalDays=30"
+                + "&holder=00000000-0000-0000-0000-000000000000, 409",
+    })
+    void answersATamperedFormWithoutAFault(String path, String form, int status) throws Exception {
+        var visitor = new Visitor(port);
+        visitor.get(business.signInPath(Role.OWNER));
+
+        var answer = visitor.post(path, visitor.csrf("/account") + "&" + form);
+
+        assertThat(answer.statusCode()).as(answer.body()).isEqualTo(status);
+        assertThat(answer.body()).doesNotContain("Exception", "at java.");
+    }
+
+    @Test
     void sendsStrangersToSignInAndScriptsAProblem() throws Exception {
         var page = new Visitor(port).get("/people");
         var api = new Visitor(port).get("/api/session");

@@ -28,6 +28,8 @@ import java.util.stream.IntStream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
@@ -90,6 +92,28 @@ class InboxHttpIntegrationTests {
         assertThat(post("{\"entries\":[" + many + "]}").statusCode()).isEqualTo(413);
         String tooLong = entry("visit.note", "{\"line\":\"n\",\"text\":\"" + "x".repeat(1_000_001) + "\"}");
         assertThat(post("{\"entries\":[" + tooLong + "]}").statusCode()).isEqualTo(413);
+    }
+
+    /** The database keeps no U+0000; RFC 3339 has years of four digits. */
+    @ParameterizedTest
+    @CsvSource({
+        "device, '\"device\":\"', '\"device\":\"\\u0000'",
+        "kind, '\"kind\":\"', '\"kind\":\"\\u0000'",
+        "body, Gate, '\\u0000'",
+        "body, '\"text\"', '\"te\\u0000xt\"'",
+        "deviceTime, '\"deviceTime\":\"', '\"deviceTime\":\"+30'",
+    })
+    void refusesWhatCannotBeKeptAndNothingAroundIt(String field, String part, String instead) throws Exception {
+        String start = entry("visit.start", "{\"stop\":\"%s\"}".formatted(stop.stop()));
+        String good = entry("visit.note", "{\"line\":\"n\",\"text\":\"Gate sticks\"}");
+        String bad =
+                entry("visit.note", "{\"line\":\"m\",\"text\":\"Gate sticks\"}").replace(part, instead);
+        HttpResponse<String> response = post("{\"entries\":[%s,%s,%s]}".formatted(start, bad, good));
+        assertThat(response.statusCode()).isEqualTo(200);
+        JsonNode results = json.readTree(response.body()).path("results");
+        assertThat(results.path(1).path("code").stringValue()).isEqualTo("tablet.malformed");
+        assertThat(results.path(1).path("args").path("field").stringValue()).isEqualTo(field);
+        assertThat(results.path(2).path("status").stringValue()).isEqualTo("applied");
     }
 
     @Test

@@ -8,6 +8,7 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -39,6 +40,8 @@ public class BusinessExchange {
     private static final int LARGEST_UNPACKED = 200 * 1024 * 1024;
 
     private static final int MOST_ERRORS = 200;
+
+    private static final int END_OF_DIRECTORY_BYTES = 22;
 
     /** Any number that is the same on every instance: imports queue behind it. */
     private static final long ONE_AT_A_TIME = 7_203_114_551L;
@@ -208,6 +211,10 @@ public class BusinessExchange {
             return files;
         }
         int total = 0;
+        if (!endsWithDirectory(bytes)) {
+            problems.add(new ImportProblem(fileName, 0, "", "csv.zip-broken", List.of()));
+            return files;
+        }
         try (var zip = new ZipInputStream(new ByteArrayInputStream(bytes))) {
             for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
                 if (entry.isDirectory()) {
@@ -223,7 +230,7 @@ public class BusinessExchange {
                     problems.add(new ImportProblem(entry.getName(), 0, "", "csv.file-twice", List.of()));
                 }
             }
-        } catch (ZipException broken) {
+        } catch (ZipException | EOFException broken) {
             problems.add(new ImportProblem(fileName, 0, "", "csv.zip-broken", List.of()));
             return new LinkedHashMap<>();
         } catch (IOException impossible) {
@@ -233,6 +240,19 @@ public class BusinessExchange {
             problems.add(new ImportProblem(fileName, 0, "", "csv.zip-broken", List.of()));
         }
         return files;
+    }
+
+    /**
+     * Whether the record that ends every zip is there (APPNOTE 6.3.10, 4.3.16): read as a stream, a zip that was cut off
+     * between two of its files would look whole and be taken in by half.
+     */
+    private static boolean endsWithDirectory(byte[] bytes) {
+        for (int at = bytes.length - END_OF_DIRECTORY_BYTES; at >= 0; at--) {
+            if (bytes[at] == 'P' && bytes[at + 1] == 'K' && bytes[at + 2] == 5 && bytes[at + 3] == 6) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static String tableName(String path) {

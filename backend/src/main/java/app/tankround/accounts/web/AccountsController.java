@@ -86,6 +86,7 @@ class AccountsController {
     String person(@PathVariable PersonId id, Model model) {
         model.addAttribute("form", PersonForm.of(people.require(id)));
         model.addAttribute("stored", true);
+        model.addAttribute("personId", id);
         return "accounts/person";
     }
 
@@ -132,6 +133,7 @@ class AccountsController {
             }
         }
         model.addAttribute("stored", true);
+        model.addAttribute("personId", id);
         return "accounts/person";
     }
 

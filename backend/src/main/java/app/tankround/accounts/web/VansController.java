@@ -147,10 +147,12 @@ class VansController {
 
     @GetMapping("/vans/new")
     String newVan(Model model) {
+        VanId id = VanId.of(Uuids.next(clock.instant()));
+        model.addAttribute("vanId", id);
         model.addAttribute(
                 "form",
                 new VanForm(
-                        VanId.of(Uuids.next(clock.instant())),
+                        id,
                         null,
                         null,
                         fleet.depots().stream().findFirst().map(DepotView::id).orElse(null),
@@ -166,6 +168,7 @@ class VansController {
 
     @GetMapping("/vans/{id}")
     String van(@PathVariable VanId id, Model model) {
+        model.addAttribute("vanId", id);
         model.addAttribute("form", VanForm.of(fleet.require(id)));
         return "accounts/van";
     }
@@ -175,7 +178,10 @@ class VansController {
             @PathVariable VanId id,
             @ModelAttribute("form") VanForm form,
             BindingResult result,
+            Model model,
             RedirectAttributes redirect) {
+        // With a number that cannot be read the view has no form, only what was typed into it.
+        model.addAttribute("vanId", id);
         if (!result.hasErrors()) {
             try {
                 fleet.save(form.toVan(id));

@@ -14,7 +14,6 @@ import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
-import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
@@ -81,7 +80,7 @@ class ClientController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        ClientId id = ClientId.of(uuid("client", form.id()));
+        ClientId id = ClientId.of(FormReader.madeWith("client", form.id()));
         Optional<ClientDetails> details = form.toCommand(new FormReader(result, locale));
         if (details.isPresent()) {
             try {
@@ -160,7 +159,7 @@ class ClientController {
             RedirectAttributes redirect) {
         ClientView client = clients.require(ClientId.of(clientId));
         model.addAttribute("client", client);
-        ContactId id = ContactId.of(uuid("contact", form.id()));
+        ContactId id = ContactId.of(FormReader.madeWith("contact", form.id()));
         Optional<ContactDetails> details = form.toCommand(client.id(), new FormReader(result, locale));
         if (details.isPresent()) {
             try {
@@ -219,13 +218,5 @@ class ClientController {
         model.addAttribute("differences", FormDifference.between(ContactForm.of(newest), form));
         model.addAttribute("form", form.withVersion(newest.version()));
         return "clients/contact-form";
-    }
-
-    private static UUID uuid(String kind, String text) {
-        try {
-            return UUID.fromString(text);
-        } catch (IllegalArgumentException malformed) {
-            throw new NotFound(kind, text);
-        }
     }
 }

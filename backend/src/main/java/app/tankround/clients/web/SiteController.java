@@ -11,7 +11,6 @@ import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
-import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
@@ -71,7 +70,7 @@ class SiteController {
             RedirectAttributes redirect) {
         ClientId clientId = client == null ? null : ClientId.of(client);
         showOwner(clientId, model);
-        SiteId id = siteId(form.id());
+        SiteId id = SiteId.of(FormReader.madeWith("site", form.id()));
         Optional<SiteDetails> details = form.toCommand(clientId, new FormReader(result, locale));
         if (details.isPresent()) {
             try {
@@ -136,14 +135,6 @@ class SiteController {
     private void showOwner(@Nullable ClientId clientId, Model model) {
         if (clientId != null) {
             model.addAttribute("client", clients.require(clientId));
-        }
-    }
-
-    private static SiteId siteId(String text) {
-        try {
-            return SiteId.parse(text);
-        } catch (IllegalArgumentException malformed) {
-            throw new NotFound("site", text);
         }
     }
 }

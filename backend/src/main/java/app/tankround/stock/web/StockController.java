@@ -11,6 +11,7 @@ import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
 import java.text.NumberFormat;
 import java.time.Clock;
 import java.time.Instant;
@@ -20,6 +21,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Controller;
@@ -121,7 +123,8 @@ class StockController {
     String add(@ModelAttribute("form") StockForm form, BindingResult result, Model model, RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
-                catalogue.add(form.id(), form.toCommand());
+                StockItemId id = Optional.ofNullable(form.id()).orElseThrow(() -> new NotFound("stock-item", ""));
+                catalogue.add(id, form.toCommand());
                 redirect.addFlashAttribute("flash", "web.saved");
                 return "redirect:/stock";
             } catch (FieldRefusal refusal) {
@@ -136,6 +139,7 @@ class StockController {
     String item(@PathVariable StockItemId id, Model model) {
         model.addAttribute("form", StockForm.of(catalogue.require(id)));
         model.addAttribute("known", true);
+        model.addAttribute("itemId", id);
         return "stock/item";
     }
 
@@ -156,6 +160,7 @@ class StockController {
             }
         }
         model.addAttribute("known", true);
+        model.addAttribute("itemId", id);
         return "stock/item";
     }
 

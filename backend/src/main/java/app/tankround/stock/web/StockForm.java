@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param unitMassKg mass of one unit in kg, whatever the business reads: it is what labels say
  */
 record StockForm(
-        StockItemId id,
+        @Nullable StockItemId id,
         int version,
         @Nullable StockKind kind,
         @Nullable String name,

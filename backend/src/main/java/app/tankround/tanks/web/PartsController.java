@@ -20,7 +20,6 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
-import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
@@ -74,7 +73,7 @@ class PartsController {
             HttpServletResponse response,
             RedirectAttributes redirect) {
         WaterSystemView system = show(systemId, model, locale);
-        TankId id = TankId.of(uuid("tank", form.id()));
+        TankId id = TankId.of(FormReader.madeWith("tank", form.id()));
         Optional<TankDetails> details =
                 form.toCommand(system.id(), new FormReader(result, locale), words.figures(locale), Optional.empty());
         if (details.isPresent()) {
@@ -154,7 +153,7 @@ class PartsController {
             HttpServletResponse response,
             RedirectAttributes redirect) {
         WaterSystemView system = show(systemId, model, locale);
-        EquipmentId id = EquipmentId.of(uuid("equipment", form.id()));
+        EquipmentId id = EquipmentId.of(FormReader.madeWith("equipment", form.id()));
         Optional<EquipmentDetails> details =
                 form.toCommand(system.id(), new FormReader(result, locale), systems.today());
         if (details.isPresent()) {
@@ -235,7 +234,7 @@ class PartsController {
             HttpServletResponse response,
             RedirectAttributes redirect) {
         WaterSystemView system = show(systemId, model, locale);
-        LivestockId id = LivestockId.of(uuid("livestock", form.id()));
+        LivestockId id = LivestockId.of(FormReader.madeWith("livestock", form.id()));
         Optional<NewLivestock> added = form.toCommand(id, system.id(), new FormReader(result, locale), systems.today());
         if (added.isPresent()) {
             try {
@@ -312,13 +311,5 @@ class PartsController {
 
     private UUID newId() {
         return Uuids.next(clock.instant());
-    }
-
-    private static UUID uuid(String kind, String text) {
-        try {
-            return UUID.fromString(text);
-        } catch (IllegalArgumentException malformed) {
-            throw new NotFound(kind, text);
-        }
     }
 }

@@ -20,7 +20,6 @@ import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
-import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
@@ -138,7 +137,7 @@ class SystemController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        WaterSystemId id = WaterSystemId.of(uuid(form.id()));
+        WaterSystemId id = WaterSystemId.of(FormReader.madeWith("water-system", form.id()));
         LocalDate today = systems.today();
         FormReader reader = new FormReader(result, locale);
         Optional<InfectionClass> infectionClass =
@@ -394,13 +393,5 @@ class SystemController {
                 .filter(constant -> constant.name().equals(name))
                 .findFirst()
                 .orElse(null);
-    }
-
-    private static UUID uuid(String text) {
-        try {
-            return UUID.fromString(text);
-        } catch (IllegalArgumentException malformed) {
-            throw new NotFound("water-system", text);
-        }
     }
 }
