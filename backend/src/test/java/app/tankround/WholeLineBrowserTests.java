@@ -7,6 +7,7 @@ import app.tankround.persistence.DataDirectory;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestClock;
+import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.APIResponse;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
@@ -125,6 +126,7 @@ class WholeLineBrowserTests {
                 .strip();
         // Written before the test server knew its port.
         owner.navigate(link.substring(link.indexOf("/first-owner/")));
+        assertAccessible(owner);
         owner.getByLabel("Name of the business").fill("Corran Water Care");
         owner.getByLabel("Your name").fill("Orla Finn");
         owner.getByLabel("Name for sign-in").fill("orla");
@@ -137,6 +139,7 @@ class WholeLineBrowserTests {
         owner.navigate("/imports");
         owner.getByLabel("Zip or CSV file").setInputFiles(new FilePayload("corran.zip", "application/zip", zip()));
         press(owner, "Import");
+        assertAccessible(owner);
         // 1 client, 1 contact, 2 sites, 1 van, 1 system, 1 tank, 1 device, 1 kind of animal, 2 targets, 2 instruments,
         // 1 standard, 1 check and 4 tasks of 1 agreement: 19 rows.
         assertThat(owner.getByText("19 new, 0 changed, 0 as they were.")).isVisible();
@@ -175,6 +178,7 @@ class WholeLineBrowserTests {
         // for
         // 08:00.
         assertThat(owner.locator("main")).containsText("3 km, 5 min driving");
+        assertAccessible(owner);
         assertThat(owner.locator("main")).containsText("08:00");
         return path;
     }
@@ -197,6 +201,7 @@ class WholeLineBrowserTests {
             tick.check();
         }
         assertThat(technician.locator("main")).containsText("6 of 6 lines");
+        assertAccessible(technician);
         technician.reload();
         for (Locator tick :
                 technician.locator(".cell-tick input[type=checkbox]").all()) {
@@ -250,6 +255,7 @@ class WholeLineBrowserTests {
             press(technician, "Save");
         }
         assertThat(technician.locator("main")).containsText("0.008");
+        assertAccessible(technician);
     }
 
     private void seeThatTheReadingIsInDoubt(Page technician, String visitPath) {
@@ -259,6 +265,7 @@ class WholeLineBrowserTests {
         // 1.025 + 0.008 = 1.033, beyond S 42 of EOS-80
         assertThat(salinity).containsText("1.033");
         assertThat(salinity).containsText("Do not correct it in one visit");
+        assertAccessible(technician);
     }
 
     private void finishTheVisit(Page technician) {
@@ -275,6 +282,7 @@ class WholeLineBrowserTests {
     private void readTheReport(Page owner, String visitPath) throws IOException {
         owner.navigate(visitPath + "/report");
         press(owner, "Make");
+        assertAccessible(owner);
         byte[] pdf = office.request().get(visitPath + "/report.pdf").body();
         try (var document = Loader.loadPDF(pdf)) {
             String text = new PDFTextStripper()
@@ -293,9 +301,34 @@ class WholeLineBrowserTests {
         owner.navigate("/");
         assertThat(owner.locator("main")).containsText("R-1");
         assertThat(owner.locator("main")).containsText("Lobby tank");
+        assertAccessible(owner);
+        for (String path : List.of("/clients", "/systems", "/agreements", "/stock", "/vans", "/people", "/settings")) {
+            owner.navigate(path);
+            assertAccessible(owner);
+        }
         owner.navigate("/billing/month?month=2026-03");
         assertThat(owner.locator("main")).containsText("Gannet House Hotel");
         assertThat(owner.locator("main")).containsText("85.00");
+    }
+
+    /** WCAG 2.2 A and AA, as far as a program can tell, by axe. */
+    private static void assertAccessible(Page page) {
+        var violations = new AxeBuilder(page)
+                .withTags(List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"))
+                .analyze()
+                .getViolations();
+        assertThat(violations.stream()
+                        .map(rule -> rule.getId() + " "
+                                + rule.getNodes().stream()
+                                        .map(node -> String.valueOf(node.getTarget()))
+                                        .limit(3)
+                                        .toList())
+                        .toList())
+                .as(page.url())
+                .isEmpty();
+        assertThat(page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth"))
+                .as("no sideways scrolling on " + page.url())
+                .isEqualTo(true);
     }
 
     private static void press(Page page, String name) {
