@@ -225,7 +225,7 @@ class WholeLineBrowserTests {
         assertThat(field(technician, "Salinity")).containsText("Inside");
 
         type(technician, "Out", "40");
-        type(technician, "In, if it differs", "40");
+        type(technician, "In, if it differs from out", "40");
         for (Locator task : technician
                 .locator("[data-tab=work] .ticks input[type=checkbox]")
                 .all()) {
