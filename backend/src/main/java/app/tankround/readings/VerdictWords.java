@@ -148,7 +148,10 @@ public class VerdictWords {
         Optional<String> high = reading.assessment().targetHigh().map(limit -> written(shortened(limit), locale));
         String scale = scale(reading.unit(), reading.gravityReference());
         if (low.isPresent() && high.isPresent()) {
-            return Optional.of(text("readings.range.both", locale, low.get(), joined(high.get(), scale)));
+            return Optional.of(
+                    scale.isEmpty()
+                            ? text("readings.range.both", locale, joined(low.get(), scale), high.get())
+                            : text("readings.range.both", locale, low.get(), joined(high.get(), scale)));
         }
         return low.map(limit -> text("readings.range.at-least", locale, joined(limit, scale)))
                 .or(() -> high.map(limit -> text("readings.range.up-to", locale, joined(limit, scale))));

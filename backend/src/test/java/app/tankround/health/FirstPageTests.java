@@ -252,7 +252,7 @@ class FirstPageTests {
         assertThat(page.substring(page.indexOf("Van nine")))
                 .contains("Quay Street School")
                 .containsPattern("\\d+ of 200 kg, too heavy");
-        assertThat(page.substring(page.indexOf("137 mm"))).containsPattern("2 short on");
+        assertThat(page.substring(page.indexOf("137 mm"))).containsPattern("2 short, from");
     }
 
     @Test

@@ -40,6 +40,8 @@ record ErrorChart(
     private static final double LEAST_REACH = 1.5;
 
     private static final double HATCH_STEP = 9;
+    /** Left of the hatching there must be so much room for the figure of the error, or it stands inside. */
+    private static final double ROOM_FOR_FIGURE = 80;
 
     /**
      * Nobody knows when it went wrong, so both stories are drawn.
@@ -50,7 +52,7 @@ record ErrorChart(
      * @param wearX where the word for the drift stands
      * @param knockX where the word for the step stands
      * @param wordsY at which height both words stand
-     * @param error the error found, as text, at {@code errorY}
+     * @param error the error found, as text that ends at {@code errorX} and stands at {@code errorY}
      */
     record Doubt(
             String hatch,
@@ -60,6 +62,7 @@ record ErrorChart(
             String knockX,
             String wordsY,
             String error,
+            String errorX,
             String errorY) {}
 
     /** One point of the drawing; {@code diamond} is a path, the rest are coordinates. */
@@ -126,7 +129,7 @@ record ErrorChart(
         int decimals = Math.max(
                 0, history.instrument().resolution().stripTrailingZeros().scale() + 1);
         double error = worst(last).errorAsFound();
-        String found = NumberText.plain(BigDecimal.valueOf(error).setScale(decimals, RoundingMode.HALF_EVEN), locale);
+        String found = signed(BigDecimal.valueOf(error).setScale(decimals, RoundingMode.HALF_EVEN), locale);
         return history.checks().reversed().stream()
                 .filter(history::isGood)
                 .findFirst()
@@ -135,6 +138,7 @@ record ErrorChart(
                     double from = y(worst(good).errorAsLeft(), reach);
                     double to = y(error, reach);
                     double step = x + 0.6 * (RIGHT - x);
+                    boolean besideHatch = x - LEFT > ROOM_FOR_FIGURE;
                     return new Doubt(
                             hatch(x),
                             "M%s %sL%s %s".formatted(figure(x), figure(from), figure(RIGHT), figure(to)),
@@ -143,8 +147,9 @@ record ErrorChart(
                             figure(x + 0.3 * (RIGHT - x)),
                             figure(step + 6),
                             figure(from + 0.55 * (to - from)),
-                            error > 0 ? "+" + found : found,
-                            figure(error > 0 ? to + 4 : to - 10));
+                            found,
+                            figure(besideHatch ? x - 8 : RIGHT - 12),
+                            figure(besideHatch || error > 0 ? to + 4 : to - 10));
                 });
     }
 
@@ -184,6 +189,12 @@ record ErrorChart(
 
     private static String figure(double value) {
         return String.format(Locale.ROOT, "%.1f", value);
+    }
+
+    /** An error with its sign, a true minus where it is negative. */
+    static String signed(BigDecimal error, Locale locale) {
+        String size = NumberText.plain(error.abs(), locale);
+        return error.signum() > 0 ? "+" + size : error.signum() < 0 ? "−" + size : size;
     }
 
     /** The permitted error as its register states it. */

@@ -201,7 +201,6 @@ class InstrumentController {
         BigDecimal expected = BigDecimal.valueOf(CalibrationService.expected(instrument, row))
                 .setScale(Math.max(0, decimals), RoundingMode.HALF_EVEN);
         BigDecimal error = row.asFound().subtract(expected);
-        String sign = error.signum() > 0 ? "+" : "";
         return new CheckLine(
                 days.moment(row.performedAt(), locale),
                 row.standardCode(),
@@ -209,7 +208,7 @@ class InstrumentController {
                 NumberText.plain(expected, locale),
                 NumberText.plain(row.asFound(), locale),
                 NumberText.plain(row.asLeft(), locale),
-                sign + NumberText.plain(error, locale),
+                ErrorChart.signed(error, locale),
                 error.abs().compareTo(instrument.permittedError()) > 0,
                 row.person().flatMap(people::find).map(PersonView::name).orElse(""));
     }

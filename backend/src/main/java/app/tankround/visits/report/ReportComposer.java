@@ -25,6 +25,7 @@ import app.tankround.schedule.TaskKind;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.visits.VisitView;
 import app.tankround.visits.VisitView.LivestockChange;
@@ -310,7 +311,13 @@ public class ReportComposer {
                                 .map(reference -> change.salinityUnit().orElse("") + " " + reference)
                                 .or(change::salinityUnit)
                                 .orElse("");
-                        return words.text("done.water-change.matched", volume, salinity.toPlainString() + " " + scale);
+                        String figure = salinity.toPlainString();
+                        return words.text(
+                                "done.water-change.matched",
+                                volume,
+                                scale.equals(MeasurementUnit.PRACTICAL_SALINITY.symbol())
+                                        ? scale + " " + figure
+                                        : figure + " " + scale);
                     })
                     .orElseGet(() -> words.text("done.water-change", volume));
         }
