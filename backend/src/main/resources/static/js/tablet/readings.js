@@ -60,6 +60,7 @@ function reading(page, system, measure) {
   const upper = entry(words("upper"), { inputmode: "decimal", value: stored?.upperValue ?? "", onchange: () => changed() });
   const because = entry(words("because"), { value: stored?.because ?? "", onchange: () => changed() });
   const temperature = entry(words("temperature"), { inputmode: "decimal", value: stored?.sampleTemperature ?? "", onchange: () => changed() }, "°C");
+  const kitLot = entry(words("kit-lot"), { value: stored?.kitLot ?? "", onchange: () => changed() });
   const reference = entry(words("reference"), { value: stored?.gravityReference ?? measure.gravityReference ?? "", onchange: () => changed() });
   const field = new SavedField(page, key, { answered: (result) => show(result.args) });
   input.setAttribute("aria-describedby", field.problemId);
@@ -69,7 +70,7 @@ function reading(page, system, measure) {
     "details",
     { class: "reading-more" },
     h("summary", {}, words("details")),
-    h("div", { class: "form form-columns" }, instrument.element, answer.element, upper.element, because.element, unit.element, reference.element, temperature.element),
+    h("div", { class: "form form-columns" }, instrument.element, kitLot.element, answer.element, upper.element, because.element, unit.element, reference.element, temperature.element),
   );
   const caption = h("span", { class: "fine" });
   const element = h(
@@ -102,6 +103,8 @@ function reading(page, system, measure) {
     unitText.textContent = symbol;
     caption.textContent = used ? label(used) : words("instrument-none");
     unit.element.hidden = used !== undefined;
+    // A kit that stands in no register is known by its lot.
+    kitLot.element.hidden = used !== undefined;
     reference.element.hidden = !gravity || used !== undefined;
     upper.element.hidden = answer.select.value !== "BETWEEN";
     because.element.hidden = answer.select.value !== "NOT_MEASURED";
@@ -141,6 +144,7 @@ function reading(page, system, measure) {
     put(body, "upperValue", kind === "BETWEEN" ? upper.input.value.trim() : "");
     put(body, "gravityReference", gravity);
     put(body, "instrument", used?.id ?? "");
+    put(body, "kitLot", used ? "" : kitLot.input.value.trim());
     put(body, "sampleTemperature", temperature.input.value.trim());
     put(body, "because", kind === "NOT_MEASURED" ? because.input.value.trim() : "");
     return body;

@@ -95,6 +95,15 @@ class VisitPageBrowserTests {
             assertThat(reading.locator(".notice")).containsText("Do not correct it in one visit");
             assertThat(reading).containsText("saved");
 
+            // A kit that stands in no register is known by its lot.
+            Locator warmth = page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true));
+            Locator warm = page.locator(".reading", new Page.LocatorOptions().setHas(warmth));
+            warm.getByText("More about this reading").click();
+            warm.getByLabel("Lot of the test kit").fill("K-77");
+            warmth.fill("25.0");
+            warmth.blur();
+            assertThat(warm).containsText("saved");
+
             page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)).fill("40");
             page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)).blur();
             assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
@@ -104,6 +113,7 @@ class VisitPageBrowserTests {
                     .hasValue("40");
             assertThat(page.getByLabel("Salinity", new Page.GetByLabelOptions().setExact(true)))
                     .hasValue("1.025");
+            assertThat(warm.getByLabel("Lot of the test kit")).hasValue("K-77");
             assertThat(page.locator(".reading .notice")).containsText("Do not correct it in one visit");
             page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "visit-820.png")));
 
