@@ -82,14 +82,6 @@ public class FileStore {
         return find(id).orElseThrow(() -> new NotFound("file", id));
     }
 
-    /** The SHA-256 kept beside the bytes, for whoever wants to know that they are still the same. */
-    public Optional<byte[]> sha256(FileId id) {
-        return jdbc.sql("select sha256 from stored_file where id = :id")
-                .param("id", id.value())
-                .query((row, number) -> row.getBytes("sha256"))
-                .optional();
-    }
-
     /** Ids without a file are left out of the answer. */
     public Set<UUID> stored(Collection<UUID> ids) {
         if (ids.isEmpty()) {
@@ -101,7 +93,7 @@ public class FileStore {
                 .list());
     }
 
-    static byte[] sha256(byte[] content) {
+    private static byte[] sha256(byte[] content) {
         try {
             return MessageDigest.getInstance("SHA-256").digest(content);
         } catch (NoSuchAlgorithmException missing) {
