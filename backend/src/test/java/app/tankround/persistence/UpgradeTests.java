@@ -1,0 +1,205 @@
+package app.tankround.persistence;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatCode;
+
+import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.VerdictCode;
+import app.tankround.readings.Answer;
+import app.tankround.testing.TestDatabase;
+import app.tankround.testing.TestPostgres;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import org.flywaydb.core.Flyway;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.FieldSource;
+import org.springframework.core.io.ClassPathResource;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.datasource.SingleConnectionDataSource;
+
+/** What a business wrote down with a released version of the program is there, unchanged, after every migration since. */
+class UpgradeTests {
+
+    /** Schema versions that were released, each with its rows in {@code upgrade/rows-of-VERSION.sql}. Only added to. */
+    private static final List<String> RELEASED = List.of("202611251631");
+
+    /**
+     * Tables whose data a later migration moves on purpose, each with the query that finds the columns of then in the
+     * newest schema, under their old names and in the old types.
+     */
+    private static final Map<String, String> MOVED = Map.of();
+
+    private static final String NEWEST = "latest";
+    private static final Pattern ALLOWED_VALUE = Pattern.compile("'([^']*)'::text");
+
+    @ParameterizedTest
+    @FieldSource("RELEASED")
+    void keepsEveryRowOfAReleasedVersionAsItWas(String version) throws IOException {
+        try (var database = new Database()) {
+            database.fill(version);
+            Map<String, List<String>> tables = database.tables();
+            Map<String, List<Map<String, Object>>> before = database.rows(tables, Map.of());
+
+            database.migrate(NEWEST);
+
+            Map<String, List<String>> newest = database.tables();
+            tables.forEach((table, columns) -> assertThat(MOVED.containsKey(table)
+                            || newest.getOrDefault(table, List.of()).containsAll(columns))
+                    .as("%s %s is still there, or MOVED says where it went", table, columns)
+                    .isTrue());
+            Map<String, List<Map<String, Object>>> after = database.rows(tables, MOVED);
+            before.forEach(
+                    (table, rows) -> assertThat(after.get(table)).as(table).containsAll(rows));
+        }
+    }
+
+    @ParameterizedTest
+    @FieldSource("RELEASED")
+    void hasARowOfThenForEveryTableColumnAndAllowedValue(String version) throws IOException {
+        try (var database = new Database()) {
+            database.fill(version);
+            Map<String, List<Map<String, Object>>> rows = database.rows(database.tables(), Map.of());
+
+            assertThat(rows).isNotEmpty();
+            rows.forEach((table, held) -> assertThat(held)
+                    .as(table)
+                    .isNotEmpty()
+                    .satisfies(filled -> filled.getFirst()
+                            .keySet()
+                            .forEach(column -> assertThat(filled)
+                                    .as("%s.%s", table, column)
+                                    .anySatisfy(
+                                            row -> assertThat(row.get(column)).isNotNull()))));
+            database.allowedValues()
+                    .forEach((column, allowed) -> assertThat(rows.get(column.table()))
+                            .as(column.toString())
+                            .extracting(row -> row.get(column.name()))
+                            .containsAll(allowed));
+        }
+    }
+
+    @ParameterizedTest
+    @FieldSource("RELEASED")
+    void stillUnderstandsEveryCodeOfThen(String version) throws IOException {
+        try (var database = new Database()) {
+            database.fill(version);
+            database.migrate(NEWEST);
+
+            database.texts("select verdict from assessment union select verdict_as_read from assessment")
+                    .forEach(code ->
+                            assertThatCode(() -> VerdictCode.valueOf(code)).doesNotThrowAnyException());
+            database.texts("select instrument_status from assessment where instrument_status is not null")
+                    .forEach(code ->
+                            assertThatCode(() -> InstrumentStatus.valueOf(code)).doesNotThrowAnyException());
+            database.texts("select answer from reading")
+                    .forEach(code -> assertThatCode(() -> Answer.valueOf(code)).doesNotThrowAnyException());
+            database.texts("select quantity from reading union select quantity from target")
+                    .forEach(
+                            code -> assertThatCode(() -> Quantity.valueOf(code)).doesNotThrowAnyException());
+            assertThat(database.texts("select unit from reading union select unit from target"))
+                    .allSatisfy(code -> assertThat(MeasurementUnit.ofCode(code)).isPresent());
+        }
+    }
+
+    private record Column(String table, String name) {}
+
+    private static final class Database implements AutoCloseable {
+
+        private final TestDatabase database = TestPostgres.shared().createEmpty();
+        private final SingleConnectionDataSource connection =
+                new SingleConnectionDataSource(database.jdbcUrl(), database.username(), database.password(), true);
+        private final JdbcTemplate jdbc = new JdbcTemplate(connection);
+
+        void fill(String version) throws IOException {
+            migrate(version);
+            jdbc.execute(new ClassPathResource("upgrade/rows-of-" + version + ".sql")
+                    .getContentAsString(StandardCharsets.UTF_8));
+        }
+
+        void migrate(String target) {
+            Flyway.configure()
+                    .dataSource(database.jdbcUrl(), database.username(), database.password())
+                    .target(target)
+                    .load()
+                    .migrate();
+        }
+
+        /** The columns of every table that the migrations made. */
+        Map<String, List<String>> tables() {
+            Map<String, List<String>> tables = new TreeMap<>();
+            jdbc.query("""
+                    select table_name, column_name
+                    from information_schema.columns
+                    join information_schema.tables using (table_schema, table_name)
+                    where table_schema = current_schema() and table_type = 'BASE TABLE'
+                        and table_name <> 'flyway_schema_history'
+                    order by table_name, ordinal_position
+                    """, row -> {
+                tables.computeIfAbsent(row.getString(1), table -> new ArrayList<>())
+                        .add(row.getString(2));
+            });
+            return tables;
+        }
+
+        /** All rows, each column as the text that PostgreSQL writes for it; of a moved table, what its query finds. */
+        Map<String, List<Map<String, Object>>> rows(Map<String, List<String>> tables, Map<String, String> moved) {
+            Map<String, List<Map<String, Object>>> rows = new LinkedHashMap<>();
+            tables.forEach((table, columns) -> {
+                String texts = columns.stream()
+                        .map(column -> "\"%s\"::text as \"%s\"".formatted(column, column))
+                        .collect(Collectors.joining(", "));
+                String source = moved.containsKey(table) ? "(" + moved.get(table) + ")" : "\"" + table + "\"";
+                rows.put(table, jdbc.queryForList("select " + texts + " from " + source + " as held"));
+            });
+            return rows;
+        }
+
+        /** Where a check lists the values that a column may have: those. The business is one row, which cannot have all. */
+        Map<Column, List<String>> allowedValues() {
+            Map<Column, List<String>> allowed = new LinkedHashMap<>();
+            jdbc.query(
+                    """
+                    select c.conrelid::regclass::text, a.attname, pg_get_constraintdef(c.oid)
+                    from pg_constraint c
+                    join pg_attribute a on a.attrelid = c.conrelid and a.attnum = c.conkey[1]
+                    where c.contype = 'c' and cardinality(c.conkey) = 1
+                        and c.connamespace = current_schema()::regnamespace and c.conrelid <> 'business'::regclass
+                        and pg_get_constraintdef(c.oid) like '%= ANY (ARRAY[%'
+                    """,
+                    row -> {
+                        allowed.put(
+                                new Column(row.getString(1), row.getString(2)),
+                                ALLOWED_VALUE
+                                        .matcher(row.getString(3))
+                                        .results()
+                                        .map(value -> value.group(1))
+                                        .toList());
+                    });
+            assertThat(allowed).isNotEmpty();
+            return allowed;
+        }
+
+        List<String> texts(String query) {
+            List<String> texts = new ArrayList<>();
+            jdbc.query(query, row -> {
+                texts.add(row.getString(1));
+            });
+            assertThat(texts).isNotEmpty();
+            return texts;
+        }
+
+        @Override
+        public void close() {
+            connection.destroy();
+        }
+    }
+}
