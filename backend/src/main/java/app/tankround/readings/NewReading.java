@@ -67,32 +67,40 @@ public record NewReading(
                 Optional.empty());
     }
 
+    public NewReading withSamplePoint(SamplePointId point) {
+        return copy(Optional.of(point), answer, gravityReference, sampleTemperature, instrumentId, kitLot, visitId);
+    }
+
     public NewReading withInstrument(InstrumentId instrument) {
-        return copy(answer, gravityReference, sampleTemperature, Optional.of(instrument), kitLot, visitId);
+        return copy(
+                samplePointId, answer, gravityReference, sampleTemperature, Optional.of(instrument), kitLot, visitId);
     }
 
     public NewReading withKitLot(String lot) {
-        return copy(answer, gravityReference, sampleTemperature, instrumentId, Optional.of(lot), visitId);
+        return copy(
+                samplePointId, answer, gravityReference, sampleTemperature, instrumentId, Optional.of(lot), visitId);
     }
 
     public NewReading withGravityReference(String reference) {
-        return copy(answer, Optional.of(reference), sampleTemperature, instrumentId, kitLot, visitId);
+        return copy(samplePointId, answer, Optional.of(reference), sampleTemperature, instrumentId, kitLot, visitId);
     }
 
     /** @param celsius temperature of the water while it was read, in °C */
     public NewReading withSampleTemperature(BigDecimal celsius) {
-        return copy(answer, gravityReference, Optional.of(celsius), instrumentId, kitLot, visitId);
+        return copy(samplePointId, answer, gravityReference, Optional.of(celsius), instrumentId, kitLot, visitId);
     }
 
     public NewReading withAnswer(Answer changed) {
-        return copy(changed, gravityReference, sampleTemperature, instrumentId, kitLot, visitId);
+        return copy(samplePointId, changed, gravityReference, sampleTemperature, instrumentId, kitLot, visitId);
     }
 
     public NewReading atVisit(UUID visit) {
-        return copy(answer, gravityReference, sampleTemperature, instrumentId, kitLot, Optional.of(visit));
+        return copy(
+                samplePointId, answer, gravityReference, sampleTemperature, instrumentId, kitLot, Optional.of(visit));
     }
 
     private NewReading copy(
+            Optional<SamplePointId> newPoint,
             Answer newAnswer,
             Optional<String> newReference,
             Optional<BigDecimal> newTemperature,
@@ -102,7 +110,7 @@ public record NewReading(
         return new NewReading(
                 id,
                 systemId,
-                samplePointId,
+                newPoint,
                 quantity,
                 newAnswer,
                 value,

@@ -8,6 +8,8 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.tanks.SamplePointId;
+import app.tankround.tanks.SamplePointView;
 import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
@@ -161,6 +163,29 @@ public class ReadingService {
         return latest;
     }
 
+    /** The newest measured reading of a quantity at a sample point, or of those without one. */
+    @Transactional(readOnly = true)
+    public Optional<ReadingView> latest(WaterSystemId system, Quantity quantity, Optional<SamplePointId> point) {
+        return rows
+                .where(
+                        """
+                        r.water_system_id = :system and r.quantity = :quantity and n.id is null
+                        and r.answer <> 'NOT_MEASURED'
+                        and r.sample_point_id is not distinct from cast(nullif(:point, '') as uuid)
+                        order by r.taken_at desc, r.recorded_at desc
+                        limit 1
+                        """,
+                        Map.of(
+                                "system",
+                                system.value(),
+                                "quantity",
+                                quantity.name(),
+                                "point",
+                                point.map(SamplePointId::toString).orElse("")))
+                .stream()
+                .findFirst();
+    }
+
     /** What counts of a quantity from {@code from} to before {@code until}, oldest first. */
     @Transactional(readOnly = true)
     public List<ReadingView> series(WaterSystemId system, Quantity quantity, Instant from, Instant until) {
@@ -307,6 +332,7 @@ public class ReadingService {
 
         private final Map<InstrumentId, CalibrationHistory> histories = new HashMap<>();
         private final Map<WaterSystemId, Map<Quantity, TargetView>> targets = new HashMap<>();
+        private final Map<WaterSystemId, Set<SamplePointId>> samplePoints = new HashMap<>();
         private final ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
         private final Instant now = clock.instant();
 
@@ -319,6 +345,11 @@ public class ReadingService {
             });
             Optional<CalibrationHistory> history = history(reading);
             ReadingChecks.refuseIfWrong(reading, history.map(CalibrationHistory::instrument), now, zone);
+            reading.samplePointId()
+                    .filter(point -> !pointsOf(reading.systemId()).contains(point))
+                    .ifPresent(point -> {
+                        throw new FieldRefusal("samplePointId", "readings.sample-point-elsewhere", point.toString());
+                    });
             SalinityScale scale = history.map(known -> known.facts().scale())
                     .orElseGet(() -> SalinityScales.of(reading.unit(), reading.gravityReference()));
             TargetOnScale target = Optional.ofNullable(ofSystem.get(reading.quantity()))
@@ -330,6 +361,14 @@ public class ReadingService {
         AssessmentView assess(NewReading reading, TargetOnScale target) {
             LocalDate takenOn = LocalDate.ofInstant(reading.takenAt(), zone);
             return ReadingRule.assess(reading, history(reading), target, takenOn, now);
+        }
+
+        private Set<SamplePointId> pointsOf(WaterSystemId system) {
+            return samplePoints.computeIfAbsent(
+                    system,
+                    id -> systems.samplePoints(id).stream()
+                            .map(SamplePointView::id)
+                            .collect(Collectors.toSet()));
         }
 
         private Optional<CalibrationHistory> history(NewReading reading) {

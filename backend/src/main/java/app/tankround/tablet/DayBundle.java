@@ -23,6 +23,7 @@ import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -147,6 +148,7 @@ public class DayBundle {
             List<WaterSystemView> there = places.stream()
                     .flatMap(site -> systems.bySite(site).stream())
                     .filter(WaterSystemView::active)
+                    .sorted(WaterSystemView.CLEANEST_FIRST.thenComparingInt(system -> inTurn(system, planned, due)))
                     .toList();
             Map<String, Object> bundle = new LinkedHashMap<>();
             bundle.put("date", date.toString());
@@ -164,6 +166,16 @@ public class DayBundle {
             bundle.put("instruments", instruments());
             bundle.put("visits", visitsOfDay.stream().map(this::visit).toList());
             return bundle;
+        }
+
+        /** The place of a system's due visit among all; what nothing is due for comes last. */
+        private static int inTurn(WaterSystemView system, Set<PlannedVisitId> planned, List<PlannedVisitView> due) {
+            List<PlannedVisitId> inOrder = List.copyOf(planned);
+            return due.stream()
+                    .filter(visit -> visit.waterSystemId().equals(system.id()))
+                    .mapToInt(visit -> inOrder.indexOf(visit.id()))
+                    .min()
+                    .orElse(Integer.MAX_VALUE);
         }
 
         private Map<String, Object> round(RoundView round) {
@@ -265,7 +277,7 @@ public class DayBundle {
                     .flatMap(visit -> visit.tasks().stream())
                     .flatMap(task -> task.quantity().stream())
                     .forEach(asked::add);
-            Map<Quantity, ReadingView> last = last(system);
+            Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last = last(system);
             List<Map<String, Object>> measures = new ArrayList<>();
             for (Quantity quantity : asked) {
                 Map<String, Object> json = new LinkedHashMap<>();
@@ -281,7 +293,10 @@ public class DayBundle {
                             "gravityReference",
                             target.flatMap(TargetView::gravityReference).orElse(settings.gravityReference()));
                 }
-                Optional.ofNullable(last.get(quantity)).ifPresent(reading -> json.put("last", last(reading)));
+                Collection<ReadingView> before =
+                        last.getOrDefault(quantity, Map.of()).values();
+                json.put("last", before.stream().map(this::last).toList());
+                json.put("usualPoints", usualPoints(before));
                 measures.add(json);
             }
             return measures;
@@ -291,8 +306,18 @@ public class DayBundle {
             return Map.of("code", unit.code(), "symbol", unit.symbol());
         }
 
-        /** The last of each quantity before this day's visit. */
-        private Map<Quantity, ReadingView> last(WaterSystemView system) {
+        /** Where the quantity was measured when it was measured last. */
+        private List<String> usualPoints(Collection<ReadingView> before) {
+            Optional<LocalDate> newest = before.stream().map(this::day).max(Comparator.naturalOrder());
+            return before.stream()
+                    .filter(reading -> newest.filter(day(reading)::equals).isPresent())
+                    .flatMap(reading -> reading.samplePointId().stream())
+                    .map(SamplePointId::toString)
+                    .toList();
+        }
+
+        /** The last of each quantity at each sample point before this day's visit. */
+        private Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last(WaterSystemView system) {
             ZoneId zone = settings.zone();
             Instant from = date.atStartOfDay(zone).toInstant().minus(REMEMBERED);
             Instant until = visitsOfDay.stream()
@@ -300,24 +325,29 @@ public class DayBundle {
                     .flatMap(visit -> visit.startedAt().stream())
                     .min(Comparator.naturalOrder())
                     .orElse(date.plusDays(1).atStartOfDay(zone).toInstant());
-            Map<Quantity, ReadingView> last = new EnumMap<>(Quantity.class);
+            Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last = new EnumMap<>(Quantity.class);
             readings.between(system.id(), from, until).stream()
                     .filter(reading -> reading.value().isPresent())
-                    .forEach(reading -> last.put(reading.quantity(), reading));
+                    .forEach(reading -> last.computeIfAbsent(reading.quantity(), quantity -> new LinkedHashMap<>())
+                            .put(reading.samplePointId(), reading));
             return last;
         }
 
         private Map<String, Object> last(ReadingView reading) {
-            LocalDate day = LocalDate.ofInstant(reading.takenAt(), settings.zone());
-            return Map.of(
-                    "asWritten",
-                    words.asWritten(reading, locale),
+            Map<String, Object> json = new LinkedHashMap<>();
+            reading.samplePointId().ifPresent(point -> json.put("samplePoint", point.toString()));
+            json.put("asWritten", words.asWritten(reading, locale));
+            json.put(
                     "on",
                     DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
                             .withLocale(locale)
-                            .format(day),
-                    "trusted",
-                    reading.assessment().trusted());
+                            .format(day(reading)));
+            json.put("trusted", reading.assessment().trusted());
+            return json;
+        }
+
+        private LocalDate day(ReadingView reading) {
+            return LocalDate.ofInstant(reading.takenAt(), settings.zone());
         }
 
         private Map<String, Object> planned(PlannedVisitView due) {

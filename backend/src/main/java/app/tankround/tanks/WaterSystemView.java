@@ -4,6 +4,7 @@ import app.tankround.clients.SiteId;
 import app.tankround.units.Volume;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
+import java.util.Comparator;
 import java.util.Optional;
 
 /**
@@ -34,6 +35,10 @@ public record WaterSystemView(
         boolean eaten,
         boolean active,
         int version) {
+
+    /** The order in which the systems of a stop are looked after: hands and tools go from clean water to sick. */
+    public static final Comparator<WaterSystemView> CLEANEST_FIRST =
+            Comparator.comparing(WaterSystemView::infectionClass);
 
     /** Whole days in the infection class on {@code day}; the first day is day 0. */
     public long daysInClass(LocalDate day) {

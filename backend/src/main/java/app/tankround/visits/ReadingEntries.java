@@ -43,8 +43,7 @@ class ReadingEntries {
         NewReading stated = stated(context, system.id());
         refuseSalinityOfLowSump(context, stated);
         return new Written(field(stated), Optional.of(system.id()), facts(stated.id()), () -> {
-            Optional<ReadingView> previous =
-                    Optional.ofNullable(readings.latest(system.id()).get(stated.quantity()));
+            Optional<ReadingView> previous = readings.latest(system.id(), stated.quantity(), stated.samplePointId());
             return answer(readings.record(stated), previous, context);
         });
     }
@@ -60,6 +59,9 @@ class ReadingEntries {
                         .filter(context.visit().id().value()::equals)
                         .isPresent())
                 .orElseThrow(() -> new FieldRefusal("reading", "visits.reading-elsewhere", corrected.toString()));
+        if (!stated.samplePointId().equals(before.samplePointId())) {
+            throw new FieldRefusal("samplePoint", "visits.sample-point-changed");
+        }
         return new Written(
                 field(before.stated()),
                 Optional.of(system.id()),

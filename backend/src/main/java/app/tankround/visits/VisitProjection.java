@@ -117,18 +117,22 @@ final class VisitProjection {
         planned.forEach(due -> order.add(due.waterSystemId()));
         readings.forEach(reading -> order.add(reading.systemId()));
         counting.values().forEach(entry -> entry.systemId().ifPresent(order::add));
-        return order.stream().filter(systems::containsKey).map(this::systemWork).toList();
+        return order.stream()
+                .flatMap(id -> Optional.ofNullable(systems.get(id)).stream())
+                .sorted(WaterSystemView.CLEANEST_FIRST)
+                .map(this::systemWork)
+                .toList();
     }
 
-    private SystemWork systemWork(WaterSystemId id) {
-        WaterSystemView system = systems.get(id);
+    private SystemWork systemWork(WaterSystemView system) {
+        WaterSystemId id = system.id();
         List<PlannedVisitView> due = planned.stream()
                 .filter(visit -> visit.waterSystemId().equals(id))
                 .toList();
         return new SystemWork(
                 id,
-                system == null ? "" : system.code(),
-                system == null ? "" : system.name(),
+                system.code(),
+                system.name(),
                 due.stream().findFirst().map(PlannedVisitView::id),
                 of(id, "visit.top-up").stream().reduce((first, last) -> last).map(VisitProjection::topUp),
                 readings.stream()

@@ -34,7 +34,5 @@ export async function loadVisit(date, technician, visitId) {
   const here = bundle.systems.filter((/** @type {any} */ each) => each.site === visit.site);
   // Systems something is due for; a visit without any is about whatever stands there.
   const systems = asFor.size > 0 ? here.filter((/** @type {any} */ each) => asFor.has(each.id)) : here;
-  const order = (/** @type {any} */ system) => due.findIndex((/** @type {any} */ each) => each.system === system.id);
-  systems.sort((/** @type {any} */ a, /** @type {any} */ b) => order(a) - order(b));
   return { bundle, visit, due, systems };
 }

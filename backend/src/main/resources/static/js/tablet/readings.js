@@ -17,18 +17,84 @@ export function readings(page, system) {
     "div",
     { class: "readings" },
     h("div", { class: "readings-head" }, ...["reading", "last", "now", "verdict"].map((key) => h("span", {}, words(key)))),
-    system.measures.map((/** @type {any} */ measure) => reading(page, system, measure)),
+    system.measures.flatMap((/** @type {any} */ measure) => places(page, system, measure).map((point) => reading(page, system, measure, point))),
+    system.samplePoints.length > 1 ? elsewhere(page, system) : null,
   );
+}
+
+/**
+ * Where a quantity is asked for: at the points where it was measured already, else where it was measured last time, else
+ * at the first point. A single sample point is not told apart from its system; "" is a reading without a point.
+ *
+ * @param {Page} page
+ * @param {any} system
+ * @param {any} measure
+ * @returns {string[]}
+ */
+function places(page, system, measure) {
+  const key = `reading/${system.id}/${measure.quantity}`;
+  const written = Object.keys(page.visit.fields)
+    .filter((field) => field === key || field.startsWith(`${key}/`))
+    .map((field) => field.slice(key.length + 1));
+  const points = system.samplePoints.map((/** @type {any} */ point) => point.id);
+  const usual = points.length < 2 ? (written.length > 0 ? [] : [""]) : measure.usualPoints.length > 0 ? measure.usualPoints : [points[0]];
+  const order = (/** @type {string} */ point) => points.indexOf(point);
+  return [...new Set([...written, ...usual])].sort((one, other) => order(one) - order(other));
+}
+
+/**
+ * Asks for a quantity at a sample point where it is not usually measured.
+ *
+ * @param {Page & {instruments: any[]}} page
+ * @param {any} system
+ */
+function elsewhere(page, system) {
+  const { words } = page;
+  const keyOf = (/** @type {any} */ measure) => `${system.id}/${measure.quantity}`;
+  const rows = (/** @type {any} */ measure) => [...(element.parentElement?.querySelectorAll(".reading") ?? [])].filter((row) => /** @type {HTMLElement} */ (row).dataset.of === keyOf(measure));
+  const chosen = () => system.measures.find((/** @type {any} */ each) => each.quantity === what.select.value);
+  const what = choice(
+    words("other-point-what"),
+    system.measures.map((/** @type {any} */ measure) => ({ value: measure.quantity, text: measure.name })),
+    system.measures[0]?.quantity ?? "",
+    () => offer(),
+  );
+  const where = choice(words("other-point-where"), [], "", () => {});
+  const add = h("button", { class: "button", type: "button", onclick: () => added() }, words("other-point-add"));
+  const element = h(
+    "details",
+    { class: "reading-more", ontoggle: () => offer() },
+    h("summary", {}, words("other-point")),
+    h("div", { class: "form form-columns" }, what.element, where.element, h("div", { class: "actions" }, add)),
+  );
+  return element;
+
+  function offer() {
+    const asked = rows(chosen()).map((row) => /** @type {HTMLElement} */ (row).dataset.point);
+    const free = system.samplePoints.filter((/** @type {any} */ point) => !asked.includes(point.id));
+    where.select.replaceChildren(...free.map((/** @type {any} */ point) => h("option", { value: point.id }, point.name)));
+    add.disabled = free.length === 0;
+  }
+
+  function added() {
+    const row = reading(page, system, chosen(), where.select.value);
+    rows(chosen()).at(-1)?.after(row);
+    row.querySelector("input")?.focus();
+    offer();
+  }
 }
 
 /**
  * @param {Page & {instruments: any[]}} page
  * @param {any} system
  * @param {any} measure
+ * @param {string} point where the sample is drawn; "" where no point is told apart
  */
-function reading(page, system, measure) {
+function reading(page, system, measure, point) {
   const { words, visit } = page;
-  const key = `reading/${system.id}/${measure.quantity}`;
+  const key = `reading/${system.id}/${measure.quantity}${point ? `/${point}` : ""}`;
+  const name = system.samplePoints.length > 1 ? words("at-point", measure.name, system.samplePoints.find((/** @type {any} */ each) => each.id === point)?.name ?? words("point-none")) : measure.name;
+  const last = measure.last.find((/** @type {any} */ each) => (each.samplePoint ?? "") === point);
   const stored = visit.fields[key]?.body ?? null;
   const known = page.instruments.filter((each) => each.quantity === measure.quantity);
   const own = known.find((each) => each.own && each.status === "SOUND") ?? known.find((each) => each.own && !each.kit) ?? known.find((each) => each.own) ?? known[0];
@@ -75,9 +141,9 @@ function reading(page, system, measure) {
   const caption = h("span", { class: "fine" });
   const element = h(
     "div",
-    { class: "reading" },
-    h("div", { class: "reading-name" }, h("label", { for: id }, measure.name), caption),
-    h("span", { class: "reading-before", title: measure.last?.on, "data-label": words("last") }, measure.last?.asWritten ?? "–"),
+    { class: "reading", "data-of": `${system.id}/${measure.quantity}`, "data-point": point },
+    h("div", { class: "reading-name" }, h("label", { for: id }, name), caption),
+    h("span", { class: "reading-before", title: last?.on, "data-label": words("last") }, last?.asWritten ?? "–"),
     h("div", { class: "entry entry-number" }, input, unitText),
     shown,
     details,
@@ -140,6 +206,7 @@ function reading(page, system, measure) {
     const gravity = code === "SG" ? (used?.gravityReference ?? reference.input.value.trim()) : "";
     /** @type {Record<string, any>} */
     const body = { system: system.id, quantity: measure.quantity, answer: kind, unit: code };
+    put(body, "samplePoint", point);
     put(body, "value", kind === "NOT_MEASURED" ? "" : value);
     put(body, "upperValue", kind === "BETWEEN" ? upper.input.value.trim() : "");
     put(body, "gravityReference", gravity);
@@ -152,10 +219,10 @@ function reading(page, system, measure) {
 
   /** A reading is never written over: it was measured again, or it was mistyped. @param {any} body */
   function ask(body) {
-    const last = visit.readings[key]?.reading;
+    const written = visit.readings[key]?.reading;
     const correct = () => {
       below.replaceChildren();
-      void field.save("visit.correct-reading", { ...body, reading: last, reason: words("mistyped-reason") });
+      void field.save("visit.correct-reading", { ...body, reading: written, reason: words("mistyped-reason") });
     };
     const again = () => {
       below.replaceChildren();
@@ -168,7 +235,7 @@ function reading(page, system, measure) {
         "div",
         { class: "actions" },
         h("button", { class: "button button-strong", type: "button", onclick: again }, words("changed.again")),
-        last ? h("button", { class: "button", type: "button", onclick: correct }, words("changed.mistyped")) : null,
+        written ? h("button", { class: "button", type: "button", onclick: correct }, words("changed.mistyped")) : null,
       ),
     );
     page.say(words("changed"));
@@ -182,7 +249,7 @@ function reading(page, system, measure) {
     if (!args.trusted) {
       element.append(notice(args));
     }
-    page.say(`${measure.name}: ${args.words.word}. ${args.words.sentence}`);
+    page.say(`${name}: ${args.words.word}. ${args.words.sentence}`);
   }
 
   /** @param {any} args */
@@ -230,6 +297,6 @@ function put(body, name, value) {
  * @param {any} other
  */
 function same(one, other) {
-  const names = ["value", "upperValue", "answer", "unit", "gravityReference", "instrument", "sampleTemperature", "because"];
+  const names = ["value", "upperValue", "answer", "unit", "gravityReference", "instrument", "kitLot", "sampleTemperature", "because"];
   return names.every((name) => (one[name] ?? "") === (other[name] ?? ""));
 }

@@ -32,6 +32,7 @@ import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -125,6 +126,25 @@ class VisitFixture {
                 SiteId.of(site),
                 WaterSystemId.of(system),
                 planned.plannedVisits().getFirst());
+    }
+
+    /** Gives the stop's system sample points of these names; answers their ids in that order. */
+    List<String> samplePoints(Stop stop, String... names) {
+        List<String> ids = new ArrayList<>();
+        for (String name : names) {
+            String id = UUID.randomUUID().toString();
+            jdbc.sql("""
+                            insert into sample_point (id, water_system, position, name)
+                            values (cast(:id as uuid), :system, :position, :name)
+                            """)
+                    .param("id", id)
+                    .param("system", stop.system().value())
+                    .param("position", ids.size())
+                    .param("name", name)
+                    .update();
+            ids.add(id);
+        }
+        return ids;
     }
 
     /** A refractometer in the technician's hands that showed {@code shown} in a standard of salinity 35 this morning. */

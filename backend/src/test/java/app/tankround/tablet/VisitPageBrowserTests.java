@@ -140,6 +140,49 @@ class VisitPageBrowserTests {
     }
 
     @Test
+    void asksForAReadingAtEachSamplePoint() {
+        VisitFixture.Stop stop = fixture.stop();
+        List<String> points = fixture.samplePoints(stop, "Display", "Sump");
+        try (BrowserContext context =
+                browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180))) {
+            Page page = context.newPage();
+            page.navigate(address(people.signInPath(Role.TECHNICIAN)));
+            page.navigate(address("/visits/for-stop/" + stop.stop()));
+            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
+                    .click();
+            page.waitForURL("**/visits/" + stop.visit());
+
+            Locator display = page.getByLabel("Temperature, Display");
+            Locator sump = page.getByLabel("Temperature, Sump");
+            assertThat(display).isVisible();
+            assertThat(sump).hasCount(0);
+            display.fill("25.0");
+            display.blur();
+            page.getByText("Measured at another sample point").click();
+            page.getByLabel("Reading", new Page.GetByLabelOptions().setExact(true))
+                    .selectOption("TEMPERATURE");
+            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Add this reading"))
+                    .click();
+            assertThat(sump).isFocused();
+            sump.fill("25.4");
+            sump.blur();
+            assertThat(page.locator(".reading", new Page.LocatorOptions().setHas(sump)))
+                    .containsText("saved");
+            assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
+
+            page.reload();
+            assertThat(display).hasValue("25.0");
+            assertThat(sump).hasValue("25.4");
+            page.screenshot(
+                    new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "visit-points-820.png")));
+        }
+        Assertions.assertThat(readings.byVisit(stop.visit()))
+                .extracting(reading -> reading.samplePointId().orElseThrow() + " "
+                        + reading.value().orElseThrow())
+                .containsExactly(points.get(0) + " 25.0", points.get(1) + " 25.4");
+    }
+
+    @Test
     void keepsInTheFieldWhatCouldNotBeSentAndSendsItLater() {
         VisitFixture.Stop stop = fixture.stop();
         try (BrowserContext context = browser.browser().newContext()) {

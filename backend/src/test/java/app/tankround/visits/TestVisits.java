@@ -8,11 +8,14 @@ import app.tankround.readings.Bench;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
+import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.UUID;
@@ -109,6 +112,36 @@ class TestVisits {
                     .withKitLot("K-7")
                     .withAnswer(answer)
                     .atVisit(id.value()));
+            return this;
+        }
+
+        /** A temperature in °C at a sample point of that name, which is made if there is none. */
+        Case temperatureAt(String point, String value, Instant takenAt, boolean atThisVisit) {
+            jdbc.sql("""
+                            insert into sample_point (id, water_system, position, name)
+                            select :id, :system, count(*), :name from sample_point where water_system = :system
+                            on conflict (water_system, name) do nothing
+                            """)
+                    .param("id", UUID.randomUUID())
+                    .param("system", system.value())
+                    .param("name", point)
+                    .update();
+            UUID id = jdbc.sql("select id from sample_point where water_system = :system and name = :name")
+                    .param("system", system.value())
+                    .param("name", point)
+                    .query(UUID.class)
+                    .single();
+            NewReading reading = NewReading.of(
+                            ReadingId.of(Uuids.next(clock.instant())),
+                            system,
+                            Quantity.TEMPERATURE,
+                            new BigDecimal(value),
+                            MeasurementUnit.DEGREE_CELSIUS,
+                            takenAt,
+                            person)
+                    .withKitLot("K-7")
+                    .withSamplePoint(SamplePointId.of(id));
+            readings.record(atThisVisit ? reading.atVisit(this.id.value()) : reading);
             return this;
         }
 

@@ -30,6 +30,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -155,6 +156,22 @@ class VisitReportTests {
                 .doesNotContain("Everything we measured lies where it should");
         // 1.025 read 0.008 too low is 1.033; each step takes off no more than 0.002.
         assertThat(text).containsSubsequence("1.033 SG 20/20", "1.031 SG 20/20", "1.029 SG 20/20");
+    }
+
+    @Test
+    void tellsSamplePointsApart() throws IOException {
+        Instant before = clock.instant().minus(Duration.ofDays(7));
+        TestVisits.Case visit = visits.finished()
+                .temperatureAt("Display", "24.1", before, false)
+                .temperatureAt("Sump", "24.9", before, false)
+                .temperatureAt("Display", "25.1", clock.instant(), true)
+                .temperatureAt("Sump", "26.3", clock.instant(), true);
+
+        reports.make(visit.id);
+
+        assertThat(text(visit.id, 1).replaceAll("\\s+", " "))
+                .containsPattern("Temperature, Display.{0,60}25\\.1 °C.{0,60}24\\.1 °C")
+                .containsPattern("Temperature, Sump.{0,60}26\\.3 °C.{0,60}24\\.9 °C");
     }
 
     @Test

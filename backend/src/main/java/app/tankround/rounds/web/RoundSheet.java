@@ -15,6 +15,7 @@ import app.tankround.tanks.WaterSystems;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -88,6 +89,7 @@ class RoundSheet {
                         stop.plannedVisits().stream()
                                 .flatMap(id -> Optional.ofNullable(visits.get(id)).stream())
                                 .map(this::line)
+                                .sorted(Comparator.comparing(VisitLine::system, WaterSystemView.CLEANEST_FIRST))
                                 .toList(),
                         next.filter(stop.id()::equals).isPresent(),
                         stop.finishedAt().map(at -> at.atZone(zone).toLocalTime())))

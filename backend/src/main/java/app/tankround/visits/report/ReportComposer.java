@@ -22,6 +22,8 @@ import app.tankround.reports.servicereport.WaterSystem.ReadingLine;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
+import app.tankround.tanks.SamplePointId;
+import app.tankround.tanks.SamplePointView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -36,7 +38,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -103,6 +105,14 @@ public class ReportComposer {
         return new Composition(visit, words()).report(version, now);
     }
 
+    /** What is compared with what was found the time before. */
+    private record Place(Quantity quantity, Optional<SamplePointId> point) {
+
+        static Place of(ReadingView reading) {
+            return new Place(reading.quantity(), reading.samplePointId());
+        }
+    }
+
     private final class Composition {
 
         private final VisitView visit;
@@ -115,9 +125,18 @@ public class ReportComposer {
         Composition(VisitView visit, ReportWords words) {
             this.visit = visit;
             this.words = words;
-            this.shown = new ReportReadings(words, verdicts);
+            this.shown = new ReportReadings(words, verdicts, pointNames());
             this.site = sites.require(visit.siteId());
             visit.systems().forEach(work -> coming.put(work.systemId(), comingVisits(work.systemId())));
+        }
+
+        /** A single sample point says nothing that its system's name does not. */
+        private Map<SamplePointId, String> pointNames() {
+            return visit.systems().stream()
+                    .map(work -> systems.samplePoints(work.systemId()))
+                    .filter(points -> points.size() > 1)
+                    .flatMap(List::stream)
+                    .collect(Collectors.toMap(SamplePointView::id, SamplePointView::name));
         }
 
         private List<PlannedVisitView> comingVisits(WaterSystemId system) {
@@ -228,9 +247,9 @@ public class ReportComposer {
             List<ReadingView> inOrder = work.readings().stream()
                     .sorted(Comparator.comparing(ReadingView::quantity))
                     .toList();
-            Map<Quantity, ReadingView> before = before(work, inOrder);
+            Map<Place, ReadingView> before = before(work, inOrder);
             List<ReadingLine> lines = inOrder.stream()
-                    .map(reading -> shown.line(reading, Optional.ofNullable(before.get(reading.quantity()))))
+                    .map(reading -> shown.line(reading, Optional.ofNullable(before.get(Place.of(reading)))))
                     .toList();
             List<LocalDate> days = coming.getOrDefault(work.systemId(), List.of()).stream()
                     .map(PlannedVisitView::dueOn)
@@ -252,9 +271,9 @@ public class ReportComposer {
                     livestock(work));
         }
 
-        /** What the time before found, quantity by quantity. */
-        private Map<Quantity, ReadingView> before(SystemWork work, List<ReadingView> taken) {
-            Map<Quantity, ReadingView> before = new EnumMap<>(Quantity.class);
+        /** What the time before found, quantity by quantity at each sample point. */
+        private Map<Place, ReadingView> before(SystemWork work, List<ReadingView> taken) {
+            Map<Place, ReadingView> before = new HashMap<>();
             taken.stream()
                     .map(ReadingView::takenAt)
                     .min(Comparator.naturalOrder())
@@ -262,7 +281,7 @@ public class ReportComposer {
                             .filter(reading -> reading.visitId()
                                     .filter(visit.id().value()::equals)
                                     .isEmpty())
-                            .forEach(reading -> before.put(reading.quantity(), reading)));
+                            .forEach(reading -> before.put(Place.of(reading), reading)));
             return before;
         }
 

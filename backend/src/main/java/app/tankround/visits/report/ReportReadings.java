@@ -17,12 +17,14 @@ import app.tankround.reports.servicereport.Measurement.Plain;
 import app.tankround.reports.servicereport.Measurement.State;
 import app.tankround.reports.servicereport.Measurement.Verdict;
 import app.tankround.reports.servicereport.WaterSystem.ReadingLine;
+import app.tankround.tanks.SamplePointId;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.VerdictMark;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -41,14 +43,28 @@ final class ReportReadings {
 
     private final ReportWords words;
     private final VerdictWords verdicts;
-
-    ReportReadings(ReportWords words, VerdictWords verdicts) {
-        this.words = words;
-        this.verdicts = verdicts;
-    }
+    private final Map<SamplePointId, String> pointNames;
 
     static boolean isInDoubt(ReadingView reading) {
         return reading.answer() != Answer.NOT_MEASURED && !reading.assessment().trusted();
+    }
+
+    /**
+     * @param pointNames names of the sample points that are told apart; empty where the water is the same everywhere
+     */
+    ReportReadings(ReportWords words, VerdictWords verdicts, Map<SamplePointId, String> pointNames) {
+        this.words = words;
+        this.verdicts = verdicts;
+        this.pointNames = Map.copyOf(pointNames);
+    }
+
+    /** What was measured, with its sample point. */
+    String name(ReadingView reading) {
+        String quantity = verdicts.quantity(reading.quantity(), words.locale());
+        return reading.samplePointId()
+                .flatMap(point -> Optional.ofNullable(pointNames.get(point)))
+                .map(point -> quantity + ", " + point)
+                .orElse(quantity);
     }
 
     /** @param before the reading of the visit before */
@@ -61,8 +77,7 @@ final class ReportReadings {
         @Nullable Measurement earlier =
                 before.map(known -> measurement(known, Optional.empty())).orElse(null);
         @Nullable String target = verdicts.target(reading, words.locale()).orElse(null);
-        return new ReadingLine(
-                verdicts.quantity(reading.quantity(), words.locale()), measurement(reading, previous), earlier, target);
+        return new ReadingLine(name(reading), measurement(reading, previous), earlier, target);
     }
 
     private Measurement measurement(ReadingView reading, Optional<Double> previous) {
@@ -134,10 +149,7 @@ final class ReportReadings {
         if (!worthSaying || isInDoubt(reading) || reading.answer() == Answer.NOT_MEASURED) {
             return Optional.empty();
         }
-        return Optional.of(words.text(
-                "meaning",
-                verdicts.quantity(reading.quantity(), words.locale()),
-                verdicts.sentence(reading, words.locale())));
+        return Optional.of(words.text("meaning", name(reading), verdicts.sentence(reading, words.locale())));
     }
 
     /**
@@ -147,7 +159,7 @@ final class ReportReadings {
      * @param comingVisits the days on which somebody comes next, for the steps back to the target
      */
     DoubtNotice notice(ReadingView reading, LocalDate from, List<LocalDate> comingVisits) {
-        String quantity = verdicts.quantity(reading.quantity(), words.locale());
+        String quantity = name(reading);
         List<String> notDone = new ArrayList<>();
         List<DoubtNotice.Step> ramp = List.of();
         if (reading.quantity() == Quantity.SALINITY) {
