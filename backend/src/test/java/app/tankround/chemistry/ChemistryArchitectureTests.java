@@ -1,5 +1,6 @@
 package app.tankround.chemistry;
 
+import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
@@ -44,6 +45,31 @@ class ChemistryArchitectureTests {
             .onlyDependOnClassesThat()
             .resideInAnyPackage(
                     "app.tankround.chemistry", "app.tankround.units", "java.lang..", "java.util..", "org.jspecify..");
+
+    @ArchTest
+    static final ArchRule calculatorsDependOnChemistryAndTheJdkAlone = classes()
+            .that()
+            .resideInAPackage("app.tankround.chemistry.calculator")
+            .and()
+            .doNotHaveSimpleName("package-info")
+            .should()
+            .onlyDependOnClassesThat(resideInAnyPackage(
+                            "app.tankround.chemistry..",
+                            "app.tankround.units",
+                            "java.lang..",
+                            "java.util..",
+                            "java.io",
+                            "java.math",
+                            "org.jspecify..")
+                    .and(not(resideInAPackage("app.tankround.chemistry.browser"))));
+
+    @ArchTest
+    static final ArchRule formulasKnowNoCalculator = noClasses()
+            .that()
+            .resideInAnyPackage("app.tankround.chemistry", "app.tankround.chemistry.browser")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("app.tankround.chemistry.calculator");
 
     @ArchTest
     static final ArchRule browserFaceDependsOnNothingElse = classes()

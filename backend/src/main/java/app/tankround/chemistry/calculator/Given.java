@@ -1,0 +1,78 @@
+package app.tankround.chemistry.calculator;
+
+import app.tankround.chemistry.TemperatureScale;
+import app.tankround.units.Temperature;
+import java.util.Map;
+import java.util.Objects;
+import java.util.OptionalDouble;
+
+/** The inputs as a rule reads them: checked, defaults filled in. Asking for an input that is not declared is a mistake. */
+public final class Given {
+
+    static final String TEMPERATURE_SCALE = "temperature_scale";
+
+    private final Calculator calculator;
+    private final Map<String, Object> values;
+
+    Given(Calculator calculator, Map<String, Object> values) {
+        this.calculator = calculator;
+        this.values = values;
+    }
+
+    /** Whether the input was given or has a default. */
+    public boolean has(String input) {
+        return values.containsKey(declared(input).name());
+    }
+
+    /** A number that is required or has a default. */
+    public double number(String input) {
+        return (Double) value(input);
+    }
+
+    /**
+     * A number whose accepted range follows from the other inputs.
+     *
+     * @param from the model that the limits come from
+     * @throws CalculationRefused outside the range, both ends accepted
+     */
+    public double numberWithin(String input, double low, double high, String from) {
+        double number = number(input);
+        if (number < low || number > high) {
+            throw new CalculationRefused(
+                    CalculationRefused.OUT_OF_RANGE,
+                    new CalculationRefused.Range(
+                            input, low, high, declared(input).unit(), from));
+        }
+        return number;
+    }
+
+    /** A number that may have been left out. */
+    public OptionalDouble optional(String input) {
+        return has(input) ? OptionalDouble.of(number(input)) : OptionalDouble.empty();
+    }
+
+    /** The numbers of a series. */
+    public double[] series(String input) {
+        return ((double[]) value(input)).clone();
+    }
+
+    /** One of the texts of a choice. */
+    public String choice(String input) {
+        return (String) value(input);
+    }
+
+    /** A number in degrees Celsius on the scale that {@link Input#temperatureScale} was given, ITS-90 where it has none. */
+    public Temperature temperature(String input) {
+        double celsius = number(input);
+        boolean older = "IPTS-68".equals(values.get(TEMPERATURE_SCALE));
+        return new Temperature(older ? TemperatureScale.t90(celsius) : celsius);
+    }
+
+    private Object value(String input) {
+        return Objects.requireNonNull(values.get(declared(input).name()), input);
+    }
+
+    private Input declared(String input) {
+        return calculator.input(input).orElseThrow(() -> new IllegalArgumentException("not declared: " + input));
+    }
+}
