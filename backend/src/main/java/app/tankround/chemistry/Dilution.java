@@ -15,6 +15,9 @@ public final class Dilution {
     /** More changes than anybody makes; refused rather than counted. */
     private static final int MOST_CHANGES = 10_000;
 
+    /** Above this the volume needed says more about rounding than about water. */
+    private static final double HIGHEST_PART = 0.999999;
+
     private Dilution() {}
 
     /**
@@ -75,6 +78,36 @@ public final class Dilution {
         double excess = start - replacement;
         double turnovers = added.litres() / held.litres();
         return replacement + excess * Math.exp(-turnovers);
+    }
+
+    /** While new water is added and nothing runs off. */
+    public static double afterAdding(double start, double replacement, Volume added, Volume held) {
+        notNegative(start);
+        notNegative(replacement);
+        Ranges.require(InputKind.VOLUME, held.litres(), Double.MIN_NORMAL, Double.POSITIVE_INFINITY);
+        double together = held.litres() + added.litres();
+        double substance = held.litres() * start + added.litres() * replacement;
+        return substance / together;
+    }
+
+    /**
+     * Volume to pass through at constant volume until a part of the difference to the new water is gone.
+     *
+     * @param part 0 to below 1; the whole is never reached
+     */
+    public static Volume toPassThrough(double part, Volume held) {
+        double rest = 1 - Ranges.require(InputKind.FRACTION, part, 0, HIGHEST_PART);
+        return new Volume(held.litres() * -Math.log(rest));
+    }
+
+    /**
+     * Volume to add without anything running off until a part of the difference to the new water is gone.
+     *
+     * @param part 0 to below 1; the whole is never reached
+     */
+    public static Volume toAdd(double part, Volume held) {
+        double rest = 1 - Ranges.require(InputKind.FRACTION, part, 0, HIGHEST_PART);
+        return new Volume(held.litres() * part / rest);
     }
 
     private static void notNegative(double value) {

@@ -25,19 +25,26 @@ public final class GlassHydrometer {
      * @throws app.tankround.units.OutOfRangeException if no salinity from 0 to 50 gives that reading
      */
     public static Computed toSalinity(SpecificGravity reading, Temperature sample) {
-        Ranges.require(
-                InputKind.TEMPERATURE,
-                sample.celsius(),
-                SeawaterDensity.LOWEST_CELSIUS,
-                SeawaterDensity.HIGHEST_CELSIUS);
-        return SeawaterDensity.toSalinity(density(reading.value(), reading.reference(), sample.celsius()), sample);
+        return SeawaterDensity.toSalinity(density(reading, sample), sample);
     }
 
     /** Density of the sample at its own temperature, kg/m3. */
+    public static double density(SpecificGravity reading, Temperature sample) {
+        return density(reading.value(), reading.reference(), checked(sample));
+    }
+
     static double density(double reading, GravityReference reference, double sampleCelsius) {
         double warmer = sampleCelsius - reference.sampleCelsius();
         double glass = 1 - CUBIC_EXPANSION_PER_DEGREE * warmer;
         double onScale = reading * SeawaterGravity.pureWater(reference);
         return onScale * glass;
+    }
+
+    private static double checked(Temperature sample) {
+        return Ranges.require(
+                InputKind.TEMPERATURE,
+                sample.celsius(),
+                SeawaterDensity.LOWEST_CELSIUS,
+                SeawaterDensity.HIGHEST_CELSIUS);
     }
 }

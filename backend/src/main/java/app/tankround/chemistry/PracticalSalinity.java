@@ -19,6 +19,28 @@ public final class PracticalSalinity {
 
     static final double HIGHEST_SALINITY = 42;
 
+    /** The published coefficients: a0 to a5, b0 to b5, c0 to c4 of the ratio at S = 35, and k. */
+    static final double[] PSS_78 = {
+        0.0080,
+        -0.1692,
+        25.3851,
+        14.0941,
+        -7.0261,
+        2.7081,
+        0.0005,
+        -0.0056,
+        -0.0066,
+        -0.0375,
+        0.0636,
+        -0.0144,
+        0.6766097,
+        2.00564e-2,
+        1.104259e-4,
+        -6.9698e-7,
+        1.0031e-9,
+        0.0162
+    };
+
     private static final double HILL_BELOW = 2;
 
     /** Square root of a conductivity ratio that lies above salinity 42 at every temperature of the range. */
@@ -62,49 +84,54 @@ public final class PracticalSalinity {
 
     /** From the ratio to the conductivity of S = 35 at 15 °C, both at the surface. */
     static double salinityOfRatio(double ratio, double t68) {
-        double atTemperature = ratio / ratioOf35(t68);
-        return joined(Math.sqrt(atTemperature), t68, hillScale(t68));
+        return salinityOfRatio(ratio, t68, PSS_78);
+    }
+
+    /** With other coefficients than {@link #PSS_78}, in its order. */
+    static double salinityOfRatio(double ratio, double t68, double[] k) {
+        double atTemperature = ratio / ratioOf35(t68, k);
+        return joined(Math.sqrt(atTemperature), t68, hillScale(t68, k), k);
     }
 
     static double ratioOfSalinity(double s, double t68) {
-        double scale = hillScale(t68);
-        double x = Bisection.whereRises(root -> joined(root, t68, scale), s, 0, HIGHEST_ROOT);
+        double scale = hillScale(t68, PSS_78);
+        double x = Bisection.whereRises(root -> joined(root, t68, scale, PSS_78), s, 0, HIGHEST_ROOT);
         double atTemperature = x * x;
-        return atTemperature * ratioOf35(t68);
+        return atTemperature * ratioOf35(t68, PSS_78);
     }
 
-    private static double ratioOf35(double t) {
-        return 0.6766097 + t * (2.00564e-2 + t * (1.104259e-4 + t * (-6.9698e-7 + t * 1.0031e-9)));
+    private static double ratioOf35(double t, double[] k) {
+        return k[12] + t * (k[13] + t * (k[14] + t * (k[15] + t * k[16])));
     }
 
-    private static double joined(double x, double t, double hillScale) {
-        double plain = plain(x, t);
-        return plain < HILL_BELOW ? hillScale * hill(x, t, plain) : plain;
+    private static double joined(double x, double t, double hillScale, double[] k) {
+        double plain = plain(x, t, k);
+        return plain < HILL_BELOW ? hillScale * hill(x, t, plain, k) : plain;
     }
 
-    private static double plain(double x, double t) {
-        double at15 = 0.0080 + x * (-0.1692 + x * (25.3851 + x * (14.0941 + x * (-7.0261 + x * 2.7081))));
-        double away = 0.0005 + x * (-0.0056 + x * (-0.0066 + x * (-0.0375 + x * (0.0636 + x * -0.0144))));
-        return at15 + temperatureTerm(t) * away;
+    private static double plain(double x, double t, double[] k) {
+        double at15 = k[0] + x * (k[1] + x * (k[2] + x * (k[3] + x * (k[4] + x * k[5]))));
+        double away = k[6] + x * (k[7] + x * (k[8] + x * (k[9] + x * (k[10] + x * k[11]))));
+        return at15 + temperatureTerm(t, k) * away;
     }
 
-    private static double hill(double x, double t, double plain) {
+    private static double hill(double x, double t, double plain, double[] k) {
         double ratio400 = 400 * x * x;
         double root100 = 10 * x;
         double at15 = 1 + ratio400 * (1.5 + ratio400);
         double away = 1 + root100 * (1 + root100 * (1 + root100));
-        double awayPart = 0.0005 * temperatureTerm(t);
-        return plain - 0.0080 / at15 - awayPart / away;
+        double awayPart = k[6] * temperatureTerm(t, k);
+        return plain - k[0] / at15 - awayPart / away;
     }
 
-    private static double hillScale(double t) {
-        double xAt2 = Bisection.whereRises(x -> plain(x, t), HILL_BELOW, 0.05, HIGHEST_ROOT);
-        return HILL_BELOW / hill(xAt2, t, HILL_BELOW);
+    private static double hillScale(double t, double[] k) {
+        double xAt2 = Bisection.whereRises(x -> plain(x, t, k), HILL_BELOW, 0.05, HIGHEST_ROOT);
+        return HILL_BELOW / hill(xAt2, t, HILL_BELOW, k);
     }
 
-    private static double temperatureTerm(double t) {
+    private static double temperatureTerm(double t, double[] k) {
         double from15 = t - 15;
-        double divisor = 1 + 0.0162 * from15;
+        double divisor = 1 + k[17] * from15;
         return from15 / divisor;
     }
 

@@ -13,6 +13,11 @@ public final class RefractiveIndex {
 
     public static final double SODIUM_D_NANOMETRES = 589.3;
 
+    /** The coefficients n0 to n9 of Quan and Fry. */
+    static final double[] QUAN_FRY = {
+        1.31405, 1.779e-4, -1.05e-6, 1.6e-8, -2.02e-6, 15.868, 0.01155, -0.00423, -4382, 1.1455e6
+    };
+
     private RefractiveIndex() {}
 
     /**
@@ -26,11 +31,15 @@ public final class RefractiveIndex {
         double s = Ranges.require(InputKind.PRACTICAL_SALINITY, salinity.practical(), 0, 35);
         double t = Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), 0, 30);
         double l = Ranges.require(InputKind.WAVELENGTH, nanometres, 400, 700);
-        double perSalinity = 1.779e-4 + t * (-1.05e-6 + t * 1.6e-8);
-        double perLength = 15.868 + 0.01155 * s - 0.00423 * t;
+        return quanFry(s, t, l, QUAN_FRY);
+    }
+
+    static double quanFry(double s, double t, double l, double[] n) {
+        double perSalinity = n[1] + t * (n[2] + t * n[3]);
+        double perLength = n[5] + n[6] * s + n[7] * t;
         double l2 = l * l;
         double l3 = l2 * l;
-        return 1.31405 + perSalinity * s - 2.02e-6 * t * t + perLength / l - 4382 / l2 + 1.1455e6 / l3;
+        return n[0] + perSalinity * s + n[4] * t * t + perLength / l + n[8] / l2 + n[9] / l3;
     }
 
     /**
@@ -68,5 +77,6 @@ public final class RefractiveIndex {
      * How much salinity raises the index at 20 °C and the sodium D line, per unit of practical salinity: both fits are
      * straight lines in salinity. Quan and Fry's figure.
      */
-    static final double PER_SALINITY_AT_20 = 1.779e-4 + 20 * (-1.05e-6 + 20 * 1.6e-8) + 0.01155 / SODIUM_D_NANOMETRES;
+    static final double PER_SALINITY_AT_20 =
+            QUAN_FRY[1] + 20 * (QUAN_FRY[2] + 20 * QUAN_FRY[3]) + QUAN_FRY[6] / SODIUM_D_NANOMETRES;
 }

@@ -8,6 +8,7 @@ import app.tankround.units.RefusalCode;
 import app.tankround.units.Salinity;
 import app.tankround.units.Temperature;
 import app.tankround.units.Volume;
+import java.util.List;
 
 /**
  * Mixing salt water and changing its salinity, by balance of masses with EOS-80 densities. The mass fraction of salt is the
@@ -20,7 +21,7 @@ import app.tankround.units.Volume;
 public final class SaltWater {
 
     /** Grams of salt per kilogram of seawater per unit of practical salinity. */
-    static final double GRAMS_PER_KILOGRAM = 35.16504 / 35;
+    public static final double GRAMS_PER_KILOGRAM = 35.16504 / 35;
 
     private SaltWater() {}
 
@@ -36,6 +37,9 @@ public final class SaltWater {
      */
     public record Batch(
             Volume volume, Salinity salinity, Mass seawater, Mass anhydrousSalt, Mass product, Volume water) {}
+
+    /** One of the waters that are poured together. */
+    public record Water(Mass mass, Salinity salinity) {}
 
     /** Mass of a volume of seawater. */
     public static Mass mass(Volume volume, Salinity salinity, Temperature temperature) {
@@ -79,32 +83,49 @@ public final class SaltWater {
     }
 
     /**
-     * Volume to take out and replace by RO/DI water of the same temperature to lower the salinity.
+     * Volume to take out and replace by as much water of the same temperature to bring a target: RO/DI water of salinity 0
+     * or any other. By balance of masses; that two waters poured together take up a little less than their volumes is
+     * neglected (below 0.04 %).
      *
-     * @throws OutOfRangeException if the target is above the present salinity
+     * @throws OutOfRangeException with code {@code UNREACHABLE} if the target does not lie between present and new water
      */
-    public static Volume volumeToSwapForFresh(Volume volume, Salinity from, Salinity to, Temperature temperature) {
-        Ranges.require(InputKind.PRACTICAL_SALINITY, to.practical(), 0, from.practical());
-        if (from.practical() <= 0) {
+    public static Volume volumeToSwap(
+            Volume volume, Salinity from, Salinity to, Salinity replacement, Temperature temperature) {
+        double present = SeawaterDensity.ofSeawater(from, temperature).value();
+        double added = SeawaterDensity.ofSeawater(replacement, temperature).value();
+        double wanted = Math.abs(to.practical() - from.practical());
+        if (wanted == 0) {
             return new Volume(0);
         }
-        double density = SeawaterDensity.ofSeawater(from, temperature).value();
-        double fall = from.practical() - to.practical();
-        double lost = density * fall;
-        double gained = SeawaterDensity.ofPureWater(temperature) * to.practical();
+        requireBetween(to, from, replacement);
+        double lost = present * wanted;
+        double gained = added * Math.abs(replacement.practical() - to.practical());
         double sum = lost + gained;
         return new Volume(volume.litres() * lost / sum);
     }
 
-    /** Salinity of two waters of one temperature poured together. */
-    public static Salinity blend(
-            Volume first, Salinity firstSalinity, Volume second, Salinity secondSalinity, Temperature temperature) {
-        double a = mass(first, firstSalinity, temperature).kilograms();
-        double b = mass(second, secondSalinity, temperature).kilograms();
-        double together = a + b;
+    /**
+     * Salinity of waters poured together.
+     *
+     * @throws OutOfRangeException if a salinity is above 50 or there is no water at all
+     */
+    public static Salinity blend(List<Water> waters) {
+        double together = 0;
+        double salt = 0;
+        for (Water water : waters) {
+            double s = Ranges.require(
+                    InputKind.PRACTICAL_SALINITY, water.salinity().practical(), 0, SeawaterDensity.HIGHEST_SALINITY);
+            together += water.mass().kilograms();
+            salt += water.mass().kilograms() * s;
+        }
         Ranges.require(InputKind.MASS, together, Double.MIN_NORMAL, Double.POSITIVE_INFINITY);
-        double salt = a * firstSalinity.practical() + b * secondSalinity.practical();
         return new Salinity(salt / together);
+    }
+
+    /** Volume of a mass of seawater. */
+    public static Volume volume(Mass mass, Salinity salinity, Temperature temperature) {
+        double density = SeawaterDensity.ofSeawater(salinity, temperature).value();
+        return new Volume(1000 * mass.kilograms() / density);
     }
 
     /**
@@ -135,14 +156,17 @@ public final class SaltWater {
         if (wanted == 0) {
             return 0;
         }
-        double share = wanted / most;
-        if (!(share >= 0 && share <= 1)) {
-            double low = Math.min(from.practical(), replacement.practical());
-            double high = Math.max(from.practical(), replacement.practical());
+        requireBetween(to, from, replacement);
+        return wanted / most;
+    }
+
+    private static void requireBetween(Salinity wanted, Salinity from, Salinity replacement) {
+        double low = Math.min(from.practical(), replacement.practical());
+        double high = Math.max(from.practical(), replacement.practical());
+        if (wanted.practical() < low || wanted.practical() > high) {
             throw new OutOfRangeException(
-                    RefusalCode.UNREACHABLE, InputKind.PRACTICAL_SALINITY, to.practical(), low, high);
+                    RefusalCode.UNREACHABLE, InputKind.PRACTICAL_SALINITY, wanted.practical(), low, high);
         }
-        return share;
     }
 
     /**
@@ -156,7 +180,31 @@ public final class SaltWater {
         return new Salinity(salinity.practical() * seawater.kilograms() / left);
     }
 
-    static double gramsPerKilogram(Salinity salinity) {
+    /** Reference salinity: grams of salt per kilogram of seawater. */
+    public static double gramsPerKilogram(Salinity salinity) {
         return GRAMS_PER_KILOGRAM * salinity.practical();
+    }
+
+    /** Practical salinity from grams of salt per kilogram of seawater. */
+    public static Salinity ofGramsPerKilogram(double gramsPerKilogram) {
+        return new Salinity(gramsPerKilogram / GRAMS_PER_KILOGRAM);
+    }
+
+    /** Grams of salt in a litre of seawater measured at a temperature. */
+    public static double gramsPerLitre(Salinity salinity, Temperature temperature) {
+        double density = SeawaterDensity.ofSeawater(salinity, temperature).value();
+        return gramsPerKilogram(salinity) * density / 1000;
+    }
+
+    /**
+     * Practical salinity from grams of salt in a litre measured at a temperature.
+     *
+     * @throws OutOfRangeException if that is more than a litre holds at practical salinity 50
+     */
+    public static Salinity ofGramsPerLitre(double gramsPerLitre, Temperature temperature) {
+        double highest = gramsPerLitre(new Salinity(SeawaterDensity.HIGHEST_SALINITY), temperature);
+        double wanted = Ranges.require(InputKind.SALT_PER_LITRE, gramsPerLitre, 0, highest);
+        return new Salinity(Bisection.whereRises(
+                s -> gramsPerLitre(new Salinity(s), temperature), wanted, 0, SeawaterDensity.HIGHEST_SALINITY));
     }
 }

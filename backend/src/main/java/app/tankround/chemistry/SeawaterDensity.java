@@ -38,6 +38,25 @@ public final class SeawaterDensity {
     /** Rounding of an inverse at the end of the range is no extrapolation. */
     private static final double ROUNDING = 1e-9;
 
+    /** The published coefficients: a0 to a5 of pure water, b0 to b4, c0 to c2 and d0 of salinity. */
+    static final double[] EOS_80 = {
+        999.842594,
+        6.793952e-2,
+        -9.095290e-3,
+        1.001685e-4,
+        -1.120083e-6,
+        6.536332e-9,
+        8.24493e-1,
+        -4.0899e-3,
+        7.6438e-5,
+        -8.2467e-7,
+        5.3875e-9,
+        -5.72466e-3,
+        1.0227e-4,
+        -1.6546e-6,
+        4.8314e-4
+    };
+
     private SeawaterDensity() {}
 
     /**
@@ -95,12 +114,16 @@ public final class SeawaterDensity {
     }
 
     static double kilogramsPerCubicMetreAtT68(double s, double t) {
-        double water = 999.842594
-                + t * (6.793952e-2 + t * (-9.095290e-3 + t * (1.001685e-4 + t * (-1.120083e-6 + t * 6.536332e-9))));
-        double b = 8.24493e-1 + t * (-4.0899e-3 + t * (7.6438e-5 + t * (-8.2467e-7 + t * 5.3875e-9)));
-        double c = -5.72466e-3 + t * (1.0227e-4 + t * -1.6546e-6);
+        return kilogramsPerCubicMetreAtT68(s, t, EOS_80);
+    }
+
+    /** With other coefficients than {@link #EOS_80}, in its order. */
+    static double kilogramsPerCubicMetreAtT68(double s, double t, double[] k) {
+        double water = k[0] + t * (k[1] + t * (k[2] + t * (k[3] + t * (k[4] + t * k[5]))));
+        double b = k[6] + t * (k[7] + t * (k[8] + t * (k[9] + t * k[10])));
+        double c = k[11] + t * (k[12] + t * k[13]);
         double root = Math.sqrt(s);
-        double perSalinity = b + c * root + 4.8314e-4 * s;
+        double perSalinity = b + c * root + k[14] * s;
         return water + s * perSalinity;
     }
 

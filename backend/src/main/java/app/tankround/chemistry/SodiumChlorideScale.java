@@ -4,6 +4,7 @@ import app.tankround.units.GravityReference;
 import app.tankround.units.InputKind;
 import app.tankround.units.Ranges;
 import app.tankround.units.Salinity;
+import app.tankround.units.SpecificGravity;
 
 /**
  * What a refractometer graduated for sodium chloride brine shows in seawater, and back. Index and density of the brine are
@@ -14,7 +15,7 @@ import app.tankround.units.Salinity;
 public final class SodiumChlorideScale {
 
     /** Half-width of what the handbook's four decimals leave open, g/kg. */
-    static final double HANDBOOK_LIMIT = 0.5;
+    public static final double HANDBOOK_LIMIT = 0.5;
 
     private static final double INDEX_OF_WATER = 1.33298264;
     private static final double INDEX_PER_PERCENT = 1.76195e-3;
@@ -60,7 +61,14 @@ public final class SodiumChlorideScale {
         return 10 * numerator / twice;
     }
 
-    /** What the gravity column of a brine scale shows; its density at other temperatures follows pure water's. */
+    /** What the gravity column of a brine scale shows in seawater of practical salinity 0 to 50. */
+    public static SpecificGravity gravityIn(Salinity salinity, GravityReference reference) {
+        double s =
+                Ranges.require(InputKind.PRACTICAL_SALINITY, salinity.practical(), 0, SeawaterDensity.HIGHEST_SALINITY);
+        return new SpecificGravity(gravity(s, reference), reference);
+    }
+
+    /** The brine's density at other temperatures is taken to follow pure water's. */
     static double gravity(double s, GravityReference reference) {
         double at20 = densityOfBrine(gramsPerKilogram(s) / 10) / densityOfBrine(0);
         double sampleWater = SeawaterDensity.kilogramsPerCubicMetre(0, reference.sampleCelsius());

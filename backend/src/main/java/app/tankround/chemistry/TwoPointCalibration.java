@@ -25,7 +25,7 @@ public final class TwoPointCalibration {
      * @param trueHigh what a faultless instrument shows in the standard
      * @param readHigh what this one showed in it
      * @throws OutOfRangeException with code {@code NO_SPAN} if the readings do not rise with the standards, with
-     *     {@code OUT_OF_RANGE} if the gain, true span over read span, is outside 0.9 to 1.1
+     *     {@code GAIN_IMPLAUSIBLE} if the gain, true span over read span, is outside 0.9 to 1.1
      */
     public static TwoPointCalibration of(double trueZero, double readZero, double trueHigh, double readHigh) {
         CheckPoint zero = new CheckPoint(StandardRole.ZERO, trueZero, readZero, readZero, 0);
@@ -37,7 +37,7 @@ public final class TwoPointCalibration {
         CalibrationLine line = CalibrationLine.through(List.of(zero, high), CheckPoint::asFound, 0);
         if (!line.plausible()) {
             throw new OutOfRangeException(
-                    RefusalCode.OUT_OF_RANGE,
+                    RefusalCode.GAIN_IMPLAUSIBLE,
                     InputKind.GAIN,
                     line.gain(),
                     CalibrationLine.LOWEST_GAIN,

@@ -8,6 +8,8 @@ public enum RefusalCode {
     OUT_OF_RANGE,
     /** A two-point calibration whose readings do not rise with the standards. */
     NO_SPAN,
+    /** A calibration whose gain says that it was botched. */
+    GAIN_IMPLAUSIBLE,
     /** A target that the means at hand cannot reach. */
     UNREACHABLE
 }

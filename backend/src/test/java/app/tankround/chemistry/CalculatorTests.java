@@ -33,8 +33,8 @@ class CalculatorTests {
     /** Beside the TEOS-10 library; its own join at salinity 2 is approximate. */
     @Test
     void agreesWithTeos10OnPracticalSalinity() {
-        for (double c = 0.05; c <= 45; c += 0.35) {
-            for (double t = 0; t <= 35; t += 5) {
+        for (double c = 0.05; c <= 70; c += 0.35) {
+            for (double t = -2; t <= 35; t += 1) {
                 double own = PracticalSalinity.salinity(c, t);
                 if (own <= 42) {
                     assertThat(own).as(c + " mS/cm at " + t).isCloseTo(Gsw.salinity(c, t), within(2e-6));
@@ -112,8 +112,8 @@ class CalculatorTests {
     void refusesBotchedTwoPointCalibrations() {
         refuses(RefusalCode.NO_SPAN, InputKind.READING, () -> TwoPointCalibration.of(0, 35, 35, 35));
         refuses(RefusalCode.NO_SPAN, InputKind.READING, () -> TwoPointCalibration.of(0, 36, 35, 35));
-        refuses(RefusalCode.OUT_OF_RANGE, InputKind.GAIN, () -> TwoPointCalibration.of(0, 0, 35, 31));
-        refuses(RefusalCode.OUT_OF_RANGE, InputKind.GAIN, () -> TwoPointCalibration.of(0, 0, 35, 39));
+        refuses(RefusalCode.GAIN_IMPLAUSIBLE, InputKind.GAIN, () -> TwoPointCalibration.of(0, 0, 35, 31));
+        refuses(RefusalCode.GAIN_IMPLAUSIBLE, InputKind.GAIN, () -> TwoPointCalibration.of(0, 0, 35, 39));
     }
 
     @Test
@@ -132,15 +132,17 @@ class CalculatorTests {
     }
 
     @Test
-    void blendsWhatItSwapped() {
-        Volume out = SaltWater.volumeToSwapForFresh(new Volume(400), new Salinity(37), new Salinity(35), WARM);
-        Salinity blended = SaltWater.blend(new Volume(400).minus(out), new Salinity(37), out, new Salinity(0), WARM);
-
-        assertThat(blended.practical()).isCloseTo(35, within(1e-9));
+    void refusesToSwapOrRaiseAwayFromTheTarget() {
         refuses(
-                RefusalCode.OUT_OF_RANGE,
+                RefusalCode.UNREACHABLE,
                 InputKind.PRACTICAL_SALINITY,
-                () -> SaltWater.volumeToSwapForFresh(new Volume(400), new Salinity(33), new Salinity(35), WARM));
+                () -> SaltWater.volumeToSwap(
+                        new Volume(400), new Salinity(33), new Salinity(35), new Salinity(0), WARM));
+        refuses(
+                RefusalCode.UNREACHABLE,
+                InputKind.PRACTICAL_SALINITY,
+                () -> SaltWater.volumeToSwap(
+                        new Volume(400), new Salinity(33), new Salinity(35), new Salinity(34.9), WARM));
         refuses(
                 RefusalCode.OUT_OF_RANGE,
                 InputKind.PRACTICAL_SALINITY,

@@ -16,6 +16,10 @@ final class Gsw {
         return LIBRARY.gsw_rho_t_exact(practicalSalinity * GRAMS_PER_KILOGRAM, celsius, 0);
     }
 
+    static double conductivity(double practicalSalinity, double celsius) {
+        return LIBRARY.gsw_c_from_sp(practicalSalinity, celsius, 0);
+    }
+
     static double salinity(double millisiemensPerCentimetre, double celsius) {
         return LIBRARY.gsw_sp_from_c(millisiemensPerCentimetre, celsius, 0);
     }

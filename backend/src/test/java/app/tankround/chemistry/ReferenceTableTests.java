@@ -50,7 +50,6 @@ class ReferenceTableTests {
             "GSW-O20",
             "CO2-",
             "EC-",
-            "DRIP-",
             "MK-",
             "TS-",
             "GUM-",
@@ -176,13 +175,20 @@ class ReferenceTableTests {
                             .kilograms()),
             entry(
                     "LOWER-RO",
-                    () -> SaltWater.volumeToSwapForFresh(
-                                    new Volume(400), new Salinity(37), new Salinity(35), new Temperature(25))
+                    () -> SaltWater.volumeToSwap(
+                                    new Volume(400),
+                                    new Salinity(37),
+                                    new Salinity(35),
+                                    new Salinity(0),
+                                    new Temperature(25))
                             .litres()),
             entry("WC-1", () -> Dilution.afterChanges(40, 0, 0.25, 1)),
             entry("WC-4", () -> Dilution.afterChanges(40, 5, 0.2, 4)),
             entry("WC-N", () -> Dilution.changesNeeded(80, 0, 0.25, 20)),
             entry("WC-CONT", () -> Dilution.afterFlowThrough(40, 0, new Volume(50), new Volume(100))),
+            entry("DRIP-GROW", () -> Dilution.afterAdding(30, 35, new Volume(0.020 * 60), new Volume(2))),
+            entry("DRIP-CONST", () -> Dilution.afterFlowThrough(30, 35, new Volume(0.020 * 60), new Volume(2))),
+            entry("DRIP-TIME", () -> Dilution.toPassThrough(0.9, new Volume(2)).litres() / 0.020),
             entry(
                     "EVAP-S",
                     () -> SaltWater.afterEvaporation(new Mass(200), new Salinity(35), new Mass(4))

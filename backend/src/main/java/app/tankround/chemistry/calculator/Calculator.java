@@ -249,6 +249,7 @@ public final class Calculator {
             case INTERVAL -> "s";
             case MASS -> "kg";
             case SALINITY_RATE -> "1/d";
+            case SALT_PER_LITRE -> "g/L";
             case TEMPERATURE -> "°C";
             case VOLUME -> "L";
             case WAVELENGTH -> "nm";
