@@ -11,5 +11,9 @@ public enum RefusalCode {
     /** A calibration whose gain says that it was botched. */
     GAIN_IMPLAUSIBLE,
     /** A target that the means at hand cannot reach. */
-    UNREACHABLE
+    UNREACHABLE,
+    /** A formula for fresh water, asked about water with more salt. */
+    NOT_FRESH_WATER,
+    /** A formula that holds for other salinities than the one given. */
+    MODEL_NOT_FOR_SALINITY
 }

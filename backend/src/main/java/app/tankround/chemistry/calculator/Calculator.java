@@ -242,15 +242,19 @@ public final class Calculator {
     private static String unitOf(InputKind quantity) {
         return switch (quantity) {
             case ALKALINITY -> "meq/L";
+            case ANGLE -> "°";
             case AMMONIA, MASS_CONCENTRATION -> "mg/L";
             case CONDUCTIVITY -> "mS/cm";
             case DENSITY -> "kg/m3";
             case DISTANCE -> "m";
+            case FREQUENCY -> "1/min";
             case INTERVAL -> "s";
             case MASS -> "kg";
+            case PRESSURE -> "kPa";
             case SALINITY_RATE -> "1/d";
             case SALT_PER_LITRE -> "g/L";
             case TEMPERATURE -> "°C";
+            case VAPOUR_PRESSURE_DIFFERENCE -> "Pa";
             case VOLUME -> "L";
             case WAVELENGTH -> "nm";
             case CONDUCTIVITY_RATIO,
