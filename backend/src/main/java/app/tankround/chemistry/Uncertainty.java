@@ -1,7 +1,7 @@
 package app.tankround.chemistry;
 
 /** Combining uncertainties as in the Guide to the Expression of Uncertainty in Measurement, JCGM 100:2008, 4.3 and 5.1. */
-final class Uncertainty {
+public final class Uncertainty {
 
     /** Coverage factor of every expanded uncertainty here. */
     static final double COVERAGE = 2;
@@ -15,8 +15,13 @@ final class Uncertainty {
     }
 
     /** Standard uncertainty of a value known to lie within a half-width. */
-    static double rectangular(double halfWidth) {
+    public static double rectangular(double halfWidth) {
         return halfWidth / Math.sqrt(3.0);
+    }
+
+    /** Standard uncertainty of a value that swings as a sine does, by half the distance of its ends (H.1.3.4). */
+    public static double arcsine(double halfWidth) {
+        return halfWidth / Math.sqrt(2.0);
     }
 
     static double ofResolution(double resolution) {

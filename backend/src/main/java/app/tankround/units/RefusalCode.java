@@ -6,10 +6,12 @@ public enum RefusalCode {
     NOT_FINITE,
     /** Outside the accepted range. */
     OUT_OF_RANGE,
-    /** A two-point calibration whose readings do not rise with the standards. */
+    /** A two-point calibration whose readings do not rise with the standards, or values that do not differ. */
     NO_SPAN,
     /** A calibration whose gain says that it was botched. */
     GAIN_IMPLAUSIBLE,
+    /** A line that is to be read backwards, and whose slope cannot be told from none. */
+    SLOPE_UNCERTAIN,
     /** A target that the means at hand cannot reach. */
     UNREACHABLE,
     /** A formula for fresh water, asked about water with more salt. */
