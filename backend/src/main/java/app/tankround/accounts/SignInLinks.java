@@ -1,8 +1,6 @@
 package app.tankround.accounts;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
+import app.tankround.persistence.Sha256;
 import java.security.SecureRandom;
 import java.sql.Timestamp;
 import java.sql.Types;
@@ -60,7 +58,7 @@ public class SignInLinks {
                         returning person_id
                         """)
                 .param("now", now)
-                .param("hash", hash(token))
+                .param("hash", Sha256.of(token))
                 .query(UUID.class)
                 .optional()
                 .map(PersonId::of);
@@ -71,7 +69,7 @@ public class SignInLinks {
                         select count(*) from sign_in_link
                         where token_hash = :hash and purpose = 'FIRST_OWNER' and used_at is null and valid_until > :now
                         """)
-                        .param("hash", hash(token))
+                        .param("hash", Sha256.of(token))
                         .param("now", Timestamp.from(clock.instant()))
                         .query(Integer.class)
                         .single()
@@ -85,7 +83,7 @@ public class SignInLinks {
                         set used_at = :now
                         where token_hash = :hash and purpose = 'FIRST_OWNER' and used_at is null and valid_until > :now
                         """)
-                        .param("hash", hash(token))
+                        .param("hash", Sha256.of(token))
                         .param("now", Timestamp.from(clock.instant()))
                         .update()
                 == 1;
@@ -100,20 +98,12 @@ public class SignInLinks {
                         insert into sign_in_link (token_hash, person_id, purpose, made_at, valid_until)
                         values (:hash, :person, :purpose, :made, :until)
                         """)
-                .param("hash", hash(token))
+                .param("hash", Sha256.of(token))
                 .param("person", person, Types.OTHER)
                 .param("purpose", purpose)
                 .param("made", Timestamp.from(now))
                 .param("until", Timestamp.from(now.plus(VALID_FOR)))
                 .update();
         return token;
-    }
-
-    private static byte[] hash(String token) {
-        try {
-            return MessageDigest.getInstance("SHA-256").digest(token.getBytes(StandardCharsets.UTF_8));
-        } catch (NoSuchAlgorithmException missing) {
-            throw new IllegalStateException("every Java platform has SHA-256", missing);
-        }
     }
 }

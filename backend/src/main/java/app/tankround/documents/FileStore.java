@@ -2,10 +2,9 @@ package app.tankround.documents;
 
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
+import app.tankround.persistence.Sha256;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.NotFound;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.sql.Timestamp;
 import java.sql.Types;
 import java.time.Clock;
@@ -50,7 +49,7 @@ public class FileStore {
                 .param("id", id.value())
                 .param("name", name)
                 .param("type", mediaType)
-                .param("hash", sha256(content))
+                .param("hash", Sha256.of(content))
                 .param("size", content.length)
                 .param("content", content)
                 .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
@@ -91,13 +90,5 @@ public class FileStore {
                 .param("ids", ids)
                 .query(UUID.class)
                 .list());
-    }
-
-    private static byte[] sha256(byte[] content) {
-        try {
-            return MessageDigest.getInstance("SHA-256").digest(content);
-        } catch (NoSuchAlgorithmException missing) {
-            throw new IllegalStateException("every Java platform has SHA-256", missing);
-        }
     }
 }

@@ -1,9 +1,7 @@
 package app.tankround.tablet;
 
+import app.tankround.persistence.Sha256;
 import app.tankround.web.Entry;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Map;
 import java.util.TreeMap;
 import tools.jackson.databind.JsonNode;
@@ -30,7 +28,7 @@ record CanonicalEntry(String text, byte[] hash) {
         entry.base().ifPresent(base -> node.set("base", base));
         node.set("body", entry.body());
         String text = sorted(node).toString();
-        return new CanonicalEntry(text, sha256(text));
+        return new CanonicalEntry(text, Sha256.of(text));
     }
 
     private static JsonNode sorted(JsonNode node) {
@@ -47,13 +45,5 @@ record CanonicalEntry(String text, byte[] hash) {
             return sorted;
         }
         return node;
-    }
-
-    private static byte[] sha256(String text) {
-        try {
-            return MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-        } catch (NoSuchAlgorithmException missing) {
-            throw new IllegalStateException("every Java platform has SHA-256", missing);
-        }
     }
 }

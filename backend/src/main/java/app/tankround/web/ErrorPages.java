@@ -1,9 +1,5 @@
 package app.tankround.web;
 
-import java.util.LinkedHashMap;
-import java.util.Map;
-import java.util.Optional;
-import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.Ordered;
@@ -23,9 +19,6 @@ import org.springframework.web.method.annotation.MethodArgumentTypeMismatchExcep
 @Order(Ordered.HIGHEST_PRECEDENCE + 1)
 class ErrorPages {
 
-    /** One thing that differs between the version saved meanwhile and the one just typed. */
-    public record Difference(String name, String theirs, String yours, boolean same) {}
-
     private static final Logger LOG = LoggerFactory.getLogger(ErrorPages.class);
 
     @ExceptionHandler({NotFound.class, MethodArgumentTypeMismatchException.class})
@@ -38,7 +31,7 @@ class ErrorPages {
     @ResponseStatus(HttpStatus.CONFLICT)
     String stale(StaleVersion stale, Model model) {
         model.addAttribute("page", stale.page());
-        model.addAttribute("differences", differences(stale.theirs(), stale.yours()));
+        model.addAttribute("differences", FormDifference.between(stale.theirs(), stale.yours()));
         return "error/409";
     }
 
@@ -58,48 +51,5 @@ class ErrorPages {
     String doesNotFit(DataIntegrityViolationException refusal) {
         LOG.warn("refused by the database", refusal);
         return "error/422";
-    }
-
-    private static Iterable<Difference> differences(@Nullable Object theirs, @Nullable Object yours) {
-        Map<String, String> saved = parts(theirs);
-        Map<String, String> typed = parts(yours);
-        var names = new LinkedHashMap<>(saved);
-        names.putAll(typed);
-        return names.keySet().stream()
-                .filter(name -> !name.equals("version") && !name.equals("id"))
-                .map(name -> {
-                    String left = saved.getOrDefault(name, "");
-                    String right = typed.getOrDefault(name, "");
-                    return new Difference(name, left, right, left.equals(right));
-                })
-                .toList();
-    }
-
-    private static Map<String, String> parts(@Nullable Object version) {
-        var parts = new LinkedHashMap<String, String>();
-        if (version instanceof Record) {
-            for (var component : version.getClass().getRecordComponents()) {
-                try {
-                    var accessor = component.getAccessor();
-                    accessor.setAccessible(true);
-                    parts.put(component.getName(), shown(accessor.invoke(version)));
-                } catch (ReflectiveOperationException hidden) {
-                    throw new IllegalStateException(hidden);
-                }
-            }
-        } else if (version instanceof Map<?, ?> map) {
-            map.forEach((name, value) -> parts.put(String.valueOf(name), shown(value)));
-        }
-        return parts;
-    }
-
-    private static String shown(@Nullable Object value) {
-        if (value instanceof Optional<?> optional) {
-            return optional.map(String::valueOf).orElse("");
-        }
-        if (value instanceof Record && value.getClass().getRecordComponents().length == 1) {
-            return parts(value).values().iterator().next();
-        }
-        return value == null ? "" : value.toString();
     }
 }

@@ -11,10 +11,8 @@ import app.tankround.clients.NewClient;
 import app.tankround.clients.NewContact;
 import app.tankround.clients.SiteService;
 import app.tankround.persistence.Uuids;
-import app.tankround.web.FieldRefusal;
-import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
-import app.tankround.web.StaleVersion;
+import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.util.Locale;
@@ -22,7 +20,6 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -82,25 +79,17 @@ class ClientController {
             RedirectAttributes redirect) {
         ClientId id = ClientId.of(FormReader.madeWith("client", form.id()));
         Optional<ClientDetails> details = form.toCommand(new FormReader(result, locale));
-        if (details.isPresent()) {
-            try {
-                clients.add(new NewClient(id, details.get()));
-                redirect.addFlashAttribute("flash", "clients.saved");
-                return "redirect:/clients/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, id, model, response);
-            }
+        if (new SentForm(result, model, response)
+                .saved(form, details, read -> clients.add(new NewClient(id, read)), () -> stored(id, model))) {
+            redirect.addFlashAttribute("flash", "clients.saved");
+            return "redirect:/clients/" + id;
         }
         return "clients/client-form";
     }
 
     @GetMapping("/clients/{id}/edit")
     String edit(@PathVariable UUID id, Model model) {
-        ClientView client = clients.require(ClientId.of(id));
-        model.addAttribute("client", client);
-        model.addAttribute("form", ClientForm.of(client));
+        model.addAttribute("form", stored(ClientId.of(id), model));
         return "clients/client-form";
     }
 
@@ -113,31 +102,25 @@ class ClientController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        ClientView client = clients.require(ClientId.of(id));
-        model.addAttribute("client", client);
+        ClientId clientId = ClientId.of(id);
+        model.addAttribute("client", clients.require(clientId));
         Optional<ClientDetails> details = form.toCommand(new FormReader(result, locale));
-        if (details.isPresent()) {
-            try {
-                clients.change(client.id(), form.version(), details.get());
-                redirect.addFlashAttribute("flash", "clients.saved");
-                return "redirect:/clients/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, client.id(), model, response);
-            }
+        if (new SentForm(result, model, response)
+                .saved(
+                        form,
+                        details,
+                        read -> clients.change(clientId, form.version(), read),
+                        () -> stored(clientId, model))) {
+            redirect.addFlashAttribute("flash", "clients.saved");
+            return "redirect:/clients/" + id;
         }
         return "clients/client-form";
     }
 
-    /** Shows both versions over the form, which then changes the newest one when it is sent again. */
-    private String conflict(ClientForm form, ClientId id, Model model, HttpServletResponse response) {
-        ClientView newest = clients.require(id);
-        response.setStatus(HttpStatus.CONFLICT.value());
-        model.addAttribute("client", newest);
-        model.addAttribute("differences", FormDifference.between(ClientForm.of(newest), form));
-        model.addAttribute("form", form.withVersion(newest.version()));
-        return "clients/client-form";
+    private ClientForm stored(ClientId id, Model model) {
+        ClientView client = clients.require(id);
+        model.addAttribute("client", client);
+        return ClientForm.of(client);
     }
 
     @GetMapping("/clients/{clientId}/contacts/new")
@@ -161,16 +144,10 @@ class ClientController {
         model.addAttribute("client", client);
         ContactId id = ContactId.of(FormReader.madeWith("contact", form.id()));
         Optional<ContactDetails> details = form.toCommand(client.id(), new FormReader(result, locale));
-        if (details.isPresent()) {
-            try {
-                clients.addContact(new NewContact(id, details.get()));
-                redirect.addFlashAttribute("flash", "clients.saved");
-                return "redirect:/clients/" + clientId;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, id, model, response);
-            }
+        if (new SentForm(result, model, response)
+                .saved(form, details, read -> clients.addContact(new NewContact(id, read)), () -> stored(id, model))) {
+            redirect.addFlashAttribute("flash", "clients.saved");
+            return "redirect:/clients/" + clientId;
         }
         return "clients/contact-form";
     }
@@ -197,26 +174,21 @@ class ClientController {
         model.addAttribute("contact", contact);
         model.addAttribute("client", clients.require(contact.clientId()));
         Optional<ContactDetails> details = form.toCommand(contact.clientId(), new FormReader(result, locale));
-        if (details.isPresent()) {
-            try {
-                clients.changeContact(contact.id(), form.version(), details.get());
-                redirect.addFlashAttribute("flash", "clients.saved");
-                return "redirect:/clients/" + contact.clientId();
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, contact.id(), model, response);
-            }
+        if (new SentForm(result, model, response)
+                .saved(
+                        form,
+                        details,
+                        read -> clients.changeContact(contact.id(), form.version(), read),
+                        () -> stored(contact.id(), model))) {
+            redirect.addFlashAttribute("flash", "clients.saved");
+            return "redirect:/clients/" + contact.clientId();
         }
         return "clients/contact-form";
     }
 
-    private String conflict(ContactForm form, ContactId id, Model model, HttpServletResponse response) {
-        ContactView newest = clients.requireContact(id);
-        response.setStatus(HttpStatus.CONFLICT.value());
-        model.addAttribute("contact", newest);
-        model.addAttribute("differences", FormDifference.between(ContactForm.of(newest), form));
-        model.addAttribute("form", form.withVersion(newest.version()));
-        return "clients/contact-form";
+    private ContactForm stored(ContactId id, Model model) {
+        ContactView contact = clients.requireContact(id);
+        model.addAttribute("contact", contact);
+        return ContactForm.of(contact);
     }
 }

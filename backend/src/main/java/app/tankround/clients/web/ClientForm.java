@@ -4,6 +4,7 @@ import app.tankround.clients.ClientDetails;
 import app.tankround.clients.ClientId;
 import app.tankround.clients.ClientView;
 import app.tankround.web.FormReader;
+import app.tankround.web.VersionedForm;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -17,7 +18,8 @@ record ClientForm(
         @Nullable String billingAddress,
         @Nullable String email,
         @Nullable String phone,
-        @Nullable String notes) {
+        @Nullable String notes)
+        implements VersionedForm<ClientForm> {
 
     static ClientForm blank(ClientId id, String code) {
         return new ClientForm(id.toString(), 0, code, null, null, null, null, null);
@@ -35,7 +37,8 @@ record ClientForm(
                 client.notes().orElse(null));
     }
 
-    ClientForm withVersion(int newest) {
+    @Override
+    public ClientForm withVersion(int newest) {
         return new ClientForm(id, newest, code, name, billingAddress, email, phone, notes);
     }
 

@@ -5,6 +5,7 @@ import app.tankround.clients.ContactDetails;
 import app.tankround.clients.ContactId;
 import app.tankround.clients.ContactView;
 import app.tankround.web.FormReader;
+import app.tankround.web.VersionedForm;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -18,7 +19,8 @@ record ContactForm(
         @Nullable String role,
         @Nullable String phone,
         @Nullable String email,
-        @Nullable Boolean receivesReports) {
+        @Nullable Boolean receivesReports)
+        implements VersionedForm<ContactForm> {
 
     /** A box that is not ticked is not sent. */
     ContactForm {
@@ -41,7 +43,8 @@ record ContactForm(
                 contact.receivesReports());
     }
 
-    ContactForm withVersion(int newest) {
+    @Override
+    public ContactForm withVersion(int newest) {
         return new ContactForm(id, newest, code, name, role, phone, email, receivesReports);
     }
 

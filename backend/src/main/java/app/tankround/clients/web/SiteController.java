@@ -8,17 +8,14 @@ import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
-import app.tankround.web.FieldRefusal;
-import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
-import app.tankround.web.StaleVersion;
+import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -72,16 +69,10 @@ class SiteController {
         showOwner(clientId, model);
         SiteId id = SiteId.of(FormReader.madeWith("site", form.id()));
         Optional<SiteDetails> details = form.toCommand(clientId, new FormReader(result, locale));
-        if (details.isPresent()) {
-            try {
-                sites.add(new NewSite(id, details.get()));
-                redirect.addFlashAttribute("flash", "clients.saved");
-                return "redirect:/sites/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, id, model, locale, response);
-            }
+        if (new SentForm(result, model, response)
+                .saved(form, details, read -> sites.add(new NewSite(id, read)), () -> stored(id, model, locale))) {
+            redirect.addFlashAttribute("flash", "clients.saved");
+            return "redirect:/sites/" + id;
         }
         return "clients/site-form";
     }
@@ -109,27 +100,22 @@ class SiteController {
         showOwner(clientId, model);
         model.addAttribute("site", site);
         Optional<SiteDetails> details = form.toCommand(clientId, new FormReader(result, locale));
-        if (details.isPresent()) {
-            try {
-                sites.change(site.id(), form.version(), details.get());
-                redirect.addFlashAttribute("flash", "clients.saved");
-                return "redirect:/sites/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, site.id(), model, locale, response);
-            }
+        if (new SentForm(result, model, response)
+                .saved(
+                        form,
+                        details,
+                        read -> sites.change(site.id(), form.version(), read),
+                        () -> stored(site.id(), model, locale))) {
+            redirect.addFlashAttribute("flash", "clients.saved");
+            return "redirect:/sites/" + id;
         }
         return "clients/site-form";
     }
 
-    private String conflict(SiteForm form, SiteId id, Model model, Locale locale, HttpServletResponse response) {
-        SiteView newest = sites.require(id);
-        response.setStatus(HttpStatus.CONFLICT.value());
-        model.addAttribute("site", newest);
-        model.addAttribute("differences", FormDifference.between(SiteForm.of(newest, locale), form));
-        model.addAttribute("form", form.withVersion(newest.version()));
-        return "clients/site-form";
+    private SiteForm stored(SiteId id, Model model, Locale locale) {
+        SiteView site = sites.require(id);
+        model.addAttribute("site", site);
+        return SiteForm.of(site, locale);
     }
 
     private void showOwner(@Nullable ClientId clientId, Model model) {

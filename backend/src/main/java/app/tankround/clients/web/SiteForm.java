@@ -6,6 +6,7 @@ import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteView;
 import app.tankround.web.FormReader;
 import app.tankround.web.NumberText;
+import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.time.LocalTime;
 import java.util.Locale;
@@ -30,7 +31,8 @@ record SiteForm(
         @Nullable Boolean ownTap,
         @Nullable Boolean ownDrain,
         @Nullable Boolean ownRoDi,
-        @Nullable Boolean mixingBarrel) {
+        @Nullable Boolean mixingBarrel)
+        implements VersionedForm<SiteForm> {
 
     /** A box that is not ticked is not sent. */
     SiteForm {
@@ -85,7 +87,8 @@ record SiteForm(
                 new BigDecimal(BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()), locale);
     }
 
-    SiteForm withVersion(int newest) {
+    @Override
+    public SiteForm withVersion(int newest) {
         return new SiteForm(
                 id,
                 newest,

@@ -18,10 +18,9 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
-import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
 import app.tankround.web.NotFound;
-import app.tankround.web.StaleVersion;
+import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.DayOfWeek;
@@ -32,7 +31,6 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BeanPropertyBindingResult;
@@ -133,25 +131,18 @@ class AgreementController {
         AgreementForm form = typed.withoutEmptyTasks();
         BindingResult refusals = refusals(form, model);
         Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
-        if (asked.isPresent()) {
-            AgreementId id = idOf(form);
-            try {
-                agreements.add(id, asked.get());
-                redirect.addFlashAttribute("flash", "web.saved");
-                return "redirect:/agreements/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(refusals);
-            } catch (StaleVersion stale) {
-                return conflict(id, form, model, locale, response);
-            }
+        AgreementId id = idOf(form);
+        if (new SentForm(refusals, model, response)
+                .saved(form, asked, read -> agreements.add(id, read), () -> stored(id, model, locale))) {
+            redirect.addFlashAttribute("flash", "web.saved");
+            return "redirect:/agreements/" + id;
         }
         return form(model, locale);
     }
 
     @GetMapping("/agreements/{id}/edit")
     String edit(@PathVariable AgreementId id, Model model, Locale locale) {
-        model.addAttribute("stored", id);
-        model.addAttribute("form", AgreementForm.of(agreements.require(id), locale));
+        model.addAttribute("form", stored(id, model, locale));
         return form(model, locale);
     }
 
@@ -173,16 +164,14 @@ class AgreementController {
         AgreementForm form = typed.withoutEmptyTasks();
         BindingResult refusals = refusals(form, model);
         Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
-        if (asked.isPresent()) {
-            try {
-                agreements.change(id, form.version(), asked.get());
-                redirect.addFlashAttribute("flash", "web.saved");
-                return "redirect:/agreements/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(refusals);
-            } catch (StaleVersion stale) {
-                return conflict(id, form, model, locale, response);
-            }
+        if (new SentForm(refusals, model, response)
+                .saved(
+                        form,
+                        asked,
+                        read -> agreements.change(id, form.version(), read),
+                        () -> stored(id, model, locale))) {
+            redirect.addFlashAttribute("flash", "web.saved");
+            return "redirect:/agreements/" + id;
         }
         return form(model, locale);
     }
@@ -213,14 +202,9 @@ class AgreementController {
         }
     }
 
-    private String conflict(
-            AgreementId id, AgreementForm form, Model model, Locale locale, HttpServletResponse response) {
-        AgreementView newest = agreements.require(id);
-        response.setStatus(HttpStatus.CONFLICT.value());
+    private AgreementForm stored(AgreementId id, Model model, Locale locale) {
         model.addAttribute("stored", id);
-        model.addAttribute("differences", FormDifference.between(AgreementForm.of(newest, locale), form));
-        refusals(form.withVersion(newest.version()), model);
-        return form(model, locale);
+        return AgreementForm.of(agreements.require(id), locale);
     }
 
     private String form(Model model, Locale locale) {

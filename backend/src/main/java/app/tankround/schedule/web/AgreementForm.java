@@ -9,6 +9,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Quantity;
 import app.tankround.web.FormReader;
 import app.tankround.web.NumberText;
+import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
@@ -41,7 +42,8 @@ record AgreementForm(
         @Nullable String validUntil,
         @Nullable String minutes,
         @Nullable String price,
-        List<TaskForm> tasks) {
+        List<TaskForm> tasks)
+        implements VersionedForm<AgreementForm> {
 
     private static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
@@ -155,7 +157,8 @@ record AgreementForm(
                 id, version, code, waterSystem, everyWeeks, weekdays, validFrom, validUntil, minutes, price, others);
     }
 
-    AgreementForm withVersion(int newest) {
+    @Override
+    public AgreementForm withVersion(int newest) {
         return new AgreementForm(
                 id, newest, code, waterSystem, everyWeeks, weekdays, validFrom, validUntil, minutes, price, tasks);
     }

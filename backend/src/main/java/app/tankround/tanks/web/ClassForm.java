@@ -1,6 +1,7 @@
 package app.tankround.tanks.web;
 
 import app.tankround.tanks.WaterSystemView;
+import app.tankround.web.VersionedForm;
 import org.jspecify.annotations.Nullable;
 
 /** An infection class as typed. */
@@ -8,13 +9,14 @@ record ClassForm(
         int version,
         @Nullable String infectionClass,
         @Nullable String classSince,
-        @Nullable String note) {
+        @Nullable String note) implements VersionedForm<ClassForm> {
 
     static ClassForm of(WaterSystemView system, String day) {
         return new ClassForm(system.version(), system.infectionClass().name(), day, null);
     }
 
-    ClassForm withVersion(int newest) {
+    @Override
+    public ClassForm withVersion(int newest) {
         return new ClassForm(newest, infectionClass, classSince, note);
     }
 }

@@ -5,6 +5,7 @@ import app.tankround.tanks.EquipmentId;
 import app.tankround.tanks.EquipmentView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.FormReader;
+import app.tankround.web.VersionedForm;
 import java.time.LocalDate;
 import java.util.Objects;
 import java.util.Optional;
@@ -18,7 +19,8 @@ record EquipmentForm(
         @Nullable String kind,
         @Nullable String name,
         @Nullable String installedOn,
-        @Nullable String notes) {
+        @Nullable String notes)
+        implements VersionedForm<EquipmentForm> {
 
     static EquipmentForm blank(EquipmentId id, String code) {
         return new EquipmentForm(id.toString(), 0, code, null, null, null, null);
@@ -35,7 +37,8 @@ record EquipmentForm(
                 device.notes().orElse(null));
     }
 
-    EquipmentForm withVersion(int newest) {
+    @Override
+    public EquipmentForm withVersion(int newest) {
         return new EquipmentForm(id, newest, code, kind, name, installedOn, notes);
     }
 

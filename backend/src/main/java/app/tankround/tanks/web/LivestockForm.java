@@ -6,6 +6,7 @@ import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.NewLivestock;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.FormReader;
+import app.tankround.web.VersionedForm;
 import java.time.LocalDate;
 import java.util.Objects;
 import java.util.Optional;
@@ -20,7 +21,8 @@ record LivestockForm(
         @Nullable String scientificName,
         @Nullable String quantity,
         @Nullable String addedOn,
-        @Nullable Boolean willBeEaten) {
+        @Nullable Boolean willBeEaten)
+        implements VersionedForm<LivestockForm> {
 
     /** A box that is not ticked is not sent. */
     LivestockForm {
@@ -43,7 +45,8 @@ record LivestockForm(
                 animals.willBeEaten());
     }
 
-    LivestockForm withVersion(int newest) {
+    @Override
+    public LivestockForm withVersion(int newest) {
         return new LivestockForm(id, newest, code, commonName, scientificName, quantity, addedOn, willBeEaten);
     }
 

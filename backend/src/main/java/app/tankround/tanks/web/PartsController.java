@@ -17,16 +17,13 @@ import app.tankround.tanks.TankView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
-import app.tankround.web.FieldRefusal;
-import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
-import app.tankround.web.StaleVersion;
+import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.UUID;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -76,25 +73,16 @@ class PartsController {
         TankId id = TankId.of(FormReader.madeWith("tank", form.id()));
         Optional<TankDetails> details =
                 form.toCommand(system.id(), new FormReader(result, locale), words.figures(locale), Optional.empty());
-        if (details.isPresent()) {
-            try {
-                systems.addTank(new NewTank(id, details.get()));
-                return saved(system.id(), redirect);
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, id, model, locale, response);
-            }
-        }
-        return TANK_FORM;
+        boolean saved = new SentForm(result, model, response)
+                .saved(form, details, read -> systems.addTank(new NewTank(id, read)), () -> stored(id, model, locale));
+        return saved ? saved(system.id(), redirect) : TANK_FORM;
     }
 
     @GetMapping("/tanks/{id}/edit")
     String editTank(@PathVariable UUID id, Model model, Locale locale) {
         TankView tank = systems.requireTank(TankId.of(id));
         show(tank.systemId().value(), model, locale);
-        model.addAttribute("tank", tank);
-        model.addAttribute("form", TankForm.of(tank, words.figures(locale)));
+        model.addAttribute("form", stored(tank.id(), model, locale));
         return TANK_FORM;
     }
 
@@ -112,26 +100,19 @@ class PartsController {
         model.addAttribute("tank", tank);
         Optional<TankDetails> details =
                 form.toCommand(system.id(), new FormReader(result, locale), words.figures(locale), tank.volume());
-        if (details.isPresent()) {
-            try {
-                systems.changeTank(tank.id(), form.version(), details.get());
-                return saved(system.id(), redirect);
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, tank.id(), model, locale, response);
-            }
-        }
-        return TANK_FORM;
+        boolean saved = new SentForm(result, model, response)
+                .saved(
+                        form,
+                        details,
+                        read -> systems.changeTank(tank.id(), form.version(), read),
+                        () -> stored(tank.id(), model, locale));
+        return saved ? saved(system.id(), redirect) : TANK_FORM;
     }
 
-    private String conflict(TankForm form, TankId id, Model model, Locale locale, HttpServletResponse response) {
-        TankView newest = systems.requireTank(id);
-        response.setStatus(HttpStatus.CONFLICT.value());
-        model.addAttribute("tank", newest);
-        model.addAttribute("differences", FormDifference.between(TankForm.of(newest, words.figures(locale)), form));
-        model.addAttribute("form", form.withVersion(newest.version()));
-        return TANK_FORM;
+    private TankForm stored(TankId id, Model model, Locale locale) {
+        TankView tank = systems.requireTank(id);
+        model.addAttribute("tank", tank);
+        return TankForm.of(tank, words.figures(locale));
     }
 
     // Equipment
@@ -156,25 +137,20 @@ class PartsController {
         EquipmentId id = EquipmentId.of(FormReader.madeWith("equipment", form.id()));
         Optional<EquipmentDetails> details =
                 form.toCommand(system.id(), new FormReader(result, locale), systems.today());
-        if (details.isPresent()) {
-            try {
-                systems.addEquipment(new NewEquipment(id, details.get()));
-                return saved(system.id(), redirect);
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, id, model, response);
-            }
-        }
-        return EQUIPMENT_FORM;
+        boolean saved = new SentForm(result, model, response)
+                .saved(
+                        form,
+                        details,
+                        read -> systems.addEquipment(new NewEquipment(id, read)),
+                        () -> stored(id, model));
+        return saved ? saved(system.id(), redirect) : EQUIPMENT_FORM;
     }
 
     @GetMapping("/equipment/{id}/edit")
     String editEquipment(@PathVariable UUID id, Model model, Locale locale) {
         EquipmentView device = systems.requireEquipment(EquipmentId.of(id));
         show(device.systemId().value(), model, locale);
-        model.addAttribute("device", device);
-        model.addAttribute("form", EquipmentForm.of(device));
+        model.addAttribute("form", stored(device.id(), model));
         return EQUIPMENT_FORM;
     }
 
@@ -192,26 +168,19 @@ class PartsController {
         model.addAttribute("device", device);
         Optional<EquipmentDetails> details =
                 form.toCommand(system.id(), new FormReader(result, locale), systems.today());
-        if (details.isPresent()) {
-            try {
-                systems.changeEquipment(device.id(), form.version(), details.get());
-                return saved(system.id(), redirect);
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, device.id(), model, response);
-            }
-        }
-        return EQUIPMENT_FORM;
+        boolean saved = new SentForm(result, model, response)
+                .saved(
+                        form,
+                        details,
+                        read -> systems.changeEquipment(device.id(), form.version(), read),
+                        () -> stored(device.id(), model));
+        return saved ? saved(system.id(), redirect) : EQUIPMENT_FORM;
     }
 
-    private String conflict(EquipmentForm form, EquipmentId id, Model model, HttpServletResponse response) {
-        EquipmentView newest = systems.requireEquipment(id);
-        response.setStatus(HttpStatus.CONFLICT.value());
-        model.addAttribute("device", newest);
-        model.addAttribute("differences", FormDifference.between(EquipmentForm.of(newest), form));
-        model.addAttribute("form", form.withVersion(newest.version()));
-        return EQUIPMENT_FORM;
+    private EquipmentForm stored(EquipmentId id, Model model) {
+        EquipmentView device = systems.requireEquipment(id);
+        model.addAttribute("device", device);
+        return EquipmentForm.of(device);
     }
 
     // Livestock
@@ -236,25 +205,16 @@ class PartsController {
         WaterSystemView system = show(systemId, model, locale);
         LivestockId id = LivestockId.of(FormReader.madeWith("livestock", form.id()));
         Optional<NewLivestock> added = form.toCommand(id, system.id(), new FormReader(result, locale), systems.today());
-        if (added.isPresent()) {
-            try {
-                systems.addLivestock(added.get());
-                return saved(system.id(), redirect);
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, id, model, response);
-            }
-        }
-        return LIVESTOCK_FORM;
+        boolean saved = new SentForm(result, model, response)
+                .saved(form, added, systems::addLivestock, () -> stored(id, model));
+        return saved ? saved(system.id(), redirect) : LIVESTOCK_FORM;
     }
 
     @GetMapping("/livestock/{id}/edit")
     String editLivestock(@PathVariable UUID id, Model model, Locale locale) {
         LivestockView animals = systems.requireLivestock(LivestockId.of(id));
         show(animals.systemId().value(), model, locale);
-        model.addAttribute("animals", animals);
-        model.addAttribute("form", LivestockForm.of(animals));
+        model.addAttribute("form", stored(animals.id(), model));
         return LIVESTOCK_FORM;
     }
 
@@ -272,26 +232,19 @@ class PartsController {
         model.addAttribute("animals", animals);
         Optional<LivestockDetails> details =
                 form.toCorrection(system.id(), new FormReader(result, locale), systems.today());
-        if (details.isPresent()) {
-            try {
-                systems.changeLivestock(animals.id(), form.version(), details.get());
-                return saved(system.id(), redirect);
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, animals.id(), model, response);
-            }
-        }
-        return LIVESTOCK_FORM;
+        boolean saved = new SentForm(result, model, response)
+                .saved(
+                        form,
+                        details,
+                        read -> systems.changeLivestock(animals.id(), form.version(), read),
+                        () -> stored(animals.id(), model));
+        return saved ? saved(system.id(), redirect) : LIVESTOCK_FORM;
     }
 
-    private String conflict(LivestockForm form, LivestockId id, Model model, HttpServletResponse response) {
-        LivestockView newest = systems.requireLivestock(id);
-        response.setStatus(HttpStatus.CONFLICT.value());
-        model.addAttribute("animals", newest);
-        model.addAttribute("differences", FormDifference.between(LivestockForm.of(newest), form));
-        model.addAttribute("form", form.withVersion(newest.version()));
-        return LIVESTOCK_FORM;
+    private LivestockForm stored(LivestockId id, Model model) {
+        LivestockView animals = systems.requireLivestock(id);
+        model.addAttribute("animals", animals);
+        return LivestockForm.of(animals);
     }
 
     // Shared

@@ -14,13 +14,9 @@ import app.tankround.tanks.VolumeBasis;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
-import app.tankround.units.MeasurementUnit;
-import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
-import app.tankround.web.FieldRefusal;
-import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
-import app.tankround.web.StaleVersion;
+import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.LocalDate;
@@ -28,17 +24,13 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.function.Function;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -51,8 +43,6 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 @Controller
 class SystemController {
-
-    private static final String DEFAULT_GRAVITY_REFERENCE = "20/20";
 
     private final WaterSystems systems;
     private final SiteService sites;
@@ -123,10 +113,10 @@ class SystemController {
     @GetMapping("/systems/new")
     String blank(@RequestParam(required = false) @Nullable UUID site, Model model, Locale locale) {
         WaterSystemId id = WaterSystemId.of(Uuids.next(clock.instant()));
-        return systemForm(
-                model,
-                locale,
+        model.addAttribute(
+                "form",
                 SystemForm.blank(id, systems.nextCode(), site == null ? null : site.toString(), systems.today()));
+        return systemForm(model, locale);
     }
 
     @PostMapping("/systems/new")
@@ -153,19 +143,13 @@ class SystemController {
                     since.orElseThrow(),
                     form.samplePointNames(),
                     preset(form.preset(), details.get().kind())));
-            if (added.isPresent()) {
-                try {
-                    systems.add(added.get());
-                    redirect.addFlashAttribute("flash", "tanks.saved");
-                    return "redirect:/systems/" + id;
-                } catch (FieldRefusal refusal) {
-                    refusal.into(result);
-                } catch (StaleVersion stale) {
-                    return conflict(form, id, model, locale, response);
-                }
+            if (new SentForm(result, model, response)
+                    .saved(form, added, systems::add, () -> stored(id, model, locale))) {
+                redirect.addFlashAttribute("flash", "tanks.saved");
+                return "redirect:/systems/" + id;
             }
         }
-        return systemForm(model, locale, form);
+        return systemForm(model, locale);
     }
 
     private static List<TargetRange> preset(@Nullable String chosen, SystemKind kind) {
@@ -178,10 +162,8 @@ class SystemController {
 
     @GetMapping("/systems/{id}/edit")
     String edit(@PathVariable UUID id, Model model, Locale locale) {
-        WaterSystemView system = systems.require(WaterSystemId.of(id));
-        model.addAttribute("system", system);
-        return systemForm(
-                model, locale, SystemForm.of(system, systems.samplePoints(system.id()), words.figures(locale)));
+        model.addAttribute("form", stored(WaterSystemId.of(id), model, locale));
+        return systemForm(model, locale);
     }
 
     @PostMapping("/systems/{id}/edit")
@@ -198,33 +180,26 @@ class SystemController {
         FormReader reader = new FormReader(result, locale);
         Optional<SystemDetails> details =
                 form.toCommand(reader, words.figures(locale), systems.today(), Optional.of(system));
-        if (details.isPresent()) {
-            try {
-                systems.change(system.id(), form.version(), details.get(), form.samplePointNames());
-                redirect.addFlashAttribute("flash", "tanks.saved");
-                return "redirect:/systems/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, system.id(), model, locale, response);
-            }
+        boolean saved = new SentForm(result, model, response)
+                .saved(
+                        form,
+                        details,
+                        read -> systems.change(system.id(), form.version(), read, form.samplePointNames()),
+                        () -> stored(system.id(), model, locale));
+        if (saved) {
+            redirect.addFlashAttribute("flash", "tanks.saved");
+            return "redirect:/systems/" + id;
         }
-        return systemForm(model, locale, form);
+        return systemForm(model, locale);
     }
 
-    /** Shows both versions over the form, which then changes the newest one when it is sent again. */
-    private String conflict(
-            SystemForm form, WaterSystemId id, Model model, Locale locale, HttpServletResponse response) {
-        WaterSystemView newest = systems.require(id);
-        SystemForm theirs = SystemForm.of(newest, systems.samplePoints(id), words.figures(locale));
-        response.setStatus(HttpStatus.CONFLICT.value());
-        model.addAttribute("system", newest);
-        model.addAttribute("differences", FormDifference.between(theirs, form));
-        return systemForm(model, locale, form.withVersion(newest.version()));
+    private SystemForm stored(WaterSystemId id, Model model, Locale locale) {
+        WaterSystemView system = systems.require(id);
+        model.addAttribute("system", system);
+        return SystemForm.of(system, systems.samplePoints(id), words.figures(locale));
     }
 
-    private String systemForm(Model model, Locale locale, SystemForm form) {
-        model.addAttribute("form", form);
+    private String systemForm(Model model, Locale locale) {
         model.addAttribute("kinds", words.choices("tanks.kind", SystemKind.class, locale));
         model.addAttribute("classes", words.choices("tanks.class", InfectionClass.class, locale));
         model.addAttribute("bases", words.choices("tanks.basis", VolumeBasis.class, locale));
@@ -244,102 +219,11 @@ class SystemController {
         return presets;
     }
 
-    @GetMapping("/systems/{id}/targets")
-    String editTargets(@PathVariable UUID id, Model model, Locale locale) {
-        WaterSystemView system = systems.require(WaterSystemId.of(id));
-        return targetsForm(
-                model,
-                locale,
-                system,
-                TargetsForm.of(
-                        system.version(), systems.targets(system.id()), words.figures(locale), gravityReference()));
-    }
-
-    @PostMapping("/systems/{id}/targets")
-    String changeTargets(
-            @PathVariable UUID id,
-            @ModelAttribute("form") TargetsForm form,
-            BindingResult result,
-            Model model,
-            Locale locale,
-            HttpServletResponse response,
-            RedirectAttributes redirect) {
-        WaterSystemView system = systems.require(WaterSystemId.of(id));
-        Optional<List<TargetRange>> targets = form.toCommand(new FormReader(result, locale));
-        if (targets.isPresent()) {
-            try {
-                systems.changeTargets(system.id(), form.version(), targets.get());
-                redirect.addFlashAttribute("flash", "tanks.saved");
-                return "redirect:/systems/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                return conflict(form, system.id(), model, locale, response);
-            }
-        }
-        return targetsForm(model, locale, system, form);
-    }
-
-    private String conflict(
-            TargetsForm form, WaterSystemId id, Model model, Locale locale, HttpServletResponse response) {
-        WaterSystemView newest = systems.require(id);
-        TargetsForm theirs =
-                TargetsForm.of(newest.version(), systems.targets(id), words.figures(locale), gravityReference());
-        Map<String, TargetsForm.Line> yours = lines(form);
-        List<FormDifference> differences = lines(theirs).entrySet().stream()
-                .filter(line -> yours.containsKey(line.getKey()))
-                .map(line -> new FormDifference(line.getKey(), range(line.getValue()), range(yours.get(line.getKey()))))
-                .filter(difference -> !difference.theirs().equals(difference.yours()))
-                .toList();
-        response.setStatus(HttpStatus.CONFLICT.value());
-        model.addAttribute("differences", differences);
-        return targetsForm(model, locale, newest, form.withVersion(newest.version()));
-    }
-
-    private static Map<String, TargetsForm.Line> lines(TargetsForm form) {
-        List<TargetsForm.Line> lines = form.lines() == null ? List.of() : form.lines();
-        return lines.stream()
-                .collect(Collectors.toMap(
-                        TargetsForm.Line::quantity,
-                        Function.identity(),
-                        (first, second) -> second,
-                        LinkedHashMap::new));
-    }
-
-    private static String range(TargetsForm.@Nullable Line line) {
-        if (line == null || line.isBlank()) {
-            return "";
-        }
-        String low = line.low() == null ? "" : line.low();
-        String high = line.high() == null ? "" : line.high();
-        return low + " – " + high + " " + line.unit();
-    }
-
-    private String targetsForm(Model model, Locale locale, WaterSystemView system, TargetsForm form) {
-        model.addAttribute("form", form);
-        model.addAttribute("system", system);
-        model.addAttribute(
-                "units",
-                Arrays.stream(Quantity.values())
-                        .collect(Collectors.toMap(Quantity::name, quantity -> units(quantity, locale))));
-        return "tanks/targets-form";
-    }
-
-    private List<Choice> units(Quantity quantity, Locale locale) {
-        return quantity.units().stream()
-                .map((MeasurementUnit unit) -> new Choice(unit.code(), words.word("tanks.unit." + unit.name(), locale)))
-                .toList();
-    }
-
-    private String gravityReference() {
-        return business.find().map(BusinessSettings::gravityReference).orElse(DEFAULT_GRAVITY_REFERENCE);
-    }
-
     @GetMapping("/systems/{id}/class")
     String editClass(@PathVariable UUID id, Model model, Locale locale) {
-        WaterSystemView system = systems.require(WaterSystemId.of(id));
-        return classForm(
-                model, locale, system, ClassForm.of(system, systems.today().toString()));
+        WaterSystemView system = showClass(WaterSystemId.of(id), model, locale);
+        model.addAttribute("form", ClassForm.of(system, systems.today().toString()));
+        return "tanks/class-form";
     }
 
     @PostMapping("/systems/{id}/class")
@@ -351,7 +235,7 @@ class SystemController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        WaterSystemView system = systems.require(WaterSystemId.of(id));
+        WaterSystemView system = showClass(WaterSystemId.of(id), model, locale);
         FormReader reader = new FormReader(result, locale);
         Optional<InfectionClass> infectionClass =
                 reader.choice("infectionClass", form.infectionClass(), InfectionClass.class);
@@ -360,32 +244,32 @@ class SystemController {
                 form.classSince(),
                 SystemForm.FIRST_DAY,
                 systems.today().plusDays(1));
-        if (infectionClass.isPresent() && since.isPresent()) {
-            try {
-                systems.changeInfectionClass(
-                        system.id(), form.version(), infectionClass.get(), since.get(), form.note());
-                redirect.addFlashAttribute("flash", "tanks.saved");
-                return "redirect:/systems/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            } catch (StaleVersion stale) {
-                WaterSystemView newest = systems.require(system.id());
-                ClassForm theirs = ClassForm.of(newest, newest.classSince().toString());
-                response.setStatus(HttpStatus.CONFLICT.value());
-                model.addAttribute("differences", FormDifference.between(theirs, form));
-                return classForm(model, locale, newest, form.withVersion(newest.version()));
-            }
+        boolean saved = new SentForm(result, model, response)
+                .saved(
+                        form,
+                        infectionClass.filter(read -> since.isPresent()),
+                        read -> systems.changeInfectionClass(
+                                system.id(), form.version(), read, since.orElseThrow(), form.note()),
+                        () -> storedClass(system.id(), model, locale));
+        if (saved) {
+            redirect.addFlashAttribute("flash", "tanks.saved");
+            return "redirect:/systems/" + id;
         }
-        return classForm(model, locale, system, form);
+        return "tanks/class-form";
     }
 
-    private String classForm(Model model, Locale locale, WaterSystemView system, ClassForm form) {
-        Figures figures = words.figures(locale);
-        model.addAttribute("form", form);
+    private ClassForm storedClass(WaterSystemId id, Model model, Locale locale) {
+        WaterSystemView system = showClass(id, model, locale);
+        return ClassForm.of(system, system.classSince().toString());
+    }
+
+    private WaterSystemView showClass(WaterSystemId id, Model model, Locale locale) {
+        WaterSystemView system = systems.require(id);
         model.addAttribute("system", system);
-        model.addAttribute("state", sections.state(system.infectionClass(), system.classSince(), figures));
+        model.addAttribute(
+                "state", sections.state(system.infectionClass(), system.classSince(), words.figures(locale)));
         model.addAttribute("classes", words.choices("tanks.class", InfectionClass.class, locale));
-        return "tanks/class-form";
+        return system;
     }
 
     private static <E extends Enum<E>> @Nullable E chosen(@Nullable String name, Class<E> type) {

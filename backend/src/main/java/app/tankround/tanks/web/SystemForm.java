@@ -10,6 +10,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.Volume;
 import app.tankround.web.FormReader;
+import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Arrays;
@@ -45,7 +46,8 @@ record SystemForm(
         @Nullable Boolean active,
         @Nullable String infectionClass,
         @Nullable String classSince,
-        @Nullable String preset) {
+        @Nullable String preset)
+        implements VersionedForm<SystemForm> {
 
     static final LocalDate FIRST_DAY = LocalDate.of(1970, 1, 1);
 
@@ -103,7 +105,8 @@ record SystemForm(
                 null);
     }
 
-    SystemForm withVersion(int newest) {
+    @Override
+    public SystemForm withVersion(int newest) {
         return new SystemForm(
                 id,
                 newest,

@@ -8,6 +8,7 @@ import app.tankround.tanks.TankView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Volume;
 import app.tankround.web.FormReader;
+import app.tankround.web.VersionedForm;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -19,7 +20,8 @@ record TankForm(
         @Nullable String code,
         @Nullable String name,
         @Nullable String material,
-        @Nullable String volume) {
+        @Nullable String volume)
+        implements VersionedForm<TankForm> {
 
     static TankForm blank(TankId id, String code) {
         return new TankForm(id.toString(), 0, code, null, null, null);
@@ -35,7 +37,8 @@ record TankForm(
                 tank.volume().map(figures::number).orElse(null));
     }
 
-    TankForm withVersion(int newest) {
+    @Override
+    public TankForm withVersion(int newest) {
         return new TankForm(id, newest, code, name, material, volume);
     }
 

@@ -6,10 +6,13 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.FormDifference;
 import app.tankround.web.FormReader;
+import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -18,7 +21,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** The targets of a system as typed: a line for every quantity, blank where there is no target. */
-record TargetsForm(int version, @Nullable List<Line> lines) {
+record TargetsForm(int version, @Nullable List<Line> lines) implements VersionedForm<TargetsForm> {
 
     record Line(
             String quantity,
@@ -29,6 +32,14 @@ record TargetsForm(int version, @Nullable List<Line> lines) {
 
         boolean isBlank() {
             return blank(low) && blank(high);
+        }
+
+        private String range() {
+            return isBlank() ? "" : text(low) + " – " + text(high) + " " + unit;
+        }
+
+        private static String text(@Nullable String limit) {
+            return limit == null ? "" : limit;
         }
 
         private static boolean blank(@Nullable String text) {
@@ -66,13 +77,37 @@ record TargetsForm(int version, @Nullable List<Line> lines) {
         return fahrenheit ? MeasurementUnit.DEGREE_FAHRENHEIT : quantity.units().getFirst();
     }
 
-    TargetsForm withVersion(int newest) {
+    @Override
+    public TargetsForm withVersion(int newest) {
         return new TargetsForm(newest, lines);
+    }
+
+    /** By quantity, each with its range as one text. */
+    @Override
+    public List<FormDifference> differencesFrom(TargetsForm stored) {
+        Map<String, Line> sent = byQuantity();
+        return stored.byQuantity().values().stream()
+                .map(line -> new FormDifference(
+                        line.quantity(),
+                        line.range(),
+                        sent.getOrDefault(line.quantity(), line).range()))
+                .filter(difference -> !difference.theirs().equals(difference.yours()))
+                .toList();
+    }
+
+    private Map<String, Line> byQuantity() {
+        Map<String, Line> byQuantity = new LinkedHashMap<>();
+        sent().forEach(line -> byQuantity.put(line.quantity(), line));
+        return byQuantity;
+    }
+
+    private List<Line> sent() {
+        return lines == null ? List.of() : lines;
     }
 
     Optional<List<TargetRange>> toCommand(FormReader reader) {
         List<TargetRange> targets = new ArrayList<>();
-        List<Line> sent = lines == null ? List.of() : lines;
+        List<Line> sent = sent();
         for (int i = 0; i < sent.size(); i++) {
             if (!sent.get(i).isBlank()) {
                 read(reader, "lines[" + i + "].", sent.get(i)).ifPresent(targets::add);
