@@ -8,10 +8,10 @@ public enum RefusalCode {
     OUT_OF_RANGE,
     /** A two-point calibration whose readings do not rise with the standards, or values that do not differ. */
     NO_SPAN,
-    /** A calibration whose gain says that it was botched. */
-    GAIN_IMPLAUSIBLE,
     /** A line that is to be read backwards, and whose slope cannot be told from none. */
     SLOPE_UNCERTAIN,
+    /** A calibration whose gain says that it was botched. */
+    GAIN_IMPLAUSIBLE,
     /** A target that the means at hand cannot reach. */
     UNREACHABLE,
     /** A formula for fresh water, asked about water with more salt. */

@@ -7,8 +7,9 @@ import java.util.stream.Stream;
 /** All calculators, group by group. */
 public final class Calculators {
 
-    private static final List<Calculator> ALL =
-            Stream.of(SalinityCalculators.all()).flatMap(List::stream).toList();
+    private static final List<Calculator> ALL = Stream.of(SalinityCalculators.all(), StatisticsCalculators.all())
+            .flatMap(List::stream)
+            .toList();
 
     private Calculators() {}
 

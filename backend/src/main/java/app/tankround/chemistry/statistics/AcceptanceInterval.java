@@ -28,14 +28,17 @@ public record AcceptanceInterval(double lowest, double highest, double guardBand
         OUTSIDE
     }
 
-    /** @throws OutOfRangeException unless the acceptance limits leave something between them */
+    /** @throws OutOfRangeException if the guard band is negative or the upper limit lies below the lower one */
     public AcceptanceInterval {
         Ranges.require(InputKind.UNCERTAINTY, guardBand, 0, Double.MAX_VALUE);
-        double width = highest - lowest;
-        if (Double.isNaN(width) || width <= 2 * guardBand) {
-            Ranges.require(InputKind.UNCERTAINTY, guardBand, 0, Math.max(0, 0.5 * width));
+        if (Double.isNaN(lowest) || Double.isNaN(highest) || lowest > highest) {
             throw Series.noSpan(lowest);
         }
+    }
+
+    /** Whether the guard band leaves any value to accept. */
+    public boolean accepts() {
+        return acceptedFrom() <= raised(acceptedTo());
     }
 
     /** Lower acceptance limit. */

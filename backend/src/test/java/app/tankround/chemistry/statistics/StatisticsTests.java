@@ -137,9 +137,18 @@ class StatisticsTests {
     }
 
     @Test
-    void aGuardBandThatLeavesNothingIsRefused() {
-        assertRefused(RefusalCode.OUT_OF_RANGE, () -> new AcceptanceInterval(33, 34, 0.51));
-        assertRefused(RefusalCode.NO_SPAN, () -> new AcceptanceInterval(33, 34, 0.5));
+    void aGuardBandThatLeavesNothingAcceptsNothing() {
+        AcceptanceInterval wide = new AcceptanceInterval(33, 34, 0.51);
+
+        assertThat(new AcceptanceInterval(33, 34, 0.5).accepts()).isTrue();
+        assertThat(new AcceptanceInterval(33, 34, 0.5).guardedAcceptance(33.5)).isEqualTo(Decision.INSIDE);
+        assertThat(wide.accepts()).isFalse();
+        assertThat(wide.guardedAcceptance(33.5)).isEqualTo(Decision.UNDECIDED);
+        assertThat(wide.guardedBothWays(34.52)).isEqualTo(Decision.OUTSIDE);
+    }
+
+    @Test
+    void limitsTheWrongWayRoundAreRefused() {
         assertRefused(RefusalCode.OUT_OF_RANGE, () -> new AcceptanceInterval(33, 34, -0.1));
         assertRefused(RefusalCode.NO_SPAN, () -> new AcceptanceInterval(34, 33, 0));
         assertRefused(RefusalCode.NO_SPAN, () -> new AcceptanceInterval(Double.NaN, 33, 0));
