@@ -13,10 +13,10 @@ import app.tankround.units.Volume;
 public final class Dilution {
 
     /** More changes than anybody makes; refused rather than counted. */
-    private static final int MOST_CHANGES = 10_000;
+    public static final int MOST_CHANGES = 10_000;
 
     /** Above this the volume needed says more about rounding than about water. */
-    private static final double HIGHEST_PART = 0.999999;
+    public static final double HIGHEST_PART = 0.999999;
 
     private Dilution() {}
 
@@ -78,6 +78,28 @@ public final class Dilution {
         double excess = start - replacement;
         double turnovers = added.litres() / held.litres();
         return replacement + excess * Math.exp(-turnovers);
+    }
+
+    /**
+     * Volume to pass through at constant volume until a target is reached; none if it already is.
+     *
+     * @throws OutOfRangeException if no volume does
+     */
+    public static Volume throughFlowNeeded(double start, double replacement, double target, Volume held) {
+        notNegative(start);
+        notNegative(replacement);
+        notNegative(target);
+        boolean falling = start >= replacement;
+        if (falling ? target >= start : target <= start) {
+            return new Volume(0);
+        }
+        double part = (start - target) / (start - replacement);
+        if (!(part <= HIGHEST_PART)) {
+            double low = Math.min(start, replacement);
+            throw new OutOfRangeException(
+                    RefusalCode.UNREACHABLE, InputKind.MASS_CONCENTRATION, target, low, Math.max(start, replacement));
+        }
+        return toPassThrough(part, held);
     }
 
     /** While new water is added and nothing runs off. */

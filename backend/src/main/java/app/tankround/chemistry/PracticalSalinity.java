@@ -15,9 +15,10 @@ import app.tankround.units.Temperature;
 public final class PracticalSalinity {
 
     /** Conductivity of seawater of salinity 35 at 15 °C (IPTS-68) in mS/cm, the value of the TEOS-10 library. */
-    static final double CONDUCTIVITY_35_15 = 42.9140;
+    public static final double CONDUCTIVITY_35_15 = 42.9140;
 
-    static final double HIGHEST_SALINITY = 42;
+    /** Highest practical salinity of the scale. */
+    public static final double HIGHEST_SALINITY = 42;
 
     /** The published coefficients: a0 to a5, b0 to b5, c0 to c4 of the ratio at S = 35, and k. */
     static final double[] PSS_78 = {
@@ -40,6 +41,11 @@ public final class PracticalSalinity {
         1.0031e-9,
         0.0162
     };
+
+    /** Lowest and highest temperature in degrees Celsius. */
+    public static final double LOWEST_CELSIUS = -2;
+
+    public static final double HIGHEST_CELSIUS = 35;
 
     private static final double HILL_BELOW = 2;
 
@@ -136,6 +142,6 @@ public final class PracticalSalinity {
     }
 
     private static double checked(Temperature temperature) {
-        return Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), -2, 35);
+        return Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), LOWEST_CELSIUS, HIGHEST_CELSIUS);
     }
 }

@@ -13,6 +13,23 @@ public final class RefractiveIndex {
 
     public static final double SODIUM_D_NANOMETRES = 589.3;
 
+    /** Highest practical salinity of Quan and Fry. */
+    public static final double HIGHEST_QUAN_FRY = 35;
+
+    /** Highest practical salinity of Millard and Seaver. */
+    public static final double HIGHEST_MILLARD_SEAVER = 43;
+
+    /** Highest temperature of both in degrees Celsius; the lowest is 0. */
+    public static final double HIGHEST_CELSIUS = 30;
+
+    /** Shortest wavelengths in nm. */
+    public static final double SHORTEST_QUAN_FRY = 400;
+
+    public static final double SHORTEST_MILLARD_SEAVER = 500;
+
+    /** Longest wavelength of both in nm. */
+    public static final double LONGEST = 700;
+
     /** The coefficients n0 to n9 of Quan and Fry. */
     static final double[] QUAN_FRY = {
         1.31405, 1.779e-4, -1.05e-6, 1.6e-8, -2.02e-6, 15.868, 0.01155, -0.00423, -4382, 1.1455e6
@@ -28,9 +45,9 @@ public final class RefractiveIndex {
      * @param nanometres wavelength, 400 to 700
      */
     public static double quanFry(Salinity salinity, Temperature temperature, double nanometres) {
-        double s = Ranges.require(InputKind.PRACTICAL_SALINITY, salinity.practical(), 0, 35);
-        double t = Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), 0, 30);
-        double l = Ranges.require(InputKind.WAVELENGTH, nanometres, 400, 700);
+        double s = Ranges.require(InputKind.PRACTICAL_SALINITY, salinity.practical(), 0, HIGHEST_QUAN_FRY);
+        double t = Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), 0, HIGHEST_CELSIUS);
+        double l = Ranges.require(InputKind.WAVELENGTH, nanometres, SHORTEST_QUAN_FRY, LONGEST);
         return quanFry(s, t, l, QUAN_FRY);
     }
 
@@ -50,9 +67,9 @@ public final class RefractiveIndex {
      * @param nanometres wavelength, 500 to 700
      */
     public static double millardSeaver(Salinity salinity, Temperature temperature, double nanometres) {
-        double s = Ranges.require(InputKind.PRACTICAL_SALINITY, salinity.practical(), 0, 43);
-        double t = Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), 0, 30);
-        double l = Ranges.require(InputKind.WAVELENGTH, nanometres, 500, 700) / 1000;
+        double s = Ranges.require(InputKind.PRACTICAL_SALINITY, salinity.practical(), 0, HIGHEST_MILLARD_SEAVER);
+        double t = Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), 0, HIGHEST_CELSIUS);
+        double l = Ranges.require(InputKind.WAVELENGTH, nanometres, SHORTEST_MILLARD_SEAVER, LONGEST) / 1000;
         return millardSeaverWater(t, l) + s * millardSeaverPerSalinity(t, l);
     }
 

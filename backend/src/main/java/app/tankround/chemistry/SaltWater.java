@@ -112,14 +112,17 @@ public final class SaltWater {
     public static Salinity blend(List<Water> waters) {
         double together = 0;
         double salt = 0;
+        double saltiest = 0;
         for (Water water : waters) {
             double s = Ranges.require(
                     InputKind.PRACTICAL_SALINITY, water.salinity().practical(), 0, SeawaterDensity.HIGHEST_SALINITY);
             together += water.mass().kilograms();
             salt += water.mass().kilograms() * s;
+            saltiest = Math.max(saltiest, s);
         }
         Ranges.require(InputKind.MASS, together, Double.MIN_NORMAL, Double.POSITIVE_INFINITY);
-        return new Salinity(salt / together);
+        // Rounding makes no water saltier than the saltiest.
+        return new Salinity(Math.min(saltiest, salt / together));
     }
 
     /** Volume of a mass of seawater. */

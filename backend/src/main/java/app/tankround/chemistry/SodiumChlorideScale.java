@@ -35,7 +35,8 @@ public final class SodiumChlorideScale {
         double highest = gramsPerKilogram(SeawaterDensity.HIGHEST_SALINITY);
         double reading = Ranges.require(InputKind.READING, gramsPerKilogram, 0, highest);
         double rise = indexOfBrine(reading / 10) - INDEX_OF_WATER;
-        return new Salinity(rise / RefractiveIndex.PER_SALINITY_AT_20);
+        double s = rise / RefractiveIndex.PER_SALINITY_AT_20;
+        return new Salinity(Math.min(SeawaterDensity.HIGHEST_SALINITY, s));
     }
 
     /**

@@ -35,15 +35,26 @@ public final class TwoPointCalibration {
                     RefusalCode.NO_SPAN, InputKind.READING, readHigh, readZero, Double.POSITIVE_INFINITY);
         }
         CalibrationLine line = CalibrationLine.through(List.of(zero, high), CheckPoint::asFound, 0);
-        if (!line.plausible()) {
+        requirePlausible(line.gain());
+        return new TwoPointCalibration(line);
+    }
+
+    /**
+     * Refuses a gain, true span over read span, that says that the check was botched.
+     *
+     * @return the gain
+     * @throws OutOfRangeException with code {@code GAIN_IMPLAUSIBLE} outside 0.9 to 1.1
+     */
+    public static double requirePlausible(double gain) {
+        if (!(gain >= CalibrationLine.LOWEST_GAIN && gain <= CalibrationLine.HIGHEST_GAIN)) {
             throw new OutOfRangeException(
                     RefusalCode.GAIN_IMPLAUSIBLE,
                     InputKind.GAIN,
-                    line.gain(),
+                    gain,
                     CalibrationLine.LOWEST_GAIN,
                     CalibrationLine.HIGHEST_GAIN);
         }
-        return new TwoPointCalibration(line);
+        return gain;
     }
 
     /** The true value behind a reading. */

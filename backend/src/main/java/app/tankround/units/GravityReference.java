@@ -11,6 +11,11 @@ import java.util.Optional;
  */
 public record GravityReference(double sampleCelsius, double waterCelsius) {
 
+    /** Lowest and highest temperature in degrees Celsius. */
+    public static final double LOWEST_CELSIUS = 0;
+
+    public static final double HIGHEST_CELSIUS = 40;
+
     /** 60 °F in degrees Celsius, about 15.5556. */
     private static final double SIXTY_FAHRENHEIT = 28 / 1.8;
 
@@ -22,8 +27,8 @@ public record GravityReference(double sampleCelsius, double waterCelsius) {
     public static final GravityReference AT_15_4 = new GravityReference(15, 4);
 
     public GravityReference {
-        Ranges.require(InputKind.TEMPERATURE, sampleCelsius, 0, 40);
-        Ranges.require(InputKind.TEMPERATURE, waterCelsius, 0, 40);
+        Ranges.require(InputKind.TEMPERATURE, sampleCelsius, LOWEST_CELSIUS, HIGHEST_CELSIUS);
+        Ranges.require(InputKind.TEMPERATURE, waterCelsius, LOWEST_CELSIUS, HIGHEST_CELSIUS);
     }
 
     /**
@@ -39,8 +44,13 @@ public record GravityReference(double sampleCelsius, double waterCelsius) {
         }
         double sample = celsius(text.substring(0, slash).trim());
         double water = celsius(text.substring(slash + 1).trim());
-        boolean accepted = sample >= 0 && sample <= 40 && water >= 0 && water <= 40;
-        return accepted ? Optional.of(new GravityReference(sample, water)) : Optional.empty();
+        return accepted(sample) && accepted(water)
+                ? Optional.of(new GravityReference(sample, water))
+                : Optional.empty();
+    }
+
+    private static boolean accepted(double celsius) {
+        return celsius >= LOWEST_CELSIUS && celsius <= HIGHEST_CELSIUS;
     }
 
     private static double celsius(String text) {

@@ -7,7 +7,8 @@ import java.util.stream.Stream;
 /** All calculators, group by group. */
 public final class Calculators {
 
-    private static final List<Calculator> ALL = Stream.of(SalinityCalculators.all(), StatisticsCalculators.all())
+    private static final List<Calculator> ALL = Stream.of(
+                    SalinityCalculators.all(), MixingCalculators.all(), StatisticsCalculators.all())
             .flatMap(List::stream)
             .toList();
 

@@ -2,9 +2,11 @@ package app.tankround.chemistry.calculator;
 
 import app.tankround.chemistry.TemperatureScale;
 import app.tankround.units.Temperature;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 
 /** The inputs as a rule reads them: checked, defaults filled in. Asking for an input that is not declared is a mistake. */
 public final class Given {
@@ -49,6 +51,38 @@ public final class Given {
     /** A number that may have been left out. */
     public OptionalDouble optional(String input) {
         return has(input) ? OptionalDouble.of(number(input)) : OptionalDouble.empty();
+    }
+
+    /**
+     * The one of several inputs that was given, where exactly one must be.
+     *
+     * @throws InputErrors if none was given, or more than one
+     */
+    public String oneOf(String... inputs) {
+        List<String> present = atLeastOneOf(inputs);
+        if (present.size() > 1) {
+            throw new InputErrors(present.stream()
+                    .skip(1)
+                    .map(input -> new InputErrors.InputError(
+                            input, InputErrors.Code.NOT_TOGETHER, "not together with " + present.getFirst()))
+                    .toList());
+        }
+        return present.getFirst();
+    }
+
+    /**
+     * Those of several inputs that were given, where at least one must be.
+     *
+     * @throws InputErrors if none was given
+     */
+    public List<String> atLeastOneOf(String... inputs) {
+        List<String> present = Stream.of(inputs).filter(this::has).toList();
+        if (present.isEmpty()) {
+            String message =
+                    inputs.length == 1 ? "must be given" : "one of " + String.join(", ", inputs) + " must be given";
+            throw new InputErrors(List.of(new InputErrors.InputError(inputs[0], InputErrors.Code.MISSING, message)));
+        }
+        return present;
     }
 
     /** The numbers of a series. */

@@ -12,6 +12,7 @@ public final class InputErrors extends RuntimeException {
     public enum Code {
         MISSING,
         UNKNOWN,
+        NOT_TOGETHER,
         NOT_A_NUMBER,
         NOT_A_SERIES,
         NOT_A_CHOICE
