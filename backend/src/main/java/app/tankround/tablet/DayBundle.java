@@ -30,10 +30,12 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
+import app.tankround.units.Volume;
 import app.tankround.visits.ReadingAnswers;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import java.math.BigDecimal;
+import java.text.NumberFormat;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
@@ -155,7 +157,7 @@ public class DayBundle {
             bundle.put("madeAt", clock.instant().toString());
             bundle.put("ruleVersion", SalinityVerdictRule.RULE_VERSION);
             bundle.put("locale", locale.toLanguageTag());
-            bundle.put("volumeUnit", settings.unitSystem() == UnitSystem.US_CUSTOMARY ? "gal" : "L");
+            bundle.put("volumeUnit", volumeUnit());
             bundle.put("technician", Map.of("id", technician.id().toString(), "name", technician.name()));
             bundle.put("rounds", roundsOfDay.stream().map(this::round).toList());
             bundle.put(
@@ -293,8 +295,9 @@ public class DayBundle {
                             "gravityReference",
                             target.flatMap(TargetView::gravityReference).orElse(settings.gravityReference()));
                 }
-                Collection<ReadingView> before =
-                        last.getOrDefault(quantity, Map.of()).values();
+                List<ReadingView> before = last.getOrDefault(quantity, Map.of()).values().stream()
+                        .sorted(Comparator.comparing(ReadingView::takenAt).reversed())
+                        .toList();
                 json.put("last", before.stream().map(this::last).toList());
                 json.put("usualPoints", usualPoints(before));
                 measures.add(json);
@@ -307,8 +310,8 @@ public class DayBundle {
         }
 
         /** Where the quantity was measured when it was measured last. */
-        private List<String> usualPoints(Collection<ReadingView> before) {
-            Optional<LocalDate> newest = before.stream().map(this::day).max(Comparator.naturalOrder());
+        private List<String> usualPoints(List<ReadingView> before) {
+            Optional<LocalDate> newest = before.stream().map(this::day).findFirst();
             return before.stream()
                     .filter(reading -> newest.filter(day(reading)::equals).isPresent())
                     .flatMap(reading -> reading.samplePointId().stream())
@@ -316,7 +319,7 @@ public class DayBundle {
                     .toList();
         }
 
-        /** The last of each quantity at each sample point before this day's visit. */
+        /** The last of each quantity at each sample point, or without one, before this day's visit. */
         private Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last(WaterSystemView system) {
             ZoneId zone = settings.zone();
             Instant from = date.atStartOfDay(zone).toInstant().minus(REMEMBERED);
@@ -356,19 +359,43 @@ public class DayBundle {
             json.put("system", due.waterSystemId().toString());
             json.put("dueOn", due.dueOn().toString());
             json.put("minutes", due.minutes());
-            json.put("tasks", due.tasks().stream().map(this::task).toList());
+            json.put("tasks", due.tasks().stream().map(task -> task(task, due)).toList());
             return json;
         }
 
-        private Map<String, Object> task(TaskView task) {
+        private Map<String, Object> task(TaskView task, PlannedVisitView due) {
             Map<String, Object> json = new LinkedHashMap<>();
             json.put("kind", task.kind().name());
             task.amount().ifPresent(amount -> json.put("amount", amount.toPlainString()));
             task.unit().ifPresent(unit -> json.put("unit", unit));
             task.item().ifPresent(item -> json.put("item", item));
             task.sizeMm().ifPresent(size -> json.put("sizeMm", size));
+            task.quantity().ifPresent(quantity -> json.put("quantity", quantity.name()));
+            if (task.kind() == TaskKind.WATER_CHANGE) {
+                agreedVolume(task, due).ifPresent(volume -> json.put("volume", volume));
+            }
             json.put("words", taskWords(task));
             return json;
+        }
+
+        /** What is to be changed, in the unit that it is written down in. */
+        private Optional<String> agreedVolume(TaskView task, PlannedVisitView due) {
+            boolean percent = task.unit().filter("%"::equals).isPresent();
+            double net = systems.require(due.waterSystemId()).netVolume().litres();
+            return task.amount()
+                    .map(BigDecimal::doubleValue)
+                    .map(amount -> Volume.ofLitres(percent ? net * amount / 100 : amount))
+                    .map(volume ->
+                            settings.unitSystem() == UnitSystem.US_CUSTOMARY ? volume.inUsGallons() : volume.litres())
+                    .map(amount -> {
+                        NumberFormat format = NumberFormat.getNumberInstance(locale);
+                        format.setMaximumFractionDigits(1);
+                        return format.format(amount) + " " + text("tablet.unit." + volumeUnit());
+                    });
+        }
+
+        private String volumeUnit() {
+            return settings.unitSystem() == UnitSystem.US_CUSTOMARY ? "gal" : "L";
         }
 
         private String taskWords(TaskView task) {

@@ -1,9 +1,11 @@
 package app.tankround.visits;
 
 import app.tankround.documents.FileId;
+import app.tankround.readings.Answer;
 import app.tankround.readings.ReadingView;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.WaterSystemId;
@@ -27,6 +29,7 @@ import app.tankround.visits.VisitView.TaskState;
 import app.tankround.visits.VisitView.TopUp;
 import app.tankround.visits.VisitView.WaterChange;
 import java.math.BigDecimal;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -152,12 +155,18 @@ final class VisitProjection {
     private List<Task> tasks(PlannedVisitView due) {
         List<Task> tasks = new ArrayList<>();
         for (int position = 0; position < due.tasks().size(); position++) {
-            tasks.add(task(due.id(), position, due.tasks().get(position)));
+            tasks.add(task(due, position));
         }
         return tasks;
     }
 
-    private Task task(PlannedVisitId due, int position, TaskView agreed) {
+    private Task task(PlannedVisitView visit, int position) {
+        PlannedVisitId due = visit.id();
+        TaskView agreed = visit.tasks().get(position);
+        Optional<Instant> measured = measured(visit.waterSystemId(), agreed);
+        if (measured.isPresent()) {
+            return new Task(due, position, agreed, TaskState.DONE, Optional.empty(), measured);
+        }
         return Optional.ofNullable(counting.get(taskField(due, position)))
                 .map(entry -> new Task(
                         due,
@@ -167,6 +176,20 @@ final class VisitProjection {
                         text(entry.facts(), "because"),
                         Optional.of(entry.at())))
                 .orElseGet(() -> new Task(due, position, agreed, TaskState.OPEN, Optional.empty(), Optional.empty()));
+    }
+
+    /** When an agreed test was made: its reading does it, nobody has to say so again. */
+    private Optional<Instant> measured(WaterSystemId system, TaskView agreed) {
+        return agreed.kind() == TaskKind.TEST
+                ? readings.stream()
+                        .filter(reading -> reading.systemId().equals(system)
+                                && reading.answer() != Answer.NOT_MEASURED
+                                && agreed.quantity()
+                                        .filter(reading.quantity()::equals)
+                                        .isPresent())
+                        .map(ReadingView::takenAt)
+                        .findFirst()
+                : Optional.empty();
     }
 
     static String taskField(PlannedVisitId due, int position) {

@@ -8,7 +8,7 @@ const ANSWERS = ["VALUE", "BELOW_DETECTION", "ABOVE_RANGE", "BETWEEN", "NOT_MEAS
 /**
  * The readings of a system, each with its value of last time, its field and its verdict.
  *
- * @param {Page & {instruments: any[]}} page
+ * @param {Page & {instruments: any[], measured: (() => void)[]}} page
  * @param {any} system
  */
 export function readings(page, system) {
@@ -45,7 +45,7 @@ function places(page, system, measure) {
 /**
  * Asks for a quantity at a sample point where it is not usually measured.
  *
- * @param {Page & {instruments: any[]}} page
+ * @param {Page & {instruments: any[], measured: (() => void)[]}} page
  * @param {any} system
  */
 function elsewhere(page, system) {
@@ -85,7 +85,7 @@ function elsewhere(page, system) {
 }
 
 /**
- * @param {Page & {instruments: any[]}} page
+ * @param {Page & {instruments: any[], measured: (() => void)[]}} page
  * @param {any} system
  * @param {any} measure
  * @param {string} point where the sample is drawn; "" where no point is told apart
@@ -94,7 +94,7 @@ function reading(page, system, measure, point) {
   const { words, visit } = page;
   const key = `reading/${system.id}/${measure.quantity}${point ? `/${point}` : ""}`;
   const name = system.samplePoints.length > 1 ? words("at-point", measure.name, system.samplePoints.find((/** @type {any} */ each) => each.id === point)?.name ?? words("point-none")) : measure.name;
-  const last = measure.last.find((/** @type {any} */ each) => (each.samplePoint ?? "") === point);
+  const last = system.samplePoints.length > 1 ? measure.last.find((/** @type {any} */ each) => (each.samplePoint ?? "") === point) : measure.last[0];
   const stored = visit.fields[key]?.body ?? null;
   const known = page.instruments.filter((each) => each.quantity === measure.quantity);
   const own = known.find((each) => each.own && each.status === "SOUND") ?? known.find((each) => each.own && !each.kit) ?? known.find((each) => each.own) ?? known[0];
@@ -166,7 +166,8 @@ function reading(page, system, measure, point) {
     const code = used?.unit ?? unit.select.value;
     const gravity = code === "SG";
     const symbol = measure.units.find((/** @type {any} */ each) => each.code === code)?.symbol ?? code;
-    unitText.textContent = symbol;
+    // pH has no unit.
+    unitText.textContent = code === "pH" ? "" : symbol;
     caption.textContent = used ? label(used) : words("instrument-none");
     unit.element.hidden = used !== undefined;
     // A kit that stands in no register is known by its lot.
@@ -249,6 +250,7 @@ function reading(page, system, measure, point) {
     if (!args.trusted) {
       element.append(notice(args));
     }
+    page.measured.forEach((tell) => tell());
     page.say(`${name}: ${args.words.word}. ${args.words.sentence}`);
   }
 

@@ -1,7 +1,7 @@
 // @ts-check
 import { enqueue, send, sendPhoto, status, uuid7, waiting } from "./store.js";
 import { loadVisit, loadWords } from "./bundle.js";
-import { SavedField, choice, entry, h, icon, oneOf } from "./fields.js";
+import { SavedField, choice, entry, h, icon, newId, oneOf } from "./fields.js";
 import { readings } from "./readings.js";
 
 const LINES = ["TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"];
@@ -28,6 +28,8 @@ function show({ bundle, visit, due, systems }) {
     words,
     volumeUnit: bundle.volumeUnit,
     instruments: bundle.instruments,
+    /** @type {(() => void)[]} told whenever a reading was written */
+    measured: [],
     say: (/** @type {string} */ text) => {
       spoken.textContent = text;
     },
@@ -104,7 +106,7 @@ function systemParts(page, system, due) {
   ];
   return [
     section("readings", words("readings"), name, ...cautions, system.salt ? sump(page, system) : null, readings(page, system)),
-    section("water", words("change"), name, waterChange(page, system)),
+    section("water", words("change"), name, waterChange(page, system, due)),
     section("work", words("work"), name, work(page, system, due), socks(page, system, due), doses(page, system)),
     section("livestock", words("livestock"), name, livestock(page, system)),
   ];
@@ -160,8 +162,9 @@ function sump(page, system) {
 /**
  * @param {any} page
  * @param {any} system
+ * @param {any[]} due
  */
-function waterChange(page, system) {
+function waterChange(page, system, due) {
   const field = new SavedField(page, `water-change/${system.id}`);
   const stored = field.body ?? {};
   const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
@@ -170,6 +173,12 @@ function waterChange(page, system) {
   const scale = measure ? [measure.unit, measure.gravityReference].filter(Boolean).join(" ") : "";
   const salinity = entry(words("new-salinity"), { inputmode: "decimal", value: stored.salinity ?? "", onchange: () => save() }, scale);
   salinity.element.hidden = !system.salt || !measure;
+  const agreed = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : [])));
+  if (agreed.length > 0) {
+    const hint = h("p", { class: "hint", id: newId() }, words("out-agreed", agreed.join(" + ")));
+    out.input.setAttribute("aria-describedby", hint.id);
+    out.element.append(hint);
+  }
   return h("div", {}, h("div", { class: "columns-3" }, out.element, into.element, salinity.element), field.element);
 
   function save() {
@@ -203,11 +212,18 @@ function work(page, system, due) {
   const fields = tasks.map((task) => new SavedField(page, `task/${task.plannedVisit}/${task.position}`, { answered: () => count() }));
   count();
   const list = h("ul", { class: "ticks" }, tasks.map((task, at) => line(task, fields[at])));
+  page.measured.push(count);
   return h("div", {}, facts, list);
 
   function count() {
-    const done = fields.filter((field) => field.body?.state === "DONE").length;
-    facts.textContent = words("agreed", done, fields.length);
+    const done = tasks.filter((task, at) => measured(task) || fields[at].body?.state === "DONE").length;
+    facts.textContent = words("agreed", done, tasks.length);
+  }
+
+  /** A test is done by its reading, at whichever sample point. @param {any} task */
+  function measured(task) {
+    const key = `reading/${system.id}/${task.quantity}`;
+    return task.kind === "TEST" && Object.entries(page.visit.fields).some(([field, { body }]) => (field === key || field.startsWith(`${key}/`)) && body.answer !== "NOT_MEASURED");
   }
 
   /**
@@ -231,6 +247,9 @@ function work(page, system, due) {
       }
     };
     const glass = task.kind === "WORK" && system.hasAcrylic;
+    if (task.kind === "TEST") {
+      return test(task, why, field);
+    }
     return h(
       "li",
       {},
@@ -238,6 +257,25 @@ function work(page, system, due) {
       h("details", { class: "reading-more", open: field.body?.state === "SKIPPED" }, h("summary", {}, words("skip")), why.element),
       field.element,
     );
+  }
+
+  /**
+   * @param {any} task
+   * @param {{element: any}} why
+   * @param {SavedField} field
+   */
+  function test(task, why, field) {
+    const state = h("p", {});
+    const skip = h("details", { class: "reading-more", open: field.body?.state === "SKIPPED" }, h("summary", {}, words("skip")), why.element);
+    const describe = () => {
+      const done = measured(task);
+      state.replaceChildren(icon(done ? "done" : "todo"), " ", h("strong", {}, task.words), ...(done ? [] : [" ", h("span", { class: "facts" }, words("test-open"))]));
+      skip.hidden = done;
+      field.element.hidden = done;
+    };
+    describe();
+    page.measured.push(describe);
+    return h("li", {}, state, skip, field.element);
   }
 }
 
@@ -476,16 +514,20 @@ function departure(page) {
    * @param {SavedField} field
    */
   function one(line, field) {
-    const why = entry(words("departure-why"), { value: field.body?.because ?? "", onchange: () => save() });
+    const why = entry(words("departure-why"), { value: field.body?.because ?? "", onchange: () => void save() });
     let answer = field.body?.answer ?? "";
     const describe = () => {
       why.element.hidden = answer !== "NO";
     };
-    const save = () => {
+    const save = async () => {
       describe();
       const because = why.input.value.trim();
       if (answer === "NO" && because === "") {
         why.input.focus();
+        if (field.body?.answer) {
+          // What was answered before holds no longer.
+          await field.save("visit.departure", { line });
+        }
         field.line.textContent = words("unsaved");
         return;
       }
@@ -498,7 +540,7 @@ function departure(page) {
       { "data-line": line },
       oneOf(words(`departure.${line}`), options, answer, (value) => {
         answer = value;
-        save();
+        void save();
       }),
       why.element,
       field.element,

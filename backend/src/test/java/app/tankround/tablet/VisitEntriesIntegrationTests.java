@@ -12,9 +12,11 @@ import app.tankround.readings.ReadingView;
 import app.tankround.rounds.RoundService;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitState;
+import app.tankround.schedule.TaskView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.units.Quantity;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
@@ -274,6 +276,23 @@ class VisitEntriesIntegrationTests {
         VisitFixture.Stop elsewhere = fixture.stop();
         EntryAnswer answer = take("visit.water-change", "{'system':'%s','out':'40'}".formatted(elsewhere.system()));
         assertThat(answer.code()).isEqualTo("visits.system-elsewhere");
+    }
+
+    @Test
+    void takesAnAgreedTestForDoneOnceItsReadingIsWritten() {
+        stop = fixture.stop(TaskView.test(Quantity.SALINITY), TaskView.test(Quantity.PH));
+        take("visit.start", "{'stop':'%s'}".formatted(stop.stop()));
+        take(
+                "visit.reading",
+                "{'system':'%s','quantity':'PH','answer':'NOT_MEASURED','unit':'pH','because':'No reagent'}"
+                        .formatted(stop.system()));
+        assertThat(work().tasks()).extracting(VisitView.Task::state).containsOnly(TaskState.OPEN);
+
+        take("visit.reading", VisitFixture.salinity(stop, fixture.refractometer("1.0266"), "1.025"));
+
+        assertThat(work().tasks())
+                .extracting(VisitView.Task::state)
+                .containsExactly(TaskState.OPEN, TaskState.OPEN, TaskState.OPEN, TaskState.DONE, TaskState.OPEN);
     }
 
     @Test

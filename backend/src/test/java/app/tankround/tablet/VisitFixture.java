@@ -38,6 +38,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -87,7 +88,8 @@ class VisitFixture {
         }
     }
 
-    Stop stop() {
+    /** @param more tasks agreed beside the usual three */
+    Stop stop(TaskView... more) {
         PersonId technician = people.person(Role.TECHNICIAN);
         TestBusiness business = new TestBusiness(jdbc);
         String name = "Bellwether " + NUMBER.incrementAndGet();
@@ -112,10 +114,13 @@ class VisitFixture {
                 Optional.empty(),
                 60,
                 new BigDecimal("85.00"),
-                List.of(
-                        TaskView.waterChangePercent(BigDecimal.TEN),
-                        TaskView.sockSwap(2, 100, 4),
-                        TaskView.work("Clean the glass")),
+                Stream.concat(
+                                Stream.of(
+                                        TaskView.waterChangePercent(BigDecimal.TEN),
+                                        TaskView.sockSwap(2, 100, 4),
+                                        TaskView.work("Clean the glass")),
+                                Stream.of(more))
+                        .toList(),
                 Optional.of(TODAY)));
         RoundId round = rounds.plan(TODAY, VanId.of(van), List.of(SiteId.of(site)));
         var planned = rounds.require(round).stops().getFirst();

@@ -5,9 +5,11 @@ import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertTha
 import app.tankround.accounts.Role;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.ReadingService;
+import app.tankround.schedule.TaskView;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestPeople;
+import app.tankround.units.Quantity;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import com.microsoft.playwright.Browser;
@@ -180,6 +182,52 @@ class VisitPageBrowserTests {
                 .extracting(reading -> reading.samplePointId().orElseThrow() + " "
                         + reading.value().orElseThrow())
                 .containsExactly(points.get(0) + " 25.0", points.get(1) + " 25.4");
+    }
+
+    @Test
+    void saysWhatWasAgreedAndCountsOnlyWhatHolds() {
+        VisitFixture.Stop stop = fixture.stop(TaskView.test(Quantity.TEMPERATURE));
+        try (BrowserContext context =
+                browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180))) {
+            Page page = context.newPage();
+            page.navigate(address(people.signInPath(Role.TECHNICIAN)));
+            page.navigate(address("/visits/for-stop/" + stop.stop()));
+            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
+                    .click();
+            page.waitForURL("**/visits/" + stop.visit());
+
+            // 10 % of 400 L.
+            assertThat(page.locator("[data-tab=water]")).containsText("Agreed: 40 L");
+
+            Locator work = page.locator("[data-tab=work]");
+            assertThat(work).containsText("0 of 4 done");
+            assertThat(work).containsText("Temperature tested");
+            Locator temperature = page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true));
+            temperature.fill("25.0");
+            temperature.blur();
+            assertThat(work).containsText("1 of 4 done");
+            assertThat(work).not().containsText("Done once its reading is written");
+
+            Locator leaving = page.locator("[data-tab=leaving]");
+            Locator heater = page.locator("[data-line=HEATER_ON]");
+            heater.getByLabel("Yes").check();
+            assertThat(leaving).containsText("1 of 5 answered");
+            heater.getByLabel("No", new Locator.GetByLabelOptions().setExact(true))
+                    .check();
+            assertThat(leaving).containsText("0 of 5 answered");
+            assertThat(heater).containsText("not saved yet");
+            Locator why = heater.getByLabel("Why not");
+            why.fill("Element burnt out");
+            why.blur();
+            assertThat(leaving).containsText("1 of 5 answered");
+
+            page.reload();
+            assertThat(leaving).containsText("1 of 5 answered");
+            assertThat(why).hasValue("Element burnt out");
+            assertThat(work).containsText("1 of 4 done");
+            page.screenshot(
+                    new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "visit-agreed-820.png")));
+        }
     }
 
     @Test
