@@ -232,8 +232,7 @@ public class HealthWords {
     }
 
     private static String limit(double value, ReadingView view, Locale locale) {
-        String scale = VerdictWords.scale(view.unit(), view.gravityReference());
-        return (number(value, locale) + " " + scale).strip();
+        return VerdictWords.withScale(number(value, locale), view.unit(), view.gravityReference());
     }
 
     private static String percent(long tenths, Locale locale) {

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
@@ -43,6 +44,10 @@ public class VerdictWords {
             "NACL_GRADUATION",
             "EXTRAPOLATED",
             "BEYOND_MODEL");
+
+    /** Codes whose argument is how far off a reading is or may be, in its own unit. */
+    private static final Set<String> ERRORS =
+            Set.of("READS_LOW_BY", "READS_HIGH_BY", "NEVER_CHECKED", "SAMPLE_TEMPERATURE_UNKNOWN");
 
     private static final int MOST_DECIMALS = 6;
 
@@ -93,17 +98,17 @@ public class VerdictWords {
     /** Exactly the digits and unit written down, or what was answered instead of a number. */
     public String asWritten(ReadingView reading, Locale locale) {
         String value = reading.value().map(number -> written(number, locale)).orElse("");
-        String scale = scale(reading.unit(), reading.gravityReference());
         return switch (reading.answer()) {
-            case VALUE -> joined(value, scale);
-            case BELOW_DETECTION -> text("readings.answer.below", locale, joined(value, scale));
-            case ABOVE_RANGE -> text("readings.answer.above", locale, joined(value, scale));
+            case VALUE -> withScale(value, reading);
+            case BELOW_DETECTION -> text("readings.answer.below", locale, withScale(value, reading));
+            case ABOVE_RANGE -> text("readings.answer.above", locale, withScale(value, reading));
             case BETWEEN ->
-                text(
+                pair(
                         "readings.answer.between",
-                        locale,
                         value,
-                        joined(written(reading.upperValue().orElseThrow(), locale), scale));
+                        written(reading.upperValue().orElseThrow(), locale),
+                        reading,
+                        locale);
             case NOT_MEASURED ->
                 text(
                         "readings.answer.not-measured",
@@ -117,8 +122,7 @@ public class VerdictWords {
         AssessmentView assessment = reading.assessment();
         return assessment.correctedValue().map(value -> {
             double uncertainty = assessment.uncertainty().orElse(0.0);
-            String shown =
-                    joined(plusMinus(value, uncertainty, locale), scale(reading.unit(), reading.gravityReference()));
+            String shown = withScale(plusMinus(value, uncertainty, locale), reading);
             boolean converted = reading.unit() != MeasurementUnit.PRACTICAL_SALINITY;
             return assessment
                     .salinity()
@@ -134,27 +138,23 @@ public class VerdictWords {
     public Optional<String> correctedValue(ReadingView reading, Locale locale) {
         return reading.assessment()
                 .correctedValue()
-                .map(value -> joined(
+                .map(value -> withScale(
                         number(
                                 value,
                                 decimals(reading.assessment().uncertainty().orElse(0.0)),
                                 locale),
-                        scale(reading.unit(), reading.gravityReference())));
+                        reading));
     }
 
-    /** The target the reading was compared with, such as {@code 7.9 to 8.4 pH}; empty if there was none. */
+    /** The target the reading was compared with, such as {@code pH 7.9 to 8.4}; empty if there was none. */
     public Optional<String> target(ReadingView reading, Locale locale) {
         Optional<String> low = reading.assessment().targetLow().map(limit -> written(shortened(limit), locale));
         Optional<String> high = reading.assessment().targetHigh().map(limit -> written(shortened(limit), locale));
-        String scale = scale(reading.unit(), reading.gravityReference());
         if (low.isPresent() && high.isPresent()) {
-            return Optional.of(
-                    scale.isEmpty()
-                            ? text("readings.range.both", locale, joined(low.get(), scale), high.get())
-                            : text("readings.range.both", locale, low.get(), joined(high.get(), scale)));
+            return Optional.of(pair("readings.range.both", low.get(), high.get(), reading, locale));
         }
-        return low.map(limit -> text("readings.range.at-least", locale, joined(limit, scale)))
-                .or(() -> high.map(limit -> text("readings.range.up-to", locale, joined(limit, scale))));
+        return low.map(limit -> text("readings.range.at-least", locale, withScale(limit, reading)))
+                .or(() -> high.map(limit -> text("readings.range.up-to", locale, withScale(limit, reading))));
     }
 
     /** What the verdict means, in one sentence or two. */
@@ -227,7 +227,16 @@ public class VerdictWords {
                 .findFirst();
         boolean onScale = !code.equals(ReadingRule.KIT_EXPIRED);
         return raw.map(text -> onScale ? rounded(text, reading, code, locale) : text)
+                .map(text -> ERRORS.contains(code) ? difference(text, reading.unit()) : text)
                 .orElse("");
+    }
+
+    /** A difference with its unit; salinity, gravity and pH have none. */
+    private static String difference(String number, MeasurementUnit unit) {
+        return switch (unit) {
+            case PRACTICAL_SALINITY, SPECIFIC_GRAVITY, PH_UNIT -> number;
+            default -> number + " " + unit.symbol();
+        };
     }
 
     private static String rounded(String text, ReadingView reading, String code, Locale locale) {
@@ -280,15 +289,30 @@ public class VerdictWords {
         return format.format(value);
     }
 
-    /** The unit, a gravity with its reference. */
-    public static String scale(MeasurementUnit unit, Optional<String> gravityReference) {
-        return gravityReference
-                .map(reference -> unit.symbol() + " " + reference)
-                .orElse(unit == MeasurementUnit.PRACTICAL_SALINITY ? "" : unit.symbol());
+    /** Two values of a reading's scale, the scale said once. */
+    private String pair(String code, String first, String second, ReadingView reading, Locale locale) {
+        return namesScaleFirst(reading.unit())
+                ? text(code, locale, withScale(first, reading), second)
+                : text(code, locale, first, withScale(second, reading));
     }
 
-    private static String joined(String value, String scale) {
-        return scale.isEmpty() ? MeasurementUnit.PRACTICAL_SALINITY.symbol() + " " + value : value + " " + scale;
+    private static String withScale(String number, ReadingView reading) {
+        return withScale(number, reading.unit(), reading.gravityReference());
+    }
+
+    /** A number on its scale: {@code 25 °C}, {@code 1.025 SG 20/20}; what has no unit is named first, {@code pH 8.1}. */
+    public static String withScale(String number, MeasurementUnit unit, Optional<String> gravityReference) {
+        if (namesScaleFirst(unit)) {
+            return unit.symbol() + " " + number;
+        }
+        return number + " "
+                + gravityReference
+                        .map(reference -> unit.symbol() + " " + reference)
+                        .orElse(unit.symbol());
+    }
+
+    private static boolean namesScaleFirst(MeasurementUnit unit) {
+        return unit == MeasurementUnit.PRACTICAL_SALINITY || unit == MeasurementUnit.PH_UNIT;
     }
 
     private String text(String code, Locale locale, Object... args) {

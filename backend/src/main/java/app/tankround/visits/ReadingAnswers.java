@@ -169,6 +169,6 @@ public class ReadingAnswers {
     private static String shown(double value, ReadingView reading, Locale locale) {
         int places = reading.unit() == MeasurementUnit.SPECIFIC_GRAVITY ? 3 : 1;
         BigDecimal rounded = new BigDecimal(value).setScale(places, RoundingMode.HALF_EVEN);
-        return NumberText.plain(rounded, locale) + " " + VerdictWords.scale(reading.unit(), reading.gravityReference());
+        return VerdictWords.withScale(NumberText.plain(rounded, locale), reading.unit(), reading.gravityReference());
     }
 }

@@ -134,6 +134,11 @@ public class Bench {
                 "0.001"));
     }
 
+    public InstrumentId thermometer() {
+        return instruments.add(instrument(
+                InstrumentKind.THERMOMETER, Quantity.TEMPERATURE, MeasurementUnit.DEGREE_CELSIUS, null, "0.1", "0.3"));
+    }
+
     public InstrumentId kit(Quantity quantity, String permittedError, @Nullable LocalDate expiresOn) {
         NewInstrument kit = instrument(
                 InstrumentKind.TEST_KIT, quantity, quantity.units().getFirst(), null, "0.05", permittedError);

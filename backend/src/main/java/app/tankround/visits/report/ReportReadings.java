@@ -220,9 +220,7 @@ final class ReportReadings {
     private DoubtNotice.Step step(ReadingView reading, double value, LocalDate day) {
         boolean gravity = reading.unit() == MeasurementUnit.SPECIFIC_GRAVITY;
         String number = words.fixed(value, gravity ? 3 : 1);
-        String scale = VerdictWords.scale(reading.unit(), reading.gravityReference());
-        String shown =
-                scale.isEmpty() ? MeasurementUnit.PRACTICAL_SALINITY.symbol() + " " + number : number + " " + scale;
-        return new DoubtNotice.Step(shown, words.day(day));
+        return new DoubtNotice.Step(
+                VerdictWords.withScale(number, reading.unit(), reading.gravityReference()), words.day(day));
     }
 }
