@@ -344,6 +344,19 @@ class FirstPageTests {
                 .update();
     }
 
+    @Test
+    void listsTheMostUrgentChecksAndLinksToTheRest() throws Exception {
+        for (int more = 0; more < 7; more++) {
+            bench.refractometer();
+        }
+
+        String page = page("/", "OWNER");
+
+        String checks = page.substring(page.indexOf("Checks due"), page.indexOf("Quarantine</h2>"));
+        assertThat(checks.split("href=\"/instruments/", -1)).hasSize(1 + 5);
+        assertThat(checks).containsPattern("href=\"/instruments\">All instruments: [0-9]+ more checks? (is|are) due");
+    }
+
     private void record(WaterSystemId system, Quantity quantity, String value, int daysAgo) {
         Instant at = clock.instant().minus(Duration.ofDays(daysAgo));
         readings.record(NewReading.of(

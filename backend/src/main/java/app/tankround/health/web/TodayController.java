@@ -1,5 +1,6 @@
 package app.tankround.health.web;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Role;
 import app.tankround.followups.FollowupId;
@@ -8,6 +9,7 @@ import app.tankround.health.FirstPage;
 import app.tankround.health.HealthReview;
 import app.tankround.health.HealthWords;
 import app.tankround.health.SystemHealth;
+import app.tankround.web.MassText;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.List;
@@ -28,16 +30,25 @@ class TodayController {
     /** As many as one can take in; the rest is one link away. */
     private static final int MOST_LINES = 10;
 
+    private static final int MOST_CHECKS = 5;
+
     private final FirstPage firstPage;
     private final HealthWords words;
     private final Followups followups;
     private final CurrentPerson currentPerson;
+    private final BusinessProfile business;
 
-    TodayController(FirstPage firstPage, HealthWords words, Followups followups, CurrentPerson currentPerson) {
+    TodayController(
+            FirstPage firstPage,
+            HealthWords words,
+            Followups followups,
+            CurrentPerson currentPerson,
+            BusinessProfile business) {
         this.firstPage = firstPage;
         this.words = words;
         this.followups = followups;
         this.currentPerson = currentPerson;
+        this.business = business;
     }
 
     @GetMapping("/")
@@ -53,6 +64,10 @@ class TodayController {
         model.addAttribute(
                 "lines", words.lines(needed.stream().limit(MOST_LINES).toList(), locale));
         model.addAttribute("moreLines", Math.max(0, needed.size() - MOST_LINES));
+        model.addAttribute(
+                "checks", overview.checks().stream().limit(MOST_CHECKS).toList());
+        model.addAttribute("moreChecks", Math.max(0, overview.checks().size() - MOST_CHECKS));
+        model.addAttribute("masses", new MassText(locale, business.current().unitSystem()));
         model.addAttribute("words", words);
         model.addAttribute("locale", locale);
         model.addAttribute(

@@ -9,6 +9,7 @@ import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
+import app.tankround.web.MassText;
 import java.math.BigDecimal;
 import java.text.NumberFormat;
 import java.time.Instant;
@@ -22,8 +23,6 @@ import org.springframework.context.MessageSource;
 
 /** Puts a load sheet into words and into the units that the business reads. */
 record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId zone) {
-
-    private static final double SMALL = 0.1;
 
     String word(String key, Object... args) {
         return messages.getMessage(key, args, locale);
@@ -122,20 +121,23 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
     }
 
     String mass(Mass mass) {
-        return massNumber(mass) + " " + massUnit();
+        return masses().of(mass);
     }
 
     String massNumber(Mass mass) {
-        double shown = massValue(mass);
-        return number(shown, shown > 0 && shown < SMALL ? 2 : 1);
+        return masses().number(mass);
     }
 
     double massValue(Mass mass) {
-        return units == UnitSystem.US_CUSTOMARY ? mass.inPounds() : mass.kilograms();
+        return masses().value(mass);
     }
 
     String massUnit() {
-        return units == UnitSystem.US_CUSTOMARY ? "lb" : "kg";
+        return masses().unit();
+    }
+
+    private MassText masses() {
+        return new MassText(locale, units);
     }
 
     String volume(Volume volume) {
