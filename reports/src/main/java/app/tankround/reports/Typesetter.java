@@ -43,6 +43,9 @@ final class Typesetter {
         int start = 0;
         int end = 0;
         for (int next = breaks.next(); next != BreakIterator.DONE; next = breaks.next()) {
+            if (isInTime(text, next)) {
+                continue;
+            }
             if (start < end && measure(text.substring(start, next), type) > width) {
                 lines.add(broken(text.substring(start, end), type));
                 start = end;
@@ -57,6 +60,15 @@ final class Typesetter {
         if (start < text.length()) {
             lines.add(line(text.substring(start), type));
         }
+    }
+
+    /** Unicode breaks after a colon; a time such as 09:15 is one word all the same. */
+    private static boolean isInTime(String text, int at) {
+        return at > 1
+                && at < text.length()
+                && text.charAt(at - 1) == ':'
+                && Character.isDigit(text.charAt(at - 2))
+                && Character.isDigit(text.charAt(at));
     }
 
     private int fitting(String text, int start, int end, Type type, float width) {
