@@ -109,15 +109,15 @@ public class Agreements {
     @Transactional
     public void change(AgreementId id, int version, NewAgreement asked) {
         Agreement stored = agreements.findById(id).orElseThrow(() -> new NotFound("agreement", id));
-        if (stored.version() != version) {
-            throw stale(stored, asked);
-        }
         if (!stored.waterSystemId().equals(asked.waterSystemId())) {
             throw new FieldRefusal("waterSystem", "schedule.system-fixed");
         }
         NewAgreement terms = accepted(asked);
         if (stored.says(terms)) {
             return;
+        }
+        if (stored.version() != version) {
+            throw stale(stored, asked);
         }
         lock.hold("agreement code " + terms.code());
         requireFreeCode(id, terms);
