@@ -113,7 +113,7 @@ class LoadRulesTests {
         assertThat(rest.mass().kilograms()).isCloseTo(14 * 0.998206 + 1.2, byLessThan(0.001));
     }
 
-    /** 1.0186 is the density of seawater of salinity 30 at 25 °C in kg/L by EOS-80: 1018.58 kg/m3, from memory. */
+    /** EOS-80 (UNESCO 1983, Technical Papers in Marine Science 44): salinity 30 at 25 °C is 1019.569 kg/m3. */
     @Test
     void liveSeafoodAndBrackishGoByTheirOwnSalinity() {
         LoadRules.Needs needs = needs(
@@ -123,7 +123,7 @@ class LoadRulesTests {
                 .extracting(LoadLine::key)
                 .containsExactly("salt-water:30.0:full", "salt-water:10.0:full");
         LoadLine seafood = needs.lines().getFirst();
-        assertThat(seafood.each().orElseThrow().kilograms()).isCloseTo(25 * 1.0196 + 1.2, byLessThan(0.05));
+        assertThat(seafood.each().orElseThrow().kilograms()).isCloseTo(25 * 1.019569 + 1.2, byLessThan(0.001));
     }
 
     @Test
