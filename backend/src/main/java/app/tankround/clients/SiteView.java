@@ -35,6 +35,11 @@ public record SiteView(
         boolean mixingBarrel,
         int version) {
 
+    /** Client and site, said once where they share a name. */
+    public String title() {
+        return clientName.equals(name) ? name : clientName + ", " + name;
+    }
+
     /** Street, postal code and locality on one line, as far as they are known; may be empty. */
     public String address() {
         String place = Stream.of(postalCode, locality).flatMap(Optional::stream).collect(Collectors.joining(" "));

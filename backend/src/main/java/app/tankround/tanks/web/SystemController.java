@@ -208,7 +208,7 @@ class SystemController {
         model.addAttribute(
                 "sites",
                 sites.all().stream()
-                        .map(site -> new Choice(site.id().toString(), site.clientName() + ", " + site.name()))
+                        .map(site -> new Choice(site.id().toString(), site.title()))
                         .toList());
         return "tanks/system-form";
     }
