@@ -1,7 +1,5 @@
 package app.tankround.persistence;
 
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
 import org.springframework.boot.autoconfigure.condition.NoneNestedConditions;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
@@ -14,17 +12,12 @@ import org.springframework.context.annotation.Configuration;
 @Conditional(EmbeddedPostgresConfiguration.NoServerNamed.class)
 class EmbeddedPostgresConfiguration {
 
-    private static final Logger LOG = LoggerFactory.getLogger(EmbeddedPostgresConfiguration.class);
-
-    @Bean(destroyMethod = "close")
-    EmbeddedPostgres embeddedPostgres(DataDirectory data) {
-        return EmbeddedPostgres.start(data.path(), problem -> {
-            LOG.error(problem);
-            System.exit(1);
-        });
+    /** Closed by what started it, after everything made later: so the connection pool closes first. */
+    @Bean(destroyMethod = "")
+    EmbeddedPostgres embeddedPostgres(EarlyPostgres.Starting starting) {
+        return starting.await();
     }
 
-    /** The connection pool depends on this bean and this one on the server, so that the pool closes first. */
     @Bean
     JdbcConnectionDetails embeddedPostgresConnectionDetails(EmbeddedPostgres postgres) {
         return new EmbeddedConnectionDetails(postgres.jdbcUrl(), EmbeddedPostgres.ROLE, postgres.password());
@@ -39,7 +32,7 @@ class EmbeddedPostgresConfiguration {
             super(ConfigurationPhase.PARSE_CONFIGURATION);
         }
 
-        @ConditionalOnProperty("spring.datasource.url")
+        @ConditionalOnProperty(EarlyPostgres.OTHER_SERVER)
         static class ServerNamed {}
     }
 }
