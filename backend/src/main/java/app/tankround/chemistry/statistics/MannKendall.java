@@ -100,9 +100,11 @@ public record MannKendall(long score, double variance, int count, double upperTa
             otherPairs += u * (u - 1.0);
             otherTriples += u * (u - 1.0) * (u - 2.0);
         }
-        return full / 18
+        double variance = full / 18
                 + pairs * otherPairs / (2 * count * (count - 1))
                 + triples * otherTriples / (9 * count * (count - 1) * (count - 2));
+        // Nothing is left of it where one variable is all ties, but for the rounding.
+        return Math.max(0, variance);
     }
 
     /** Sizes of the groups of equal values, groups of one included, in rising order of value. */

@@ -113,23 +113,33 @@ public final class TheilSen {
                 || MannKendall.ties(y).size() < n) {
             return Optional.empty();
         }
+        double[] falling = orders(n);
         int rank = 0;
-        while (2 * (rank + 1) <= slopes.length && coverageOfRank(n, rank + 1) >= share) {
+        double coverage = 1;
+        double beyond = falling[0];
+        while (2 * (rank + 1) <= slopes.length && 1 - 2 * beyond >= share) {
+            coverage = 1 - 2 * beyond;
             rank++;
+            beyond += falling[rank];
         }
         return rank == 0
                 ? Optional.empty()
-                : Optional.of(new Limits(slopes[rank - 1], slopes[slopes.length - rank], coverageOfRank(n, rank)));
+                : Optional.of(new Limits(slopes[rank - 1], slopes[slopes.length - rank], coverage));
     }
 
     /** Exact probability that the slopes of a rank from either end hold the true slope, without ties. */
     public static double coverageOfRank(int points, int rank) {
-        double[] falling = MannKendall.fallingPairs(Collections.nCopies(points, 1));
+        double[] falling = orders(points);
         double beyond = 0;
         for (int i = 0; i < rank; i++) {
             beyond += falling[i];
         }
         return 1 - 2 * beyond;
+    }
+
+    /** Probability of each number of falling pairs among all orders of different values. */
+    private static double[] orders(int points) {
+        return MannKendall.fallingPairs(Collections.nCopies(points, 1));
     }
 
     /** The slope of a rank from 1, between two slopes if the rank is broken. */

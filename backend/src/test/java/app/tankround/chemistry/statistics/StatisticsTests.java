@@ -506,6 +506,60 @@ class StatisticsTests {
                 .isEqualTo(2);
     }
 
+    /** Kendall 1970: no variance is left of S where either variable does not vary, whatever the ties of the other. */
+    @ParameterizedTest
+    @ValueSource(strings = {"1 1 1 1 1 2 3 3", "1 1 1 2 3 4 5 6", "1 2 3 4 5 6 7 8", "1 1 2 2 3 3 4 4"})
+    void aLevelSeriesHasALevelSlopeWithinLevelLimits(String text) {
+        double[] x =
+                Arrays.stream(text.split(" ")).mapToDouble(Double::parseDouble).toArray();
+        double[] level = new double[x.length];
+        Arrays.fill(level, 2);
+        TheilSen trend = TheilSen.through(x, level);
+
+        assertThat(MannKendall.variance(x.length, MannKendall.ties(x), MannKendall.ties(level)))
+                .isEqualTo(MannKendall.variance(x.length, MannKendall.ties(level), MannKendall.ties(x)))
+                .isBetween(0.0, 1e-12);
+        assertThat(trend.slope()).isZero();
+        assertThat(trend.gilbertLimits(0.95)).contains(new TheilSen.Limits(0, 0, 0.95));
+    }
+
+    /** Of all orders of tied y against tied x; Kendall's variance is that of their S. */
+    @Test
+    void theVarianceWithTiesInBothIsThatOfTheOrders() {
+        double[] x = {1, 1, 2, 3, 3, 3};
+        double[] y = {4, 4, 5, 5, 6, 7};
+        double[] sums = new double[2];
+        orders(y.clone(), 0, order -> {
+            double score = 0;
+            for (int i = 0; i < x.length; i++) {
+                for (int j = 0; j < i; j++) {
+                    score += Math.signum(x[i] - x[j]) * Math.signum(order[i] - order[j]);
+                }
+            }
+            sums[0]++;
+            sums[1] += score * score;
+        });
+
+        assertThat(MannKendall.variance(6, MannKendall.ties(x), MannKendall.ties(y)))
+                .isCloseTo(sums[1] / sums[0], within(1e-12));
+    }
+
+    @Test
+    void exactLimitsHoldAsMuchAsTheirRankSays() {
+        Random random = new Random(11);
+        double[] x = rising(20);
+        TheilSen trend = TheilSen.through(x, normal(random, x.length, 8, 1));
+        TheilSen.Limits limits = trend.senLimits(0.9).orElseThrow();
+        int rank = 1;
+        while (TheilSen.coverageOfRank(x.length, rank + 1) >= 0.9) {
+            rank += 1;
+        }
+
+        assertThat(limits.coverage()).isEqualTo(TheilSen.coverageOfRank(x.length, rank));
+        assertThat(limits.low()).isLessThan(trend.slope());
+        assertThat(limits.high()).isGreaterThan(trend.slope());
+    }
+
     // Robust estimates
 
     @ParameterizedTest
