@@ -7,12 +7,15 @@ import java.sql.Types;
 import java.time.Clock;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -23,13 +26,30 @@ import tools.jackson.databind.json.JsonMapper;
 @Transactional
 public class DecisionRegister {
 
+    private static final int[] ROW_TYPES = {
+        Types.OTHER,
+        Types.VARCHAR,
+        Types.VARCHAR,
+        Types.OTHER,
+        Types.VARCHAR,
+        Types.VARCHAR,
+        Types.VARCHAR,
+        Types.OTHER,
+        Types.TIMESTAMP_WITH_TIMEZONE
+    };
+
+    private static final int[] PAIR_TYPES = {Types.OTHER, Types.OTHER};
+
     private final JdbcClient jdbc;
+    private final JdbcTemplate template;
     private final JsonMapper json;
     private final CurrentPerson currentPerson;
     private final Clock clock;
 
-    DecisionRegister(JdbcClient jdbc, JsonMapper json, CurrentPerson currentPerson, Clock clock) {
+    DecisionRegister(
+            JdbcClient jdbc, JdbcTemplate template, JsonMapper json, CurrentPerson currentPerson, Clock clock) {
         this.jdbc = jdbc;
+        this.template = template;
         this.json = json;
         this.currentPerson = currentPerson;
         this.clock = clock;
@@ -51,35 +71,48 @@ public class DecisionRegister {
             String summaryCode,
             List<String> args,
             List<ReadingId> readings) {
-        var id = new DecisionId(Uuids.next(clock.instant()));
-        if (readings.isEmpty()) {
-            return id;
+        return registerAll(List.of(new NewDecision(kind, subjectKind, subjectId, page, summaryCode, args, readings)))
+                .getFirst();
+    }
+
+    /** As {@link #register} for many decisions, with one id for each, in the same order. */
+    public List<DecisionId> registerAll(List<NewDecision> decisions) {
+        List<DecisionId> ids = decisions.stream()
+                .map(decision -> new DecisionId(Uuids.next(clock.instant())))
+                .toList();
+        List<Object[]> rows = new ArrayList<>();
+        List<Object[]> pairs = new ArrayList<>();
+        @Nullable UUID person = currentPerson.id().map(PersonId::value).orElse(null);
+        OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
+        for (int place = 0; place < decisions.size(); place++) {
+            NewDecision decision = decisions.get(place);
+            if (decision.readings().isEmpty()) {
+                continue;
+            }
+            UUID id = ids.get(place).value();
+            rows.add(new Object[] {
+                id,
+                decision.kind(),
+                decision.subjectKind(),
+                decision.subjectId(),
+                decision.page(),
+                decision.summaryCode(),
+                json.writeValueAsString(decision.args()),
+                person,
+                now
+            });
+            decision.readings().forEach(reading -> pairs.add(new Object[] {id, reading.value()}));
         }
-        jdbc.sql("""
-                        insert into decision (
-                            id, kind, subject_kind, subject_id, page, summary_code, summary_args, person_id, decided_at)
-                        values (:id, :kind, :subjectKind, :subject, :page, :code, cast(:args as jsonb), :person, :at)
-                        """)
-                .param("id", id.value())
-                .param("kind", kind)
-                .param("subjectKind", subjectKind)
-                .param("subject", subjectId)
-                .param("page", page)
-                .param("code", summaryCode)
-                .param("args", json.writeValueAsString(args))
-                .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
-                .param("at", clock.instant().atOffset(ZoneOffset.UTC))
-                .update();
-        jdbc.sql("""
-                        insert into decision_reading (decision_id, reading_id)
-                        select :decision, reading_id
-                        from unnest(cast(:readings as uuid[])) as reading_id
-                        on conflict do nothing
-                        """)
-                .param("decision", id.value())
-                .param("readings", ids(readings))
-                .update();
-        return id;
+        template.batchUpdate("""
+                insert into decision (
+                    id, kind, subject_kind, subject_id, page, summary_code, summary_args, person_id, decided_at)
+                values (?, ?, ?, ?, ?, ?, cast(? as jsonb), ?, ?)
+                """, rows, ROW_TYPES);
+        template.batchUpdate(
+                "insert into decision_reading (decision_id, reading_id) values (?, ?) on conflict do nothing",
+                pairs,
+                PAIR_TYPES);
+        return ids;
     }
 
     /** The decisions that rest on each of these readings; readings without any are missing from the map. */
@@ -111,8 +144,7 @@ public class DecisionRegister {
                     row.getString("summary_code"),
                     Arrays.asList(json.readValue(row.getString("summary_args"), String[].class)),
                     row.getObject("decided_at", OffsetDateTime.class).toInstant());
-            found.computeIfAbsent(
-                            ReadingId.of(row.getObject("reading_id", UUID.class)), id -> new java.util.ArrayList<>())
+            found.computeIfAbsent(ReadingId.of(row.getObject("reading_id", UUID.class)), id -> new ArrayList<>())
                     .add(decision);
         });
         return found;

@@ -67,6 +67,11 @@ public record NewReading(
                 Optional.empty());
     }
 
+    /** What it follows others in. */
+    public ReadingPlace place() {
+        return new ReadingPlace(systemId, quantity, samplePointId);
+    }
+
     public NewReading withSamplePoint(SamplePointId point) {
         return copy(Optional.of(point), answer, gravityReference, sampleTemperature, instrumentId, kitLot, visitId);
     }

@@ -95,6 +95,44 @@ class ReadingRows {
                 .list();
     }
 
+    /** The newest measured reading in each place: one step into the index for each, however long the series are. */
+    List<ReadingView> latest(Collection<ReadingPlace> places) {
+        return jdbc.sql(SELECT + """
+                        where r.id in (
+                            select newest.id
+                            from unnest(
+                                cast(:systems as uuid[]), cast(:quantities as text[]), cast(:points as text[])
+                            ) as place (system, quantity, point)
+                            cross join lateral (
+                                select o.id
+                                from reading o
+                                where o.water_system_id = place.system
+                                    and o.quantity = place.quantity
+                                    and o.sample_point_id is not distinct from cast(nullif(place.point, '') as uuid)
+                                    and o.answer <> 'NOT_MEASURED'
+                                    and not exists (select 1 from reading c where c.replaces_id = o.id)
+                                order by o.taken_at desc, o.recorded_at desc
+                                limit 1
+                            ) newest
+                        )
+                        """)
+                .param(
+                        "systems",
+                        places.stream().map(place -> place.systemId().value()).toArray(UUID[]::new))
+                .param(
+                        "quantities",
+                        places.stream().map(place -> place.quantity().name()).toArray(String[]::new))
+                .param(
+                        "points",
+                        places.stream()
+                                .map(place -> place.samplePointId()
+                                        .map(SamplePointId::toString)
+                                        .orElse(""))
+                                .toArray(String[]::new))
+                .query((row, number) -> view(row))
+                .list();
+    }
+
     /** The verdict that each reading had in its newest assessment without doubt. */
     Map<ReadingId, VerdictCode> verdictsBeforeDoubt(Collection<ReadingId> readings) {
         Map<ReadingId, VerdictCode> found = new java.util.HashMap<>();

@@ -23,6 +23,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -83,7 +84,7 @@ public class ReadingService {
     public List<RecordedReading> recordAll(List<NewReading> readings) {
         Map<ReadingId, ReadingView> known =
                 byIds(readings.stream().map(NewReading::id).toList());
-        Basis basis = new Basis();
+        Basis basis = new Basis(readings.stream().map(NewReading::systemId).collect(Collectors.toSet()));
         Map<ReadingId, ReadingRows.NewRow> fresh = new java.util.LinkedHashMap<>();
         for (NewReading reading : readings) {
             Optional<ReadingView> same = Optional.ofNullable(known.get(reading.id()));
@@ -137,7 +138,7 @@ public class ReadingService {
                     changed.quantity().name(),
                     stored.quantity().name());
         }
-        AssessmentView assessment = new Basis().assess(changed);
+        AssessmentView assessment = new Basis(Set.of(changed.systemId())).assess(changed);
         rows.insert(
                 List.of(new ReadingRows.NewRow(changed, Optional.of(id), Optional.of(why), assessment)),
                 clock.instant());
@@ -147,6 +148,12 @@ public class ReadingService {
     @Transactional(readOnly = true)
     public Optional<ReadingView> find(ReadingId id) {
         return Optional.ofNullable(byIds(List.of(id)).get(id));
+    }
+
+    /** The readings with these ids; ids that do not exist are missing from the map. */
+    @Transactional(readOnly = true)
+    public Map<ReadingId, ReadingView> find(Collection<ReadingId> ids) {
+        return byIds(ids);
     }
 
     /** @throws NotFound if there is none */
@@ -163,27 +170,11 @@ public class ReadingService {
         return latest;
     }
 
-    /** The newest measured reading of a quantity at a sample point, or of those without one. */
+    /** The newest measured reading in each of these places; places without any are missing from the map. */
     @Transactional(readOnly = true)
-    public Optional<ReadingView> latest(WaterSystemId system, Quantity quantity, Optional<SamplePointId> point) {
-        return rows
-                .where(
-                        """
-                        r.water_system_id = :system and r.quantity = :quantity and n.id is null
-                        and r.answer <> 'NOT_MEASURED'
-                        and r.sample_point_id is not distinct from cast(nullif(:point, '') as uuid)
-                        order by r.taken_at desc, r.recorded_at desc
-                        limit 1
-                        """,
-                        Map.of(
-                                "system",
-                                system.value(),
-                                "quantity",
-                                quantity.name(),
-                                "point",
-                                point.map(SamplePointId::toString).orElse("")))
-                .stream()
-                .findFirst();
+    public Map<ReadingPlace, ReadingView> latest(Set<ReadingPlace> places) {
+        return rows.latest(places).stream()
+                .collect(Collectors.toMap(reading -> reading.stated().place(), Function.identity()));
     }
 
     /** What counts of a quantity from {@code from} to before {@code until}, oldest first. */
@@ -278,7 +269,7 @@ public class ReadingService {
         List<ReadingView> readings = rows.where(
                 "r.instrument_id = :instrument and n.id is null and r.taken_at >= :from order by r.taken_at",
                 Map.of("instrument", instrument.value(), "from", from.atOffset(ZoneOffset.UTC)));
-        Basis basis = new Basis();
+        Basis basis = new Basis(Set.of());
         List<ReadingId> ids = new ArrayList<>();
         List<AssessmentView> assessments = new ArrayList<>();
         Set<WaterSystemId> touched = new HashSet<>();
@@ -304,7 +295,7 @@ public class ReadingService {
         return new Reassessed(readings.size(), newlyDoubtful, touched.size(), doubtful);
     }
 
-    private Map<ReadingId, ReadingView> byIds(List<ReadingId> ids) {
+    private Map<ReadingId, ReadingView> byIds(Collection<ReadingId> ids) {
         return rows
                 .where(
                         "r.id = any(cast(:ids as uuid[]))",
@@ -331,18 +322,20 @@ public class ReadingService {
     private final class Basis {
 
         private final Map<InstrumentId, CalibrationHistory> histories = new HashMap<>();
-        private final Map<WaterSystemId, Map<Quantity, TargetView>> targets = new HashMap<>();
+        private final Map<WaterSystemId, Map<Quantity, TargetView>> targets;
         private final Map<WaterSystemId, Set<SamplePointId>> samplePoints = new HashMap<>();
         private final ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
         private final Instant now = clock.instant();
 
+        /** @param measured systems whose readings will be assessed against their present targets */
+        Basis(Set<WaterSystemId> measured) {
+            targets = measured.isEmpty() ? Map.of() : systems.targets(measured);
+        }
+
         /** Refuses what cannot be, and assesses the rest against the system's present target. */
         AssessmentView assess(NewReading reading) {
-            Map<Quantity, TargetView> ofSystem = targets.computeIfAbsent(reading.systemId(), id -> {
-                systems.require(id);
-                return systems.targets(id).stream()
-                        .collect(Collectors.toMap(TargetView::quantity, Function.identity()));
-            });
+            Map<Quantity, TargetView> ofSystem = Optional.ofNullable(targets.get(reading.systemId()))
+                    .orElseThrow(() -> new NotFound("water-system", reading.systemId()));
             Optional<CalibrationHistory> history = history(reading);
             ReadingChecks.refuseIfWrong(reading, history.map(CalibrationHistory::instrument), now, zone);
             reading.samplePointId()

@@ -10,17 +10,24 @@ import app.tankround.web.EntryHandler;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
+import java.sql.PreparedStatement;
+import java.sql.SQLException;
 import java.sql.Types;
 import java.time.Clock;
+import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.springframework.context.MessageSource;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.PlatformTransactionManager;
@@ -39,9 +46,12 @@ public class EntryInbox {
 
     private static final TypeReference<Map<String, Object>> ANY = new TypeReference<>() {};
 
+    private static final int BATCH = 1000;
+
     private final List<EntryHandler> handlers;
     private final RecordLock lock;
     private final JdbcClient jdbc;
+    private final JdbcTemplate template;
     private final JsonMapper json;
     private final People people;
     private final MessageSource messages;
@@ -53,6 +63,7 @@ public class EntryInbox {
             List<EntryHandler> handlers,
             RecordLock lock,
             JdbcClient jdbc,
+            JdbcTemplate template,
             JsonMapper json,
             People people,
             MessageSource messages,
@@ -61,6 +72,7 @@ public class EntryInbox {
         this.handlers = handlers;
         this.lock = lock;
         this.jdbc = jdbc;
+        this.template = template;
         this.json = json;
         this.people = people;
         this.messages = messages;
@@ -72,27 +84,85 @@ public class EntryInbox {
 
     /** Takes an entry in; a refusal is an answer too, and kept like one. */
     public EntryAnswer take(Entry entry) {
-        CanonicalEntry canonical = CanonicalEntry.of(entry);
         return whole.execute(status -> {
             lock.hold("entry " + entry.id());
-            Optional<Kept> kept = find(entry.id());
-            if (kept.isEmpty()) {
-                EntryAnswer answer = answer(entry);
-                insert(entry, canonical, answer);
-                return answer;
-            }
-            boolean same = Arrays.equals(kept.get().hash(), canonical.hash())
-                    && kept.get().author().equals(entry.author());
-            if (!same) {
-                return refusal(entry, "id", "tablet.id-reused", entry.id().toString());
-            }
-            if (kept.get().answer().status() != EntryAnswer.Status.WAITING) {
-                return kept.get().answer();
-            }
-            EntryAnswer again = answer(entry);
-            update(entry.id(), again);
-            return again;
+            return taken(entry);
         });
+    }
+
+    /**
+     * Takes in what was written elsewhere, such as the visits of a whole day: all of it or nothing, in one transaction and
+     * far faster than one by one. What is kept and answered is the same as with {@link #take}, except that a refusal is
+     * kept nowhere.
+     *
+     * @return one answer for each entry, in the same order
+     * @throws EntriesRefused if an entry is refused; nothing is kept
+     */
+    public List<EntryAnswer> takeAll(List<Entry> entries) {
+        return whole.execute(status -> {
+            lock.hold(entries.stream().map(entry -> "entry " + entry.id()).toList());
+            Set<UUID> ids = entries.stream().map(Entry::id).collect(Collectors.toSet());
+            boolean fresh = ids.size() == entries.size() && !anyKept(ids);
+            List<EntryAnswer> answers = fresh
+                    ? together(entries)
+                    : entries.stream().map(this::taken).toList();
+            answers.stream()
+                    .filter(answer -> answer.status() == EntryAnswer.Status.REFUSED)
+                    .findFirst()
+                    .ifPresent(answer -> {
+                        throw new EntriesRefused(answer);
+                    });
+            return answers;
+        });
+    }
+
+    /** The caller holds the entry's lock. */
+    private EntryAnswer taken(Entry entry) {
+        CanonicalEntry canonical = CanonicalEntry.of(entry);
+        Optional<Kept> kept = find(entry.id());
+        if (kept.isEmpty()) {
+            EntryAnswer answer = answer(entry);
+            insert(List.of(new Arrived(entry, canonical, answer)));
+            return answer;
+        }
+        boolean same = Arrays.equals(kept.get().hash(), canonical.hash())
+                && kept.get().author().equals(entry.author());
+        if (!same) {
+            return refusal(entry, "id", "tablet.id-reused", entry.id().toString());
+        }
+        if (kept.get().answer().status() != EntryAnswer.Status.WAITING) {
+            return kept.get().answer();
+        }
+        EntryAnswer again = answer(entry);
+        update(entry.id(), again);
+        return again;
+    }
+
+    /** Runs of entries of one owner go to it together. */
+    private List<EntryAnswer> together(List<Entry> entries) {
+        List<EntryAnswer> answers = new ArrayList<>();
+        while (answers.size() < entries.size()) {
+            int from = answers.size();
+            Optional<EntryHandler> handler = handler(entries.get(from));
+            int until = from + 1;
+            while (until < entries.size() && handler(entries.get(until)).equals(handler)) {
+                until++;
+            }
+            List<Entry> run = entries.subList(from, until);
+            try {
+                answers.addAll(
+                        handler.orElseThrow(() -> unknown(run.getFirst())).applyAll(run));
+            } catch (FieldRefusal | StaleVersion | NotFound refused) {
+                throw new EntriesRefused(answer(run.getFirst(), refused));
+            }
+        }
+        List<Arrived> arrived = new ArrayList<>();
+        for (int place = 0; place < entries.size(); place++) {
+            Entry entry = entries.get(place);
+            arrived.add(new Arrived(entry, CanonicalEntry.of(entry), answers.get(place)));
+        }
+        insert(arrived);
+        return answers;
     }
 
     /** What a refused entry is answered, with the words in its author's language. */
@@ -103,28 +173,37 @@ public class EntryInbox {
     }
 
     private EntryAnswer answer(Entry entry) {
-        Optional<EntryHandler> handler =
-                handlers.stream().filter(each -> each.handles(entry.kind())).findFirst();
-        if (handler.isEmpty()) {
-            return refusal(entry, "kind", "tablet.kind-unknown", entry.kind());
-        }
         try {
+            EntryHandler handler = handler(entry).orElseThrow(() -> unknown(entry));
             // A refusal takes back what the handler did before it found out, and nothing else.
             return effect.execute(status -> {
-                EntryAnswer answer = handler.get().apply(entry);
+                EntryAnswer answer = handler.apply(entry);
                 if (answer.status() == EntryAnswer.Status.REFUSED) {
                     status.setRollbackOnly();
                 }
                 return answer;
             });
-        } catch (FieldRefusal refused) {
-            return refusal(
-                    entry, refused.field(), refused.code(), refused.args().toArray());
-        } catch (StaleVersion stale) {
-            return EntryAnswer.conflict("tablet.changed-meanwhile", Map.of("page", stale.page()));
-        } catch (NotFound missing) {
-            return refusal(entry, "subject", "tablet.not-found");
+        } catch (FieldRefusal | StaleVersion | NotFound refused) {
+            return answer(entry, refused);
         }
+    }
+
+    private Optional<EntryHandler> handler(Entry entry) {
+        return handlers.stream().filter(each -> each.handles(entry.kind())).findFirst();
+    }
+
+    private static FieldRefusal unknown(Entry entry) {
+        return new FieldRefusal("kind", "tablet.kind-unknown", entry.kind());
+    }
+
+    private EntryAnswer answer(Entry entry, RuntimeException thrown) {
+        return switch (thrown) {
+            case FieldRefusal refused ->
+                refusal(entry, refused.field(), refused.code(), refused.args().toArray());
+            case StaleVersion stale -> EntryAnswer.conflict("tablet.changed-meanwhile", Map.of("page", stale.page()));
+            case NotFound missing -> refusal(entry, "subject", "tablet.not-found");
+            default -> throw thrown;
+        };
     }
 
     private Optional<Kept> find(UUID id) {
@@ -142,28 +221,39 @@ public class EntryInbox {
                 .optional();
     }
 
-    private void insert(Entry entry, CanonicalEntry canonical, EntryAnswer answer) {
-        jdbc.sql("""
-                        insert into inbox_entry (
-                            id, kind, subject_id, device, sequence, device_time, device_offset, canonical_hash, content,
-                            author_id, received_at, status, answer)
-                        values (:id, :kind, :subject, :device, :sequence, :time, :offset, :hash, :content, :author,
-                            :received, :status, cast(:answer as jsonb))
-                        """)
-                .param("id", entry.id())
-                .param("kind", entry.kind())
-                .param("subject", entry.subject().orElse(null), Types.OTHER)
-                .param("device", entry.device())
-                .param("sequence", entry.sequence())
-                .param("time", entry.deviceTime().withOffsetSameInstant(ZoneOffset.UTC))
-                .param("offset", entry.deviceTime().getOffset().getId())
-                .param("hash", canonical.hash())
-                .param("content", canonical.text())
-                .param("author", entry.author())
-                .param("received", clock.instant().atOffset(ZoneOffset.UTC))
-                .param("status", statusText(answer))
-                .param("answer", text(answer))
-                .update();
+    private boolean anyKept(Set<UUID> ids) {
+        return jdbc.sql("select exists (select 1 from inbox_entry where id = any(cast(:ids as uuid[])))")
+                .param("ids", ids.toArray(UUID[]::new))
+                .query(Boolean.class)
+                .single();
+    }
+
+    private void insert(List<Arrived> arrived) {
+        OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
+        template.batchUpdate("""
+                insert into inbox_entry (
+                    id, kind, subject_id, device, sequence, device_time, device_offset, canonical_hash, content,
+                    author_id, received_at, status, answer)
+                values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb))
+                """, arrived, BATCH, (statement, each) -> bind(statement, each, now));
+    }
+
+    private void bind(PreparedStatement statement, Arrived arrived, OffsetDateTime now) throws SQLException {
+        Entry entry = arrived.entry();
+        int at = 0;
+        statement.setObject(++at, entry.id());
+        statement.setString(++at, entry.kind());
+        statement.setObject(++at, entry.subject().orElse(null), Types.OTHER);
+        statement.setString(++at, entry.device());
+        statement.setLong(++at, entry.sequence());
+        statement.setObject(++at, entry.deviceTime().withOffsetSameInstant(ZoneOffset.UTC));
+        statement.setString(++at, entry.deviceTime().getOffset().getId());
+        statement.setBytes(++at, arrived.canonical().hash());
+        statement.setString(++at, arrived.canonical().text());
+        statement.setObject(++at, entry.author());
+        statement.setObject(++at, now);
+        statement.setString(++at, statusText(arrived.answer()));
+        statement.setString(++at, text(arrived.answer()));
     }
 
     private void update(UUID id, EntryAnswer answer) {
@@ -192,6 +282,8 @@ public class EntryInbox {
         return new EntryAnswer(
                 EntryAnswer.Status.valueOf(status.toUpperCase(Locale.ROOT)), String.valueOf(kept.get("code")), named);
     }
+
+    private record Arrived(Entry entry, CanonicalEntry canonical, EntryAnswer answer) {}
 
     @SuppressWarnings("ArrayRecordComponent")
     private record Kept(byte[] hash, UUID author, EntryAnswer answer) {}

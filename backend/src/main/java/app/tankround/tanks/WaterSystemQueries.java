@@ -1,13 +1,20 @@
 package app.tankround.tanks;
 
 import app.tankround.clients.SiteId;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
 import app.tankround.units.Volume;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.LocalDate;
+import java.util.Collection;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -46,6 +53,33 @@ class WaterSystemQueries {
                 .param("code", code)
                 .query(WaterSystemQueries::view)
                 .optional();
+    }
+
+    Map<WaterSystemId, Map<Quantity, TargetView>> targets(Collection<WaterSystemId> ids) {
+        Map<WaterSystemId, Map<Quantity, TargetView>> found = new HashMap<>();
+        jdbc.sql("""
+                        select w.id, t.quantity, t.low, t.high, t.unit, t.gravity_reference
+                        from water_system w
+                        left join target t on t.water_system = w.id
+                        where w.id = any(cast(:ids as uuid[]))
+                        """)
+                .param("ids", ids.stream().map(WaterSystemId::value).toArray(UUID[]::new))
+                .query(row -> {
+                    Map<Quantity, TargetView> ofSystem = found.computeIfAbsent(
+                            new WaterSystemId(row.getObject("id", UUID.class)), id -> new EnumMap<>(Quantity.class));
+                    if (row.getString("quantity") != null) {
+                        TargetView target = new TargetRange(
+                                        Quantity.valueOf(row.getString("quantity")),
+                                        row.getBigDecimal("low"),
+                                        row.getBigDecimal("high"),
+                                        MeasurementUnit.ofCode(row.getString("unit"))
+                                                .orElseThrow(),
+                                        row.getString("gravity_reference"))
+                                .view();
+                        ofSystem.put(target.quantity(), target);
+                    }
+                });
+        return found;
     }
 
     List<WaterSystemView> bySite(SiteId id) {

@@ -8,6 +8,7 @@ import app.tankround.clients.NextCode;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.persistence.RecordLock;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
@@ -17,6 +18,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -108,9 +110,14 @@ public class WaterSystems {
         return queries.lines(text, kind, infectionClass);
     }
 
-    /** The targets of a system in the order of {@link app.tankround.units.Quantity}. */
+    /** The targets of a system in the order of {@link Quantity}. */
     public List<TargetView> targets(WaterSystemId id) {
         return ranges(id).stream().map(TargetRange::view).toList();
+    }
+
+    /** The targets of many systems by quantity; a system that does not exist is missing from the map. */
+    public Map<WaterSystemId, Map<Quantity, TargetView>> targets(Collection<WaterSystemId> ids) {
+        return queries.targets(ids);
     }
 
     List<TargetRange> ranges(WaterSystemId id) {

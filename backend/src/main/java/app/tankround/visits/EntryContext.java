@@ -10,8 +10,9 @@ import java.util.Locale;
  *
  * @param at when it happened, as far as the server believes the device
  * @param locale of the author, in which numbers were typed
+ * @param desk with what the entries before have written
  */
-record EntryContext(VisitRow visit, Entry entry, Instant at, Locale locale) {
+record EntryContext(VisitRow visit, Entry entry, Instant at, Locale locale, VisitDesks.Desk desk) {
 
     PersonId author() {
         return PersonId.of(entry.author());

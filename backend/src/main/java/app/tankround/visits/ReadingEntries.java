@@ -6,7 +6,6 @@ import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
-import app.tankround.readings.RecordedReading;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -27,30 +26,28 @@ class ReadingEntries {
 
     private final ReadingService readings;
     private final ReadingAnswers answers;
-    private final SystemOfVisit systems;
-    private final VisitRows rows;
 
-    ReadingEntries(ReadingService readings, ReadingAnswers answers, SystemOfVisit systems, VisitRows rows) {
+    ReadingEntries(ReadingService readings, ReadingAnswers answers) {
         this.readings = readings;
         this.answers = answers;
-        this.systems = systems;
-        this.rows = rows;
     }
 
     /** {@code visit.reading}: a measurement; a second one of the same quantity stands beside the first. */
     Written reading(EntryContext context) {
-        WaterSystemView system = systems.require(context);
+        WaterSystemView system = SystemOfVisit.require(context);
         NewReading stated = stated(context, system.id());
         refuseSalinityOfLowSump(context, stated);
         return new Written(field(stated), Optional.of(system.id()), facts(stated.id()), () -> {
-            Optional<ReadingView> previous = readings.latest(system.id(), stated.quantity(), stated.samplePointId());
-            return answer(readings.record(stated), previous, context);
+            VisitDesks.Previous previous = context.desk().previous(stated.place());
+            context.desk().read(stated);
+            return () -> answer(stated.id(), previous.find(), context);
         });
     }
 
     /** {@code visit.correct-reading}: a new version of a reading, with the reason. */
     Written correction(EntryContext context) {
-        WaterSystemView system = systems.require(context);
+        WaterSystemView system = SystemOfVisit.require(context);
+        context.desk().write();
         ReadingId corrected = ReadingId.of(context.body().id("reading"));
         String reason = context.body().text("reason", LONGEST_REASON);
         NewReading stated = stated(context, system.id());
@@ -62,15 +59,15 @@ class ReadingEntries {
         if (!stated.samplePointId().equals(before.samplePointId())) {
             throw new FieldRefusal("samplePoint", "visits.sample-point-changed");
         }
-        return new Written(
-                field(before.stated()),
-                Optional.of(system.id()),
-                facts(stated.id()),
-                () -> answer(readings.correct(corrected, stated, reason), Optional.empty(), context));
+        return new Written(field(before.stated()), Optional.of(system.id()), facts(stated.id()), () -> {
+            readings.correct(corrected, stated, reason);
+            context.desk().forgetReadings();
+            return () -> answer(stated.id(), Optional.empty(), context);
+        });
     }
 
-    private EntryAnswer answer(RecordedReading recorded, Optional<ReadingView> previous, EntryContext context) {
-        ReadingView reading = readings.require(recorded.id());
+    private EntryAnswer answer(ReadingId id, Optional<ReadingView> previous, EntryContext context) {
+        ReadingView reading = context.desk().written(id);
         return EntryAnswer.applied("visits.reading-recorded", answers.of(reading, previous, context.locale()));
     }
 
@@ -99,11 +96,12 @@ class ReadingEntries {
     }
 
     /** A sump below its mark has lost pure water, so what is left reads too salty. */
-    private void refuseSalinityOfLowSump(EntryContext context, NewReading stated) {
+    private static void refuseSalinityOfLowSump(EntryContext context, NewReading stated) {
         if (stated.quantity() != Quantity.SALINITY || stated.answer() == Answer.NOT_MEASURED) {
             return;
         }
-        rows.current(context.visit().id(), "top-up/" + stated.systemId())
+        context.desk()
+                .current(context.visit().id(), "top-up/" + stated.systemId())
                 .filter(entry -> !entry.facts().path("atMark").booleanValue()
                         && entry.facts().path("filledUp").isMissingNode())
                 .ifPresent(low -> {

@@ -2,30 +2,23 @@ package app.tankround.visits;
 
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
-import app.tankround.tanks.WaterSystems;
 import app.tankround.web.FieldRefusal;
 import java.util.Optional;
-import org.springframework.stereotype.Component;
 
 /** The water system that an entry names: it must stand at the visit's site. */
-@Component
-class SystemOfVisit {
+final class SystemOfVisit {
 
-    private final WaterSystems systems;
+    private SystemOfVisit() {}
 
-    SystemOfVisit(WaterSystems systems) {
-        this.systems = systems;
-    }
-
-    WaterSystemView require(EntryContext context) {
+    static WaterSystemView require(EntryContext context) {
         return find(context).orElseThrow(() -> new FieldRefusal("system", "visits.missing", "system"));
     }
 
-    Optional<WaterSystemView> find(EntryContext context) {
+    static Optional<WaterSystemView> find(EntryContext context) {
         return context.body()
                 .optionalId("system")
-                .map(id -> systems.find(WaterSystemId.of(id))
-                        .filter(system -> system.siteId().equals(context.visit().siteId()))
+                .map(id -> context.desk()
+                        .system(context.visit().siteId(), WaterSystemId.of(id))
                         .orElseThrow(() -> new FieldRefusal("system", "visits.system-elsewhere", id.toString())));
     }
 }

@@ -1,12 +1,9 @@
 package app.tankround.visits;
 
-import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
-import app.tankround.accounts.PersonView;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
-import app.tankround.persistence.RecordLock;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopId;
@@ -22,6 +19,7 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -29,6 +27,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -44,51 +43,46 @@ class VisitEntryHandler implements EntryHandler {
 
     static final String START = "visit.start";
     static final String FINISH = "visit.finish";
+    static final String READING = "visit.reading";
 
     /** A device without a connection may come back days later; beyond that its clock is taken to be wrong. */
     private static final Duration OLDEST = Duration.ofDays(14);
 
     private final VisitRows rows;
-    private final VisitService visits;
+    private final VisitDesks desks;
     private final ReadingRepeats repeats;
     private final RoundService rounds;
     private final DueVisits dueVisits;
     private final SiteService sites;
     private final People people;
-    private final BusinessProfile business;
-    private final RecordLock lock;
     private final MessageSource messages;
     private final Clock clock;
     private final Map<String, Function<EntryContext, Written>> kinds;
 
     VisitEntryHandler(
             VisitRows rows,
-            VisitService visits,
+            VisitDesks desks,
             ReadingRepeats repeats,
             RoundService rounds,
             DueVisits dueVisits,
             SiteService sites,
             People people,
-            BusinessProfile business,
-            RecordLock lock,
             MessageSource messages,
             Clock clock,
             ReadingEntries readings,
             WaterEntries water,
             WorkEntries work) {
         this.rows = rows;
-        this.visits = visits;
+        this.desks = desks;
         this.repeats = repeats;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.sites = sites;
         this.people = people;
-        this.business = business;
-        this.lock = lock;
         this.messages = messages;
         this.clock = clock;
         this.kinds = Map.ofEntries(
-                Map.entry("visit.reading", readings::reading),
+                Map.entry(READING, readings::reading),
                 Map.entry("visit.correct-reading", readings::correction),
                 Map.entry("visit.top-up", water::topUp),
                 Map.entry("visit.water-change", water::waterChange),
@@ -109,19 +103,55 @@ class VisitEntryHandler implements EntryHandler {
 
     @Override
     public EntryAnswer apply(Entry entry) {
+        return applyAll(List.of(entry)).getFirst();
+    }
+
+    @Override
+    public List<EntryAnswer> applyAll(List<Entry> entries) {
+        VisitDesks.Desk desk = desks.open(entries);
+        List<EntryAnswer> answered = new ArrayList<>();
+        List<Supplier<EntryAnswer>> open = new ArrayList<>();
+        for (Entry entry : entries) {
+            if (endsLaterWork(entry, desk)) {
+                // Work that is due later is named in the answers to the readings before it.
+                answer(desk, open, answered);
+            }
+            open.add(apply(entry, desk));
+        }
+        answer(desk, open, answered);
+        return answered;
+    }
+
+    private static void answer(VisitDesks.Desk desk, List<Supplier<EntryAnswer>> open, List<EntryAnswer> answered) {
+        desk.write();
+        open.forEach(answer -> answered.add(answer.get()));
+        open.clear();
+    }
+
+    private boolean endsLaterWork(Entry entry, VisitDesks.Desk desk) {
+        if (!entry.kind().equals(FINISH)) {
+            return false;
+        }
+        LocalDate today = LocalDate.ofInstant(clock.instant(), desk.zone());
+        return entry.subject().map(VisitId::of).flatMap(desk::visit).stream()
+                .flatMap(visit -> desk.planned(visit).values().stream())
+                .anyMatch(due -> due.dueOn().isAfter(today));
+    }
+
+    private Supplier<EntryAnswer> apply(Entry entry, VisitDesks.Desk desk) {
         VisitId id =
                 VisitId.of(entry.subject().orElseThrow(() -> new FieldRefusal("subject", "visits.missing", "subject")));
-        lock.hold("visit " + id);
-        Locale locale =
-                people.find(PersonId.of(entry.author())).map(PersonView::locale).orElse(Locale.ENGLISH);
-        Optional<VisitRow> visit = rows.find(id);
+        Optional<VisitRow> visit = desk.visit(id);
+        Locale locale = desk.locale(entry.author());
         if (entry.kind().equals(START)) {
-            return visit.map(VisitEntryHandler::started).orElseGet(() -> start(id, entry, locale));
+            EntryAnswer answer = visit.map(VisitEntryHandler::started).orElseGet(() -> start(id, entry, locale, desk));
+            return () -> answer;
         }
         VisitRow begun = visit.orElseThrow(() -> new FieldRefusal("subject", "visits.not-started"));
-        EntryContext context = new EntryContext(begun, entry, happened(entry), locale);
+        EntryContext context = new EntryContext(begun, entry, happened(entry), locale, desk);
         if (entry.kind().equals(FINISH)) {
-            return finish(context);
+            EntryAnswer answer = finish(context);
+            return () -> answer;
         }
         Function<EntryContext, Written> kind = kinds.get(entry.kind());
         if (kind == null) {
@@ -130,25 +160,27 @@ class VisitEntryHandler implements EntryHandler {
         return write(context, kind.apply(context));
     }
 
-    private EntryAnswer write(EntryContext context, Written written) {
-        Optional<VisitEntry> current = rows.current(context.visit().id(), written.field());
+    private Supplier<EntryAnswer> write(EntryContext context, Written written) {
+        VisitDesks.Desk desk = context.desk();
+        Optional<VisitEntry> current = desk.current(context.visit().id(), written.field());
         Entry entry = context.entry();
         boolean same = current.filter(now -> now.body().equals(entry.body())).isPresent();
         boolean mine = current.filter(now -> now.id().equals(entry.id())).isPresent();
         if (same && !mine) {
             // Nothing to do; but writing the same once more decides between values that stood against each other.
-            rows.add(repeated(context, written, current.orElseThrow()));
-            return repeats.answer(current.orElseThrow(), context.locale());
+            desk.add(repeated(context, written, current.orElseThrow()));
+            return () -> repeats.answer(current.orElseThrow(), context.locale());
         }
         @Nullable JsonNode now = current.map(VisitEntry::body).orElse(null);
         @Nullable JsonNode base = entry.base().filter(value -> !value.isNull()).orElse(null);
         boolean agrees = now == null ? base == null : now.equals(base);
         if (!agrees && !mine) {
-            rows.add(VisitEntry.of(entry, context.visit().id(), written, false, context.at()));
-            return conflict(current);
+            desk.add(VisitEntry.of(entry, context.visit().id(), written, false, context.at()));
+            EntryAnswer answer = conflict(current);
+            return () -> answer;
         }
         refuseIfFinal(current, mine);
-        rows.add(VisitEntry.of(entry, context.visit().id(), written, true, context.at()));
+        desk.add(VisitEntry.of(entry, context.visit().id(), written, true, context.at()));
         return written.effect().get();
     }
 
@@ -177,24 +209,25 @@ class VisitEntryHandler implements EntryHandler {
         return EntryAnswer.conflict("visits.changed-meanwhile", args);
     }
 
-    private EntryAnswer start(VisitId id, Entry entry, Locale locale) {
+    private EntryAnswer start(VisitId id, Entry entry, Locale locale, VisitDesks.Desk desk) {
         EntryBody body = new EntryBody(entry.body(), locale);
         Instant at = happened(entry);
         Optional<UUID> stop = body.optionalId("stop");
-        VisitRow visit =
-                stop.isPresent() ? forStop(id, StopId.of(stop.get()), entry, at) : withoutRound(id, body, entry, at);
-        rows.insert(visit);
-        Written written = new Written("start", Optional.empty(), new Facts().node(), EntryAnswer::applied);
-        rows.add(VisitEntry.of(entry, id, written, true, at));
+        VisitRow visit = stop.isPresent()
+                ? forStop(id, StopId.of(stop.get()), entry, at, desk)
+                : withoutRound(id, body, entry, at, desk);
+        desk.begin(visit);
+        Written written = Written.only("start", Optional.empty(), new Facts().node());
+        desk.add(VisitEntry.of(entry, id, written, true, at));
         visit.stopId().ifPresent(place -> rounds.recordStarted(place, at));
         return started(visit);
     }
 
-    private VisitRow forStop(VisitId id, StopId stopId, Entry entry, Instant at) {
+    private VisitRow forStop(VisitId id, StopId stopId, Entry entry, Instant at, VisitDesks.Desk desk) {
         if (!id.equals(VisitId.ofStop(stopId))) {
             throw new FieldRefusal("subject", "visits.not-of-stop", id.toString());
         }
-        RoundView round = rounds.byStop(stopId)
+        RoundView round = desk.round(stopId)
                 .orElseThrow(() -> new FieldRefusal("stop", "visits.stop-unknown", stopId.toString()));
         StopView stop = round.stops().stream()
                 .filter(each -> each.id().equals(stopId))
@@ -213,7 +246,7 @@ class VisitEntryHandler implements EntryHandler {
                 Optional.empty());
     }
 
-    private VisitRow withoutRound(VisitId id, EntryBody body, Entry entry, Instant at) {
+    private VisitRow withoutRound(VisitId id, EntryBody body, Entry entry, Instant at, VisitDesks.Desk desk) {
         SiteId site = SiteId.of(body.id("site"));
         if (sites.find(site).isEmpty()) {
             throw new FieldRefusal("site", "visits.site-unknown", site.toString());
@@ -231,7 +264,7 @@ class VisitEntryHandler implements EntryHandler {
                 id,
                 rows.nextCode(),
                 site,
-                body.optionalDate("date").orElseGet(() -> day(at)),
+                body.optionalDate("date").orElseGet(() -> LocalDate.ofInstant(at, desk.zone())),
                 Optional.empty(),
                 Optional.empty(),
                 PersonId.of(entry.author()),
@@ -249,7 +282,7 @@ class VisitEntryHandler implements EntryHandler {
         if (visit.finishedAt().isPresent()) {
             return finished(visit, visit.finishedAt().get());
         }
-        VisitView view = visits.require(visit.id());
+        VisitView view = context.desk().asWritten(visit);
         List<DepartureLine> open = view.openDeparture();
         if (!open.isEmpty()) {
             String names = open.stream()
@@ -274,10 +307,12 @@ class VisitEntryHandler implements EntryHandler {
         }
         Instant start = visit.startedAt().orElse(context.at());
         Instant at = context.at().isBefore(start) ? start : context.at();
-        Written written = new Written("finish", Optional.empty(), new Facts().node(), EntryAnswer::applied);
-        rows.add(VisitEntry.of(context.entry(), visit.id(), written, true, at));
+        Written written = Written.only("finish", Optional.empty(), new Facts().node());
+        context.desk().add(VisitEntry.of(context.entry(), visit.id(), written, true, at));
         rows.finish(visit.id(), at);
-        visit.plannedVisits().forEach(due -> dueVisits.recordDone(due, day(at)));
+        context.desk().changed(visit.finished(at));
+        LocalDate day = LocalDate.ofInstant(at, context.desk().zone());
+        visit.plannedVisits().forEach(due -> dueVisits.recordDone(due, day));
         visit.stopId().ifPresent(stop -> rounds.recordFinished(stop, at));
         return finished(visit, at);
     }
@@ -292,9 +327,5 @@ class VisitEntryHandler implements EntryHandler {
         Instant said = entry.deviceTime().toInstant();
         boolean credible = !said.isAfter(now) && said.isAfter(now.minus(OLDEST));
         return credible ? said : now;
-    }
-
-    private LocalDate day(Instant at) {
-        return LocalDate.ofInstant(at, business.current().zone());
     }
 }

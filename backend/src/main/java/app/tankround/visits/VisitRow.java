@@ -26,4 +26,18 @@ record VisitRow(
     VisitRow {
         plannedVisits = List.copyOf(plannedVisits);
     }
+
+    VisitRow finished(Instant at) {
+        return new VisitRow(
+                id,
+                code,
+                siteId,
+                serviceDate,
+                roundId,
+                stopId,
+                technicianId,
+                plannedVisits,
+                startedAt,
+                Optional.of(at));
+    }
 }

@@ -6,6 +6,7 @@ import app.tankround.rounds.RoundId;
 import app.tankround.rounds.StopId;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.tanks.WaterSystemId;
+import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
@@ -21,6 +22,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import tools.jackson.databind.json.JsonMapper;
@@ -40,12 +42,16 @@ class VisitRows {
             from visit_entry
             """;
 
+    private static final int BATCH = 1000;
+
     private final JdbcClient jdbc;
+    private final JdbcTemplate template;
     private final JsonMapper json;
     private final Clock clock;
 
-    VisitRows(JdbcClient jdbc, JsonMapper json, Clock clock) {
+    VisitRows(JdbcClient jdbc, JdbcTemplate template, JsonMapper json, Clock clock) {
         this.jdbc = jdbc;
+        this.template = template;
         this.json = json;
         this.clock = clock;
     }
@@ -88,31 +94,33 @@ class VisitRows {
                 .update();
     }
 
-    /** Adds an entry; one that is there already stays as it is. */
-    void add(VisitEntry entry) {
-        jdbc.sql("""
-                        insert into visit_entry (
-                            id, visit_id, kind, field, counts, water_system_id, body, facts, author_id, entered_at,
-                            entered_offset, happened_at, received_at)
-                        values (:id, :visit, :kind, :field, :counts, :system, cast(:body as jsonb), cast(:facts as jsonb), :author,
-                            :entered,
-                            :offset, :happened, :received)
-                        on conflict (id) do nothing
-                        """)
-                .param("id", entry.id())
-                .param("visit", entry.visitId().value())
-                .param("kind", entry.kind())
-                .param("field", entry.field())
-                .param("counts", entry.counts())
-                .param("system", entry.systemId().map(WaterSystemId::value).orElse(null), Types.OTHER)
-                .param("body", json.writeValueAsString(entry.body()))
-                .param("facts", json.writeValueAsString(entry.facts()))
-                .param("author", entry.author().value())
-                .param("entered", entry.enteredAt().withOffsetSameInstant(ZoneOffset.UTC))
-                .param("offset", entry.enteredAt().getOffset().getId())
-                .param("happened", entry.at().atOffset(ZoneOffset.UTC))
-                .param("received", clock.instant().atOffset(ZoneOffset.UTC))
-                .update();
+    /** Adds entries in their order; one that is there already stays as it is. */
+    void add(List<VisitEntry> entries) {
+        OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
+        template.batchUpdate("""
+                insert into visit_entry (
+                    id, visit_id, kind, field, counts, water_system_id, body, facts, author_id, entered_at,
+                    entered_offset, happened_at, received_at)
+                values (?, ?, ?, ?, ?, ?, cast(? as jsonb), cast(? as jsonb), ?, ?, ?, ?, ?)
+                on conflict (id) do nothing
+                """, entries, BATCH, (statement, entry) -> bind(statement, entry, now));
+    }
+
+    private void bind(PreparedStatement statement, VisitEntry entry, OffsetDateTime now) throws SQLException {
+        int at = 0;
+        statement.setObject(++at, entry.id());
+        statement.setObject(++at, entry.visitId().value());
+        statement.setString(++at, entry.kind());
+        statement.setString(++at, entry.field());
+        statement.setBoolean(++at, entry.counts());
+        statement.setObject(++at, entry.systemId().map(WaterSystemId::value).orElse(null), Types.OTHER);
+        statement.setString(++at, json.writeValueAsString(entry.body()));
+        statement.setString(++at, json.writeValueAsString(entry.facts()));
+        statement.setObject(++at, entry.author().value());
+        statement.setObject(++at, entry.enteredAt().withOffsetSameInstant(ZoneOffset.UTC));
+        statement.setString(++at, entry.enteredAt().getOffset().getId());
+        statement.setObject(++at, entry.at().atOffset(ZoneOffset.UTC));
+        statement.setObject(++at, now);
     }
 
     Optional<VisitRow> find(VisitId id) {

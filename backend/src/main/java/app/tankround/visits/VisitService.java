@@ -133,7 +133,7 @@ public class VisitService {
                 .toList();
     }
 
-    private static Optional<UUID> photo(VisitEntry entry) {
+    static Optional<UUID> photo(VisitEntry entry) {
         JsonNode photo = entry.facts().path("photo");
         return photo.isString() ? Optional.of(UUID.fromString(photo.stringValue())) : Optional.empty();
     }

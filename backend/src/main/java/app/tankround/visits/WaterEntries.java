@@ -1,9 +1,6 @@
 package app.tankround.visits;
 
-import app.tankround.readings.DecisionRegister;
-import app.tankround.readings.ReadingId;
-import app.tankround.readings.ReadingService;
-import app.tankround.readings.ReadingView;
+import app.tankround.readings.NewDecision;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.GravityReference;
@@ -28,29 +25,19 @@ class WaterEntries {
     private static final String LITRE = "L";
     private static final String US_GALLON = "gal";
 
-    private final SystemOfVisit systems;
-    private final ReadingService readings;
-    private final DecisionRegister decisions;
-
-    WaterEntries(SystemOfVisit systems, ReadingService readings, DecisionRegister decisions) {
-        this.systems = systems;
-        this.readings = readings;
-        this.decisions = decisions;
-    }
-
     /** {@code visit.top-up}: whether the sump stands at its mark, and what was filled up. */
     Written topUp(EntryContext context) {
-        WaterSystemView system = systems.require(context);
+        WaterSystemView system = SystemOfVisit.require(context);
         boolean atMark = context.body().flag("atMark");
         Optional<Volume> filledUp = volume(context, "filledUp", system);
         Facts facts = new Facts().put("atMark", atMark).number("filledUp", filledUp.map(WaterEntries::litres));
-        return new Written("top-up/" + system.id(), Optional.of(system.id()), facts.node(), EntryAnswer::applied);
+        return Written.only("top-up/" + system.id(), Optional.of(system.id()), facts.node());
     }
 
     /** {@code visit.water-change}: out, in, and the salinity of the new water. */
     Written waterChange(EntryContext context) {
         EntryBody body = context.body();
-        WaterSystemView system = systems.require(context);
+        WaterSystemView system = SystemOfVisit.require(context);
         Volume out = volume(context, "out", system)
                 .orElseThrow(() -> new FieldRefusal("out", "visits.number-missing", 0, limit(system)));
         Optional<Volume> in = volume(context, "in", system);
@@ -63,7 +50,7 @@ class WaterEntries {
         List<String> args = List.of(litres(out).toPlainString(), system.name());
         return new Written("water-change/" + system.id(), Optional.of(system.id()), facts.node(), () -> {
             register("water-change", "visits.decision.water-change", args, system.id(), context);
-            return EntryAnswer.applied();
+            return EntryAnswer::applied;
         });
     }
 
@@ -87,20 +74,19 @@ class WaterEntries {
 
     /** {@code visit.socks}: how many of one size were changed. */
     Written socks(EntryContext context) {
-        WaterSystemView system = systems.require(context);
+        WaterSystemView system = SystemOfVisit.require(context);
         int size = context.body().whole("sizeMm", 10, 1000);
         int count = context.body().whole("count", 0, 1000);
-        return new Written(
+        return Written.only(
                 "socks/" + system.id() + "/" + size,
                 Optional.of(system.id()),
-                new Facts().put("count", count).put("sizeMm", size).node(),
-                EntryAnswer::applied);
+                new Facts().put("count", count).put("sizeMm", size).node());
     }
 
     /** {@code visit.dose}: a product, how much of it. */
     Written dose(EntryContext context) {
         EntryBody body = context.body();
-        WaterSystemView system = systems.require(context);
+        WaterSystemView system = SystemOfVisit.require(context);
         String product = body.text("product", 200);
         BigDecimal amount = body.number("amount", "0.001", "100000");
         String unit = body.choice("unit", List.of("mL", "g"));
@@ -111,28 +97,23 @@ class WaterEntries {
         List<String> args = List.of(amount.toPlainString(), unit, product, system.name());
         return new Written("dose/" + body.text("line", 80), Optional.of(system.id()), facts.node(), () -> {
             register("dose", "visits.decision.dose", args, system.id(), context);
-            return EntryAnswer.applied();
+            return EntryAnswer::applied;
         });
     }
 
     /** What was measured at this visit is behind it; where nothing was, the last known salinity. */
-    private void register(String kind, String code, List<String> args, WaterSystemId system, EntryContext context) {
-        List<ReadingId> behind = readings.byVisit(context.visit().id().value()).stream()
-                .filter(reading -> reading.systemId().equals(system))
-                .map(ReadingView::id)
-                .toList();
-        if (behind.isEmpty()) {
-            behind = Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY)).map(ReadingView::id).stream()
-                    .toList();
-        }
-        decisions.register(
-                kind,
-                "water-system",
-                system.value(),
-                "/visits/" + context.visit().id(),
-                code,
-                args,
-                behind);
+    private static void register(
+            String kind, String code, List<String> args, WaterSystemId system, EntryContext context) {
+        VisitId visit = context.visit().id();
+        context.desk()
+                .register(new NewDecision(
+                        kind,
+                        "water-system",
+                        system.value(),
+                        "/visits/" + visit,
+                        code,
+                        args,
+                        context.desk().behind(visit, system)));
     }
 
     /** A volume above 0 and up to twice the system's own: more in one visit is a slip of the keyboard. */

@@ -2,7 +2,6 @@ package app.tankround.visits;
 
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
-import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.tanks.LivestockId;
@@ -31,15 +30,11 @@ class WorkEntries {
     private static final int LONGEST_REASON = 500;
     private static final int MOST_ANIMALS = 100_000;
 
-    private final SystemOfVisit systems;
     private final WaterSystems livestock;
-    private final DueVisits dueVisits;
     private final FileStore files;
 
-    WorkEntries(SystemOfVisit systems, WaterSystems livestock, DueVisits dueVisits, FileStore files) {
-        this.systems = systems;
+    WorkEntries(WaterSystems livestock, FileStore files) {
         this.livestock = livestock;
-        this.dueVisits = dueVisits;
         this.files = files;
     }
 
@@ -50,7 +45,7 @@ class WorkEntries {
         if (!context.visit().plannedVisits().contains(due)) {
             throw new FieldRefusal("plannedVisit", "visits.task-unknown", due.toString());
         }
-        PlannedVisitView planned = dueVisits.require(due);
+        PlannedVisitView planned = context.desk().planned(context.visit(), due);
         if (planned.tasks().isEmpty()) {
             throw new FieldRefusal("position", "visits.task-unknown", due.toString());
         }
@@ -64,18 +59,15 @@ class WorkEntries {
         if (state == TaskState.SKIPPED) {
             facts.put("because", because);
         }
-        return new Written(
-                VisitProjection.taskField(due, position),
-                Optional.of(planned.waterSystemId()),
-                facts.node(),
-                EntryAnswer::applied);
+        return Written.only(
+                VisitProjection.taskField(due, position), Optional.of(planned.waterSystemId()), facts.node());
     }
 
     /** {@code visit.note}: a line of text; an empty text takes it away. */
     Written note(EntryContext context) {
         EntryBody body = context.body();
         Facts facts = new Facts().put("text", body.optionalText("text", LONGEST_TEXT));
-        return new Written("note/" + body.text("line", 80), systemId(context), facts.node(), EntryAnswer::applied);
+        return Written.only("note/" + body.text("line", 80), systemId(context), facts.node());
     }
 
     /** {@code visit.photo}: a photo, whose file may still be on its way. */
@@ -87,7 +79,7 @@ class WorkEntries {
                 "photo/" + photo,
                 systemId(context),
                 facts.node(),
-                () -> files.exists(FileId.of(photo))
+                () -> () -> files.exists(FileId.of(photo))
                         ? EntryAnswer.applied()
                         : EntryAnswer.waiting("visits.photo-awaited", Map.of("photo", photo.toString())));
     }
@@ -100,7 +92,7 @@ class WorkEntries {
                 .put("name", body.text("name", 200))
                 .put("drawing", drawing.map(UUID::toString))
                 .put("photo", drawing.map(UUID::toString));
-        return new Written("signature", Optional.empty(), facts.node(), EntryAnswer::applied);
+        return Written.only("signature", Optional.empty(), facts.node());
     }
 
     /** {@code visit.departure}: the answer to one line of the check before leaving. */
@@ -115,13 +107,13 @@ class WorkEntries {
             throw new FieldRefusal("because", "visits.departure-because");
         }
         Facts facts = new Facts().put("answer", answer.map(Enum::name)).put("because", because);
-        return new Written("departure/" + line.name(), Optional.empty(), facts.node(), EntryAnswer::applied);
+        return Written.only("departure/" + line.name(), Optional.empty(), facts.node());
     }
 
     /** {@code visit.livestock}: animals seen, lost or put in. A loss and a new animal are final: they change the stock. */
     Written livestock(EntryContext context) {
         EntryBody body = context.body();
-        WaterSystemView system = systems.require(context);
+        WaterSystemView system = SystemOfVisit.require(context);
         LivestockChange change = body.choice("change", LivestockChange.class);
         int count = body.whole("count", change == LivestockChange.SEEN ? 0 : 1, MOST_ANIMALS);
         Optional<String> note = body.optionalText("note", 1000);
@@ -144,7 +136,7 @@ class WorkEntries {
                         count,
                         system.eaten(),
                         on));
-                return EntryAnswer.applied();
+                return EntryAnswer::applied;
             });
         }
         LivestockView known = known(body.id("livestock"), system.id());
@@ -153,7 +145,7 @@ class WorkEntries {
             if (change == LivestockChange.LOST) {
                 livestock.recordLoss(known.id(), count, on, note.orElse(null));
             }
-            return EntryAnswer.applied();
+            return EntryAnswer::applied;
         });
     }
 
@@ -164,7 +156,7 @@ class WorkEntries {
                 .orElseThrow(() -> new FieldRefusal("livestock", "visits.livestock-elsewhere", id.toString()));
     }
 
-    private Optional<WaterSystemId> systemId(EntryContext context) {
-        return systems.find(context).map(WaterSystemView::id);
+    private static Optional<WaterSystemId> systemId(EntryContext context) {
+        return SystemOfVisit.find(context).map(WaterSystemView::id);
     }
 }

@@ -1,0 +1,335 @@
+package app.tankround.visits;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
+import app.tankround.clients.SiteId;
+import app.tankround.documents.FileStore;
+import app.tankround.persistence.RecordLock;
+import app.tankround.readings.Answer;
+import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.NewDecision;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingPlace;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.rounds.RoundService;
+import app.tankround.rounds.RoundView;
+import app.tankround.rounds.StopId;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.SamplePointId;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Quantity;
+import app.tankround.web.Entry;
+import app.tankround.web.NotFound;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** Opens a desk for entries that arrived together. */
+@Component
+class VisitDesks {
+
+    private static final Comparator<ReadingView> NEWEST_LAST =
+            Comparator.comparing(ReadingView::takenAt).thenComparing(ReadingView::recordedAt);
+
+    private final VisitRows rows;
+    private final ReadingService readings;
+    private final DecisionRegister decisions;
+    private final RoundService rounds;
+    private final DueVisits dueVisits;
+    private final WaterSystems systems;
+    private final FileStore files;
+    private final People people;
+    private final BusinessProfile business;
+    private final RecordLock lock;
+
+    VisitDesks(
+            VisitRows rows,
+            ReadingService readings,
+            DecisionRegister decisions,
+            RoundService rounds,
+            DueVisits dueVisits,
+            WaterSystems systems,
+            FileStore files,
+            People people,
+            BusinessProfile business,
+            RecordLock lock) {
+        this.rows = rows;
+        this.readings = readings;
+        this.decisions = decisions;
+        this.rounds = rounds;
+        this.dueVisits = dueVisits;
+        this.systems = systems;
+        this.files = files;
+        this.people = people;
+        this.business = business;
+        this.lock = lock;
+    }
+
+    /** A desk for these entries, inside the running transaction. */
+    Desk open(List<Entry> entries) {
+        return new Desk(entries);
+    }
+
+    /**
+     * What entries are understood against, fetched once for all that arrived together, and what they write, kept until it is
+     * written at once. Whoever asks here sees what the entries before have written, on the desk or in the tables.
+     */
+    final class Desk {
+
+        private final List<Entry> entries;
+        private final Map<UUID, Locale> locales = new HashMap<>();
+        private final Map<VisitId, Optional<VisitRow>> visits = new HashMap<>();
+        private final Map<StopId, RoundView> roundsByStop = new HashMap<>();
+        private final Map<SiteId, List<WaterSystemView>> systemsBySite = new HashMap<>();
+        private final Map<VisitId, Map<PlannedVisitId, PlannedVisitView>> planned = new HashMap<>();
+
+        /** Visits that were begun on this desk: all their entries are here. */
+        private final Map<VisitId, List<VisitEntry>> begun = new HashMap<>();
+
+        private final Map<VisitId, Map<String, Optional<VisitEntry>>> counting = new HashMap<>();
+        private final Map<VisitId, List<Taken>> taken = new HashMap<>();
+        private final Map<ReadingPlace, Newest> newest = new HashMap<>();
+
+        private final List<VisitEntry> newEntries = new ArrayList<>();
+        private final List<NewReading> newReadings = new ArrayList<>();
+        private final List<NewDecision> newDecisions = new ArrayList<>();
+        private final Map<ReadingId, ReadingView> written = new HashMap<>();
+        private @Nullable BusinessSettings settings;
+        private boolean newestFetched;
+
+        private Desk(List<Entry> entries) {
+            this.entries = entries;
+        }
+
+        /** A reading of a visit that counts. */
+        private record Taken(ReadingId id, WaterSystemId systemId) {}
+
+        /** What was measured last in the tables, and since then on this desk. */
+        private record Newest(Optional<ReadingView> stored, List<ReadingId> onDesk) {}
+
+        /** The visit, which no other transaction changes before this one has ended. */
+        Optional<VisitRow> visit(VisitId id) {
+            return visits.computeIfAbsent(id, visit -> {
+                lock.hold("visit " + visit);
+                return rows.find(visit);
+            });
+        }
+
+        Locale locale(UUID author) {
+            return locales.computeIfAbsent(
+                    author,
+                    id -> people.find(PersonId.of(id)).map(PersonView::locale).orElse(Locale.ENGLISH));
+        }
+
+        BusinessSettings settings() {
+            if (settings == null) {
+                settings = business.current();
+            }
+            return settings;
+        }
+
+        ZoneId zone() {
+            return settings().zone();
+        }
+
+        Optional<RoundView> round(StopId stop) {
+            if (!roundsByStop.containsKey(stop)) {
+                rounds.byStop(stop)
+                        .ifPresent(round -> round.stops().forEach(each -> roundsByStop.put(each.id(), round)));
+            }
+            return Optional.ofNullable(roundsByStop.get(stop));
+        }
+
+        /** A system that stands at the site. */
+        Optional<WaterSystemView> system(SiteId site, WaterSystemId id) {
+            return systemsBySite.computeIfAbsent(site, systems::bySite).stream()
+                    .filter(system -> system.id().equals(id))
+                    .findFirst();
+        }
+
+        /** @throws NotFound if there is none among the visit's */
+        PlannedVisitView planned(VisitRow visit, PlannedVisitId id) {
+            return Optional.ofNullable(planned(visit).get(id)).orElseThrow(() -> new NotFound("planned-visit", id));
+        }
+
+        Map<PlannedVisitId, PlannedVisitView> planned(VisitRow visit) {
+            return planned.computeIfAbsent(
+                    visit.id(),
+                    id -> dueVisits.find(visit.plannedVisits()).stream()
+                            .collect(Collectors.toMap(PlannedVisitView::id, Function.identity())));
+        }
+
+        /** The entry that counts in a field. */
+        Optional<VisitEntry> current(VisitId visit, String field) {
+            return counting.computeIfAbsent(visit, id -> new HashMap<>())
+                    .computeIfAbsent(
+                            field, name -> begun.containsKey(visit) ? Optional.empty() : rows.current(visit, name));
+        }
+
+        /** Makes a visit. */
+        void begin(VisitRow visit) {
+            rows.insert(visit);
+            visits.put(visit.id(), Optional.of(visit));
+            begun.put(visit.id(), new ArrayList<>());
+            taken.put(visit.id(), new ArrayList<>());
+        }
+
+        /** The visit with its end, for the entries that follow. */
+        void changed(VisitRow visit) {
+            visits.put(visit.id(), Optional.of(visit));
+        }
+
+        void add(VisitEntry entry) {
+            newEntries.add(entry);
+            Optional.ofNullable(begun.get(entry.visitId())).ifPresent(all -> all.add(entry));
+            if (entry.counts()) {
+                counting.computeIfAbsent(entry.visitId(), id -> new HashMap<>()).put(entry.field(), Optional.of(entry));
+            }
+        }
+
+        /** What a visit's entries amount to, without readings and what was agreed. */
+        VisitView asWritten(VisitRow visit) {
+            List<VisitEntry> all = begun.get(visit.id());
+            if (all == null) {
+                write();
+                all = rows.entries(List.of(visit.id())).getOrDefault(visit.id(), List.of());
+            }
+            Set<UUID> arrived = files.stored(all.stream()
+                    .flatMap(entry -> VisitService.photo(entry).stream())
+                    .collect(Collectors.toSet()));
+            return new VisitProjection(visit, all, List.of(), List.of(), Map.of(), arrived)
+                    .view(settings().currency());
+        }
+
+        /** Takes a reading to be recorded. */
+        void read(NewReading reading) {
+            reading.visitId()
+                    .map(VisitId::of)
+                    .ifPresent(visit -> taken(visit).add(new Taken(reading.id(), reading.systemId())));
+            newReadings.add(reading);
+            if (reading.answer() != Answer.NOT_MEASURED) {
+                newest(reading.place()).onDesk().add(reading.id());
+            }
+        }
+
+        /** Finds the newest measured reading in this place before now, once everything is written. */
+        Previous previous(ReadingPlace place) {
+            Newest before = newest(place);
+            List<ReadingId> onDesk = List.copyOf(before.onDesk());
+            return () -> Stream.concat(before.stored().stream(), onDesk.stream().map(this::written))
+                    .max(NEWEST_LAST);
+        }
+
+        private Newest newest(ReadingPlace place) {
+            if (!newestFetched) {
+                newestFetched = true;
+                readings.latest(places())
+                        .forEach((each, reading) ->
+                                newest.put(each, new Newest(Optional.of(reading), new ArrayList<>())));
+            }
+            return newest.computeIfAbsent(place, each -> new Newest(Optional.empty(), new ArrayList<>()));
+        }
+
+        private Set<ReadingPlace> places() {
+            Set<ReadingPlace> found = new HashSet<>();
+            for (Entry entry : entries) {
+                if (entry.kind().equals(VisitEntryHandler.READING)) {
+                    var body = new EntryBody(entry.body(), Locale.ROOT);
+                    found.add(new ReadingPlace(
+                            WaterSystemId.of(body.id("system")),
+                            body.choice("quantity", Quantity.class),
+                            body.optionalId("samplePoint").map(SamplePointId::of)));
+                }
+            }
+            return found;
+        }
+
+        /** The readings of a system at a visit that count so far; where nothing was measured, its last known salinity. */
+        List<ReadingId> behind(VisitId visit, WaterSystemId system) {
+            List<ReadingId> here = taken(visit).stream()
+                    .filter(reading -> reading.systemId().equals(system))
+                    .map(Taken::id)
+                    .toList();
+            if (!here.isEmpty()) {
+                return here;
+            }
+            write();
+            return Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY)).map(ReadingView::id).stream()
+                    .toList();
+        }
+
+        private List<Taken> taken(VisitId visit) {
+            return taken.computeIfAbsent(
+                    visit,
+                    id -> readings.byVisit(id.value()).stream()
+                            .map(reading -> new Taken(reading.id(), reading.systemId()))
+                            .collect(Collectors.toCollection(ArrayList::new)));
+        }
+
+        /** Forgets what was known of readings, after one was corrected in the tables. */
+        void forgetReadings() {
+            taken.clear();
+            newest.clear();
+            newestFetched = false;
+        }
+
+        void register(NewDecision decision) {
+            newDecisions.add(decision);
+        }
+
+        /** A reading as it was recorded, once everything is written. */
+        ReadingView written(ReadingId id) {
+            return Optional.ofNullable(written.get(id)).orElseGet(() -> readings.require(id));
+        }
+
+        /** Writes what is on the desk: readings first, since decisions rest on them. */
+        void write() {
+            if (!newReadings.isEmpty()) {
+                readings.recordAll(newReadings);
+                written.putAll(readings.find(ids(newReadings)));
+                newReadings.clear();
+            }
+            if (!newEntries.isEmpty()) {
+                rows.add(newEntries);
+                newEntries.clear();
+            }
+            if (!newDecisions.isEmpty()) {
+                decisions.registerAll(newDecisions);
+                newDecisions.clear();
+            }
+        }
+
+        private static List<ReadingId> ids(Collection<NewReading> readings) {
+            return readings.stream().map(NewReading::id).toList();
+        }
+    }
+
+    /** The reading before one, found when it is answered. */
+    @FunctionalInterface
+    interface Previous {
+        Optional<ReadingView> find();
+    }
+}
