@@ -43,9 +43,14 @@ public final class FreeCarbonDioxide {
     public static MassConcentration tucker(
             double ph, Alkalinity alkalinity, Temperature temperature, Salinity salinity) {
         checked(ph, salinity);
-        double t = Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), 5, 35);
-        double factor = Interpolation.linear(TUCKER_AT_PH_6, 5, 5, t) * Math.pow(10, 6 - ph);
+        double factor = tuckerFactor(ph, temperature);
         return new MassConcentration(factor * alkalinity.inMilligramsPerLitreCalciumCarbonate());
+    }
+
+    /** mg/L of carbon dioxide for each mg/L of alkalinity as calcium carbonate. */
+    public static double tuckerFactor(double ph, Temperature temperature) {
+        double t = Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), 5, 35);
+        return Interpolation.linear(TUCKER_AT_PH_6, 5, 5, t) * Math.pow(10, 6 - ph);
     }
 
     /** The bicarbonate that an alkalinity is, where nothing else carries it. */

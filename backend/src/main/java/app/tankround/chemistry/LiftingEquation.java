@@ -1,7 +1,13 @@
 package app.tankround.chemistry;
 
 import app.tankround.units.InputKind;
+import app.tankround.units.OutOfRangeException;
 import app.tankround.units.Ranges;
+import app.tankround.units.RefusalCode;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 
 /**
  * The revised NIOSH lifting equation (Waters, Putz-Anderson and Garg, Applications Manual, DHHS (NIOSH) publication
@@ -186,26 +192,54 @@ public final class LiftingEquation {
     }
 
     /**
-     * Composite lifting index of several tasks in the order of their single-task index, the hardest first:
-     * STLI1 + sum of FILIi (1 / FM(1..i) - 1 / FM(1..i-1)).
+     * Several tasks together.
+     *
+     * @param singleTaskIndices of each task, in the order given
+     */
+    public record Composite(double index, double[] singleTaskIndices) {}
+
+    /**
+     * Composite lifting index of several tasks, the hardest first: STLI1 + sum of FILIi (1 / FM(1..i) - 1 / FM(1..i-1)),
+     * FM(1..i) being the multiplier of the first frequencies added up.
      *
      * @param loads of each task
      * @param frequencyIndependentLimits recommended weight limit of each, without its frequency multiplier
-     * @param firstFrequencyMultiplier of the first task alone
-     * @param cumulativeFrequencyMultipliers of the frequencies of the first two tasks together, of the first three, ...
+     * @param frequencies lifts per minute of each
+     * @param multiplier of a frequency
+     * @throws app.tankround.units.OutOfRangeException if the frequencies together leave nothing to be lifted
      */
-    public static double compositeIndex(
-            double[] loads,
-            double[] frequencyIndependentLimits,
-            double firstFrequencyMultiplier,
-            double[] cumulativeFrequencyMultipliers) {
-        double before = firstFrequencyMultiplier;
-        double index = loads[0] / (frequencyIndependentLimits[0] * before);
-        for (int i = 1; i < loads.length; i++) {
-            double now = cumulativeFrequencyMultipliers[i - 1];
-            index += loads[i] / frequencyIndependentLimits[i] * (1 / now - 1 / before);
+    public static Composite composite(
+            double[] loads, double[] frequencyIndependentLimits, double[] frequencies, DoubleUnaryOperator multiplier) {
+        double[] single = new double[loads.length];
+        List<Integer> hardestFirst = new ArrayList<>();
+        for (int i = 0; i < loads.length; i++) {
+            single[i] = loads[i] / (frequencyIndependentLimits[i] * allowed(frequencies[i], multiplier));
+            hardestFirst.add(i);
+        }
+        hardestFirst.sort(Comparator.comparingDouble(task -> -single[task]));
+        double index = 0;
+        double frequency = 0;
+        double before = 0;
+        for (int task : hardestFirst) {
+            frequency += frequencies[task];
+            double now = 1 / allowed(frequency, multiplier);
+            index += loads[task] / frequencyIndependentLimits[task] * (now - before);
             before = now;
         }
-        return index;
+        return new Composite(index, single);
+    }
+
+    private static double allowed(double frequency, DoubleUnaryOperator multiplier) {
+        double value = multiplier.applyAsDouble(frequency);
+        if (value > 0) {
+            return value;
+        }
+        double highest = 0;
+        for (double listed : FREQUENCIES) {
+            if (multiplier.applyAsDouble(listed) > 0) {
+                highest = listed;
+            }
+        }
+        throw new OutOfRangeException(RefusalCode.UNREACHABLE, InputKind.FREQUENCY, frequency, 0, highest);
     }
 }

@@ -72,8 +72,19 @@ public final class UnionisedAmmonia {
         return share(pka(model, temperature, salinity), ph);
     }
 
-    /** Negative logarithm of the constant by one model other than the blend of shares. */
-    private static double pka(Model model, Temperature temperature, Salinity salinity) {
+    /** The model that the blend is at a salinity; itself where it lies between two. */
+    public static Model inEffect(Model model, Salinity salinity) {
+        if (model != Model.BLEND) {
+            return model;
+        }
+        if (salinity.practical() < FRESH_BELOW) {
+            return Model.EMERSON;
+        }
+        return salinity.practical() >= SEAWATER_FROM ? Model.BELL : Model.BLEND;
+    }
+
+    /** Negative logarithm of the constant by one model; the blend has none, it is one of shares. */
+    public static double pka(Model model, Temperature temperature, Salinity salinity) {
         Ranges.require(InputKind.TEMPERATURE, temperature.celsius(), 0, 35);
         return switch (model) {
             case EMERSON -> {
@@ -102,8 +113,8 @@ public final class UnionisedAmmonia {
 
     /** Un-ionised ammonia, expressed as the total is (as N, or as NH3). */
     public static MassConcentration of(
-            MassConcentration totalAmmonia, double ph, Temperature temperature, Salinity salinity) {
-        return new MassConcentration(totalAmmonia.milligramsPerLitre() * fraction(ph, temperature, salinity));
+            MassConcentration totalAmmonia, Model model, double ph, Temperature temperature, Salinity salinity) {
+        return new MassConcentration(totalAmmonia.milligramsPerLitre() * fraction(model, ph, temperature, salinity));
     }
 
     static double freshWaterPka(Temperature temperature) {

@@ -73,10 +73,13 @@ final class PlantRows {
             })),
             entry(
                     "NIOSH-CLI",
-                    Cells.one(() -> LiftingEquation.compositeIndex(
-                            new double[] {30, 20, 10}, new double[] {20, 20, 15}, frequency(1), new double[] {
-                                frequency(1 + 2), frequency(1 + 2 + 4)
-                            }))),
+                    Cells.one(() -> LiftingEquation.composite(
+                                    new double[] {30, 20, 10},
+                                    new double[] {20, 20, 15},
+                                    new double[] {1, 2, 4},
+                                    f -> LiftingEquation.frequencyMultiplier(
+                                            f, Duration.UP_TO_1_HOUR, Measures.US_CUSTOMARY, 20))
+                            .index())),
             entry("NIOSH-FADJ", Cells.several(() ->
                     new double[] {LiftingEquation.adjustedFrequency(10, 8), LiftingEquation.adjustedFrequency(10, 5)})),
             entry("HAV-ROSETTA", Cells.one(() -> kilometres(36.12, -86.67, 33.94, -118.40, 6372.8))),
@@ -118,10 +121,6 @@ final class PlantRows {
                         LiftingEquation.frequencyMultiplier(frequency, duration, us, origin),
                         Coupling.FAIR.multiplier(us, at))
                 .limit(us.loadConstant());
-    }
-
-    private static double frequency(double liftsPerMinute) {
-        return LiftingEquation.frequencyMultiplier(liftsPerMinute, Duration.UP_TO_1_HOUR, Measures.US_CUSTOMARY, 20);
     }
 
     private static double kilometres(double lat1, double lon1, double lat2, double lon2, double radius) {

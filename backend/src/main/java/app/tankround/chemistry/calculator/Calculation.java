@@ -24,6 +24,11 @@ public record Calculation(Map<String, Object> results, Map<String, String> units
 
         private Results() {}
 
+        /** Results to which every output is added where it applies. */
+        public static Results empty() {
+            return new Results();
+        }
+
         public static Results of(String output, double value) {
             return new Results().and(output, value);
         }

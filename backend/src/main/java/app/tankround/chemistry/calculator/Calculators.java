@@ -8,7 +8,12 @@ import java.util.stream.Stream;
 public final class Calculators {
 
     private static final List<Calculator> ALL = Stream.of(
-                    SalinityCalculators.all(), MixingCalculators.all(), StatisticsCalculators.all())
+                    SalinityCalculators.all(),
+                    MixingCalculators.all(),
+                    WaterCalculators.all(),
+                    DosingCalculators.all(),
+                    PlantCalculators.all(),
+                    StatisticsCalculators.all())
             .flatMap(List::stream)
             .toList();
 
