@@ -63,10 +63,14 @@ public final class PracticalSalinity {
      */
     public static Salinity fromConductivity(Conductivity conductivity, Temperature temperature) {
         double t90 = checked(temperature);
+        double c = conductivity.millisiemensPerCentimetre();
+        double s = salinity(c, t90);
+        if (s <= HIGHEST_SALINITY) {
+            return new Salinity(s);
+        }
         double highest = conductivity(HIGHEST_SALINITY, t90);
-        double c =
-                Ranges.require(InputKind.CONDUCTIVITY, conductivity.millisiemensPerCentimetre(), 0, highest + ROUNDING);
-        return new Salinity(salinity(c, t90));
+        Ranges.require(InputKind.CONDUCTIVITY, c, 0, highest + ROUNDING);
+        return new Salinity(s);
     }
 
     /**
@@ -96,12 +100,16 @@ public final class PracticalSalinity {
     /** With other coefficients than {@link #PSS_78}, in its order. */
     static double salinityOfRatio(double ratio, double t68, double[] k) {
         double atTemperature = ratio / ratioOf35(t68, k);
-        return joined(Math.sqrt(atTemperature), t68, hillScale(t68, k), k);
+        double x = Math.sqrt(atTemperature);
+        double plain = plain(x, t68, k);
+        return plain < HILL_BELOW ? hillScale(t68, k) * hill(x, t68, plain, k) : plain;
     }
 
     static double ratioOfSalinity(double s, double t68) {
-        double scale = hillScale(t68, PSS_78);
-        double x = Bisection.whereRises(root -> joined(root, t68, scale, PSS_78), s, 0, HIGHEST_ROOT);
+        double scale = s > HILL_BELOW ? 1 : hillScale(t68, PSS_78);
+        double x = s > HILL_BELOW
+                ? Bisection.whereRises(root -> plain(root, t68, PSS_78), s, 0, HIGHEST_ROOT)
+                : Bisection.whereRises(root -> extended(root, t68, scale), s, 0, HIGHEST_ROOT);
         double atTemperature = x * x;
         return atTemperature * ratioOf35(t68, PSS_78);
     }
@@ -110,9 +118,9 @@ public final class PracticalSalinity {
         return k[12] + t * (k[13] + t * (k[14] + t * (k[15] + t * k[16])));
     }
 
-    private static double joined(double x, double t, double hillScale, double[] k) {
-        double plain = plain(x, t, k);
-        return plain < HILL_BELOW ? hillScale * hill(x, t, plain, k) : plain;
+    private static double extended(double x, double t, double hillScale) {
+        double plain = plain(x, t, PSS_78);
+        return plain < HILL_BELOW ? hillScale * hill(x, t, plain, PSS_78) : plain;
     }
 
     private static double plain(double x, double t, double[] k) {

@@ -202,6 +202,14 @@ class SalinityPropertyTests {
         }
     }
 
+    /** Worked out in Python: CRC fit n = 1.33298264 + 1.76195e-3 w - 8.535e-7 w2 set equal to Quan and Fry's straight line. */
+    @ParameterizedTest
+    @CsvSource({"10, 10.3857423014", "35, 36.3959783478", "50, 52.0337401277"})
+    void readsTheBrineScaleByItsFit(double s, double gramsPerKilogram) {
+        assertThat(SodiumChlorideScale.readingIn(new Salinity(s))).isCloseTo(gramsPerKilogram, within(1e-8));
+        assertThat(SodiumChlorideScale.brineDensity(3.5)).isCloseTo(1.0231725, within(1e-9));
+    }
+
     /** Worked out in Python from the coefficients of Millard and Seaver 1990, Deep-Sea Research 37, 1909. */
     @ParameterizedTest
     @CsvSource({
