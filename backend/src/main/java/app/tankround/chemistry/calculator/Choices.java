@@ -28,19 +28,6 @@ final class Choices {
     }
 
     /**
-     * The one of several inputs that was given.
-     *
-     * @throws InputErrors if none was, or more than one
-     */
-    static String oneOf(Given given, String... names) {
-        List<String> present = present(given, names);
-        if (present.isEmpty()) {
-            throw missing(names[0], "one of " + String.join(", ", names) + " must be given");
-        }
-        return present.getFirst();
-    }
-
-    /**
      * Those of several inputs that were given: none or one.
      *
      * @throws InputErrors if more than one was

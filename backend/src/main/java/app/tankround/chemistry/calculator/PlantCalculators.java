@@ -407,7 +407,7 @@ final class PlantCalculators {
     }
 
     private static Calculation.Results liftingLimit(Given given) {
-        String horizontal = Choices.oneOf(given, "horizontal_cm", "horizontal_in");
+        String horizontal = given.oneOf("horizontal_cm", "horizontal_in");
         Measures measures = horizontal.equals("horizontal_in") ? Measures.US_CUSTOMARY : Measures.METRIC;
         String unit = measures == Measures.US_CUSTOMARY ? "_in" : "_cm";
         for (String length : List.of("vertical", "distance")) {

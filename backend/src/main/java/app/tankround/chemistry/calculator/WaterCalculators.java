@@ -238,7 +238,7 @@ final class WaterCalculators {
     }
 
     private static Alkalinity alkalinity(Given given) {
-        String input = Choices.oneOf(given, ALKALINITY);
+        String input = given.oneOf(ALKALINITY);
         double value = given.number(input);
         return switch (input) {
             case "alkalinity_dkh" -> Alkalinity.ofDkh(value);
@@ -324,7 +324,7 @@ final class WaterCalculators {
         if (given.has("magnesium_mg_l") && !given.has("calcium_mg_l")) {
             throw Choices.missing("calcium_mg_l", "must be given with magnesium_mg_l; 0 if there is none");
         }
-        String input = Choices.oneOf(given, HARDNESS);
+        String input = given.oneOf(HARDNESS);
         double value = given.number(input);
         return switch (input) {
             case "hardness_dgh" -> Hardness.ofDgh(value);
@@ -357,7 +357,7 @@ final class WaterCalculators {
     private static Calculation.Results convertNutrients(Given given) {
         Nutrient nutrient = Choices.chosen(given, "nutrient", Nutrient.values());
         double ratio = nutrient.wholePerElement();
-        boolean asWhole = Choices.oneOf(given, "whole_mg_l", "element_mg_l").equals("whole_mg_l");
+        boolean asWhole = given.oneOf("whole_mg_l", "element_mg_l").equals("whole_mg_l");
         double element = asWhole ? given.number("whole_mg_l") / ratio : given.number("element_mg_l");
         double amount = 1000 * element / nutrient.elementMolarMass();
         return Calculation.Results.of("whole_mg_l", element * ratio)
