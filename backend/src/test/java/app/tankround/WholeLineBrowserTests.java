@@ -302,7 +302,16 @@ class WholeLineBrowserTests {
         assertThat(owner.locator("main")).containsText("R-1");
         assertThat(owner.locator("main")).containsText("Lobby tank");
         assertAccessible(owner);
-        for (String path : List.of("/clients", "/systems", "/agreements", "/stock", "/vans", "/people", "/settings")) {
+        for (String path : List.of(
+                "/clients",
+                "/systems",
+                "/agreements",
+                "/stock",
+                "/vans",
+                "/people",
+                "/settings",
+                "/target-presets",
+                "/target-presets/REEF")) {
             owner.navigate(path);
             assertAccessible(owner);
         }

@@ -59,7 +59,13 @@ class SecurityConfiguration {
                         .authenticated()
                         .requestMatchers("/settings/**", "/people/**")
                         .hasRole("OWNER")
-                        .requestMatchers("/billing/**", "/imports/**", "/api/imports/**", "/api/exports/**", "/vans/**")
+                        .requestMatchers(
+                                "/billing/**",
+                                "/imports/**",
+                                "/api/imports/**",
+                                "/api/exports/**",
+                                "/vans/**",
+                                "/target-presets/**")
                         .hasAnyRole(office)
                         // What is done at the tank and at the van's door is the technician's to write.
                         .requestMatchers(

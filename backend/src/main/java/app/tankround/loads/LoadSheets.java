@@ -22,6 +22,7 @@ import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
 import app.tankround.tanks.TankMaterial;
+import app.tankround.tanks.TargetPresets;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -51,6 +52,7 @@ public class LoadSheets implements StopDemand {
     private final DueVisits dueVisits;
     private final Agreements agreements;
     private final WaterSystems systems;
+    private final TargetPresets presets;
     private final SiteService sites;
     private final CalibrationService calibrations;
     private final StandardRegister standards;
@@ -62,6 +64,7 @@ public class LoadSheets implements StopDemand {
             DueVisits dueVisits,
             Agreements agreements,
             WaterSystems systems,
+            TargetPresets presets,
             SiteService sites,
             CalibrationService calibrations,
             StandardRegister standards,
@@ -71,6 +74,7 @@ public class LoadSheets implements StopDemand {
         this.dueVisits = dueVisits;
         this.agreements = agreements;
         this.systems = systems;
+        this.presets = presets;
         this.sites = sites;
         this.calibrations = calibrations;
         this.standards = standards;
@@ -155,7 +159,9 @@ public class LoadSheets implements StopDemand {
                 sites.require(stop.siteId()),
                 system,
                 system.kind().isSalt()
-                        ? Optional.of(SalinityGoal.of(system.kind(), systems.targets(system.id())))
+                        ? Optional.of(SalinityGoal.of(
+                                systems.targets(system.id()),
+                                () -> presets.require(system.kind()).targets()))
                         : Optional.empty(),
                 systems.tanks(system.id()).stream().anyMatch(tank -> tank.material() == TankMaterial.GLASS),
                 daysSinceVisit(system.id(), visits.getFirst(), round.date()),

@@ -3,15 +3,13 @@ package app.tankround.loads;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.SeawaterDensity;
 import app.tankround.instruments.SalinityScales;
-import app.tankround.tanks.SystemKind;
-import app.tankround.tanks.TargetPresets;
-import app.tankround.tanks.TargetRange;
 import app.tankround.tanks.TargetView;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 
 /**
  * The salinity that water for a system is mixed to: the middle of its target, or the one limit it has.
@@ -21,23 +19,11 @@ import java.util.Optional;
  */
 record SalinityGoal(Salinity salinity, boolean assumed) {
 
-    static SalinityGoal of(SystemKind kind, List<TargetView> targets) {
+    /** @param usual the usual targets of the kind of system, which for salt water hold a salinity */
+    static SalinityGoal of(List<TargetView> targets, Supplier<List<TargetView>> usual) {
         return target(targets)
                 .map(target -> new SalinityGoal(middle(target), false))
-                .orElseGet(() -> new SalinityGoal(usual(kind), true));
-    }
-
-    private static Salinity usual(SystemKind kind) {
-        TargetRange preset = TargetPresets.of(kind).stream()
-                .filter(range -> range.quantity() == Quantity.SALINITY)
-                .findFirst()
-                .orElseThrow(() -> new IllegalArgumentException("no salt water in " + kind));
-        return middle(new TargetView(
-                preset.quantity(),
-                Optional.ofNullable(preset.low()),
-                Optional.ofNullable(preset.high()),
-                preset.unit(),
-                Optional.ofNullable(preset.gravityReference())));
+                .orElseGet(() -> new SalinityGoal(middle(target(usual.get()).orElseThrow()), true));
     }
 
     private static Optional<TargetView> target(List<TargetView> targets) {

@@ -20,6 +20,6 @@ public record NewWaterSystem(
     public NewWaterSystem {
         classSince = Days.required("classSince", classSince);
         samplePoints = SamplePointNames.checked(samplePoints);
-        targets = TargetRange.distinct(targets);
+        targets = Targets.of(targets).targets();
     }
 }

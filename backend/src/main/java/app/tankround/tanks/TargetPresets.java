@@ -1,134 +1,76 @@
 package app.tankround.tanks;
 
-import static app.tankround.units.MeasurementUnit.*;
-import static app.tankround.units.Quantity.*;
-
-import app.tankround.units.MeasurementUnit;
+import app.tankround.accounts.ChangeLog;
+import app.tankround.persistence.RecordLock;
 import app.tankround.units.Quantity;
-import java.util.ArrayList;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import java.util.Comparator;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
 
 /**
- * Usual targets to start a new system with; they become the system's own and are edited there. All of them common
- * practice, no source; none is veterinary advice.
- *
- * <p>Calcium and magnesium are meant at a practical salinity of 35: half the salt, half the calcium.
+ * Usual targets of each kind of system, which the business may change. A new system starts with those of then, and they
+ * become its own: no change here touches a system that is there.
  */
-public final class TargetPresets {
+@Service
+public class TargetPresets {
 
-    private TargetPresets() {}
+    private final TargetPresetRepository presets;
+    private final RecordLock lock;
+    private final ChangeLog changeLog;
 
-    /** The usual targets of a kind of system, in the order in which a page lists them. */
-    public static List<TargetRange> of(SystemKind kind) {
-        return switch (kind) {
-            case REEF ->
-                start().add(TEMPERATURE, "24", "27", DEGREE_CELSIUS)
-                        .add(SALINITY, "34", "36", PRACTICAL_SALINITY)
-                        .add(PH, "7.9", "8.4", PH_UNIT)
-                        .add(ALKALINITY, "7", "11", DEGREE_CARBONATE_HARDNESS)
-                        .add(CALCIUM, "380", "450", MILLIGRAMS_PER_LITRE)
-                        .add(MAGNESIUM, "1250", "1400", MILLIGRAMS_PER_LITRE)
-                        .noAmmoniaNoNitrite()
-                        .add(NITRATE, "1", "15", MILLIGRAMS_PER_LITRE)
-                        .add(PHOSPHATE, "0.02", "0.1", MILLIGRAMS_PER_LITRE)
-                        .done();
-            case FISH_ONLY ->
-                start().add(TEMPERATURE, "23", "27", DEGREE_CELSIUS)
-                        .add(SALINITY, "30", "35", PRACTICAL_SALINITY)
-                        .add(PH, "7.9", "8.4", PH_UNIT)
-                        .add(ALKALINITY, "7", "12", DEGREE_CARBONATE_HARDNESS)
-                        .add(CALCIUM, "350", null, MILLIGRAMS_PER_LITRE)
-                        .add(MAGNESIUM, "1150", null, MILLIGRAMS_PER_LITRE)
-                        .noAmmoniaNoNitrite()
-                        .add(NITRATE, null, "40", MILLIGRAMS_PER_LITRE)
-                        .add(PHOSPHATE, null, "0.5", MILLIGRAMS_PER_LITRE)
-                        .done();
-            case FRESHWATER -> fresh("23", "27", "6.5", "7.6", "3", "8", "4", "12", null, "40");
-            case COLDWATER -> fresh("10", "22", "6.8", "8", "4", "10", "6", "16", null, "40");
-            case PLANTED -> {
-                List<TargetRange> planted =
-                        new ArrayList<>(fresh("22", "26", "6.2", "7.4", "2", "6", "3", "8", "5", "25"));
-                planted.add(TargetRange.of(PHOSPHATE, "0.1", "2", MILLIGRAMS_PER_LITRE));
-                yield List.copyOf(planted);
-            }
-            case TANGANYIKA -> fresh("24", "27", "8.3", "9", "10", "18", "10", "20", null, "25");
-            case MALAWI -> fresh("24", "27", "7.6", "8.6", "6", "12", "6", "14", null, "25");
-            case BRACKISH -> {
-                List<TargetRange> brackish = new ArrayList<>();
-                brackish.add(TargetRange.of(TEMPERATURE, "23", "27", DEGREE_CELSIUS));
-                brackish.add(TargetRange.ofGravity("1.003", "1.012", "20/20"));
-                brackish.addAll(start().add(PH, "7.5", "8.4", PH_UNIT)
-                        .add(ALKALINITY, "5", "12", DEGREE_CARBONATE_HARDNESS)
-                        .noAmmoniaNoNitrite()
-                        .add(NITRATE, null, "40", MILLIGRAMS_PER_LITRE)
-                        .done());
-                yield List.copyOf(brackish);
-            }
-            // The temperature stays that of the display the fish came from, so none is set here.
-            case HYPOSALINITY ->
-                start().add(SALINITY, "11", "13", PRACTICAL_SALINITY)
-                        .add(PH, "7.9", "8.4", PH_UNIT)
-                        .add(ALKALINITY, "6", "12", DEGREE_CARBONATE_HARDNESS)
-                        .noAmmoniaNoNitrite()
-                        .add(NITRATE, null, "40", MILLIGRAMS_PER_LITRE)
-                        .done();
-            // Cold slows the animals and keeps oxygen in; which end of the range suits depends on the species.
-            case LIVE_SEAFOOD ->
-                start().add(TEMPERATURE, "2", "10", DEGREE_CELSIUS)
-                        .add(SALINITY, "30", "35", PRACTICAL_SALINITY)
-                        .add(PH, "7.6", "8.4", PH_UNIT)
-                        .add(ALKALINITY, "6", "12", DEGREE_CARBONATE_HARDNESS)
-                        .add(AMMONIA, null, "0.5", MILLIGRAMS_PER_LITRE)
-                        .add(NITRITE, null, "0.5", MILLIGRAMS_PER_LITRE)
-                        .add(NITRATE, null, "100", MILLIGRAMS_PER_LITRE)
-                        .add(OXYGEN, "7", null, MILLIGRAMS_PER_LITRE)
-                        .done();
-            // Purified water; at 1 to 2 mg/L of dissolved solids the resin is going.
-            case SUPPLY ->
-                start().add(DISSOLVED_SOLIDS, null, "2", MILLIGRAMS_PER_LITRE)
-                        .add(CHLORINE, null, "0", MILLIGRAMS_PER_LITRE)
-                        .done();
-        };
+    TargetPresets(TargetPresetRepository presets, RecordLock lock, ChangeLog changeLog) {
+        this.presets = presets;
+        this.lock = lock;
+        this.changeLog = changeLog;
     }
 
-    private static List<TargetRange> fresh(
-            String temperatureLow,
-            String temperatureHigh,
-            String phLow,
-            String phHigh,
-            String alkalinityLow,
-            String alkalinityHigh,
-            String hardnessLow,
-            String hardnessHigh,
-            @Nullable String nitrateLow,
-            String nitrateHigh) {
-        return start().add(TEMPERATURE, temperatureLow, temperatureHigh, DEGREE_CELSIUS)
-                .add(PH, phLow, phHigh, PH_UNIT)
-                .add(ALKALINITY, alkalinityLow, alkalinityHigh, DEGREE_CARBONATE_HARDNESS)
-                .add(HARDNESS, hardnessLow, hardnessHigh, DEGREE_GENERAL_HARDNESS)
-                .noAmmoniaNoNitrite()
-                .add(NITRATE, nitrateLow, nitrateHigh, MILLIGRAMS_PER_LITRE)
-                .done();
+    /** What a new system of that kind starts with, in the order of {@link Quantity}. */
+    public List<TargetRange> of(SystemKind kind) {
+        return stored(kind).targets().targets();
     }
 
-    private static Rows start() {
-        return new Rows(new ArrayList<>());
+    public TargetPresetView require(SystemKind kind) {
+        return stored(kind).view();
     }
 
-    private record Rows(List<TargetRange> ranges) {
+    /** One for each kind, in the order of {@link SystemKind}. */
+    public List<TargetPresetView> all() {
+        return presets.findAll().stream()
+                .map(TargetPreset::view)
+                .sorted(Comparator.comparing(TargetPresetView::kind))
+                .toList();
+    }
 
-        Rows add(Quantity quantity, @Nullable String low, @Nullable String high, MeasurementUnit unit) {
-            ranges.add(TargetRange.of(quantity, low, high, unit));
-            return this;
+    /**
+     * Replaces the usual targets of a kind.
+     *
+     * @throws FieldRefusal if a quantity comes twice, or if a kind of salt water is left without a salinity, which water
+     *     is mixed to where a system has no target for it; its field is then {@code SALINITY}
+     * @throws StaleVersion if somebody else changed them meanwhile
+     */
+    @Transactional
+    public void change(SystemKind kind, int version, List<TargetRange> targets) {
+        Targets wanted = Targets.of(targets);
+        if (kind.isSalt() && targets.stream().noneMatch(target -> target.quantity() == Quantity.SALINITY)) {
+            throw new FieldRefusal(Quantity.SALINITY.name(), "tanks.preset-without-salinity");
         }
+        lock.hold("target-preset " + kind);
+        TargetPreset stored = stored(kind);
+        if (stored.targets().equals(wanted)) {
+            return;
+        }
+        if (stored.version() != version) {
+            throw new StaleVersion("/target-presets/" + kind, stored.targets(), wanted);
+        }
+        presets.save(stored.with(wanted));
+        changeLog.record("target-preset", kind, "changed", stored.targets().changedTo(wanted));
+    }
 
-        Rows noAmmoniaNoNitrite() {
-            return add(AMMONIA, null, "0", MILLIGRAMS_PER_LITRE).add(NITRITE, null, "0", MILLIGRAMS_PER_LITRE);
-        }
-
-        List<TargetRange> done() {
-            return List.copyOf(ranges);
-        }
+    private TargetPreset stored(SystemKind kind) {
+        return presets.findById(kind).orElseThrow(() -> new NotFound("target-preset", kind));
     }
 }

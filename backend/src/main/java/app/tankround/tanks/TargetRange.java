@@ -7,10 +7,7 @@ import app.tankround.units.Temperature;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.util.HashSet;
-import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.springframework.data.relational.core.mapping.Table;
 
@@ -79,16 +76,6 @@ public record TargetRange(
                 Optional.ofNullable(high),
                 unit,
                 Optional.ofNullable(gravityReference));
-    }
-
-    static List<TargetRange> distinct(List<TargetRange> targets) {
-        Set<Quantity> seen = new HashSet<>();
-        for (TargetRange target : targets) {
-            if (!seen.add(target.quantity())) {
-                throw new FieldRefusal("quantity", "tanks.target-twice", target.quantity());
-            }
-        }
-        return List.copyOf(targets);
     }
 
     /** The lowest and highest limit that is no slip of the finger, in that unit. */

@@ -19,7 +19,6 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -121,9 +120,9 @@ public class WaterSystems {
     }
 
     List<TargetRange> ranges(WaterSystemId id) {
-        return systems.findById(id).map(WaterSystem::targets).orElse(Set.of()).stream()
-                .sorted(Comparator.comparing(TargetRange::quantity))
-                .toList();
+        return systems.findById(id)
+                .map(system -> Targets.of(system.targets()).targets())
+                .orElse(List.of());
     }
 
     /** The sample points of a system in the order in which they are drawn. */
@@ -211,8 +210,7 @@ public class WaterSystems {
         detail.put("infectionClass", added.infectionClass().name());
         detail.put("classSince", added.classSince().toString());
         detail.put("samplePoints", SamplePointNames.joined(added.samplePoints()));
-        detail.put(
-                "targets", added.targets().stream().map(TargetRange::toString).toList());
+        detail.put("targets", Targets.of(added.targets()).texts());
         changeLog.record("water-system", id, "added", detail);
         return id;
     }
@@ -254,19 +252,17 @@ public class WaterSystems {
      */
     @Transactional
     public void changeTargets(WaterSystemId id, int version, List<TargetRange> targets) {
-        List<TargetRange> checked = TargetRange.distinct(targets);
+        Targets wanted = Targets.of(targets);
         WaterSystem stored = locked(id);
-        if (stored.targets().equals(Set.copyOf(checked))) {
+        Targets before = Targets.of(stored.targets());
+        if (before.equals(wanted)) {
             return;
         }
         if (stored.version() != version) {
-            throw new StaleVersion("/systems/" + id, new Targets(ranges(id)), new Targets(checked));
+            throw new StaleVersion("/systems/" + id, before, wanted);
         }
-        systems.save(stored.with(checked));
-        Map<String, Object> detail = new LinkedHashMap<>();
-        detail.put("before", ranges(stored).stream().map(TargetRange::toString).toList());
-        detail.put("after", checked.stream().map(TargetRange::toString).toList());
-        changeLog.record("water-system", id, "targets-changed", detail);
+        systems.save(stored.with(wanted.targets()));
+        changeLog.record("water-system", id, "targets-changed", before.changedTo(wanted));
     }
 
     /** Makes a system what a line of a table states, its infection class and the day of it included. */
@@ -297,15 +293,6 @@ public class WaterSystems {
         List<TargetRange> all = new ArrayList<>(others);
         all.add(target);
         changeTargets(id, stored.version(), all);
-    }
-
-    /** The two lists of targets that the page about a stale version shows. */
-    record Targets(List<TargetRange> targets) {}
-
-    private static List<TargetRange> ranges(WaterSystem system) {
-        return system.targets().stream()
-                .sorted(Comparator.comparing(TargetRange::quantity))
-                .toList();
     }
 
     /**

@@ -201,7 +201,7 @@ class LoadRulesTests {
                 Optional.ofNullable(high),
                 MeasurementUnit.PRACTICAL_SALINITY,
                 Optional.empty());
-        assertThat(SalinityGoal.of(SystemKind.REEF, List.of(target)).salinity().practical())
+        assertThat(SalinityGoal.of(List.of(target), List::of).salinity().practical())
                 .isEqualTo(salinity);
     }
 
@@ -214,15 +214,21 @@ class LoadRulesTests {
                 Optional.empty(),
                 MeasurementUnit.SPECIFIC_GRAVITY,
                 Optional.of("20/20"));
-        assertThat(SalinityGoal.of(SystemKind.REEF, List.of(target)).salinity().practical())
+        assertThat(SalinityGoal.of(List.of(target), List::of).salinity().practical())
                 .isEqualTo(35.0);
     }
 
     @Test
     void saysWhenItTookTheUsualTarget() {
-        SalinityGoal goal = SalinityGoal.of(SystemKind.REEF, List.of());
+        TargetView usual = new TargetView(
+                Quantity.SALINITY,
+                Optional.of(new BigDecimal("11")),
+                Optional.of(new BigDecimal("13")),
+                MeasurementUnit.PRACTICAL_SALINITY,
+                Optional.empty());
+        SalinityGoal goal = SalinityGoal.of(List.of(), () -> List.of(usual));
         assertThat(goal.assumed()).isTrue();
-        assertThat(goal.salinity().practical()).isEqualTo(35);
+        assertThat(goal.salinity().practical()).isEqualTo(12);
     }
 
     private static LoadRules.Needs needs(SystemWork... works) {

@@ -22,11 +22,13 @@ public class Samples {
     private final ClientService clients;
     private final SiteService sites;
     private final WaterSystems systems;
+    private final TargetPresets presets;
 
-    Samples(ClientService clients, SiteService sites, WaterSystems systems) {
+    Samples(ClientService clients, SiteService sites, WaterSystems systems, TargetPresets presets) {
         this.clients = clients;
         this.sites = sites;
         this.systems = systems;
+        this.presets = presets;
     }
 
     public static String code(String prefix) {
@@ -83,6 +85,6 @@ public class Samples {
                 infectionClass,
                 since,
                 List.of("Display", "Sump"),
-                TargetPresets.of(SystemKind.FISH_ONLY)));
+                presets.of(SystemKind.FISH_ONLY)));
     }
 }

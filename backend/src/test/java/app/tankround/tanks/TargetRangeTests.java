@@ -72,6 +72,6 @@ class TargetRangeTests {
     void takesEachQuantityOnce() {
         var target = TargetRange.of(Quantity.PH, "7", "8", MeasurementUnit.PH_UNIT);
 
-        assertThatExceptionOfType(FieldRefusal.class).isThrownBy(() -> TargetRange.distinct(List.of(target, target)));
+        assertThatExceptionOfType(FieldRefusal.class).isThrownBy(() -> Targets.of(List.of(target, target)));
     }
 }

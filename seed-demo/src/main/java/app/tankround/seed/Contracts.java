@@ -63,13 +63,21 @@ class Contracts {
     private final ClientService clients;
     private final SiteService sites;
     private final WaterSystems systems;
+    private final TargetPresets presets;
     private final Agreements agreements;
     private final DemoClock clock;
 
-    Contracts(ClientService clients, SiteService sites, WaterSystems systems, Agreements agreements, DemoClock clock) {
+    Contracts(
+            ClientService clients,
+            SiteService sites,
+            WaterSystems systems,
+            TargetPresets presets,
+            Agreements agreements,
+            DemoClock clock) {
         this.clients = clients;
         this.sites = sites;
         this.systems = systems;
+        this.presets = presets;
         this.agreements = agreements;
         this.clock = clock;
     }
@@ -246,13 +254,13 @@ class Contracts {
         return systems.findByCode(code).orElseThrow().id();
     }
 
-    private static List<TargetRange> targets(PlannedSystem system) {
+    private List<TargetRange> targets(PlannedSystem system) {
         if (system.code().equals("W-003")) {
             return List.of(
                     TargetRange.of(Quantity.SALINITY, "34", "36", MeasurementUnit.PRACTICAL_SALINITY),
                     TargetRange.of(Quantity.TEMPERATURE, "22", "28", MeasurementUnit.DEGREE_CELSIUS));
         }
-        return TargetPresets.of(system.kind());
+        return presets.of(system.kind());
     }
 
     private static NetVolume volume(PlannedSystem system) {

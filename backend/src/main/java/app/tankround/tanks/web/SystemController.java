@@ -45,6 +45,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class SystemController {
 
     private final WaterSystems systems;
+    private final TargetPresets targetPresets;
     private final SiteService sites;
     private final SystemSections sections;
     private final History history;
@@ -54,6 +55,7 @@ class SystemController {
 
     SystemController(
             WaterSystems systems,
+            TargetPresets targetPresets,
             SiteService sites,
             SystemSections sections,
             History history,
@@ -61,6 +63,7 @@ class SystemController {
             BusinessProfile business,
             Clock clock) {
         this.systems = systems;
+        this.targetPresets = targetPresets;
         this.sites = sites;
         this.sections = sections;
         this.history = history;
@@ -152,12 +155,12 @@ class SystemController {
         return systemForm(model, locale);
     }
 
-    private static List<TargetRange> preset(@Nullable String chosen, SystemKind kind) {
+    private List<TargetRange> preset(@Nullable String chosen, SystemKind kind) {
         if (SystemForm.NO_PRESET.equals(chosen)) {
             return List.of();
         }
         SystemKind of = chosen(chosen, SystemKind.class);
-        return TargetPresets.of(of == null ? kind : of);
+        return targetPresets.of(of == null ? kind : of);
     }
 
     @GetMapping("/systems/{id}/edit")

@@ -20,7 +20,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
-/** The targets of a system as typed: a line for every quantity, blank where there is no target. */
+/** The targets of a system, or the usual ones of a kind, as typed: a line for every quantity, blank where there is no target. */
 record TargetsForm(int version, @Nullable List<Line> lines) implements VersionedForm<TargetsForm> {
 
     record Line(
@@ -35,7 +35,12 @@ record TargetsForm(int version, @Nullable List<Line> lines) implements Versioned
         }
 
         private String range() {
-            return isBlank() ? "" : text(low) + " – " + text(high) + " " + unit;
+            return isBlank() ? "" : text(low) + " – " + text(high) + " " + symbol();
+        }
+
+        private String symbol() {
+            String code = text(unit);
+            return MeasurementUnit.ofCode(code).map(MeasurementUnit::symbol).orElse(code);
         }
 
         private static String text(@Nullable String limit) {
@@ -80,6 +85,18 @@ record TargetsForm(int version, @Nullable List<Line> lines) implements Versioned
     @Override
     public TargetsForm withVersion(int newest) {
         return new TargetsForm(newest, lines);
+    }
+
+    /** The same refusal at the line of the quantity that it names, where it names one. */
+    FieldRefusal atLine(FieldRefusal refusal) {
+        List<Line> sent = sent();
+        for (int i = 0; i < sent.size(); i++) {
+            if (sent.get(i).quantity().equals(refusal.field())) {
+                return new FieldRefusal(
+                        "lines[" + i + "].low", refusal.code(), refusal.args().toArray());
+            }
+        }
+        return refusal;
     }
 
     /** By quantity, each with its range as one text. */

@@ -1,0 +1,5 @@
+package app.tankround.tanks;
+
+import org.springframework.data.repository.ListCrudRepository;
+
+interface TargetPresetRepository extends ListCrudRepository<TargetPreset, SystemKind> {}
