@@ -1,18 +1,22 @@
 package app.tankround.seed;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.documents.FileId;
 import app.tankround.persistence.Uuids;
+import app.tankround.readings.NewReading;
 import app.tankround.rounds.StopId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.tablet.EntryInbox;
+import app.tankround.tablet.Photos;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
-import app.tankround.web.EntryHandler;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -20,7 +24,7 @@ import org.springframework.stereotype.Component;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ObjectNode;
 
-/** Writes down a visit entry by entry, as the tablet would send it. */
+/** Writes down the visits of a day entry by entry, as the tablet would send them. */
 @Component
 class VisitBook {
 
@@ -29,12 +33,27 @@ class VisitBook {
             List.of("TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED");
     private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
 
-    private final List<EntryHandler> handlers;
+    private final EntryInbox inbox;
+    private final Photos photos;
     private final JsonMapper json;
+    private final List<Entry> written = new ArrayList<>();
 
-    VisitBook(List<EntryHandler> handlers, JsonMapper json) {
-        this.handlers = handlers;
+    VisitBook(EntryInbox inbox, Photos photos, JsonMapper json) {
+        this.inbox = inbox;
+        this.photos = photos;
         this.json = json;
+    }
+
+    /** Hands in what was written since the last time. */
+    void handIn() {
+        List<Entry> entries = List.copyOf(written);
+        written.clear();
+        List<EntryAnswer> answers = inbox.takeAll(entries);
+        for (int place = 0; place < answers.size(); place++) {
+            if (answers.get(place).status() != EntryAnswer.Status.APPLIED) {
+                throw new IllegalStateException(entries.get(place) + " was answered with " + answers.get(place));
+            }
+        }
     }
 
     /** Begins the visit of a stop. */
@@ -58,6 +77,21 @@ class VisitBook {
         private Open(UUID visit, PersonId author) {
             this.visit = visit;
             this.author = author;
+        }
+
+        /** What was measured. */
+        void read(NewReading reading) {
+            ObjectNode body = body().put("system", reading.systemId().toString())
+                    .put("quantity", reading.quantity().name())
+                    .put("answer", reading.answer().name())
+                    .put("unit", reading.unit().code());
+            reading.value().ifPresent(value -> body.put("value", value.toPlainString()));
+            reading.gravityReference().ifPresent(reference -> body.put("gravityReference", reference));
+            reading.sampleTemperature().ifPresent(celsius -> body.put("sampleTemperature", celsius.toPlainString()));
+            reading.instrumentId().ifPresent(instrument -> body.put("instrument", instrument.toString()));
+            reading.kitLot().ifPresent(lot -> body.put("kitLot", lot));
+            reading.notMeasuredBecause().ifPresent(because -> body.put("because", because));
+            write(reading.id().value(), "visit.reading", reading.takenAt(), body);
         }
 
         /** Everything that was agreed for a system is done. */
@@ -111,6 +145,16 @@ class VisitBook {
             write("visit.top-up", at, body);
         }
 
+        /** A photo, whose file is there before its entry. */
+        void photo(WaterSystemId system, String caption, byte[] jpeg, Instant at) {
+            UUID photo = Uuids.next(at);
+            photos.store(FileId.of(photo), jpeg);
+            write(
+                    "visit.photo",
+                    at,
+                    body().put("photo", photo.toString()).put("caption", caption).put("system", system.toString()));
+        }
+
         void note(Optional<WaterSystemId> system, String text, Instant at) {
             ObjectNode body = body().put("line", "1").put("text", text);
             system.ifPresent(id -> body.put("system", id.toString()));
@@ -125,9 +169,13 @@ class VisitBook {
         }
 
         private void write(String kind, Instant at, ObjectNode body) {
+            write(Uuids.next(at), kind, at, body);
+        }
+
+        private void write(UUID id, String kind, Instant at, ObjectNode body) {
             sequence++;
-            var entry = new Entry(
-                    Uuids.next(at),
+            written.add(new Entry(
+                    id,
                     kind,
                     Optional.of(visit),
                     DEVICE,
@@ -135,15 +183,7 @@ class VisitBook {
                     at.atZone(DemoDays.ZONE).toOffsetDateTime(),
                     Optional.empty(),
                     body,
-                    author.value());
-            EntryAnswer answer = handlers.stream()
-                    .filter(handler -> handler.handles(kind))
-                    .findFirst()
-                    .orElseThrow()
-                    .apply(entry);
-            if (answer.status() != EntryAnswer.Status.APPLIED) {
-                throw new IllegalStateException(kind + " was answered with " + answer + ": " + body);
-            }
+                    author.value()));
         }
     }
 }

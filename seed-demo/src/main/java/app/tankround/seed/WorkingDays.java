@@ -29,30 +29,28 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
-/**
- * Works through the days of the history: checks of instruments, readings at the depot and the visits of both vans.
- *
- * <p>The visits of the newest months are there with every entry. Of those before them only the readings and the days are,
- * as a business would bring them over from its older records.
- */
+/** Works through the days of the history: checks of instruments, readings at the depot and the visits of both vans. */
 @Component
 class WorkingDays {
-
-    /** Months whose visits are there with every entry. */
-    private static final int MONTHS_WITH_ENTRIES = 2;
 
     private static final LocalTime EVENING = LocalTime.of(20, 30);
     private static final LocalTime DEPOT_TIME = LocalTime.of(7, 20);
     private static final LocalTime FIRST_STOP = LocalTime.of(8, 20);
-    private static final int MINUTES_PER_STOP = 70;
     private static final int MINUTES_PER_SYSTEM = 12;
     private static final double LOW_SUMP_SHARE = 0.05;
+
+    /** How far back photos were taken and reports handed over. */
+    private static final int DAYS_WITH_REPORTS = 24;
+
+    /** Systems that are photographed at each visit; the reports of their sites are handed over. */
+    private static final Set<Story> PHOTOGRAPHED = Set.of(Story.BROWN_FILM, Story.LATE_AMMONIA, Story.LOW_SUMP);
 
     private final Toolbox toolbox;
     private final Staff staff;
@@ -62,6 +60,7 @@ class WorkingDays {
     private final ReadingService readings;
     private final RoundService rounds;
     private final VisitBook visits;
+    private final Paperwork paperwork;
     private final DemoClock clock;
 
     WorkingDays(
@@ -73,6 +72,7 @@ class WorkingDays {
             ReadingService readings,
             RoundService rounds,
             VisitBook visits,
+            Paperwork paperwork,
             DemoClock clock) {
         this.toolbox = toolbox;
         this.staff = staff;
@@ -82,6 +82,7 @@ class WorkingDays {
         this.readings = readings;
         this.rounds = rounds;
         this.visits = visits;
+        this.paperwork = paperwork;
         this.clock = clock;
     }
 
@@ -104,7 +105,6 @@ class WorkingDays {
         clock.standAt(DemoDays.at(days.month(month), FIRST_STOP));
         dueVisits.planUntil(days.month(month + 1));
         Known known = known(days);
-        boolean withEntries = month >= DemoDays.MONTHS - MONTHS_WITH_ENTRIES;
         for (LocalDate day : days.daysOf(month)) {
             List<Tool> due = DemoDays.isClosed(day) ? List.of() : Toolbox.dueOn(day, days);
             staff.asOffice(() -> toolbox.check(due, day, known.technicians()));
@@ -113,10 +113,8 @@ class WorkingDays {
             List<PlannedVisitView> planned = DemoDays.isWorkingDay(day) ? dueVisits.dueOn(day) : List.of();
             if (DemoDays.isClosed(day)) {
                 planned.forEach(visit -> dueVisits.drop(visit.id(), "Closed over the holidays"));
-            } else if (withEntries) {
-                withEntries(known, day, planned);
             } else {
-                broughtOver(known, day, planned);
+                visit(known, day, planned);
             }
         }
     }
@@ -179,44 +177,6 @@ class WorkingDays {
         return written;
     }
 
-    private void broughtOver(Known known, LocalDate day, List<PlannedVisitView> planned) {
-        List<NewReading> written = new ArrayList<>();
-        Map<Integer, Integer> stops = new HashMap<>();
-        for (Map.Entry<SiteId, List<PlannedVisitView>> stop : bySite(planned).entrySet()) {
-            PlannedSite site =
-                    Optional.ofNullable(known.sites().get(stop.getKey())).orElseThrow();
-            int before = stops.merge(site.van(), 1, Integer::sum) - 1;
-            Instant start = DemoDays.at(day, FIRST_STOP.plusMinutes((long) before * MINUTES_PER_STOP));
-            measure(known, site, day, start, Optional.empty(), stop.getValue(), written);
-            stop.getValue().forEach(visit -> dueVisits.recordDone(visit.id(), day));
-        }
-        save(written, day);
-    }
-
-    private void measure(
-            Known known,
-            PlannedSite site,
-            LocalDate day,
-            Instant start,
-            Optional<StopView> stop,
-            List<PlannedVisitView> due,
-            List<NewReading> written) {
-        Instant at = start.plus(2, ChronoUnit.MINUTES);
-        for (PlannedVisitView visit : due) {
-            written.addAll(known.measuring()
-                    .at(new Measuring.Sampling(
-                            known.system(visit.waterSystemId()),
-                            visit.waterSystemId(),
-                            day,
-                            at,
-                            site.van(),
-                            known.technicians().of(site.van()),
-                            stop.map(each -> each.id().value()),
-                            isLast(known, site, day))));
-            at = at.plus(MINUTES_PER_SYSTEM, ChronoUnit.MINUTES);
-        }
-    }
-
     /** Whether no later visit of the rhythm lies before today. */
     private static boolean isLast(Known known, PlannedSite site, LocalDate day) {
         return Stream.iterate(day.plusWeeks(site.everyWeeks()), next -> next.plusWeeks(site.everyWeeks()))
@@ -226,36 +186,36 @@ class WorkingDays {
                 .isEmpty();
     }
 
-    private void withEntries(Known known, LocalDate day, List<PlannedVisitView> planned) {
-        List<NewReading> written = new ArrayList<>();
-        Map<SiteId, List<PlannedVisitView>> bySite = bySite(planned);
+    private void visit(Known known, LocalDate day, List<PlannedVisitView> planned) {
+        Map<SiteId, List<PlannedVisitView>> bySite = planned.stream()
+                .collect(Collectors.groupingBy(PlannedVisitView::siteId, LinkedHashMap::new, Collectors.toList()));
         Map<PlannedVisitId, PlannedVisitView> byId =
                 planned.stream().collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
-        List<RoundView> dayRounds = new ArrayList<>();
+        List<StopView> reported = new ArrayList<>();
         for (int van : Technicians.VANS) {
             List<SiteId> there = bySite.keySet().stream()
-                    .filter(site -> Optional.ofNullable(known.sites().get(site))
-                                    .orElseThrow()
-                                    .van()
-                            == van)
+                    .filter(site -> site(known, site).van() == van)
                     .toList();
             if (!there.isEmpty()) {
-                dayRounds.add(rounds.require(rounds.plan(day, staff.van(van).id(), there)));
+                RoundView round = rounds.require(rounds.plan(day, staff.van(van).id(), there));
+                round.stops().forEach(stop -> enter(known, day, stop, due(stop, byId)));
+                round.stops().stream()
+                        .filter(stop -> isReported(known, site(known, stop.siteId()), day))
+                        .forEach(reported::add);
             }
         }
-        for (RoundView round : dayRounds) {
-            for (StopView stop : round.stops()) {
-                PlannedSite site =
-                        Optional.ofNullable(known.sites().get(stop.siteId())).orElseThrow();
-                measure(known, site, day, DemoDays.at(day, stop.starts()), Optional.of(stop), due(stop, byId), written);
-            }
-        }
-        save(written, day);
-        for (RoundView round : dayRounds) {
-            for (StopView stop : round.stops()) {
-                enter(known, day, stop, due(stop, byId));
-            }
-        }
+        clock.standAt(DemoDays.at(day, EVENING));
+        visits.handIn();
+        staff.asOffice(() -> paperwork.handOver(reported));
+    }
+
+    private static boolean isReported(Known known, PlannedSite site, LocalDate day) {
+        return !day.isBefore(known.days().today().minusDays(DAYS_WITH_REPORTS))
+                && site.systems().stream().anyMatch(system -> PHOTOGRAPHED.contains(system.story()));
+    }
+
+    private static PlannedSite site(Known known, SiteId id) {
+        return Optional.ofNullable(known.sites().get(id)).orElseThrow();
     }
 
     private static List<PlannedVisitView> due(StopView stop, Map<PlannedVisitId, PlannedVisitView> byId) {
@@ -265,13 +225,27 @@ class WorkingDays {
     }
 
     private void enter(Known known, LocalDate day, StopView stop, List<PlannedVisitView> due) {
-        PlannedSite site = Optional.ofNullable(known.sites().get(stop.siteId())).orElseThrow();
+        PlannedSite site = site(known, stop.siteId());
         Instant start = DemoDays.at(day, stop.starts());
         Instant end = DemoDays.at(day, stop.departs());
+        boolean last = isLast(known, site, day);
         VisitBook.Open open = visits.open(stop.id(), known.technicians().of(site.van()), start);
+        Instant at = start.plus(2, ChronoUnit.MINUTES);
         for (PlannedVisitView visit : due) {
             PlannedSystem system = known.system(visit.waterSystemId());
-            boolean low = system.story() == Story.LOW_SUMP && isLast(known, site, day);
+            known.measuring()
+                    .at(new Measuring.Sampling(
+                            system,
+                            visit.waterSystemId(),
+                            day,
+                            at,
+                            site.van(),
+                            known.technicians().of(site.van()),
+                            Optional.of(stop.id().value()),
+                            last))
+                    .forEach(open::read);
+            at = at.plus(MINUTES_PER_SYSTEM, ChronoUnit.MINUTES);
+            boolean low = system.story() == Story.LOW_SUMP && last;
             if (system.kind().isSalt()) {
                 Optional<BigDecimal> missing = low
                         ? Optional.of(BigDecimal.valueOf(system.litres() * LOW_SUMP_SHARE)
@@ -281,6 +255,13 @@ class WorkingDays {
             }
             open.work(
                     visit, visit.waterSystemId(), system.litres(), system.kind().isSalt(), end);
+            if (PHOTOGRAPHED.contains(system.story()) && isReported(known, site, day)) {
+                open.photo(
+                        visit.waterSystemId(),
+                        system.name() + " when we left",
+                        Picture.jpeg(system, system.code() + day),
+                        end);
+            }
             if (system.story() == Story.BROWN_FILM) {
                 open.note(
                         Optional.of(visit.waterSystemId()),
@@ -289,10 +270,5 @@ class WorkingDays {
             }
         }
         open.close(end);
-    }
-
-    private static Map<SiteId, List<PlannedVisitView>> bySite(List<PlannedVisitView> planned) {
-        return planned.stream()
-                .collect(Collectors.groupingBy(PlannedVisitView::siteId, LinkedHashMap::new, Collectors.toList()));
     }
 }

@@ -28,9 +28,11 @@ import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
+import app.tankround.visits.VisitReport;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
@@ -93,8 +95,9 @@ class DemoFillingTests {
                 ReadingService readings,
                 RoundService rounds,
                 VisitBook visits,
+                Paperwork paperwork,
                 DemoClock clock) {
-            super(toolbox, staff, sites, systems, dueVisits, readings, rounds, visits, clock);
+            super(toolbox, staff, sites, systems, dueVisits, readings, rounds, visits, paperwork, clock);
         }
 
         @Override
@@ -160,10 +163,49 @@ class DemoFillingTests {
         assertThat(the(Agreements.class).all()).hasSize(103);
         assertThat(the(DueVisits.class).doneBetween(days().start(), days().today()))
                 .hasSizeBetween(4000, 6000);
-        assertThat(the(VisitService.class).finishedBetween(days().today().minusDays(30), days().today()))
-                .hasSizeBetween(60, 180)
-                .allSatisfy(visit -> assertThat(visit.systems()).isNotEmpty());
         assertThat(the(Catalogue.class).all()).hasSizeGreaterThan(10);
+    }
+
+    @Test
+    @Order(1)
+    void holdsTheVisitsOfEveryMonthWithAllTheirEntries() {
+        for (int month = 0; month < DemoDays.MONTHS; month++) {
+            List<VisitView> visits = the(VisitService.class)
+                    .finishedBetween(days().month(month), days().month(month + 1));
+            assertThat(visits)
+                    .as("month %d", month)
+                    .hasSizeBetween(40, 180)
+                    .allSatisfy(visit -> assertThat(visit.systems())
+                            .isNotEmpty()
+                            .allSatisfy(work -> assertThat(work.readings()).isNotEmpty())
+                            .allSatisfy(work -> assertThat(work.waterChange()).isPresent())
+                            .allSatisfy(work -> assertThat(work.tasks())
+                                    .extracting(VisitView.Task::state)
+                                    .containsOnly(VisitView.TaskState.DONE)));
+        }
+    }
+
+    @Test
+    @Order(1)
+    void showsPhotosAndReportsOfTheNewestWeeks() {
+        for (Story story : List.of(Story.BROWN_FILM, Story.LATE_AMMONIA, Story.LOW_SUMP)) {
+            WaterSystemView system = system(story);
+            VisitView newest =
+                    the(VisitService.class).bySite(system.siteId(), 1).getFirst();
+
+            assertThat(newest.photos())
+                    .as(story.name())
+                    .isNotEmpty()
+                    .allMatch(photo ->
+                            photo.arrived() && photo.systemId().equals(Optional.of(system.id())));
+            assertThat(the(VisitReport.class).deliveries(newest.id()))
+                    .singleElement()
+                    .satisfies(went -> assertThat(went.way()).isEqualTo(VisitReport.Way.BY_HAND));
+            assertThat(the(VisitReport.class)
+                            .pdf(newest.id(), Optional.empty())
+                            .content())
+                    .startsWith("%PDF-".getBytes(StandardCharsets.US_ASCII));
+        }
     }
 
     @Test
