@@ -19,6 +19,10 @@ public enum ConcernCode {
     SOLIDS_OVER,
     /** Salinity too high, and the water stood below its mark; number: missing share in tenths of a percent, if known. */
     ABOVE_LOW_WATER,
+    /** A brown film in week five or later; number: the week in which it was seen. */
+    FILM_LASTS,
+    /** A brown film in a system whose start nobody knows. */
+    FILM_BACK,
     UNDECIDED_TWICE,
     NOT_MEASURED_TWICE,
     /** Numbers: days since the last reading, and days from one visit to the next. */

@@ -13,6 +13,8 @@ public enum ConcernKind {
     SETTLING,
     /** Anything else outside its target. */
     OUTSIDE,
+    /** A brown film that should have passed by itself. */
+    LASTING_FILM,
     /** The reading lay too close to a limit, or was not taken, twice running. */
     CANNOT_TELL,
     NO_READING

@@ -29,6 +29,9 @@ import org.springframework.stereotype.Component;
 @Component
 class HealthQueries {
 
+    /** What was seen longer ago says nothing of today: common practice, no source. */
+    private static final int FILM_REMEMBERED_DAYS = 56;
+
     private final JdbcClient jdbc;
 
     HealthQueries(JdbcClient jdbc) {
@@ -52,7 +55,8 @@ class HealthQueries {
                             coalesce(c.name, d.name) as client_name,
                             a.rhythm_days,
                             a.care_since,
-                            v.next_visit
+                            v.next_visit,
+                            f.film_seen_on
                         from water_system w
                         join site s on s.id = w.site_id
                         left join client c on c.id = s.client_id
@@ -69,9 +73,19 @@ class HealthQueries {
                             where state = 'DUE' and due_on >= :today
                             group by water_system_id
                         ) v on v.water_system_id = w.id
+                        left join (
+                            select distinct on (e.water_system_id)
+                                e.water_system_id,
+                                case when (e.facts ->> 'seen')::boolean then o.service_date end as film_seen_on
+                            from visit_entry e
+                            join visit o on o.id = e.visit_id
+                            where o.service_date > :filmAfter and e.kind = 'visit.film' and e.counts
+                            order by e.water_system_id, o.service_date desc, e.number desc
+                        ) f on f.water_system_id = w.id
                         where w.active
                         """)
                 .param("today", today)
+                .param("filmAfter", today.minusDays(FILM_REMEMBERED_DAYS))
                 .query((row, number) -> facts(row, series))
                 .list();
     }
@@ -93,6 +107,7 @@ class HealthQueries {
                 rhythm == 0 ? HealthRule.USUAL_RHYTHM_DAYS : rhythm,
                 Optional.ofNullable(row.getObject("care_since", LocalDate.class)),
                 Optional.ofNullable(row.getObject("next_visit", LocalDate.class)),
+                Optional.ofNullable(row.getObject("film_seen_on", LocalDate.class)),
                 Optional.empty(),
                 series.getOrDefault(id, List.of()));
     }

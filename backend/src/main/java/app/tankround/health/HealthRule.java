@@ -36,6 +36,7 @@ import java.util.Set;
  *   <li>dissolved solids in supply water at or above their limit, or creeping up;
  *   <li>salinity outside; where the water stood below its mark, topping up comes before anything else;
  *   <li>ammonia or nitrite in a system younger than ten weeks, then anything else outside its target;
+ *   <li>a brown film that was seen after the weeks in which it passes by itself;
  *   <li>too close to a limit to tell, or not measured, twice running;
  *   <li>no reading for longer than one and a half times the days between visits: a missing reading is not a good one.
  * </ol>
@@ -47,7 +48,7 @@ import java.util.Set;
  * <p>Expected of a young system, all common practice, no source, unless said otherwise: ammonia and then nitrite in the
  * first one to six weeks (FAO Fisheries and Aquaculture Technical Paper 589), at most about eight, so that from week
  * {@value #RIPE_WEEK} on they are an alarm; a brown film about the second week that passes by itself within one or two
- * more weeks.
+ * more weeks. One that is seen later, or comes back, is raised, with the advice to look at silicate in the source water.
  */
 public final class HealthRule {
 
@@ -116,6 +117,7 @@ public final class HealthRule {
             concern.ifPresent(concerns::add);
             open |= concern.isEmpty() && !isKnown(series.getLast());
         }
+        lastingFilm().ifPresent(concerns::add);
         silence().ifPresent(concerns::add);
         concerns.sort(WORST_FIRST);
         Optional<Long> filmWeek = facts.week(today)
@@ -246,6 +248,21 @@ public final class HealthRule {
                 series,
                 List.of(),
                 DANGEROUS.contains(series.getLast().quantity()) ? 1 : 0);
+    }
+
+    /** A film that outlasts the first weeks, or comes back: the water that goes in may carry silicate. */
+    private Optional<Concern> lastingFilm() {
+        Optional<LocalDate> seen = facts.filmSeenOn();
+        if (seen.isEmpty() || facts.kind() == SystemKind.SUPPLY) {
+            return Optional.empty();
+        }
+        Optional<Long> week = seen.flatMap(facts::week);
+        if (week.filter(number -> number <= LAST_FILM_WEEK).isPresent()) {
+            return Optional.empty();
+        }
+        ConcernCode code = week.isPresent() ? ConcernCode.FILM_LASTS : ConcernCode.FILM_BACK;
+        return Optional.of(new Concern(
+                ConcernKind.LASTING_FILM, code, Optional.empty(), week.stream().toList(), List.of(), 0));
     }
 
     private Optional<Concern> silence() {

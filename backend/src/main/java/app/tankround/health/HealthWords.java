@@ -111,7 +111,7 @@ public class HealthWords {
         return switch (kind) {
             case DANGER, IN_DOUBT -> Urgency.NOW;
             case DISSOLVED_SOLIDS, SALINITY -> Urgency.TODAY;
-            case SETTLING, OUTSIDE, CANNOT_TELL, NO_READING -> Urgency.SOON;
+            case SETTLING, OUTSIDE, LASTING_FILM, CANNOT_TELL, NO_READING -> Urgency.SOON;
         };
     }
 
@@ -152,6 +152,8 @@ public class HealthWords {
                         concern.numbers().getFirst());
             case FOUND_EARLY, FOUND_LATE ->
                 say(concern, locale, quantity, value, concern.numbers().getFirst());
+            case FILM_LASTS -> say(concern, locale, concern.numbers().getFirst());
+            case FILM_BACK -> say(concern, locale);
             case NO_READING ->
                 say(
                         concern,

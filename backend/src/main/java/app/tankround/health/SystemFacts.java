@@ -15,6 +15,8 @@ import java.util.Optional;
  * @param rhythmDays days from one agreed visit to the next
  * @param careSince since when somebody is meant to come, where that is known
  * @param nextVisit the next due visit from today on
+ * @param filmSeenOn the day of the newest visit that says whether there was a brown film, where it says so; empty where it
+ *     was gone
  * @param waterLevel how the water stood when the newest salinity was read, where a visit says so
  * @param series one list for each quantity, and for each sample point of supply water, oldest first
  */
@@ -32,6 +34,7 @@ public record SystemFacts(
         int rhythmDays,
         Optional<LocalDate> careSince,
         Optional<LocalDate> nextVisit,
+        Optional<LocalDate> filmSeenOn,
         Optional<WaterLevel> waterLevel,
         List<List<SeriesPoint>> series) {
 
@@ -72,6 +75,7 @@ public record SystemFacts(
                 rhythmDays,
                 careSince,
                 nextVisit,
+                filmSeenOn,
                 Optional.of(level),
                 series);
     }

@@ -89,6 +89,7 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry("visit.socks", water::socks),
                 Map.entry("visit.dose", water::dose),
                 Map.entry("visit.task", work::task),
+                Map.entry("visit.film", WorkEntries::film),
                 Map.entry("visit.note", work::note),
                 Map.entry("visit.photo", work::photo),
                 Map.entry("visit.livestock", work::livestock),

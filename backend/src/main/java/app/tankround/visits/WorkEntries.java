@@ -70,6 +70,13 @@ class WorkEntries {
         return Written.only("note/" + body.text("line", 80), systemId(context), facts.node());
     }
 
+    /** {@code visit.film}: whether there was a brown film on sand and panes. */
+    static Written film(EntryContext context) {
+        WaterSystemView system = SystemOfVisit.require(context);
+        Facts facts = new Facts().put("seen", context.body().flag("seen"));
+        return Written.only("film/" + system.id(), Optional.of(system.id()), facts.node());
+    }
+
     /** {@code visit.photo}: a photo, whose file may still be on its way. */
     Written photo(EntryContext context) {
         EntryBody body = context.body();

@@ -107,7 +107,7 @@ function systemParts(page, system, due) {
   return [
     section("readings", words("readings"), name, ...cautions, system.salt ? sump(page, system) : null, readings(page, system)),
     section("water", words("change"), name, waterChange(page, system, due)),
-    section("work", words("work"), name, work(page, system, due), socks(page, system, due), doses(page, system)),
+    section("work", words("work"), name, work(page, system, due), film(page, system), socks(page, system, due), doses(page, system)),
     section("livestock", words("livestock"), name, livestock(page, system)),
   ];
 }
@@ -277,6 +277,31 @@ function work(page, system, due) {
     page.measured.push(describe);
     return h("li", {}, state, skip, field.element);
   }
+}
+
+/**
+ * A film that stays for weeks is raised in the review, so it is worth saying that it is there, and that it is gone.
+ *
+ * @param {any} page
+ * @param {any} system
+ */
+function film(page, system) {
+  const field = new SavedField(page, `film/${system.id}`);
+  const stored = field.body;
+  return h(
+    "div",
+    {},
+    oneOf(
+      words("film"),
+      [
+        { value: "no", text: words("film.no") },
+        { value: "yes", text: words("film.yes") },
+      ],
+      stored ? (stored.seen ? "yes" : "no") : "",
+      (value) => void field.save("visit.film", { system: system.id, seen: value === "yes" }),
+    ),
+    field.element,
+  );
 }
 
 /**

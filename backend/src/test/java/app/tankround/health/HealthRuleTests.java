@@ -174,6 +174,43 @@ class HealthRuleTests {
         assertThat(health.concerns()).isEmpty();
     }
 
+    /** Trade facts: persisting or returning, look at silicate in the source water. Common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({"29, 1, 5", "35, 7, 5", "70, 3, 10", "800, 0, 115"})
+    void raisesABrownFilmThatIsSeenAfterItsWeeks(int age, int seenDaysAgo, long week) {
+        SystemHealth health = judge(system("s")
+                .startedDaysAgo(age)
+                .withFilm(seenDaysAgo)
+                .with(point(Quantity.PH, 1, 8).inside()));
+
+        Concern film = health.worst().orElseThrow();
+        assertThat(film.kind()).isEqualTo(ConcernKind.LASTING_FILM);
+        assertThat(film.code()).isEqualTo(ConcernCode.FILM_LASTS);
+        assertThat(film.numbers()).containsExactly(week);
+        assertThat(health.state()).isEqualTo(SystemHealth.State.NEEDED);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"10, 1", "27, 0", "40, 13"})
+    void leavesABrownFilmAloneThatIsSeenInItsWeeks(int age, int seenDaysAgo) {
+        SystemHealth health = judge(system("s")
+                .startedDaysAgo(age)
+                .withFilm(seenDaysAgo)
+                .with(point(Quantity.PH, 1, 8).inside()));
+
+        assertThat(health.concerns()).isEmpty();
+    }
+
+    @Test
+    void raisesABrownFilmInASystemWhoseStartNobodyKnows() {
+        SystemHealth health = judge(system("s")
+                .startedNobodyKnowsWhen()
+                .withFilm(2)
+                .with(point(Quantity.PH, 1, 8).inside()));
+
+        assertThat(health.worst().orElseThrow().code()).isEqualTo(ConcernCode.FILM_BACK);
+    }
+
     @Test
     void namesSupplyWaterThatCreepsFromNothingToSix() {
         SystemHealth health = judge(system("s").of(SystemKind.SUPPLY).with(solids(0, 0, 1, 1, 2, 3, 4, 6)));

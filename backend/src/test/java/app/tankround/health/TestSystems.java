@@ -29,6 +29,7 @@ final class TestSystems {
     private LocalDate classSince = LocalDate.of(2025, 1, 1);
     private @Nullable LocalDate startedOn = LocalDate.of(2024, 1, 1);
     private int rhythmDays = 7;
+    private @Nullable LocalDate filmSeenOn;
     private SystemFacts.@Nullable WaterLevel waterLevel;
     private final List<List<SeriesPoint>> series = new ArrayList<>();
 
@@ -47,6 +48,16 @@ final class TestSystems {
 
     TestSystems startedDaysAgo(int days) {
         startedOn = TODAY.minusDays(days);
+        return this;
+    }
+
+    TestSystems startedNobodyKnowsWhen() {
+        startedOn = null;
+        return this;
+    }
+
+    TestSystems withFilm(int daysAgo) {
+        filmSeenOn = TODAY.minusDays(daysAgo);
         return this;
     }
 
@@ -86,6 +97,7 @@ final class TestSystems {
                 rhythmDays,
                 Optional.of(LocalDate.of(2024, 1, 1)),
                 Optional.empty(),
+                Optional.ofNullable(filmSeenOn),
                 Optional.ofNullable(waterLevel),
                 series);
     }

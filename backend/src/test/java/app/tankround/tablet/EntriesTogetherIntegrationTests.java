@@ -175,6 +175,7 @@ class EntriesTogetherIntegrationTests {
                 stop, "visit.task", "{'plannedVisit':'%s','position':'0','state':'DONE'}".formatted(stop.due())));
         entries.add(entry(stop, "visit.livestock", """
                 {'system':'%s','line':'1','change':'NEW','count':'2','name':'Firefish'}"""));
+        entries.add(entry(stop, "visit.film", "{'system':'%s','seen':true}"));
         entries.add(fixture.entry(stop, "visit.note", "{'line':'n','text':'Door code changed'}"));
         for (VisitFixture.Stop each : List.of(stop, other)) {
             for (DepartureLine line : DepartureLine.values()) {

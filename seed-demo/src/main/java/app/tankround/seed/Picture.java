@@ -1,6 +1,5 @@
 package app.tankround.seed;
 
-import app.tankround.tanks.SystemKind;
 import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.GradientPaint;

@@ -152,7 +152,14 @@ class VisitBook {
             write(
                     "visit.photo",
                     at,
-                    body().put("photo", photo.toString()).put("caption", caption).put("system", system.toString()));
+                    body().put("photo", photo.toString())
+                            .put("caption", caption)
+                            .put("system", system.toString()));
+        }
+
+        /** Whether there was a brown film. */
+        void film(WaterSystemId system, boolean seen, Instant at) {
+            write("visit.film", at, body().put("system", system.toString()).put("seen", seen));
         }
 
         void note(Optional<WaterSystemId> system, String text, Instant at) {

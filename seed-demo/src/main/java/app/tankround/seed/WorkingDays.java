@@ -263,6 +263,7 @@ class WorkingDays {
                         end);
             }
             if (system.story() == Story.BROWN_FILM) {
+                open.film(visit.waterSystemId(), true, end);
                 open.note(
                         Optional.of(visit.waterSystemId()),
                         "Thin brown film on sand and panes, animals well. Left alone.",

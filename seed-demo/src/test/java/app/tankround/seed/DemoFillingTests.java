@@ -11,6 +11,10 @@ import app.tankround.chemistry.VerdictCode;
 import app.tankround.clients.ClientService;
 import app.tankround.clients.SiteService;
 import app.tankround.followups.Followups;
+import app.tankround.health.Concern;
+import app.tankround.health.ConcernKind;
+import app.tankround.health.HealthReview;
+import app.tankround.health.SystemHealth;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
@@ -170,8 +174,8 @@ class DemoFillingTests {
     @Order(1)
     void holdsTheVisitsOfEveryMonthWithAllTheirEntries() {
         for (int month = 0; month < DemoDays.MONTHS; month++) {
-            List<VisitView> visits = the(VisitService.class)
-                    .finishedBetween(days().month(month), days().month(month + 1));
+            List<VisitView> visits =
+                    the(VisitService.class).finishedBetween(days().month(month), days().month(month + 1));
             assertThat(visits)
                     .as("month %d", month)
                     .hasSizeBetween(40, 180)
@@ -196,14 +200,11 @@ class DemoFillingTests {
             assertThat(newest.photos())
                     .as(story.name())
                     .isNotEmpty()
-                    .allMatch(photo ->
-                            photo.arrived() && photo.systemId().equals(Optional.of(system.id())));
+                    .allMatch(photo -> photo.arrived() && photo.systemId().equals(Optional.of(system.id())));
             assertThat(the(VisitReport.class).deliveries(newest.id()))
                     .singleElement()
                     .satisfies(went -> assertThat(went.way()).isEqualTo(VisitReport.Way.BY_HAND));
-            assertThat(the(VisitReport.class)
-                            .pdf(newest.id(), Optional.empty())
-                            .content())
+            assertThat(the(VisitReport.class).pdf(newest.id(), Optional.empty()).content())
                     .startsWith("%PDF-".getBytes(StandardCharsets.US_ASCII));
         }
     }
@@ -266,6 +267,20 @@ class DemoFillingTests {
         assertThat(brown.startedOn().orElseThrow().datesUntil(days().today()).count() / 7 + 1)
                 .isEqualTo(2);
         assertThat(latest(Story.BROWN_FILM, Quantity.AMMONIA).answer()).isEqualTo(Answer.BELOW_DETECTION);
+    }
+
+    @Test
+    @Order(1)
+    void findsNothingToDoAboutTheBrownFilmOfTheSecondWeek() {
+        WaterSystemView brown = system(Story.BROWN_FILM);
+        SystemHealth health = the(HealthReview.class).review().ranked().stream()
+                .filter(each -> each.facts().id().equals(brown.id()))
+                .findFirst()
+                .orElseThrow();
+
+        assertThat(health.facts().filmSeenOn()).isPresent();
+        assertThat(health.filmWeek()).contains(2L);
+        assertThat(health.concerns()).extracting(Concern::kind).doesNotContain(ConcernKind.LASTING_FILM);
     }
 
     @Test
