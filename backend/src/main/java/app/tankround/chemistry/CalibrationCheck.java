@@ -3,10 +3,13 @@ package app.tankround.chemistry;
 import app.tankround.units.InputKind;
 import app.tankround.units.OutOfRangeException;
 import app.tankround.units.RefusalCode;
+import java.util.ArrayList;
 import java.util.List;
 
 /**
  * One check of an instrument against one or more standards at one instant.
+ *
+ * <p>Where a standard that may be believed was read, those that may not are left out of every sum.
  *
  * @param id opaque; a verdict names the checks it rests on by it
  * @param atEpochSecond when, in seconds since 1970-01-01T00:00Z
@@ -21,8 +24,19 @@ public record CalibrationCheck(String id, long atEpochSecond, List<CheckPoint> p
         }
     }
 
-    boolean checksWorkingRange() {
+    /** Whether any of its standards may be believed. */
+    public boolean isBelieved() {
         for (CheckPoint point : points) {
+            if (point.believed()) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Whether a standard that counts checks the working range. */
+    public boolean checksWorkingRange() {
+        for (CheckPoint point : counted()) {
             if (point.role() == StandardRole.WORKING_RANGE) {
                 return true;
             }
@@ -30,35 +44,47 @@ public record CalibrationCheck(String id, long atEpochSecond, List<CheckPoint> p
         return false;
     }
 
-    CalibrationLine asFound(double resolution) {
-        return CalibrationLine.through(points, CheckPoint::asFound, resolution);
+    /** The points that count: those in standards that may be believed, or all if there are none. */
+    List<CheckPoint> counted() {
+        boolean believed = isBelieved();
+        List<CheckPoint> counted = new ArrayList<>();
+        for (CheckPoint point : points) {
+            if (point.believed() || !believed) {
+                counted.add(point);
+            }
+        }
+        return counted;
     }
 
-    CalibrationLine asLeft(double resolution) {
-        return CalibrationLine.through(points, CheckPoint::asLeft, resolution);
+    CalibrationLine line(boolean found) {
+        return CalibrationLine.through(counted(), found);
     }
 
     /** Whether the instrument was within its permitted error, and plausible, before anything was adjusted. */
     public boolean passedAsFound(double permittedError) {
-        return asFound(0).plausible() && largestError(true) <= allowed(permittedError);
+        return line(true).plausible() && largestError(true) <= allowed(permittedError);
     }
 
     /** The same after adjustment. */
     public boolean passedAsLeft(double permittedError) {
-        return asLeft(0).plausible() && largestError(false) <= allowed(permittedError);
+        return line(false).plausible() && largestError(false) <= allowed(permittedError);
+    }
+
+    /** Whether a believed standard in the working range found it within its permitted error and left it so. */
+    public boolean isGood(double permittedError) {
+        return isBelieved() && checksWorkingRange() && passedAsFound(permittedError) && passedAsLeft(permittedError);
     }
 
     private double largestError(boolean found) {
         double largest = 0;
-        for (CheckPoint point : points) {
-            double error = found ? point.errorAsFound() : point.errorAsLeft();
-            largest = Math.max(largest, Math.abs(error));
+        for (CheckPoint point : counted()) {
+            largest = Math.max(largest, Math.abs(point.error(found)));
         }
         return largest;
     }
 
     /** 1.0266 - 1.0256 is not quite 0.001 in binary; an error equal to the permitted one passes. */
-    private static double allowed(double permittedError) {
+    static double allowed(double permittedError) {
         return permittedError * (1 + 1e-9);
     }
 }

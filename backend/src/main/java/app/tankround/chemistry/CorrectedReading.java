@@ -9,6 +9,8 @@ import java.util.List;
  * @param value the reading less the instrument's error
  * @param error the instrument's error at the instant of the reading, reading minus true
  * @param standardUncertainty standard uncertainty (k = 1) of the corrected value
+ * @param budget what that uncertainty is made of
+ * @param movement how the error moved around that instant
  * @param correctable false if the checks make no correction possible, so that nothing may rest on the value
  * @param status what the checks say about the instrument
  * @param doubtful whether a later check failed and no good check lies between
@@ -20,6 +22,8 @@ public record CorrectedReading(
         double value,
         double error,
         double standardUncertainty,
+        UncertaintyBudget budget,
+        ErrorMovement movement,
         boolean correctable,
         InstrumentStatus status,
         boolean doubtful,

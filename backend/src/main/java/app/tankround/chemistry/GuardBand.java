@@ -3,9 +3,8 @@ package app.tankround.chemistry;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The decision rule: guarded acceptance and guarded rejection with a guard band as wide as the expanded uncertainty
- * (JCGM 106:2012, 8.3; ILAC-G8:09/2019, 4.2). A value is inside only if all of its interval is, outside only if none of
- * it is, and undecided otherwise; the chance of calling inside what is not stays below 2.5 %.
+ * Decides what lies somewhere in an interval, as a colour between two fields does: inside only if all of the interval is,
+ * outside only if none of it is, and undecided otherwise (JCGM 106:2012, 8.3, with the interval for the guard band).
  */
 final class GuardBand {
 

@@ -1,7 +1,6 @@
 package app.tankround.chemistry;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -10,176 +9,247 @@ import org.jspecify.annotations.Nullable;
  *
  * <ul>
  *   <li>Between two checks the error runs in a straight line in time from what the earlier one left to what the later one
- *       found. A knock may have done it at once or a drift slowly, so the error lies between the two: a rectangular
- *       distribution over that interval, narrowing to nothing at the checks.
- *   <li>After the last check the error it left is carried forward; by the end of one interval it may have moved by the
- *       permitted error (rectangular), and so on in proportion. Between two checks the nearer one counts.
+ *       found. Its wandering adds f (1 - f) s² D to the variance, where f is the share of the D days that has gone by and s²
+ *       the variance per day: a Brownian bridge, nothing at the checks and most half way.
+ *   <li>What the error moved beyond that, J, it moved slowly or at once. A knock at an unknown instant means either of two
+ *       errors with odds f to 1 - f, so it adds f (1 - f) J²; where the checks leave open whether it was one, half of that;
+ *       nothing where the other checks foretold the drift. A drop that was noticed dates the knock: until then the earlier
+ *       check is carried forward, from then on the later one back.
+ *   <li>After the last check the error it left is carried forward, and its variance grows by s² a day; an established drift
+ *       adds what it would have moved, as a rectangular distribution.
  *   <li>Before the first check the error it found is carried back, with all of it in doubt.
  *   <li>A check of the working range goes before a check of the zero alone; an adjustment made at a check of the zero in
  *       between is taken into account as the known jump it is.
  *   <li>A check at the same second as the reading counts as made before it.
- *   <li>A check in the working range that failed as found makes every reading since the last good one doubtful.
+ *   <li>Nothing is corrected by a check with an implausible gain, by one that a second standard refuted, or by a standard
+ *       that may not be believed.
+ *   <li>A check that failed as found makes every reading since the last good one doubtful.
  * </ul>
  */
 public final class InstrumentCorrection {
 
-    private static final double SECONDS_PER_DAY = 86_400;
+    private static final double SECONDS_PER_DAY = ErrorSeries.SECONDS_PER_DAY;
 
     private InstrumentCorrection() {}
 
     /**
      * Corrects one reading.
      *
-     * @param instrument what is known about the instrument
-     * @param checks all its checks, in any order
+     * @param history the instrument with all its checks
      * @param value the reading, on the instrument's own scale
-     * @param atEpochSecond when it was made
+     * @param atEpochSecond when it was made, in seconds since 1970-01-01T00:00Z
      */
-    public static CorrectedReading correct(
-            InstrumentFacts instrument, List<CalibrationCheck> checks, double value, long atEpochSecond) {
-        List<CalibrationCheck> sorted = new ArrayList<>(checks);
-        sorted.sort(Comparator.comparingLong(CalibrationCheck::atEpochSecond));
-        List<CalibrationCheck> before = new ArrayList<>();
-        List<CalibrationCheck> after = new ArrayList<>();
-        for (CalibrationCheck check : sorted) {
-            (check.atEpochSecond() <= atEpochSecond ? before : after).add(check);
-        }
-        return new Correction(instrument, before, after, value, atEpochSecond).result();
+    public static CorrectedReading correct(InstrumentHistory history, double value, long atEpochSecond) {
+        return new Correction(history, value, atEpochSecond).result();
     }
 
     /** The error one side speaks of, moved to the instant of the reading by the adjustments in between. */
-    private record Side(CalibrationCheck check, CalibrationLine line, double error, double uncertainty, double days) {}
+    private record Side(int index, CalibrationLine line, double error, double days) {}
+
+    /** What is wrong with a part of the scale, and whether the instrument was left so. */
+    private record Failing(Reason reason, boolean condemned, boolean leftOff) {}
 
     /** One correction while it is being worked out. */
     private static final class Correction {
 
-        private final InstrumentFacts instrument;
-        private final List<CalibrationCheck> before;
-        private final List<CalibrationCheck> after;
+        private final InstrumentHistory history;
+        private final InstrumentFacts facts;
+        private final List<CalibrationCheck> checks;
+        private final CheckOutcomes outcomes;
         private final double value;
         private final long at;
+        private final double repeatVariance;
+        private final ErrorSeries series;
+        private final int before;
         private final List<Reason> reasons = new ArrayList<>();
-        private final @Nullable CalibrationCheck lastWorking;
-        private final @Nullable CalibrationCheck last;
+        private final int last;
+        private final int lastWorking;
 
-        Correction(
-                InstrumentFacts instrument,
-                List<CalibrationCheck> before,
-                List<CalibrationCheck> after,
-                double value,
-                long at) {
-            this.instrument = instrument;
-            this.before = before;
-            this.after = after;
+        Correction(InstrumentHistory history, double value, long at) {
+            this.history = history;
+            this.facts = history.facts();
+            this.checks = history.checks();
             this.value = value;
             this.at = at;
-            this.lastWorking = lastWorking(before);
-            this.last = before.isEmpty() ? null : before.getLast();
+            this.outcomes = new CheckOutcomes(history);
+            this.repeatVariance = history.repeatVariance();
+            this.series = new ErrorSeries(history, outcomes, value, repeatVariance);
+            this.before = history.checksUpTo(at);
+            this.last = lastBefore(false);
+            this.lastWorking = lastBefore(true);
         }
 
         CorrectedReading result() {
-            @Nullable Side earlier = side(before, true);
-            @Nullable Side later = side(after, false);
+            @Nullable Side later = side(false);
             boolean botched = implausible(last) || implausible(lastWorking);
-            if (botched) {
-                earlier = null;
-            }
-            double error = error(earlier, later);
-            double uncertainty = Uncertainty.combine(
-                    Uncertainty.ofResolution(instrument.resolution()), uncertaintyOfError(earlier, later, error));
-            List<String> ids = new ArrayList<>();
-            if (earlier != null) {
-                ids.add(earlier.check().id());
-            }
-            if (later != null) {
-                ids.add(later.check().id());
+            @Nullable Side earlier = botched ? null : side(true);
+            BudgetBuilder budget = new BudgetBuilder(facts, repeatVariance);
+            budget.addReading();
+            ErrorMovement movement = ErrorMovement.UNKNOWN;
+            double error = 0;
+            if (earlier != null && later != null) {
+                movement = movement(earlier, later);
+                error = between(earlier, later, movement, budget);
+            } else if (earlier != null) {
+                movement = series.lately();
+                error = carriedForward(earlier, budget);
+            } else if (later != null) {
+                error = carriedBack(later, budget);
+            } else {
+                double half = Uncertainty.rectangular(facts.uncheckedError());
+                budget.add(UncertaintySource.UNCHECKED, half * half);
             }
             reasonsOfError(error);
             boolean doubtful = doubtful();
-            InstrumentStatus status = status(error);
+            InstrumentStatus status = status(error, budget);
             reasonsOfPoints(earlier, later);
+            UncertaintyBudget whole = budget.build();
             return new CorrectedReading(
                     value,
                     value - error,
                     error,
-                    uncertainty,
+                    whole.combined(),
+                    whole,
+                    movement,
                     !botched || later != null,
                     status,
                     doubtful,
-                    ids,
+                    ids(earlier, later),
                     reasons);
         }
 
+        private List<String> ids(@Nullable Side earlier, @Nullable Side later) {
+            List<String> ids = new ArrayList<>();
+            if (earlier != null) {
+                ids.add(checks.get(earlier.index()).id());
+            }
+            if (later != null) {
+                ids.add(checks.get(later.index()).id());
+            }
+            return ids;
+        }
+
+        private int lastBefore(boolean working) {
+            for (int i = before - 1; i >= 0; i--) {
+                if (outcomes.of(i).counts() && (!working || checks.get(i).checksWorkingRange())) {
+                    return i;
+                }
+            }
+            return -1;
+        }
+
         /** The nearest usable check of the working range on one side, else the nearest usable one of the zero. */
-        private @Nullable Side side(List<CalibrationCheck> checks, boolean earlier) {
+        private @Nullable Side side(boolean earlier) {
             @Nullable Side zero = null;
             double adjusted = 0;
-            for (int i = 0; i < checks.size(); i++) {
-                CalibrationCheck check = checks.get(earlier ? checks.size() - 1 - i : i);
-                CalibrationLine found = check.asFound(instrument.resolution());
-                CalibrationLine left = check.asLeft(instrument.resolution());
-                CalibrationLine line = earlier ? left : found;
-                if (!line.plausible()) {
-                    return zero;
+            int step = earlier ? -1 : 1;
+            for (int i = earlier ? before - 1 : before; i >= 0 && i < checks.size(); i += step) {
+                if (outcomes.of(i).counts()) {
+                    CalibrationLine line = earlier ? outcomes.left(i) : outcomes.found(i);
+                    if (!line.plausible()) {
+                        return zero;
+                    }
+                    double moved = earlier ? line.errorAt(value) + adjusted : line.errorAt(value) - adjusted;
+                    double seconds = Math.abs((double) (at - checks.get(i).atEpochSecond()));
+                    Side side = new Side(i, line, moved, seconds / SECONDS_PER_DAY);
+                    if (checks.get(i).checksWorkingRange()) {
+                        return side;
+                    }
+                    zero = zero == null ? side : zero;
                 }
-                double moved = earlier ? line.errorAt(value) + adjusted : line.errorAt(value) - adjusted;
-                double seconds = Math.abs((double) (at - check.atEpochSecond()));
-                double uncertainty = Uncertainty.combine(
-                        line.uncertaintyAt(value), line.unknownGainAt(value, instrument.unknownGain()));
-                Side side = new Side(check, line, moved, uncertainty, seconds / SECONDS_PER_DAY);
-                if (check.checksWorkingRange()) {
-                    return side;
-                }
-                zero = zero == null ? side : zero;
-                adjusted += left.errorAt(value) - found.errorAt(value);
+                adjusted += outcomes.adjusted(i, value);
             }
             return zero;
         }
 
-        private double error(@Nullable Side earlier, @Nullable Side later) {
-            if (earlier != null && later != null) {
-                double change = later.error() - earlier.error();
-                return earlier.error() + fraction(earlier, later) * change;
+        private ErrorMovement movement(Side earlier, Side later) {
+            long from = checks.get(earlier.index()).atEpochSecond();
+            long to = checks.get(later.index()).atEpochSecond();
+            ErrorMovement movement = series.between(earlier.index(), later.index(), firstDrop(from, to) != null);
+            double change = later.error() - earlier.error();
+            switch (movement) {
+                case DRIFT -> reasons.add(new Reason(ReasonCode.ERROR_DRIFTED, change));
+                case STEP -> reasons.add(new Reason(ReasonCode.ERROR_STEPPED, change));
+                case OPEN -> reasons.add(new Reason(ReasonCode.ERROR_MOVED, change));
+                default -> {}
             }
-            if (earlier != null) {
+            return movement;
+        }
+
+        private double between(Side earlier, Side later, ErrorMovement movement, BudgetBuilder budget) {
+            double days = earlier.days() + later.days();
+            double fraction = earlier.days() / days;
+            double perDay = series.variancePerDay();
+            long from = checks.get(earlier.index()).atEpochSecond();
+            long to = checks.get(later.index()).atEpochSecond();
+            @Nullable Long first = movement == ErrorMovement.STEP ? firstDrop(from, to) : null;
+            if (first != null && at < first) {
+                earlier.line().addTo(budget, value, 1);
+                budget.add(UncertaintySource.DRIFT, perDay * earlier.days());
                 return earlier.error();
             }
-            return later != null ? later.error() : 0;
+            if (first != null && at >= lastDrop(from, to)) {
+                later.line().addTo(budget, value, 1);
+                budget.add(UncertaintySource.DRIFT, perDay * later.days());
+                return later.error();
+            }
+            double rest = 1 - fraction;
+            double change = later.error() - earlier.error();
+            double open = fraction * rest;
+            double wandering = perDay * days;
+            double explained = wandering + series.measuring(earlier.index(), later.index());
+            double jump = Math.max(0, change * change - explained) * likelihoodOfStep(movement);
+            earlier.line().addTo(budget, value, rest);
+            later.line().addTo(budget, value, fraction);
+            budget.add(UncertaintySource.DRIFT, open * (wandering + jump));
+            return earlier.error() + fraction * change;
         }
 
-        private double uncertaintyOfError(@Nullable Side earlier, @Nullable Side later, double error) {
-            if (earlier != null && later != null) {
-                double fraction = fraction(earlier, later);
-                double rest = 1 - fraction;
-                double change = Math.abs(later.error() - earlier.error());
-                double narrowing = 2 * Math.sqrt(fraction * rest);
-                double when = Uncertainty.rectangular(0.5 * change) * narrowing;
-                double standards = rest * earlier.uncertainty() + fraction * later.uncertainty();
-                double nearest = Math.min(earlier.days(), later.days());
-                return Uncertainty.combine(standards, Uncertainty.combine(when, ageing(nearest)));
-            }
-            if (earlier != null) {
-                return Uncertainty.combine(earlier.uncertainty(), ageing(earlier.days()));
-            }
-            if (later != null) {
-                double reach = Math.max(Math.abs(error), instrument.permittedError());
-                return Uncertainty.combine(later.uncertainty(), Uncertainty.rectangular(reach));
-            }
-            return Uncertainty.rectangular(instrument.uncheckedError());
+        private static double likelihoodOfStep(ErrorMovement movement) {
+            return switch (movement) {
+                case STEP -> 1;
+                case DRIFT -> 0;
+                default -> 0.5;
+            };
         }
 
-        private static double fraction(Side earlier, Side later) {
-            double days = earlier.days() + later.days();
-            return earlier.days() / days;
+        private double carriedForward(Side earlier, BudgetBuilder budget) {
+            earlier.line().addTo(budget, value, 1);
+            budget.add(UncertaintySource.DRIFT, series.variancePerDay() * earlier.days());
+            ErrorSeries.Rate rate = series.rate();
+            if (rate.isEstablished()) {
+                double reach = Uncertainty.rectangular(rate.perDay() * earlier.days());
+                budget.add(UncertaintySource.DRIFT, reach * reach);
+            }
+            return earlier.error();
         }
 
-        private double ageing(double days) {
-            double intervals = days / instrument.checkIntervalDays();
-            return Uncertainty.rectangular(instrument.permittedError() * intervals);
+        private double carriedBack(Side later, BudgetBuilder budget) {
+            later.line().addTo(budget, value, 1);
+            double reach = Uncertainty.rectangular(Math.max(Math.abs(later.error()), facts.permittedError()));
+            budget.add(UncertaintySource.UNCHECKED, reach * reach);
+            return later.error();
+        }
+
+        private @Nullable Long firstDrop(long from, long to) {
+            for (Long drop : history.droppedAtEpochSeconds()) {
+                if (drop > from && drop <= to) {
+                    return drop;
+                }
+            }
+            return null;
+        }
+
+        private long lastDrop(long from, long to) {
+            long last = from;
+            for (Long drop : history.droppedAtEpochSeconds()) {
+                last = drop > from && drop <= to ? drop : last;
+            }
+            return last;
         }
 
         private void reasonsOfError(double error) {
-            double noticeable = 0.5 * instrument.resolution();
+            double noticeable = 0.5 * facts.resolution();
             if (error < -noticeable) {
                 reasons.add(new Reason(ReasonCode.READS_LOW_BY, -error));
             } else if (error > noticeable) {
@@ -188,49 +258,127 @@ public final class InstrumentCorrection {
         }
 
         private boolean doubtful() {
-            for (CalibrationCheck check : after) {
-                if (!check.passedAsFound(instrument.permittedError())) {
-                    double error = check.asFound(instrument.resolution()).errorAt(value);
-                    reasons.add(new Reason(ReasonCode.LATER_CHECK_FAILED, error));
-                    addGain(check.asFound(0));
+            for (int i = before; i < checks.size(); i++) {
+                CheckOutcome outcome = outcomes.of(i);
+                if (outcome == CheckOutcome.QUESTIONED) {
+                    double error = outcomes.found(i).errorAt(value);
+                    reasons.add(new Reason(ReasonCode.STANDARD_QUESTIONABLE, error));
+                }
+                // The wrong adjustment came after the reading: what explains the failure clears it.
+                boolean cleared = outcome == CheckOutcome.EXPLAINED && outcomes.explainedBy(i) >= before;
+                if (outcome.failed() && !cleared) {
+                    reasons.add(new Reason(
+                            ReasonCode.LATER_CHECK_FAILED, outcomes.found(i).errorAt(value)));
+                    addGain(outcomes.found(i));
                     return true;
                 }
-                if (check.checksWorkingRange()) {
+                if (outcome.counts() && checks.get(i).checksWorkingRange()) {
                     return false;
                 }
             }
             return false;
         }
 
-        private InstrumentStatus status(double error) {
-            if (last == null) {
-                reasons.add(new Reason(ReasonCode.NEVER_CHECKED, instrument.uncheckedError()));
-                return InstrumentStatus.NEVER_CHECKED;
+        private InstrumentStatus status(double error, BudgetBuilder budget) {
+            @Nullable InstrumentStatus failing = failing(error);
+            if (last < 0) {
+                reasons.add(new Reason(ReasonCode.NEVER_CHECKED, facts.uncheckedError()));
+                return failing == null ? InstrumentStatus.NEVER_CHECKED : failing;
             }
-            double permitted = instrument.permittedError();
-            addGain(last.asLeft(0));
-            if (!last.passedAsLeft(permitted) || lastWorking != null && !lastWorking.passedAsLeft(permitted)) {
-                reasons.add(new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, error));
-                return InstrumentStatus.FAILED;
+            if (failing != null) {
+                return failing;
             }
-            if (lastWorking == null) {
-                double zero = last.asLeft(0).meanReading();
+            boolean bracketed = bracketed();
+            @Nullable Long dropped = droppedSinceLastCheck();
+            if (dropped != null && !bracketed) {
+                double since = (double) (at - dropped);
+                reasons.add(new Reason(ReasonCode.DROPPED, Math.floor(since / SECONDS_PER_DAY)));
+                double half = Uncertainty.rectangular(facts.uncheckedError());
+                budget.add(UncertaintySource.UNCHECKED, half * half);
+                return InstrumentStatus.SUSPECT;
+            }
+            if (lastWorking < 0) {
+                double zero = outcomes.left(last).meanReading();
                 reasons.add(new Reason(ReasonCode.WORKING_RANGE_UNCHECKED, zero));
                 return InstrumentStatus.ZERO_CHECKED_ONLY;
             }
-            double seconds = (double) (at - lastWorking.atEpochSecond());
-            double late = seconds / SECONDS_PER_DAY - instrument.checkIntervalDays();
-            if (late > 0 && !bracketed()) {
+            int interval = new IntervalStaircase(history, outcomes, repeatVariance, before).days();
+            double seconds = (double) (at - checks.get(lastWorking).atEpochSecond());
+            double late = seconds / SECONDS_PER_DAY - interval;
+            if (late > 0 && !bracketed) {
                 reasons.add(new Reason(ReasonCode.CHECK_OVERDUE_DAYS, Math.ceil(late)));
                 return InstrumentStatus.OVERDUE;
             }
             return InstrumentStatus.SOUND;
         }
 
+        /** Goes through the checks in time; one of the working range settles all before it, one of the zero its own part. */
+        private @Nullable InstrumentStatus failing(double error) {
+            @Nullable Failing zero = null;
+            @Nullable Failing working = null;
+            for (int i = 0; i < before; i++) {
+                CheckOutcome outcome = outcomes.of(i);
+                if (outcome == CheckOutcome.REFUTED || outcome == CheckOutcome.SET_ASIDE) {
+                    continue;
+                }
+                if (checks.get(i).checksWorkingRange()) {
+                    working = next(working, i, error);
+                    zero = null;
+                } else {
+                    zero = next(zero, i, error);
+                }
+            }
+            @Nullable Failing worst = working == null ? zero : working;
+            if (worst == null) {
+                return null;
+            }
+            reasons.add(worst.reason());
+            if (worst.leftOff() && worst.reason().code() != ReasonCode.LEFT_OUT_OF_TOLERANCE) {
+                reasons.add(new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, error));
+            }
+            if (last >= 0) {
+                addGain(outcomes.left(last));
+            }
+            return worst.condemned() ? InstrumentStatus.CONDEMNED : InstrumentStatus.SUSPECT;
+        }
+
+        /** What is wrong with one part of the scale after a further check of it. */
+        private @Nullable Failing next(@Nullable Failing so, int check, double error) {
+            CheckOutcome outcome = outcomes.of(check);
+            double found = outcomes.found(check).errorAt(value);
+            if (outcome == CheckOutcome.QUESTIONED) {
+                Reason reason = new Reason(ReasonCode.STANDARD_QUESTIONABLE, found);
+                return so == null ? new Failing(reason, false, false) : so;
+            }
+            boolean off = !outcomes.leftGood(check);
+            if (outcome == CheckOutcome.UNCONFIRMED) {
+                boolean condemned = so != null && so.condemned();
+                return new Failing(new Reason(ReasonCode.FAILURE_UNCONFIRMED, found), condemned, off);
+            }
+            if (outcome == CheckOutcome.CONFIRMED && off) {
+                return new Failing(new Reason(ReasonCode.FAILURE_CONFIRMED, found), true, true);
+            }
+            if (off) {
+                return new Failing(new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, error), false, true);
+            }
+            // Only a second standard settles what the first one found.
+            if (so != null && so.reason().code() == ReasonCode.FAILURE_UNCONFIRMED && !so.condemned()) {
+                return new Failing(so.reason(), false, false);
+            }
+            return null;
+        }
+
+        /** When it was first dropped since the last check in the working range that counts. */
+        private @Nullable Long droppedSinceLastCheck() {
+            long checked =
+                    lastWorking < 0 ? Long.MIN_VALUE : checks.get(lastWorking).atEpochSecond();
+            return firstDrop(checked, at);
+        }
+
         private boolean bracketed() {
-            for (CalibrationCheck check : after) {
-                if (check.checksWorkingRange()) {
-                    return check.passedAsFound(instrument.permittedError());
+            for (int i = before; i < checks.size(); i++) {
+                if (outcomes.of(i).counts() && checks.get(i).checksWorkingRange()) {
+                    return outcomes.of(i) == CheckOutcome.PASSED;
                 }
             }
             return false;
@@ -243,26 +391,22 @@ public final class InstrumentCorrection {
             }
         }
 
-        private static boolean onePoint(@Nullable Side side) {
-            return side != null && side.line().onePoint() && side.check().checksWorkingRange();
+        private boolean onePoint(@Nullable Side side) {
+            return side != null
+                    && side.line().onePoint()
+                    && checks.get(side.index()).checksWorkingRange();
         }
 
-        private static boolean implausible(@Nullable CalibrationCheck check) {
-            return check != null && !check.asLeft(0).plausible();
+        private boolean implausible(int check) {
+            return check >= 0 && !outcomes.left(check).plausible();
         }
 
         private void addGain(CalibrationLine line) {
-            if (!line.plausible()) {
+            if (line.standardsEqual()) {
+                reasons.add(new Reason(ReasonCode.STANDARDS_EQUAL, line.meanReading()));
+            } else if (!line.plausible()) {
                 reasons.add(new Reason(ReasonCode.GAIN_IMPLAUSIBLE, line.gain()));
             }
-        }
-
-        private static @Nullable CalibrationCheck lastWorking(List<CalibrationCheck> checks) {
-            @Nullable CalibrationCheck found = null;
-            for (CalibrationCheck check : checks) {
-                found = check.checksWorkingRange() ? check : found;
-            }
-            return found;
         }
     }
 }

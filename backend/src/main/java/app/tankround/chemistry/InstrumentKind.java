@@ -8,5 +8,13 @@ public enum InstrumentKind {
     GLASS_HYDROMETER,
     SWING_ARM_HYDROMETER,
     CONDUCTIVITY_METER,
+    DISSOLVED_SOLIDS_PEN,
+    PH_ELECTRODE,
+    THERMOMETER,
+    OXYGEN_PROBE,
+    /** A colour or drop test. */
+    TEST_KIT,
+    PHOTOMETER,
+    BALANCE,
     OTHER
 }

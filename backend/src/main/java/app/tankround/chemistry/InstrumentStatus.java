@@ -1,12 +1,19 @@
 package app.tankround.chemistry;
 
-/** What the checks say about an instrument at the instant of a reading. */
+/** What the checks say about an instrument at the instant of a reading, seen with all that is known by now. */
 public enum InstrumentStatus {
     /** Checked in its working range within the interval, or bracketed by a later check that it passed. */
     SOUND,
     /** The last check in the working range is older than the interval. */
     OVERDUE,
-    /** Left outside its permitted error, or with an implausible gain. */
+    /**
+     * A check failed and no second standard or lot has confirmed or refuted it yet, it was left outside its permitted error,
+     * only a doubtful standard failed it, or it was dropped and not checked since. Nothing may rest on it until it is checked.
+     */
+    SUSPECT,
+    /** A failure was confirmed by a second standard, and no adjustment has brought it back. */
+    CONDEMNED,
+    /** Only in what rule version 1 computed: left outside its permitted error, or with an implausible gain. */
     FAILED,
     /** Only its zero was ever checked. */
     ZERO_CHECKED_ONLY,

@@ -18,8 +18,24 @@ public enum ReasonCode {
     LATER_CHECK_FAILED,
     /** The last check left the instrument outside its permitted error; argument: the error at the reading. */
     LEFT_OUT_OF_TOLERANCE,
+    /** A check failed and waits for a repeat in a second standard or lot; argument: the error it found at the reading. */
+    FAILURE_UNCONFIRMED,
+    /** A second standard confirmed a failure; argument: the error found at the reading. */
+    FAILURE_CONFIRMED,
+    /** Only a standard that may not be believed failed it; argument: the error it found at the reading. */
+    STANDARD_QUESTIONABLE,
+    /** Dropped and not checked since; argument: whole days since. */
+    DROPPED,
     /** A two-point check with a gain outside 0.9 to 1.1, not used for correction; argument: the gain. */
     GAIN_IMPLAUSIBLE,
+    /** A check against standards of one value, not used for correction; argument: the reading. */
+    STANDARDS_EQUAL,
+    /** Between the two checks the error went on drifting as before; argument: the change, on the scale. */
+    ERROR_DRIFTED,
+    /** Between the two checks the error jumped; argument: the change, on the scale. */
+    ERROR_STEPPED,
+    /** Between the two checks the error moved, slowly or at once; argument: the change, on the scale. */
+    ERROR_MOVED,
     /** A scale drawn for sodium chloride brine; argument: what it shows in seawater of the corrected salinity. */
     NACL_GRADUATION,
     /** The kind of instrument needs the sample's temperature; argument: half-width of the error to expect. */

@@ -11,11 +11,13 @@ import org.jspecify.annotations.Nullable;
  * @param target the target, practical salinity
  * @param correctedValue corrected, on the instrument's own scale
  * @param correctedUncertainty its expanded uncertainty (k = 2), on the same scale
+ * @param budget what that uncertainty is made of, on the same scale
+ * @param movement how the instrument's error moved around that instant
  * @param salinity corrected practical salinity; absent beyond every salinity answered
  * @param salinityUncertainty its expanded uncertainty (k = 2); absent with it
  * @param salinityAsRead practical salinity the uncorrected reading seems to say; absent beyond every salinity answered
  * @param extrapolated whether the salinity is beyond the published range of the formula
- * @param verdict the corrected value against the target, by guard band
+ * @param judgement the corrected value against the target, with the decision rule that was applied
  * @param verdictAsRead the uncorrected value against the target taken at its word, without uncertainty: what the record
  *     said before anything was known about the instrument
  * @param status what the checks say about the instrument
@@ -30,11 +32,13 @@ public record SalinityVerdict(
         Target target,
         double correctedValue,
         double correctedUncertainty,
+        UncertaintyBudget budget,
+        ErrorMovement movement,
         @Nullable Double salinity,
         @Nullable Double salinityUncertainty,
         @Nullable Double salinityAsRead,
         boolean extrapolated,
-        VerdictCode verdict,
+        Judgement judgement,
         VerdictCode verdictAsRead,
         InstrumentStatus status,
         boolean doubtful,
@@ -45,5 +49,10 @@ public record SalinityVerdict(
     public SalinityVerdict {
         checkIds = List.copyOf(checkIds);
         reasons = List.copyOf(reasons);
+    }
+
+    /** The corrected value against the target. */
+    public VerdictCode verdict() {
+        return judgement.verdict();
     }
 }

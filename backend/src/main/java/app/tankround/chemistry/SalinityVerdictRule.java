@@ -10,48 +10,45 @@ import org.jspecify.annotations.Nullable;
  * the instrument's own scale and as practical salinity, with an expanded uncertainty (k = 2), and whether it lies in its
  * target.
  *
- * <p>Decision rule (JCGM 106:2012, guarded acceptance and rejection, guard band as wide as the expanded uncertainty):
- * {@code INSIDE} only if value ± uncertainty lies within the target, {@code ABOVE} or {@code BELOW} only if all of it lies
- * outside, {@code UNDECIDED} otherwise. It is taken on the instrument's own scale, to which the target is converted. A
- * reading that cannot be corrected, or taken with an instrument left with an implausible gain, is never {@code INSIDE}.
+ * <p>The decision ({@link Judgement}) is taken on the instrument's own scale, to which the target is converted. A reading
+ * that cannot be corrected, or taken with an instrument left with an implausible gain, stays undecided.
  *
- * <p>Uncertainty combines, by root sum of squares: the resolution of reading and check (rectangular), the standard, not
- * knowing when between the checks the error arose, the age of the check, the unknown slope of a one-point check, the
+ * <p>Uncertainty combines, by root sum of squares, what {@link InstrumentCorrection} says of reading and checks with the
  * unknown temperature of a glass hydrometer's sample, the handbook figures behind a brine scale that was not checked in
  * its working range, and the formula for density.
  */
 public final class SalinityVerdictRule {
 
     /** Kept with every verdict; counts up whenever the same inputs would give another answer. */
-    public static final int RULE_VERSION = 1;
+    public static final int RULE_VERSION = 2;
 
     private SalinityVerdictRule() {}
 
     /**
      * Judges one reading.
      *
-     * @param instrument the instrument; its scale must show salinity
-     * @param checks all checks of the instrument, before and after the reading, in any order
+     * @param history the instrument with all its checks; its scale must show salinity
      * @param reading the reading
      * @param target wanted practical salinity; ends are cut to what the scale can show
+     * @param decisionRule the rule the business chose
      * @throws IllegalArgumentException if the instrument's scale shows no salinity
      */
     public static SalinityVerdict judge(
-            InstrumentFacts instrument, List<CalibrationCheck> checks, SalinityReading reading, Target target) {
+            InstrumentHistory history, SalinityReading reading, Target target, DecisionRule decisionRule) {
+        InstrumentFacts instrument = history.facts();
         SalinityScale scale = instrument.scale();
         if (!scale.showsSalinity()) {
             throw new IllegalArgumentException("The scale of this instrument shows no salinity");
         }
-        CorrectedReading corrected =
-                InstrumentCorrection.correct(instrument, checks, reading.value(), reading.atEpochSecond());
+        CorrectedReading corrected = InstrumentCorrection.correct(history, reading.value(), reading.atEpochSecond());
         List<Reason> reasons = new ArrayList<>(corrected.reasons());
 
         double onScale = atReferenceTemperature(instrument, corrected.value(), reading.sampleCelsius());
-        double standard = corrected.standardUncertainty();
+        UncertaintyBudget budget = corrected.budget();
         if (needsTemperature(instrument) && reading.sampleCelsius() == null) {
             double halfWidth = instrument.unknownTemperatureError();
             reasons.add(new Reason(ReasonCode.SAMPLE_TEMPERATURE_UNKNOWN, halfWidth));
-            standard = Uncertainty.combine(standard, Uncertainty.rectangular(halfWidth));
+            budget = budget.with(UncertaintySource.TEMPERATURE, Uncertainty.rectangular(halfWidth));
         }
 
         double limit = scale.highestSalinity();
@@ -60,13 +57,15 @@ public final class SalinityVerdictRule {
         double slope = scale.slopeAt(nearest);
         if (scale.graduation() == Graduation.NACL) {
             reasons.add(new Reason(ReasonCode.NACL_GRADUATION, scale.reading(nearest)));
-            if (!checkedInWorkingRange(checks)) {
+            if (!checkedInWorkingRange(history.checks())) {
                 double handbook = SodiumChlorideScale.HANDBOOK_LIMIT * slope;
-                standard = Uncertainty.combine(standard, Uncertainty.rectangular(handbook));
+                budget = budget.with(UncertaintySource.FORMULA, Uncertainty.rectangular(handbook));
             }
         }
         double model = scale.modelUncertainty(nearest) * slope;
-        double expanded = Uncertainty.combine(Uncertainty.COVERAGE * standard, model);
+        budget = budget.with(UncertaintySource.FORMULA, model / Uncertainty.COVERAGE);
+        double standard = budget.combined();
+        double expanded = Uncertainty.COVERAGE * standard;
 
         boolean above = onScale > scale.reading(limit) + rounding(onScale);
         boolean below = onScale < scale.reading(0) - expanded;
@@ -79,11 +78,9 @@ public final class SalinityVerdictRule {
 
         @Nullable Double low = onScale(scale, target.low());
         @Nullable Double high = onScale(scale, target.high());
-        double from = onScale - expanded;
-        double to = onScale + expanded;
-        VerdictCode verdict = GuardBand.decide(from, to, low, high);
-        if (!corrected.correctable() && verdict != VerdictCode.NO_TARGET) {
-            verdict = VerdictCode.UNDECIDED;
+        Judgement judgement = Judgement.of(onScale, standard, low, high, decisionRule);
+        if (!corrected.correctable()) {
+            judgement = judgement.undecided();
         }
         double asRead = atReferenceTemperature(instrument, reading.value(), reading.sampleCelsius());
         boolean answered = !above && !below;
@@ -93,12 +90,14 @@ public final class SalinityVerdictRule {
                 target,
                 onScale,
                 expanded,
+                budget,
+                corrected.movement(),
                 answered ? (Double) nearest : null,
                 answered ? (Double) (expanded / slope) : null,
                 salinityAsRead(scale, asRead),
                 extrapolated,
-                verdict,
-                GuardBand.decide(asRead, asRead, low, high),
+                judgement,
+                Judgement.of(asRead, 0, low, high, decisionRule).verdict(),
                 corrected.status(),
                 corrected.doubtful(),
                 corrected.trusted(),
@@ -148,7 +147,7 @@ public final class SalinityVerdictRule {
 
     private static boolean checkedInWorkingRange(List<CalibrationCheck> checks) {
         for (CalibrationCheck check : checks) {
-            if (check.checksWorkingRange()) {
+            if (check.isBelieved() && check.checksWorkingRange()) {
                 return true;
             }
         }

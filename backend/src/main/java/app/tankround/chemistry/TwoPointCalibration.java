@@ -28,13 +28,13 @@ public final class TwoPointCalibration {
      *     {@code GAIN_IMPLAUSIBLE} if the gain, true span over read span, is outside 0.9 to 1.1
      */
     public static TwoPointCalibration of(double trueZero, double readZero, double trueHigh, double readHigh) {
-        CheckPoint zero = new CheckPoint(StandardRole.ZERO, trueZero, readZero, readZero, 0);
-        CheckPoint high = new CheckPoint(StandardRole.WORKING_RANGE, trueHigh, readHigh, readHigh, 0);
+        CheckPoint zero = CheckPoint.of(StandardRole.ZERO, "", trueZero, readZero, readZero, 0);
+        CheckPoint high = CheckPoint.of(StandardRole.WORKING_RANGE, "", trueHigh, readHigh, readHigh, 0);
         if (trueHigh <= trueZero || readHigh <= readZero) {
             throw new OutOfRangeException(
                     RefusalCode.NO_SPAN, InputKind.READING, readHigh, readZero, Double.POSITIVE_INFINITY);
         }
-        CalibrationLine line = CalibrationLine.through(List.of(zero, high), CheckPoint::asFound, 0);
+        CalibrationLine line = CalibrationLine.through(List.of(zero, high), true);
         requirePlausible(line.gain());
         return new TwoPointCalibration(line);
     }

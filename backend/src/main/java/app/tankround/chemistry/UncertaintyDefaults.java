@@ -16,6 +16,11 @@ public final class UncertaintyDefaults {
     /** Unknown slope where one standard was read: as wide as the gain that a two-point check is accepted with. */
     private static final double UNKNOWN_GAIN = CalibrationLine.HIGHEST_GAIN - 1;
 
+    private static final double UNKNOWN_GAIN_OF_OTHERS = 0.05;
+
+    /** Error to expect before any check, in permitted errors. */
+    private static final double UNCHECKED_IN_PERMITTED = 3;
+
     /** A sample 5 °C away from what was assumed, on a glass hydrometer, in practical salinity. */
     private static final double UNKNOWN_TEMPERATURE = 1.5;
 
@@ -86,6 +91,67 @@ public final class UncertaintyDefaults {
                 CHECK_INTERVAL_DAYS,
                 UNCHECKED_ERROR * step,
                 UNKNOWN_GAIN,
-                temperature * step);
+                temperature * step,
+                salinityPerKelvin(kind) * step,
+                null,
+                shortestIntervalDays(kind, CHECK_INTERVAL_DAYS),
+                longestIntervalDays(kind, CHECK_INTERVAL_DAYS));
+    }
+
+    /**
+     * Usual figures for an instrument whose scale shows no salinity.
+     *
+     * @param resolution smallest step that can be read, on its scale
+     * @param permittedError largest error with which it passes a check, on its scale
+     */
+    public static InstrumentFacts other(
+            InstrumentKind kind, double resolution, double permittedError, int checkIntervalDays) {
+        return new InstrumentFacts(
+                kind,
+                SalinityScale.other(),
+                resolution,
+                permittedError,
+                checkIntervalDays,
+                UNCHECKED_IN_PERMITTED * permittedError,
+                UNKNOWN_GAIN_OF_OTHERS,
+                0,
+                0,
+                null,
+                shortestIntervalDays(kind, checkIntervalDays),
+                longestIntervalDays(kind, checkIntervalDays));
+    }
+
+    /** The shortest interval between checks that failures bring; the owner's own where that is shorter. */
+    public static int shortestIntervalDays(InstrumentKind kind, int checkIntervalDays) {
+        int usual = switch (kind) {
+            case REFRACTOMETER, DIGITAL_REFRACTOMETER, SWING_ARM_HYDROMETER, CONDUCTIVITY_METER, DISSOLVED_SOLIDS_PEN ->
+                7;
+            case PH_ELECTRODE, OXYGEN_PROBE -> 3;
+            case TEST_KIT, PHOTOMETER, OTHER -> 14;
+            case GLASS_HYDROMETER, THERMOMETER, BALANCE -> 30;
+        };
+        return Math.min(usual, checkIntervalDays);
+    }
+
+    /** The longest interval between checks that a good history brings; the owner's own where that is longer. */
+    public static int longestIntervalDays(InstrumentKind kind, int checkIntervalDays) {
+        int usual = switch (kind) {
+            case PH_ELECTRODE, OXYGEN_PROBE -> 30;
+            case SWING_ARM_HYDROMETER -> 60;
+            case REFRACTOMETER, DIGITAL_REFRACTOMETER, CONDUCTIVITY_METER, DISSOLVED_SOLIDS_PEN, TEST_KIT, OTHER -> 90;
+            case PHOTOMETER -> 180;
+            case GLASS_HYDROMETER, THERMOMETER, BALANCE -> 365;
+        };
+        return Math.max(usual, checkIntervalDays);
+    }
+
+    /** A tenth of what a refractive index loses per kelvin, left after half a minute on the prism; the rest by feel. */
+    private static double salinityPerKelvin(InstrumentKind kind) {
+        return switch (kind) {
+            case REFRACTOMETER -> 0.065;
+            case DIGITAL_REFRACTOMETER, CONDUCTIVITY_METER, GLASS_HYDROMETER -> 0.02;
+            case SWING_ARM_HYDROMETER -> 0.1;
+            default -> 0;
+        };
     }
 }

@@ -2,13 +2,13 @@ package app.tankround.chemistry;
 
 /** What can be said about a value and its target. */
 public enum VerdictCode {
-    /** The whole interval value ± expanded uncertainty lies within the target. */
+    /** Within the target, by the decision rule. */
     INSIDE,
-    /** The whole interval lies above the target. */
+    /** Above the target, by the decision rule. */
     ABOVE,
-    /** The whole interval lies below the target. */
+    /** Below the target, by the decision rule. */
     BELOW,
-    /** The interval reaches across a limit: neither inside nor outside can be claimed. */
+    /** Neither inside nor outside can be claimed. */
     UNDECIDED,
     /** There is no target. */
     NO_TARGET

@@ -2,6 +2,7 @@ package app.tankround.instruments;
 
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.MeasurementUnit;
@@ -256,12 +257,13 @@ public class CalibrationService {
                                 .map(row -> point(instrument, row))
                                 .toList()))
                 .toList();
-        return new CalibrationHistory(instrument, InstrumentScale.facts(instrument), checks);
+        return new CalibrationHistory(instrument, InstrumentHistory.of(InstrumentScale.facts(instrument), checks));
     }
 
     private static CheckPoint point(InstrumentView instrument, CalibrationView row) {
-        return new CheckPoint(
+        return CheckPoint.of(
                 row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
+                row.standardId() + row.standardLot().map(lot -> " " + lot).orElse(""),
                 expected(instrument, row),
                 row.asFound().doubleValue(),
                 row.asLeft().doubleValue(),

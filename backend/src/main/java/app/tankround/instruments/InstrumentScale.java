@@ -12,12 +12,6 @@ import java.math.BigDecimal;
 /** What the formulas need to know about an instrument, and what its scale shows in a standard. */
 final class InstrumentScale {
 
-    /** Error to expect before any check, in permitted errors. Common practice, no source. */
-    private static final double UNCHECKED_IN_PERMITTED = 3;
-
-    /** Unknown slope where one standard was read. Common practice, no source. */
-    private static final double UNKNOWN_GAIN = 0.05;
-
     private InstrumentScale() {}
 
     static InstrumentFacts facts(InstrumentView instrument) {
@@ -30,15 +24,8 @@ final class InstrumentScale {
                     .withPermittedError(permitted)
                     .withCheckIntervalDays(instrument.checkIntervalDays());
         }
-        return new InstrumentFacts(
-                kind(instrument.kind()),
-                scale,
-                resolution,
-                permitted,
-                instrument.checkIntervalDays(),
-                UNCHECKED_IN_PERMITTED * permitted,
-                UNKNOWN_GAIN,
-                0);
+        return UncertaintyDefaults.other(
+                kind(instrument.kind()), resolution, permitted, instrument.checkIntervalDays());
     }
 
     static SalinityScale scale(InstrumentView instrument) {
@@ -85,8 +72,12 @@ final class InstrumentScale {
             case HYDROMETER -> app.tankround.chemistry.InstrumentKind.GLASS_HYDROMETER;
             case SWING_ARM -> app.tankround.chemistry.InstrumentKind.SWING_ARM_HYDROMETER;
             case CONDUCTIVITY_METER -> app.tankround.chemistry.InstrumentKind.CONDUCTIVITY_METER;
-            case TDS_PEN, PH_METER, THERMOMETER, OXYGEN_PROBE, TEST_KIT, PHOTOMETER ->
-                app.tankround.chemistry.InstrumentKind.OTHER;
+            case TDS_PEN -> app.tankround.chemistry.InstrumentKind.DISSOLVED_SOLIDS_PEN;
+            case PH_METER -> app.tankround.chemistry.InstrumentKind.PH_ELECTRODE;
+            case THERMOMETER -> app.tankround.chemistry.InstrumentKind.THERMOMETER;
+            case OXYGEN_PROBE -> app.tankround.chemistry.InstrumentKind.OXYGEN_PROBE;
+            case TEST_KIT -> app.tankround.chemistry.InstrumentKind.TEST_KIT;
+            case PHOTOMETER -> app.tankround.chemistry.InstrumentKind.PHOTOMETER;
         };
     }
 }

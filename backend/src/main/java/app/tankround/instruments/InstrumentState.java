@@ -1,11 +1,9 @@
 package app.tankround.instruments;
 
-import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
-import app.tankround.chemistry.StandardRole;
+import app.tankround.chemistry.NextCheck;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Comparator;
@@ -14,7 +12,7 @@ import java.util.Optional;
 /**
  * Whether an instrument can be trusted at an instant, and why.
  *
- * @param code RETIRED, EXPIRED, KIT, or what its checks say: SOUND, OVERDUE, FAILED, ZERO_CHECKED_ONLY, NEVER_CHECKED
+ * @param code RETIRED, EXPIRED, KIT, or what its checks say: SOUND, OVERDUE, SUSPECT, CONDEMNED, ZERO_CHECKED_ONLY, NEVER_CHECKED
  * @param lastCheck when it was last held in any standard
  * @param lastGood when it last passed in the range it is used in
  * @param nextDue when the next check is due; empty if it never passed in that range or has failed since, so that it is due now
@@ -41,18 +39,17 @@ public record InstrumentState(
                 code(history, now, today),
                 history.last(),
                 history.lastGoodBefore(now.plusSeconds(1)),
-                Optional.of(history)
-                        .filter(known -> passed(known, now))
-                        .flatMap(InstrumentState::lastInWorkingRange)
-                        .map(at -> at.plus(Duration.ofDays(instrument.checkIntervalDays()))),
-                worst.map(point -> rounded(point.asFound(), decimals + 1)),
+                Optional.ofNullable(NextCheck.of(history.history(), now.getEpochSecond())
+                                .dueAtEpochSecond())
+                        .map(Instant::ofEpochSecond),
+                worst.map(point -> rounded(point.meanAsFound(), decimals + 1)),
                 worst.map(point -> rounded(point.trueValue(), decimals + 1)));
     }
 
     /** Whether somebody is needed before it is used again. */
     public boolean isNeeded() {
         return switch (code) {
-            case "FAILED", "NEVER_CHECKED", "ZERO_CHECKED_ONLY", "EXPIRED" -> true;
+            case "SUSPECT", "CONDEMNED", "NEVER_CHECKED", "ZERO_CHECKED_ONLY", "EXPIRED" -> true;
             default -> false;
         };
     }
@@ -79,24 +76,6 @@ public record InstrumentState(
             return "KIT";
         }
         return history.statusAt(now).name();
-    }
-
-    private static Optional<Instant> lastInWorkingRange(CalibrationHistory history) {
-        return history.checks().reversed().stream()
-                .filter(InstrumentState::inWorkingRange)
-                .findFirst()
-                .map(check -> Instant.ofEpochSecond(check.atEpochSecond()));
-    }
-
-    private static boolean passed(CalibrationHistory history, Instant now) {
-        return switch (history.statusAt(now)) {
-            case SOUND, OVERDUE -> true;
-            case FAILED, ZERO_CHECKED_ONLY, NEVER_CHECKED -> false;
-        };
-    }
-
-    private static boolean inWorkingRange(CalibrationCheck check) {
-        return check.points().stream().anyMatch(point -> point.role() == StandardRole.WORKING_RANGE);
     }
 
     private static BigDecimal rounded(double value, int decimals) {

@@ -2,6 +2,7 @@ package app.tankround.loads;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.NextCheck;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.StandardView;
@@ -58,12 +59,11 @@ record SalinityKit(List<LoadLine> lines, List<LoadText> notes) {
                 .sorted(order(technician))
                 .toList();
         candidates.stream()
-                .filter(candidate -> candidate.status() == InstrumentStatus.FAILED)
+                .filter(Candidate::isOutOfUse)
                 .forEach(candidate -> notes.add(LoadText.of(
                         "loads.note.instrument-failed", candidate.instrument().code())));
-        Optional<Candidate> chosen = candidates.stream()
-                .filter(candidate -> candidate.status() != InstrumentStatus.FAILED)
-                .findFirst();
+        Optional<Candidate> chosen =
+                candidates.stream().filter(candidate -> !candidate.isOutOfUse()).findFirst();
         if (chosen.isEmpty()) {
             notes.add(LoadText.of("loads.note.no-salinity-instrument"));
             return new SalinityKit(List.of(), notes);
@@ -109,12 +109,13 @@ record SalinityKit(List<LoadLine> lines, List<LoadText> notes) {
             return history.instrument();
         }
 
+        boolean isOutOfUse() {
+            return status == InstrumentStatus.SUSPECT || status == InstrumentStatus.CONDEMNED;
+        }
+
         boolean checkDueBy(Instant end) {
-            Duration interval = Duration.ofDays(instrument().checkIntervalDays());
-            return status != InstrumentStatus.SOUND
-                    || history.last()
-                            .map(last -> !last.plus(interval).isAfter(end))
-                            .orElse(true);
+            Long due = NextCheck.of(history.history(), end.getEpochSecond()).dueAtEpochSecond();
+            return status != InstrumentStatus.SOUND || due == null || due <= end.getEpochSecond();
         }
     }
 

@@ -5,6 +5,7 @@ import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.CalibrationId;
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -45,6 +46,28 @@ public record AssessmentView(
     public AssessmentView {
         reasons = List.copyOf(reasons);
         calibrationIds = List.copyOf(calibrationIds);
+    }
+
+    /** The same with a further reason. */
+    AssessmentView with(Reason reason) {
+        List<Reason> more = new ArrayList<>(reasons);
+        more.add(reason);
+        return new AssessmentView(
+                verdict,
+                verdictAsRead,
+                instrumentStatus,
+                trusted,
+                doubtful,
+                correctedValue,
+                uncertainty,
+                salinity,
+                salinityUncertainty,
+                more,
+                calibrationIds,
+                targetLow,
+                targetHigh,
+                ruleVersion,
+                computedAt);
     }
 
     /** Whether a reason of that code is among the reasons. */

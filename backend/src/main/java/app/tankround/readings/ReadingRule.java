@@ -1,7 +1,9 @@
 package app.tankround.readings;
 
 import app.tankround.chemistry.CorrectedReading;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.InstrumentCorrection;
+import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.InstrumentKind;
 import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.MeasuredInterval;
@@ -41,6 +43,9 @@ import org.jspecify.annotations.Nullable;
 final class ReadingRule {
 
     static final String KIT_EXPIRED = "KIT_EXPIRED";
+    /** Undecided, of something that kills. */
+    static final String REPEAT_BEFORE_LEAVING = "REPEAT_BEFORE_LEAVING";
+
     static final String INSTRUMENT_NOT_STATED = "INSTRUMENT_NOT_STATED";
 
     private static final MathContext ARGUMENT_DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
@@ -82,6 +87,15 @@ final class ReadingRule {
     }
 
     private AssessmentView assess() {
+        AssessmentView assessment = answered();
+        boolean measured =
+                reading.answer() != Answer.NOT_MEASURED && reading.value().isPresent();
+        boolean repeat =
+                measured && assessment.verdict() == VerdictCode.UNDECIDED && RangeVerdict.kills(reading.quantity());
+        return repeat ? assessment.with(new Reason(REPEAT_BEFORE_LEAVING, List.of())) : assessment;
+    }
+
+    private AssessmentView answered() {
         Optional<Double> value = reading.value().map(BigDecimal::doubleValue);
         if (value.isEmpty()) {
             return notMeasured();
@@ -112,14 +126,16 @@ final class ReadingRule {
     }
 
     private AssessmentView salinity(double value) {
-        var facts = history.map(CalibrationHistory::facts)
-                .orElseGet(() -> UncertaintyDefaults.instrument(
-                        InstrumentKind.OTHER, SalinityScales.of(reading.unit(), reading.gravityReference())));
-        var checks = history.map(CalibrationHistory::checks).orElse(List.of());
+        InstrumentHistory known = history.map(CalibrationHistory::history)
+                .orElseGet(() -> InstrumentHistory.of(
+                        UncertaintyDefaults.instrument(
+                                InstrumentKind.OTHER, SalinityScales.of(reading.unit(), reading.gravityReference())),
+                        List.of()));
         @Nullable Double celsius =
                 reading.sampleTemperature().map(BigDecimal::doubleValue).orElse(null);
         var atInstant = new SalinityReading(value, reading.takenAt().getEpochSecond(), celsius);
-        SalinityVerdict verdict = SalinityVerdictRule.judge(facts, checks, atInstant, salinityTarget(facts.scale()));
+        SalinityVerdict verdict = SalinityVerdictRule.judge(
+                known, atInstant, salinityTarget(known.facts().scale()), DecisionRule.GUARD_BAND);
         List<Reason> reasons = reasons(verdict.reasons());
         if (history.isEmpty()) {
             reasons.add(new Reason(INSTRUMENT_NOT_STATED, List.of()));
@@ -152,8 +168,8 @@ final class ReadingRule {
 
     private AssessmentView byChecks(CalibrationHistory checked, double value) {
         CorrectedReading corrected = InstrumentCorrection.correct(
-                checked.facts(), checked.checks(), value, reading.takenAt().getEpochSecond());
-        VerdictCode verdict = decide(corrected.value(), corrected.expandedUncertainty());
+                checked.history(), value, reading.takenAt().getEpochSecond());
+        VerdictCode verdict = decide(corrected.value(), corrected.standardUncertainty());
         boolean decidable = corrected.correctable() || verdict == VerdictCode.NO_TARGET;
         return number(
                 decidable ? verdict : VerdictCode.UNDECIDED,
@@ -179,7 +195,7 @@ final class ReadingRule {
         double uncertainty = history.map(kit -> kit.facts().permittedError())
                 .orElseGet(() -> usualUncertainty(reading.quantity(), reading.unit(), value));
         return number(
-                decide(value, uncertainty),
+                decide(value, uncertainty / 2),
                 decide(value, 0),
                 Optional.empty(),
                 named && expired.isEmpty(),
@@ -190,12 +206,13 @@ final class ReadingRule {
                 List.of());
     }
 
-    private VerdictCode decide(double value, double uncertainty) {
-        return judged(new MeasuredInterval(value - uncertainty, value + uncertainty, value != 0));
+    private VerdictCode decide(double value, double standardUncertainty) {
+        return RangeVerdict.judge(reading.quantity(), value, standardUncertainty, target(), DecisionRule.GUARD_BAND)
+                .verdict();
     }
 
     private VerdictCode judged(MeasuredInterval measured) {
-        return RangeVerdict.judge(measured, target()).verdict();
+        return RangeVerdict.judge(reading.quantity(), measured, target()).verdict();
     }
 
     private Target target() {

@@ -1,5 +1,6 @@
 package app.tankround.readings;
 
+import app.tankround.chemistry.ShownDigits;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -26,8 +27,13 @@ public class VerdictWords {
     /** Codes that take the trust away, the gravest first; each has a sentence of its own. */
     private static final List<String> CAUSES = List.of(
             "GAIN_IMPLAUSIBLE",
+            "STANDARDS_EQUAL",
+            "FAILURE_CONFIRMED",
             "LATER_CHECK_FAILED",
             "LEFT_OUT_OF_TOLERANCE",
+            "FAILURE_UNCONFIRMED",
+            "STANDARD_QUESTIONABLE",
+            "DROPPED",
             ReadingRule.KIT_EXPIRED,
             ReadingRule.INSTRUMENT_NOT_STATED,
             "NEVER_CHECKED",
@@ -36,6 +42,8 @@ public class VerdictWords {
 
     /** Codes worth a line even where the reading is trusted. */
     private static final List<String> NOTES = List.of(
+            ReadingRule.REPEAT_BEFORE_LEAVING,
+            "FAILURE_UNCONFIRMED",
             "WORKING_RANGE_UNCHECKED",
             "NEVER_CHECKED",
             "CHECK_OVERDUE_DAYS",
@@ -48,8 +56,6 @@ public class VerdictWords {
     /** Codes whose argument is how far off a reading is or may be, in its own unit. */
     private static final Set<String> ERRORS =
             Set.of("READS_LOW_BY", "READS_HIGH_BY", "NEVER_CHECKED", "SAMPLE_TEMPERATURE_UNKNOWN");
-
-    private static final int MOST_DECIMALS = 6;
 
     private final MessageSource messages;
 
@@ -141,7 +147,8 @@ public class VerdictWords {
                 .map(value -> withScale(
                         number(
                                 value,
-                                decimals(reading.assessment().uncertainty().orElse(0.0)),
+                                ShownDigits.decimals(
+                                        reading.assessment().uncertainty().orElse(0.0)),
                                 locale),
                         reading));
     }
@@ -242,12 +249,13 @@ public class VerdictWords {
     private static String rounded(String text, ReadingView reading, String code, Locale locale) {
         double value = new BigDecimal(text).doubleValue();
         int places = switch (code) {
-            case "CHECK_OVERDUE_DAYS" -> 0;
+            case "CHECK_OVERDUE_DAYS", "DROPPED" -> 0;
             case "EXTRAPOLATED", "BEYOND_MODEL" -> 1;
             case "GAIN_IMPLAUSIBLE" -> 2;
-            default -> Math.max(reading.value().map(BigDecimal::scale).orElse(0), decimals(Math.abs(value)));
+            default ->
+                Math.max(reading.value().map(BigDecimal::scale).orElse(0), ShownDigits.decimals(Math.abs(value)));
         };
-        return number(value, Math.min(places, MOST_DECIMALS), locale);
+        return number(value, Math.min(places, ShownDigits.MOST_DECIMALS), locale);
     }
 
     private String salinity(double value, double uncertainty, Locale locale) {
@@ -255,19 +263,8 @@ public class VerdictWords {
     }
 
     private static String plusMinus(double value, double uncertainty, Locale locale) {
-        int places = decimals(uncertainty);
+        int places = ShownDigits.decimals(uncertainty);
         return number(value, places, locale) + " ± " + number(uncertainty, places, locale);
-    }
-
-    /** Decimals that leave the uncertainty two significant digits where they begin with 1 or 2, else one. */
-    static int decimals(double uncertainty) {
-        if (!(uncertainty > 0)) {
-            return 2;
-        }
-        int magnitude = (int) Math.floor(Math.log10(uncertainty));
-        double leading = uncertainty / Math.pow(10, magnitude);
-        int places = leading < 3 ? 1 - magnitude : -magnitude;
-        return Math.clamp(places, 0, MOST_DECIMALS);
     }
 
     private static BigDecimal shortened(BigDecimal limit) {

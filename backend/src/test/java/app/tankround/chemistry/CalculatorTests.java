@@ -8,6 +8,7 @@ import app.tankround.units.Conductivity;
 import app.tankround.units.GravityReference;
 import app.tankround.units.InputKind;
 import app.tankround.units.OutOfRangeException;
+import app.tankround.units.Quantity;
 import app.tankround.units.RefusalCode;
 import app.tankround.units.Salinity;
 import app.tankround.units.Temperature;
@@ -238,6 +239,6 @@ class CalculatorTests {
     }
 
     private static VerdictCode verdict(MeasuredInterval measured, Target target) {
-        return RangeVerdict.judge(measured, target).verdict();
+        return RangeVerdict.judge(Quantity.NITRATE, measured, target).verdict();
     }
 }

@@ -339,9 +339,11 @@ class ReferenceTableTests {
                 UncertaintyDefaults.instrument(InstrumentKind.CONDUCTIVITY_METER, SalinityScale.practicalSalinity());
         long day = 86_400;
         List<CalibrationCheck> checks = List.of(
-                new CalibrationCheck("day 0", 0, List.of(new CheckPoint(StandardRole.WORKING_RANGE, 35, 35, 35, 0))),
                 new CalibrationCheck(
-                        "day 30", 30 * day, List.of(new CheckPoint(StandardRole.WORKING_RANGE, 35, 36, 36, 0))));
-        return InstrumentCorrection.correct(meter, checks, 35.5, 12 * day).value();
+                        "day 0", 0, List.of(CheckPoint.of(StandardRole.WORKING_RANGE, "35", 35, 35, 35, 0))),
+                new CalibrationCheck(
+                        "day 30", 30 * day, List.of(CheckPoint.of(StandardRole.WORKING_RANGE, "35", 35, 36, 36, 0))));
+        return InstrumentCorrection.correct(InstrumentHistory.of(meter, checks), 35.5, 12 * day)
+                .value();
     }
 }

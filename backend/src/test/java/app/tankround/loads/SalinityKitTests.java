@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.UncertaintyDefaults;
@@ -130,15 +131,16 @@ class SalinityKitTests {
                 1);
         return new CalibrationHistory(
                 view,
-                UncertaintyDefaults.instrument(
-                                app.tankround.chemistry.InstrumentKind.CONDUCTIVITY_METER,
-                                SalinityScale.practicalSalinity())
-                        .withResolution(0.1)
-                        .withPermittedError(0.5)
-                        .withCheckIntervalDays(30),
-                List.of(new CalibrationCheck(
-                        "check",
-                        LEAVES.minus(Duration.ofDays(daysAgo)).getEpochSecond(),
-                        List.of(new CheckPoint(StandardRole.WORKING_RANGE, 35, shown, shown, 0.05)))));
+                InstrumentHistory.of(
+                        UncertaintyDefaults.instrument(
+                                        app.tankround.chemistry.InstrumentKind.CONDUCTIVITY_METER,
+                                        SalinityScale.practicalSalinity())
+                                .withResolution(0.1)
+                                .withPermittedError(0.5)
+                                .withCheckIntervalDays(30),
+                        List.of(new CalibrationCheck(
+                                "check",
+                                LEAVES.minus(Duration.ofDays(daysAgo)).getEpochSecond(),
+                                List.of(CheckPoint.of(StandardRole.WORKING_RANGE, "S-35", 35, shown, shown, 0.05))))));
     }
 }

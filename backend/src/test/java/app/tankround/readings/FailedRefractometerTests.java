@@ -137,7 +137,7 @@ class FailedRefractometerTests {
 
         ReadingView reading = readings.require(id);
         AssessmentView said = reading.assessment();
-        assertThat(said.instrumentStatus()).contains(InstrumentStatus.FAILED);
+        assertThat(said.instrumentStatus()).contains(InstrumentStatus.SUSPECT);
         assertThat(said.trusted()).isFalse();
         assertThat(said.verdictAsRead()).isEqualTo(VerdictCode.INSIDE);
         assertThat(said.verdict()).isEqualTo(VerdictCode.ABOVE);

@@ -59,7 +59,7 @@ class VerdictWordsTests {
         assertThat(words.asWritten(reading, Locale.UK)).isEqualTo("pH 8.15");
         assertThat(words.corrected(reading, Locale.UK))
                 .hasValueSatisfying(
-                        text -> assertThat(text).startsWith("pH 8.1").doesNotEndWith("pH"));
+                        text -> assertThat(text).startsWith("pH 8.2").doesNotEndWith("pH"));
     }
 
     @Test

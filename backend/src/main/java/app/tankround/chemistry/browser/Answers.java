@@ -1,8 +1,15 @@
 package app.tankround.chemistry.browser;
 
 import app.tankround.chemistry.Computed;
+import app.tankround.chemistry.CorrectedReading;
+import app.tankround.chemistry.Judgement;
+import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.Reason;
 import app.tankround.chemistry.SalinityVerdict;
+import app.tankround.chemistry.SaltWater;
+import app.tankround.chemistry.UncertaintyBudget;
+import app.tankround.units.Salinity;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.teavm.jso.JSObject;
 
@@ -26,29 +33,113 @@ final class Answers {
         Json.put(object, "target", target);
         Json.put(object, "correctedValue", verdict.correctedValue());
         Json.put(object, "correctedUncertainty", verdict.correctedUncertainty());
+        Json.put(object, "budget", of(verdict.budget()));
+        Json.put(object, "movement", verdict.movement().name());
         put(object, "salinity", verdict.salinity());
         put(object, "salinityUncertainty", verdict.salinityUncertainty());
         put(object, "salinityAsRead", verdict.salinityAsRead());
         Json.put(object, "extrapolated", verdict.extrapolated());
-        Json.put(object, "verdict", verdict.verdict().name());
+        Json.put(object, "judgement", of(verdict.judgement()));
         Json.put(object, "verdictAsRead", verdict.verdictAsRead().name());
         Json.put(object, "status", verdict.status().name());
         Json.put(object, "doubtful", verdict.doubtful());
         Json.put(object, "trusted", verdict.trusted());
-        JSObject ids = Json.array();
-        for (String id : verdict.checkIds()) {
-            Json.add(ids, id);
+        Json.put(object, "checkIds", texts(verdict.checkIds()));
+        Json.put(object, "reasons", reasons(verdict.reasons()));
+        return object;
+    }
+
+    static JSObject of(CorrectedReading corrected) {
+        JSObject object = Json.object();
+        Json.put(object, "asRead", corrected.asRead());
+        Json.put(object, "value", corrected.value());
+        Json.put(object, "error", corrected.error());
+        Json.put(object, "standardUncertainty", corrected.standardUncertainty());
+        Json.put(object, "budget", of(corrected.budget()));
+        Json.put(object, "movement", corrected.movement().name());
+        Json.put(object, "correctable", corrected.correctable());
+        Json.put(object, "status", corrected.status().name());
+        Json.put(object, "doubtful", corrected.doubtful());
+        Json.put(object, "checkIds", texts(corrected.checkIds()));
+        Json.put(object, "reasons", reasons(corrected.reasons()));
+        return object;
+    }
+
+    private static JSObject texts(List<String> texts) {
+        JSObject array = Json.array();
+        for (String text : texts) {
+            Json.add(array, text);
         }
-        Json.put(object, "checkIds", ids);
-        JSObject reasons = Json.array();
-        for (Reason reason : verdict.reasons()) {
+        return array;
+    }
+
+    private static JSObject reasons(List<Reason> reasons) {
+        JSObject array = Json.array();
+        for (Reason reason : reasons) {
             JSObject entry = Json.object();
             Json.put(entry, "code", reason.code().name());
             Json.put(entry, "argument", reason.argument());
-            Json.add(reasons, entry);
+            Json.add(array, entry);
         }
-        Json.put(object, "reasons", reasons);
+        return array;
+    }
+
+    private static JSObject of(UncertaintyBudget budget) {
+        JSObject lines = Json.array();
+        for (UncertaintyBudget.Line line : budget.lines()) {
+            JSObject entry = Json.object();
+            Json.put(entry, "source", line.source().name());
+            Json.put(entry, "standardUncertainty", line.standardUncertainty());
+            Json.put(entry, "share", line.share());
+            Json.add(lines, entry);
+        }
+        JSObject object = Json.object();
+        Json.put(object, "lines", lines);
         return object;
+    }
+
+    private static JSObject of(Judgement judgement) {
+        JSObject object = Json.object();
+        Json.put(object, "decisionRule", judgement.decisionRule().name());
+        Json.put(object, "below", judgement.below());
+        Json.put(object, "inside", judgement.inside());
+        Json.put(object, "above", judgement.above());
+        Json.put(object, "verdict", judgement.verdict().name());
+        return object;
+    }
+
+    static JSObject of(RangeVerdict verdict, JSObject target) {
+        JSObject object = Json.object();
+        Json.put(object, "target", target);
+        Judgement judgement = verdict.judgement();
+        if (judgement == null) {
+            Json.putNull(object, "judgement");
+        } else {
+            Json.put(object, "judgement", of(judgement));
+        }
+        Json.put(object, "decisionRule", verdict.decisionRule().name());
+        Json.put(object, "verdict", verdict.verdict().name());
+        Json.put(object, "repeatBeforeLeaving", verdict.repeatBeforeLeaving());
+        return object;
+    }
+
+    static JSObject of(SaltWater.Batch batch) {
+        JSObject object = Json.object();
+        Json.put(object, "litres", batch.volume().litres());
+        Json.put(object, "salinity", batch.salinity().practical());
+        Json.put(object, "seawaterKilograms", batch.seawater().kilograms());
+        Json.put(object, "anhydrousSaltKilograms", batch.anhydrousSalt().kilograms());
+        Json.put(object, "productKilograms", batch.product().kilograms());
+        Json.put(object, "waterLitres", batch.water().litres());
+        return object;
+    }
+
+    static JSObject of(List<Salinity> salinities) {
+        JSObject array = Json.array();
+        for (Salinity salinity : salinities) {
+            Json.add(array, salinity.practical());
+        }
+        return array;
     }
 
     private static void put(JSObject object, String name, @Nullable Double value) {

@@ -2,15 +2,19 @@ package app.tankround.chemistry.browser;
 
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.InstrumentFacts;
+import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.InstrumentKind;
 import app.tankround.chemistry.SalinityReading;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.ScaleUnit;
 import app.tankround.chemistry.StandardRole;
+import app.tankround.chemistry.StandardState;
 import app.tankround.chemistry.Target;
 import app.tankround.units.GravityReference;
+import app.tankround.units.Quantity;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -24,7 +28,23 @@ final class Arguments {
 
     private Arguments() {}
 
-    static InstrumentFacts instrument(JSObject object) {
+    static InstrumentHistory history(JSObject object) {
+        return new InstrumentHistory(
+                instrument(child(object, "facts")),
+                checks(child(object, "checks")),
+                instants(child(object, "droppedAtEpochSeconds")));
+    }
+
+    private static List<Long> instants(JSObject array) {
+        List<Long> instants = new ArrayList<>();
+        int length = length(array, "droppedAtEpochSeconds");
+        for (int i = 0; i < length; i++) {
+            instants.add(whole(finite(Json.at(array, i), "droppedAtEpochSeconds"), "droppedAtEpochSeconds"));
+        }
+        return instants;
+    }
+
+    private static InstrumentFacts instrument(JSObject object) {
         return new InstrumentFacts(
                 choice(object, "kind", InstrumentKind.values()),
                 scale(child(object, "scale")),
@@ -33,7 +53,11 @@ final class Arguments {
                 (int) whole(object, "checkIntervalDays"),
                 number(object, "uncheckedError"),
                 number(object, "unknownGain"),
-                number(object, "unknownTemperatureError"));
+                number(object, "unknownTemperatureError"),
+                number(object, "errorPerKelvin"),
+                optional(object, "driftPerRootDay"),
+                (int) whole(object, "shortestIntervalDays"),
+                (int) whole(object, "longestIntervalDays"));
     }
 
     static SalinityScale scale(JSObject object) {
@@ -48,7 +72,7 @@ final class Arguments {
         return new GravityReference(number(object, "sampleCelsius"), number(object, "waterCelsius"));
     }
 
-    static List<CalibrationCheck> checks(JSObject array) {
+    private static List<CalibrationCheck> checks(JSObject array) {
         List<CalibrationCheck> checks = new ArrayList<>();
         int length = length(array, "checks");
         for (int i = 0; i < length; i++) {
@@ -66,12 +90,25 @@ final class Arguments {
             JSObject point = object(Json.at(array, i), "points");
             points.add(new CheckPoint(
                     choice(point, "role", StandardRole.values()),
+                    text(point, "standard"),
+                    choice(point, "standardState", StandardState.values()),
                     number(point, "trueValue"),
-                    number(point, "asFound"),
-                    number(point, "asLeft"),
-                    number(point, "standardUncertainty")));
+                    number(point, "standardUncertainty"),
+                    numbers(child(point, "asFound"), "asFound"),
+                    numbers(child(point, "asLeft"), "asLeft"),
+                    optional(point, "standardCelsius"),
+                    optional(point, "instrumentCelsius")));
         }
         return points;
+    }
+
+    private static List<Double> numbers(JSObject array, String name) {
+        List<Double> numbers = new ArrayList<>();
+        int length = length(array, name);
+        for (int i = 0; i < length; i++) {
+            numbers.add(finite(Json.at(array, i), name));
+        }
+        return numbers;
     }
 
     static SalinityReading reading(JSObject object) {
@@ -110,15 +147,29 @@ final class Arguments {
     }
 
     private static long whole(JSObject object, String name) {
-        double value = number(object, name);
+        return whole(number(object, name), name);
+    }
+
+    static long whole(double value, String name) {
         if (value != Math.floor(value) || Math.abs(value) > LARGEST_WHOLE) {
             throw new IllegalArgumentException(name + " is not a whole number");
         }
         return (long) value;
     }
 
+    static DecisionRule decisionRule(JSObject name) {
+        return constant(name, "decisionRule", DecisionRule.values());
+    }
+
+    static Quantity quantity(JSObject name) {
+        return constant(name, "quantity", Quantity.values());
+    }
+
     private static String text(JSObject object, String name) {
-        JSObject value = Json.get(object, name);
+        return text(name, Json.get(object, name));
+    }
+
+    private static String text(String name, JSObject value) {
         if (!Json.isText(value)) {
             throw new IllegalArgumentException(name + " is not a text");
         }
@@ -135,7 +186,11 @@ final class Arguments {
 
     /** The compiler cannot translate the lookup of an enum constant by name. */
     private static <E extends Enum<E>> E choice(JSObject object, String name, E[] values) {
-        String text = text(object, name);
+        return constant(Json.get(object, name), name, values);
+    }
+
+    private static <E extends Enum<E>> E constant(JSObject given, String name, E[] values) {
+        String text = text(name, given);
         for (E value : values) {
             if (value.name().equals(text)) {
                 return value;

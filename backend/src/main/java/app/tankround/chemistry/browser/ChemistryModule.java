@@ -1,19 +1,28 @@
 package app.tankround.chemistry.browser;
 
 import app.tankround.chemistry.Computed;
+import app.tankround.chemistry.DecisionRule;
+import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.LowSump;
 import app.tankround.chemistry.MeasuredInterval;
 import app.tankround.chemistry.PracticalSalinity;
 import app.tankround.chemistry.RangeVerdict;
+import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityVerdict;
 import app.tankround.chemistry.SalinityVerdictRule;
+import app.tankround.chemistry.SaltWater;
 import app.tankround.chemistry.SeawaterDensity;
 import app.tankround.chemistry.SeawaterGravity;
+import app.tankround.chemistry.ShownDigits;
+import app.tankround.chemistry.Target;
 import app.tankround.chemistry.UnionisedAmmonia;
 import app.tankround.units.Conductivity;
+import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import app.tankround.units.SpecificGravity;
 import app.tankround.units.Temperature;
+import app.tankround.units.Volume;
+import java.util.List;
 import org.teavm.jso.JSExport;
 import org.teavm.jso.JSObject;
 
@@ -36,32 +45,49 @@ public final class ChemistryModule {
     /**
      * {@link SalinityVerdictRule#judge}.
      *
-     * @param instrument as {@code InstrumentFacts}
-     * @param checks array as of {@code CalibrationCheck}
+     * @param history as {@code InstrumentHistory}
      * @param reading as {@code SalinityReading}
      * @param target as {@code Target}
+     * @param decisionRule name of a {@code DecisionRule}
      * @return as {@code SalinityVerdict}
      */
     @JSExport
-    public static JSObject salinityVerdict(JSObject instrument, JSObject checks, JSObject reading, JSObject target) {
+    public static JSObject salinityVerdict(JSObject history, JSObject reading, JSObject target, JSObject decisionRule) {
         SalinityVerdict verdict = SalinityVerdictRule.judge(
-                Arguments.instrument(Arguments.object(instrument, "instrument")),
-                Arguments.checks(checks),
+                Arguments.history(Arguments.object(history, "history")),
                 Arguments.reading(Arguments.object(reading, "reading")),
-                Arguments.target(Arguments.object(target, "target")));
+                Arguments.target(Arguments.object(target, "target")),
+                Arguments.decisionRule(decisionRule));
         return Answers.of(verdict, reading, target);
     }
 
     /**
-     * {@link RangeVerdict#judge}.
+     * {@link InstrumentCorrection#correct}.
      *
+     * @param history as {@code InstrumentHistory}
+     * @param value the reading on the instrument's own scale
+     * @param atEpochSecond whole seconds since 1970-01-01T00:00Z
+     * @return as {@code CorrectedReading}
+     */
+    @JSExport
+    public static JSObject correctedReading(JSObject history, JSObject value, JSObject atEpochSecond) {
+        return Answers.of(InstrumentCorrection.correct(
+                Arguments.history(Arguments.object(history, "history")),
+                Arguments.finite(value, "value"),
+                Arguments.whole(Arguments.finite(atEpochSecond, "atEpochSecond"), "atEpochSecond")));
+    }
+
+    /**
+     * {@link RangeVerdict#judge(Quantity, MeasuredInterval, Target)}, for what only lies in an interval.
+     *
+     * @param quantity name of a {@code Quantity}
      * @param measured object with {@code low}, {@code high} and {@code found}; a missing {@code high} means that nothing
      *     limits it, {@code found} is 0 where the method saw nothing and may be missing otherwise
      * @param target as {@code Target}
-     * @return name of a {@code VerdictCode}
+     * @return as {@code RangeVerdict}
      */
     @JSExport
-    public static String rangeVerdict(JSObject measured, JSObject target) {
+    public static JSObject rangeVerdict(JSObject quantity, JSObject measured, JSObject target) {
         JSObject interval = Arguments.object(measured, "measured");
         Double high = Arguments.optional(interval, "high");
         Double found = Arguments.optional(interval, "found");
@@ -69,9 +95,103 @@ public final class ChemistryModule {
                 Arguments.number(interval, "low"),
                 high == null ? Double.POSITIVE_INFINITY : high,
                 found == null || found != 0);
-        return RangeVerdict.judge(between, Arguments.target(Arguments.object(target, "target")))
-                .verdict()
-                .name();
+        Target wanted = Arguments.target(Arguments.object(target, "target"));
+        return Answers.of(RangeVerdict.judge(Arguments.quantity(quantity), between, wanted), target);
+    }
+
+    /**
+     * {@link RangeVerdict#judge(Quantity, double, double, Target, DecisionRule)}, for a number.
+     *
+     * @param quantity name of a {@code Quantity}
+     * @param value corrected, in the unit of the target
+     * @param standardUncertainty of it, k = 1
+     * @param target as {@code Target}
+     * @param decisionRule name of a {@code DecisionRule}
+     * @return as {@code RangeVerdict}
+     */
+    @JSExport
+    public static JSObject valueVerdict(
+            JSObject quantity, JSObject value, JSObject standardUncertainty, JSObject target, JSObject decisionRule) {
+        RangeVerdict verdict = RangeVerdict.judge(
+                Arguments.quantity(quantity),
+                Arguments.finite(value, "value"),
+                Arguments.finite(standardUncertainty, "standardUncertainty"),
+                Arguments.target(Arguments.object(target, "target")),
+                Arguments.decisionRule(decisionRule));
+        return Answers.of(verdict, target);
+    }
+
+    /** {@link ShownDigits#decimals}; a number. */
+    @JSExport
+    public static int shownDecimals(JSObject expandedUncertainty) {
+        return ShownDigits.decimals(Arguments.finite(expandedUncertainty, "expandedUncertainty"));
+    }
+
+    /**
+     * {@link SaltWater#mix}.
+     *
+     * @return object with {@code litres}, {@code salinity}, {@code seawaterKilograms}, {@code anhydrousSaltKilograms},
+     *     {@code productKilograms} and {@code waterLitres}
+     */
+    @JSExport
+    public static JSObject saltBatch(
+            JSObject litres, JSObject salinity, JSObject celsius, JSObject waterCelsius, JSObject yield) {
+        return Answers.of(SaltWater.mix(
+                volume(litres),
+                salinity(salinity),
+                temperature(celsius),
+                temperature(waterCelsius),
+                Arguments.finite(yield, "yield")));
+    }
+
+    /** {@link SaltWater#productToRaise}, kg; a number. */
+    @JSExport
+    public static double productToRaise(JSObject litres, JSObject from, JSObject to, JSObject celsius, JSObject yield) {
+        return SaltWater.productToRaise(
+                        volume(litres),
+                        salinity(from),
+                        salinity(to),
+                        temperature(celsius),
+                        Arguments.finite(yield, "yield"))
+                .kilograms();
+    }
+
+    /** {@link SaltWater#volumeToSwap}, L; a number. */
+    @JSExport
+    public static double litresToSwap(
+            JSObject litres, JSObject from, JSObject to, JSObject replacement, JSObject celsius) {
+        return SaltWater.volumeToSwap(
+                        volume(litres), salinity(from), salinity(to), salinity(replacement), temperature(celsius))
+                .litres();
+    }
+
+    /** {@link SaltWater#blend} of two volumes of one temperature; a number. */
+    @JSExport
+    public static double blendedSalinity(
+            JSObject litres, JSObject salinity, JSObject otherLitres, JSObject otherSalinity, JSObject celsius) {
+        Temperature temperature = temperature(celsius);
+        return SaltWater.blend(List.of(
+                        water(volume(litres), salinity(salinity), temperature),
+                        water(volume(otherLitres), salinity(otherSalinity), temperature)))
+                .practical();
+    }
+
+    private static SaltWater.Water water(Volume volume, Salinity salinity, Temperature temperature) {
+        return new SaltWater.Water(SaltWater.mass(volume, salinity, temperature), salinity);
+    }
+
+    /** {@link SaltWater#replacementFor}; a number. */
+    @JSExport
+    public static double replacementSalinity(JSObject from, JSObject to, JSObject share) {
+        return SaltWater.replacementFor(salinity(from), salinity(to), Arguments.finite(share, "share"))
+                .practical();
+    }
+
+    /** {@link SalinityRamp#plan}; an array of the salinities to reach at each visit. */
+    @JSExport
+    public static JSObject salinityRamp(JSObject from, JSObject to, JSObject perDay) {
+        return Answers.of(SalinityRamp.plan(salinity(from), salinity(to), Arguments.finite(perDay, "perDay"))
+                .afterEachVisit());
     }
 
     /** What a scale (as {@code SalinityScale}) shows in seawater of a practical salinity; a number. */
@@ -146,6 +266,10 @@ public final class ChemistryModule {
 
     private static Salinity salinity(JSObject value) {
         return new Salinity(Arguments.finite(value, "salinity"));
+    }
+
+    private static Volume volume(JSObject value) {
+        return new Volume(Arguments.finite(value, "litres"));
     }
 
     private static Temperature temperature(JSObject value) {

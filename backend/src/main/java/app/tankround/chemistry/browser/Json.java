@@ -58,6 +58,11 @@ final class Json {
     static native void add(JSObject array, String value);
 
     @JSBody(
+            params = {"array", "value"},
+            script = "array.push(value);")
+    static native void add(JSObject array, double value);
+
+    @JSBody(
             params = {"object", "name", "value"},
             script = "object[name] = value;")
     static native void put(JSObject object, String name, double value);

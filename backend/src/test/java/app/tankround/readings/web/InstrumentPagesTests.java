@@ -84,7 +84,7 @@ class InstrumentPagesTests {
         String page = page("/instruments/" + instrument);
 
         assertThat(page)
-                .contains("Failed its check")
+                .contains("Suspect")
                 .containsPattern(
                         "<p class=\"say\">R-\\d+ failed on [^<]*: it showed 1.0186 SG 20/20 in a standard of 1.0266")
                 .contains("Set it aside")
@@ -93,7 +93,7 @@ class InstrumentPagesTests {
                 .contains("1.025 SG 20/20")
                 .contains("class=\"sr-out\"")
                 .contains("Verdict then");
-        assertThat(page("/instruments")).contains("Failed its check");
+        assertThat(page("/instruments")).contains("Suspect");
         assertThat(page("/systems/" + system + "/readings"))
                 .contains("Not trusted")
                 .contains("1.025 SG 20/20");

@@ -1,0 +1,113 @@
+package app.tankround.chemistry;
+
+import java.util.List;
+
+/**
+ * The interval to the next check, stepped up and down by how the checks in the working range went. After the staircase
+ * method of ILAC-G24 / OIML D 10, "Guidelines for the determination of recalibration intervals" (from memory; steps and
+ * runs are this project's own choice): three checks in a row that passed with room lengthen it by half, a failure halves
+ * it at once. With room means that the error as found and its expanded uncertainty together are within half the permitted
+ * error.
+ */
+final class IntervalStaircase {
+
+    static final int RUN = 3;
+    private static final double LONGER = 1.5;
+    private static final double SHORTER = 0.5;
+    private static final double ROOM = 0.5;
+
+    private final InstrumentHistory history;
+    private final CheckOutcomes outcomes;
+    private final double repeatVariance;
+    private int days;
+    private int run;
+    private int lengthened;
+    private boolean shortenedLast;
+    private double lastFailure;
+
+    IntervalStaircase(InstrumentHistory history, CheckOutcomes outcomes, double repeatVariance, int checks) {
+        this.history = history;
+        this.outcomes = outcomes;
+        this.repeatVariance = repeatVariance;
+        days = history.facts().checkIntervalDays();
+        for (int i = 0; i < checks; i++) {
+            CheckOutcome outcome = outcomes.of(i);
+            if (outcome == CheckOutcome.UNCONFIRMED || outcome == CheckOutcome.CONFIRMED) {
+                shorten(i);
+            } else if (outcome == CheckOutcome.PASSED && history.checks().get(i).checksWorkingRange()) {
+                pass(i);
+            }
+        }
+    }
+
+    int days() {
+        return days;
+    }
+
+    /** Checks in a row that passed with room, since the last step. */
+    int run() {
+        return run;
+    }
+
+    /** How many steps up since the last failure. */
+    int lengthened() {
+        return lengthened;
+    }
+
+    boolean shortened() {
+        return shortenedLast;
+    }
+
+    /** The error at the worst point of the last failure. */
+    double lastFailure() {
+        return lastFailure;
+    }
+
+    private void shorten(int check) {
+        days = Math.max(history.facts().shortestIntervalDays(), (int) Math.floor(days * SHORTER));
+        run = 0;
+        lengthened = 0;
+        shortenedLast = true;
+        lastFailure = worst(check).errorAsFound();
+    }
+
+    private void pass(int check) {
+        if (!withRoom(check)) {
+            run = 0;
+            return;
+        }
+        run++;
+        if (run == RUN) {
+            int longest = history.facts().longestIntervalDays();
+            int longer = Math.min(longest, (int) Math.floor(days * LONGER));
+            if (longer > days) {
+                lengthened++;
+                shortenedLast = false;
+            }
+            days = longer;
+            run = 0;
+        }
+    }
+
+    private CheckPoint worst(int check) {
+        List<CheckPoint> points = history.checks().get(check).counted();
+        CheckPoint worst = points.getFirst();
+        for (CheckPoint point : points) {
+            worst = Math.abs(point.errorAsFound()) > Math.abs(worst.errorAsFound()) ? point : worst;
+        }
+        return worst;
+    }
+
+    private boolean withRoom(int check) {
+        double permitted = history.facts().permittedError();
+        for (CheckPoint point : history.checks().get(check).counted()) {
+            BudgetBuilder budget = new BudgetBuilder(history.facts(), repeatVariance);
+            budget.addPoint(point, point.asFound().size(), 1, 1);
+            double reach = Math.abs(point.errorAsFound()) + Uncertainty.COVERAGE * Math.sqrt(budget.variance());
+            if (reach > ROOM * CalibrationCheck.allowed(permitted)) {
+                return false;
+            }
+        }
+        return true;
+    }
+}
