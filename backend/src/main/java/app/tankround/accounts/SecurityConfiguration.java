@@ -2,13 +2,22 @@ package app.tankround.accounts;
 
 import jakarta.servlet.DispatcherType;
 import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
 import java.util.Locale;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.core.Ordered;
+import org.springframework.core.annotation.Order;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpMethod;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
+import org.springframework.security.authentication.ProviderManager;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
+import org.springframework.security.config.annotation.web.configurers.CsrfConfigurer;
+import org.springframework.security.config.annotation.web.configurers.RequestCacheConfigurer;
+import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.core.userdetails.UserDetailsService;
 import org.springframework.security.core.userdetails.UsernameNotFoundException;
 import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
@@ -17,6 +26,7 @@ import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.AccessDeniedHandlerImpl;
 import org.springframework.security.web.authentication.LoginUrlAuthenticationEntryPoint;
 import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
+import org.springframework.security.web.context.RequestAttributeSecurityContextRepository;
 import org.springframework.security.web.context.SecurityContextRepository;
 import org.springframework.security.web.firewall.HttpFirewall;
 import org.springframework.security.web.firewall.StrictHttpFirewall;
@@ -35,6 +45,37 @@ class SecurityConfiguration {
 
     private static final RequestMatcher API =
             request -> request.getServletPath().startsWith("/api/");
+
+    private static final String CALCULATIONS = "/api/calculations";
+    private static final String CHALLENGE = "Basic realm=\"Tankround\", charset=\"UTF-8\"";
+
+    /** Other programs sign in with each request; without a session there is nothing for a CSRF token to protect. */
+    @Bean
+    @Order(Ordered.HIGHEST_PRECEDENCE)
+    SecurityFilterChain programsFilterChain(HttpSecurity http, ApplicationPasswords passwords) {
+        return http.securityMatcher(SecurityConfiguration::isProgram)
+                .authorizeHttpRequests(requests -> requests.anyRequest().authenticated())
+                .authenticationManager(new ProviderManager(new ApplicationPasswordAuthentication(passwords)))
+                .httpBasic(basic -> basic.securityContextRepository(new RequestAttributeSecurityContextRepository())
+                        .authenticationEntryPoint((request, response, refusal) ->
+                                refuse(request, response, HttpStatus.UNAUTHORIZED, "wrong-password")))
+                .securityContext(
+                        context -> context.securityContextRepository(new RequestAttributeSecurityContextRepository()))
+                .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+                .requestCache(RequestCacheConfigurer::disable)
+                .csrf(CsrfConfigurer::disable)
+                .headers(headers ->
+                        headers.contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY)))
+                .build();
+    }
+
+    private static boolean isProgram(HttpServletRequest request) {
+        String path = request.getServletPath();
+        String authorization = request.getHeader(HttpHeaders.AUTHORIZATION);
+        return (path.equals(CALCULATIONS) || path.startsWith(CALCULATIONS + "/"))
+                && authorization != null
+                && authorization.regionMatches(true, 0, "Basic", 0, "Basic".length());
+    }
 
     @Bean
     SecurityFilterChain securityFilterChain(HttpSecurity http, SecurityContextRepository contexts) {
@@ -55,7 +96,8 @@ class SecurityConfiguration {
                                 "/problems/**",
                                 "/actuator/health")
                         .permitAll()
-                        .requestMatchers("/account/**", "/api/session")
+                        .requestMatchers(
+                                "/account/**", "/api/session", "/api/application-passwords/**", CALCULATIONS + "/**")
                         .authenticated()
                         .requestMatchers("/settings/**", "/people/**")
                         .hasRole("OWNER")
@@ -86,20 +128,14 @@ class SecurityConfiguration {
                 .logout(logout -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?out"))
                 .securityContext(context -> context.securityContextRepository(contexts))
                 .exceptionHandling(handling -> handling.defaultAuthenticationEntryPointFor(
-                                (request, response, refusal) -> {
-                                    response.setStatus(HttpStatus.UNAUTHORIZED.value());
-                                    response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
-                                    response.getWriter().write(problem(request, 401, "sign-in-needed"));
-                                },
+                                (request, response, refusal) ->
+                                        refuse(request, response, HttpStatus.UNAUTHORIZED, "sign-in-needed"),
                                 API)
                         .defaultAuthenticationEntryPointFor(
                                 new LoginUrlAuthenticationEntryPoint("/sign-in"), AnyRequestMatcher.INSTANCE)
                         .defaultAccessDeniedHandlerFor(
-                                (request, response, refusal) -> {
-                                    response.setStatus(HttpStatus.FORBIDDEN.value());
-                                    response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
-                                    response.getWriter().write(problem(request, 403, "not-allowed"));
-                                },
+                                (request, response, refusal) ->
+                                        refuse(request, response, HttpStatus.FORBIDDEN, "not-allowed"),
                                 API)
                         // One handler alone would answer for pages too.
                         .defaultAccessDeniedHandlerFor(new AccessDeniedHandlerImpl(), AnyRequestMatcher.INSTANCE))
@@ -136,6 +172,16 @@ class SecurityConfiguration {
                 .filter(person -> person.passwordHash() != null)
                 .map(SignedInPerson::of)
                 .orElseThrow(() -> new UsernameNotFoundException(name));
+    }
+
+    private static void refuse(HttpServletRequest request, HttpServletResponse response, HttpStatus status, String type)
+            throws IOException {
+        if (status == HttpStatus.UNAUTHORIZED && request.getServletPath().startsWith(CALCULATIONS)) {
+            response.setHeader(HttpHeaders.WWW_AUTHENTICATE, CHALLENGE);
+        }
+        response.setStatus(status.value());
+        response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
+        response.getWriter().write(problem(request, status.value(), type));
     }
 
     private static String problem(HttpServletRequest request, int status, String type) {

@@ -6,7 +6,9 @@ import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyP
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 
+import app.tankround.chemistry.calculator.AnswerJson;
 import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaMethodCall;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
@@ -41,6 +43,7 @@ class ChemistryArchitectureTests {
             .resideInAPackage("app.tankround.chemistry")
             .and()
             .doNotHaveSimpleName("package-info")
+            .and(areNotTheCommandLine())
             .should()
             .onlyDependOnClassesThat()
             .resideInAnyPackage(
@@ -52,6 +55,7 @@ class ChemistryArchitectureTests {
             .resideInAPackage("app.tankround.chemistry.calculator")
             .and()
             .doNotHaveSimpleName("package-info")
+            .and(areNotTheirJson())
             .should()
             .onlyDependOnClassesThat(resideInAnyPackage(
                             "app.tankround.chemistry..",
@@ -67,6 +71,7 @@ class ChemistryArchitectureTests {
     static final ArchRule formulasKnowNoCalculator = noClasses()
             .that()
             .resideInAnyPackage("app.tankround.chemistry", "app.tankround.chemistry.browser")
+            .and(areNotTheCommandLine())
             .should()
             .dependOnClassesThat()
             .resideInAPackage("app.tankround.chemistry.calculator");
@@ -101,6 +106,17 @@ class ChemistryArchitectureTests {
             .orShould()
             .dependOnClassesThat()
             .resideInAnyPackage("java.text..", "java.util.regex..", "java.time..");
+
+    /** The main class calls calculators and prints; it computes nothing. */
+    private static DescribedPredicate<JavaClass> areNotTheCommandLine() {
+        return DescribedPredicate.describe("are not the command line", type -> !type.isEquivalentTo(Calculate.class));
+    }
+
+    /** The one class that may read and write JSON. */
+    private static DescribedPredicate<JavaClass> areNotTheirJson() {
+        return DescribedPredicate.describe(
+                "are not their JSON", type -> !type.getName().startsWith(AnswerJson.class.getName()));
+    }
 
     private record Target(String owner, String name, boolean returnsEnum) {}
 

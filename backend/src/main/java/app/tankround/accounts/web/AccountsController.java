@@ -1,6 +1,8 @@
 package app.tankround.accounts.web;
 
+import app.tankround.accounts.ApplicationPasswords;
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.NewPerson;
 import app.tankround.accounts.People;
@@ -11,6 +13,8 @@ import app.tankround.accounts.SignInLinks;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
+import java.time.ZoneOffset;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -53,17 +57,30 @@ class AccountsController {
         }
     }
 
+    record ApplicationPasswordForm(String name) {
+        ApplicationPasswordForm {
+            name = name == null ? "" : name;
+        }
+    }
+
     private final People people;
     private final BusinessProfile profile;
     private final SignInLinks links;
+    private final ApplicationPasswords applicationPasswords;
     private final CurrentPerson currentPerson;
     private final Clock clock;
 
     AccountsController(
-            People people, BusinessProfile profile, SignInLinks links, CurrentPerson currentPerson, Clock clock) {
+            People people,
+            BusinessProfile profile,
+            SignInLinks links,
+            ApplicationPasswords applicationPasswords,
+            CurrentPerson currentPerson,
+            Clock clock) {
         this.people = people;
         this.profile = profile;
         this.links = links;
+        this.applicationPasswords = applicationPasswords;
         this.currentPerson = currentPerson;
         this.clock = clock;
     }
@@ -170,8 +187,16 @@ class AccountsController {
 
     @GetMapping("/account")
     String account(Model model) {
-        model.addAttribute("form", new PasswordForm(""));
-        model.addAttribute("me", currentPerson.require());
+        return account(model, new PasswordForm(""), new ApplicationPasswordForm(""));
+    }
+
+    private String account(Model model, PasswordForm form, ApplicationPasswordForm named) {
+        PersonView me = currentPerson.require();
+        model.addAttribute("form", form);
+        model.addAttribute("named", named);
+        model.addAttribute("me", me);
+        model.addAttribute("zone", profile.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC));
+        model.addAttribute("applicationPasswords", applicationPasswords.of(me.id()));
         return "accounts/account";
     }
 
@@ -185,7 +210,27 @@ class AccountsController {
         } catch (FieldRefusal refusal) {
             refusal.into(result);
         }
-        model.addAttribute("me", currentPerson.require());
-        return "accounts/account";
+        return account(model, form, new ApplicationPasswordForm(""));
+    }
+
+    @PostMapping("/account/application-passwords")
+    String makeApplicationPassword(
+            @ModelAttribute("named") ApplicationPasswordForm named, BindingResult result, Model model) {
+        try {
+            // No redirect: what is carried over one lies in the database for a while, and this secret never shall.
+            model.addAttribute(
+                    "made", applicationPasswords.make(currentPerson.require().id(), named.name()));
+            return account(model, new PasswordForm(""), new ApplicationPasswordForm(""));
+        } catch (FieldRefusal refusal) {
+            refusal.into(result);
+        }
+        return account(model, new PasswordForm(""), named);
+    }
+
+    @PostMapping("/account/application-passwords/{id}/revoke")
+    String revokeApplicationPassword(@PathVariable UUID id, RedirectAttributes redirect) {
+        applicationPasswords.revoke(currentPerson.require().id(), id);
+        redirect.addFlashAttribute("flash", "accounts.app-password.revoked");
+        return "redirect:/account#application-passwords";
     }
 }

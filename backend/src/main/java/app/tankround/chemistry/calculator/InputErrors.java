@@ -15,7 +15,11 @@ public final class InputErrors extends RuntimeException {
         NOT_TOGETHER,
         NOT_A_NUMBER,
         NOT_A_SERIES,
-        NOT_A_CHOICE
+        NOT_A_CHOICE,
+        /** One input stands there more than once. */
+        GIVEN_TWICE,
+        /** The inputs as a whole cannot be read. */
+        MALFORMED
     }
 
     /**
@@ -27,7 +31,8 @@ public final class InputErrors extends RuntimeException {
 
     private final List<InputError> errors;
 
-    InputErrors(List<InputError> errors) {
+    /** Says what is wrong with at least one input. */
+    public InputErrors(List<InputError> errors) {
         super(errors.toString());
         this.errors = List.copyOf(errors);
     }

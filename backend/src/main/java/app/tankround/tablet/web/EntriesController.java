@@ -4,6 +4,7 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonView;
 import app.tankround.tablet.EntryAnswers;
 import app.tankround.tablet.EntryAnswers.Malformed;
+import app.tankround.web.LimitedBody;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.net.URI;

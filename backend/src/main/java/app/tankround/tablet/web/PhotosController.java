@@ -5,6 +5,7 @@ import app.tankround.documents.FileStore;
 import app.tankround.documents.StoredFile;
 import app.tankround.tablet.Photos;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.LimitedBody;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.net.URI;

@@ -1,4 +1,4 @@
-package app.tankround.tablet.web;
+package app.tankround.web;
 
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
@@ -6,7 +6,7 @@ import java.io.InputStream;
 import java.util.Optional;
 
 /** Reads what was sent up to a limit. */
-final class LimitedBody {
+public final class LimitedBody {
 
     /** So much more is read and thrown away, since a sender hears no refusal before everything is sent. */
     private static final long MOST_DISCARDED = 64L * 1024 * 1024;
@@ -14,7 +14,7 @@ final class LimitedBody {
     private LimitedBody() {}
 
     /** The body; empty if it is longer than {@code most} bytes. */
-    static Optional<byte[]> read(HttpServletRequest request, int most) throws IOException {
+    public static Optional<byte[]> read(HttpServletRequest request, int most) throws IOException {
         InputStream input = request.getInputStream();
         byte[] body = input.readNBytes(most + 1);
         if (body.length <= most) {

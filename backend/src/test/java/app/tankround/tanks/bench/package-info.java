@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.tanks.bench;
+
+import org.jspecify.annotations.NullMarked;
