@@ -311,7 +311,10 @@ class WholeLineBrowserTests {
                 "/people",
                 "/settings",
                 "/target-presets",
-                "/target-presets/REEF")) {
+                "/target-presets/REEF",
+                "/account",
+                "/bench",
+                "/bench/seawater-density")) {
             owner.navigate(path);
             assertAccessible(owner);
         }

@@ -7,8 +7,8 @@ create table calculation_note (
     title           text        not null check (title <> ''),
     calculator      text        not null check (calculator <> ''),
     -- inputs as they were given, and the answer of the calculator
-    inputs          jsonb       not null,
-    answer          jsonb       not null
+    inputs          json        not null,
+    answer          json        not null
 );
 create index calculation_note_water_system_id on calculation_note (water_system_id, noted_at);
 create index calculation_note_person_id on calculation_note (person_id);

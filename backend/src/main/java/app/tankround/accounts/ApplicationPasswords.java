@@ -1,12 +1,11 @@
 package app.tankround.accounts;
 
+import app.tankround.persistence.Sha256;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.TextInput;
-import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
 import java.sql.Timestamp;
 import java.time.Clock;
@@ -111,7 +110,7 @@ public class ApplicationPasswords {
                 .param("id", id)
                 .param("person", person.value())
                 .param("name", checked)
-                .param("hash", hash(secret))
+                .param("hash", Sha256.of(secret))
                 .param("made", Timestamp.from(now))
                 .update();
         changeLog.record("person", person, "application-password-made", Map.of("name", checked));
@@ -133,7 +132,7 @@ public class ApplicationPasswords {
     /** Who signs in with this name and secret; nobody if they do not belong together or the person has left. */
     @Transactional
     Optional<SignedInPerson> signIn(String signInName, String secret) {
-        byte[] given = hash(secret);
+        byte[] given = Sha256.of(secret);
         Optional<Stored> used = jdbc
                 .sql("""
                         select a.id, a.person_id, a.secret_hash from application_password a
@@ -164,13 +163,5 @@ public class ApplicationPasswords {
                 .param("id", id)
                 .param("before", Timestamp.from(now.minus(LAST_USE_STEP)))
                 .update();
-    }
-
-    private static byte[] hash(String secret) {
-        try {
-            return MessageDigest.getInstance("SHA-256").digest(secret.getBytes(StandardCharsets.UTF_8));
-        } catch (NoSuchAlgorithmException missing) {
-            throw new IllegalStateException("every Java platform has SHA-256", missing);
-        }
     }
 }

@@ -113,6 +113,7 @@ class SecurityConfiguration {
                         .requestMatchers(
                                 "/api/entries",
                                 "/api/photos/**",
+                                "/bench/**",
                                 "/visits/**",
                                 "/instruments/*/checks/**",
                                 "/rounds/*/load/**")

@@ -27,4 +27,9 @@ class TanksConfiguration {
     NavigationItem systemsNavigation() {
         return NavigationItem.forStaff(30, "systems", "/systems");
     }
+
+    @Bean
+    NavigationItem benchNavigation() {
+        return NavigationItem.forStaff(45, "bench", "/bench");
+    }
 }

@@ -170,10 +170,11 @@ class CalculationsIntegrationTests {
         JsonNode density = list.path(0);
         assertThat(density.at("/inputs/0/name").asString()).isEqualTo("salinity");
         assertThat(density.at("/inputs/0/unit").asString()).isEqualTo("1");
-        assertThat(density.at("/inputs/0/range/low").asDouble()).isZero();
-        assertThat(density.at("/inputs/0/range/high").asDouble()).isEqualTo(42);
-        assertThat(density.at("/inputs/0/range/from").asString()).isEqualTo("EOS-80");
         assertThat(density.at("/inputs/0/default").isNull()).isTrue();
+        assertThat(density.at("/inputs/1/unit").asString()).isEqualTo("°C");
+        assertThat(density.at("/inputs/1/range/low").asDouble()).isEqualTo(-2);
+        assertThat(density.at("/inputs/1/range/high").asDouble()).isEqualTo(40);
+        assertThat(density.at("/inputs/1/range/from").asString()).isEqualTo("EOS-80");
         assertThat(density.at("/inputs/2/default").asString()).isEqualTo("ITS-90");
         assertThat(density.at("/inputs/2/choices/1").asString()).isEqualTo("IPTS-68");
         assertThat(density.at("/outputs/0/name").asString()).isEqualTo("density_kg_m3");
@@ -227,14 +228,14 @@ class CalculationsIntegrationTests {
     @Test
     void refusesWithCodeAndRangeOutsideItsLimits() throws Exception {
         HttpResponse<String> response =
-                program(Role.OFFICE).calculate("seawater-density", "{\"salinity\": 42.5, \"temperature_c\": 25}");
+                program(Role.OFFICE).calculate("seawater-density", "{\"salinity\": 35, \"temperature_c\": 40.5}");
 
         assertThat(response.statusCode()).isEqualTo(422);
         assertProblem(response, "/problems/calculation-refused");
         assertThat(body(response).path("code").asString()).isEqualTo("OUT_OF_RANGE");
-        assertThat(body(response).at("/range/input").asString()).isEqualTo("salinity");
-        assertThat(body(response).at("/range/low").asDouble()).isZero();
-        assertThat(body(response).at("/range/high").asDouble()).isEqualTo(42);
+        assertThat(body(response).at("/range/input").asString()).isEqualTo("temperature_c");
+        assertThat(body(response).at("/range/low").asDouble()).isEqualTo(-2);
+        assertThat(body(response).at("/range/high").asDouble()).isEqualTo(40);
         assertThat(body(response).at("/range/from").asString()).isEqualTo("EOS-80");
     }
 
