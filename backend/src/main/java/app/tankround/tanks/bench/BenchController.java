@@ -51,14 +51,25 @@ class BenchController {
      * One field of a calculator.
      *
      * @param path in the form
+     * @param none words of the choice of nothing, where there is one
      */
     record Field(
-            String path, String kind, String label, String unit, String hint, boolean optional, List<Choice> choices) {}
+            String path,
+            String kind,
+            String label,
+            String unit,
+            String hint,
+            boolean optional,
+            @Nullable String none,
+            List<Choice> choices) {}
 
     record Result(String label, String value) {}
 
     /** What the form asks for, read and worked out. */
     private record Worked(Map<String, Object> inputs, Calculation calculation) {}
+
+    /** The output by which a calculator warns; its words stand above the result. */
+    private static final String CAUTION = "caution";
 
     private static final Pattern BETWEEN_NUMBERS = Pattern.compile("[\\s;]+");
 
@@ -206,11 +217,12 @@ class BenchController {
     }
 
     private Field field(Input input, Locale locale) {
-        String range = words.range(input, locale);
-        String hint = input.kind() == Input.Kind.SERIES
-                ? words.word("bench.series.hint", locale, input.fewest(), input.most(), range)
-                        .strip()
-                : range;
+        String hint = switch (input.kind()) {
+            case CHOICE -> "";
+            case NUMBER -> words.range(input, locale);
+            case SERIES ->
+                words.word("bench.series.hint", locale, input.fewest(), input.most(), words.range(input, locale));
+        };
         return new Field(
                 path(input),
                 input.kind().name(),
@@ -218,6 +230,7 @@ class BenchController {
                 words.unit(input.unit()).text(),
                 hint,
                 !input.required() && input.defaultValue() == null,
+                input.defaultValue() == null ? words.word("web.choose", locale) : null,
                 input.choices().stream()
                         .map(choice -> new Choice(choice, words.choice(input, choice, locale)))
                         .toList());
@@ -232,6 +245,7 @@ class BenchController {
                 "results",
                 calculator.outputs().stream()
                         .filter(output -> calculation.results().containsKey(output.name()))
+                        .filter(output -> !output.name().equals(CAUTION))
                         .map(output -> new Result(
                                 words.label(output, locale),
                                 words.result(
@@ -240,6 +254,10 @@ class BenchController {
                                         output.unit(),
                                         locale)))
                         .toList());
+        Object caution = calculation.results().get(CAUTION);
+        if (caution != null) {
+            model.addAttribute("caution", words.result(caution, "", locale));
+        }
         model.addAttribute("working", calculation.working());
         model.addAttribute("metricWorking", words.inUsUnits());
         model.addAttribute(

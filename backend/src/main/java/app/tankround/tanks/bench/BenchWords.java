@@ -24,6 +24,8 @@ class BenchWords {
     /** More digits than any kit or instrument has; the API gives all of them. */
     private static final MathContext SHOWN_DIGITS = new MathContext(6);
 
+    private static final double OUT_OF_SIGHT = 1e9;
+
     private final MessageSource messages;
     private final BusinessProfile business;
 
@@ -99,12 +101,11 @@ class BenchWords {
                 locale);
     }
 
-    /** Limits in words; an infinite one is none. */
+    /** Limits in words; one that nobody will ever meet is none. */
     String limits(double low, double high, String unit, String from, Locale locale) {
-        String kind = Double.isFinite(low) ? Double.isFinite(high) ? "between" : "from" : "to";
-        if (!Double.isFinite(low) && !Double.isFinite(high)) {
-            return "";
-        }
+        boolean above = Math.abs(low) < OUT_OF_SIGHT;
+        boolean below = Math.abs(high) < OUT_OF_SIGHT;
+        String kind = above ? below ? "between" : "from" : below ? "to" : "any";
         String range = word("bench.range." + kind, locale, number(low, locale), number(high, locale), unit)
                 .strip();
         return from.isEmpty() ? range : word("bench.range.of-model", locale, range, from);
@@ -149,7 +150,7 @@ class BenchWords {
                 suffix.append('_');
             }
         }
-        boolean named = suffix.length() > 1 && !unit.equals("1") && name.endsWith(suffix.toString());
+        boolean named = suffix.length() > 1 && ShownUnit.isSaid(unit) && name.endsWith(suffix.toString());
         return named ? name.substring(0, name.length() - suffix.length()) : name;
     }
 

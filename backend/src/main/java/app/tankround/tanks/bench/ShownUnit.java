@@ -4,6 +4,7 @@ import app.tankround.units.Mass;
 import app.tankround.units.Temperature;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
+import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
 
 /**
@@ -44,7 +45,14 @@ record ShownUnit(String text, DoubleUnaryOperator shown, DoubleUnaryOperator tak
 
     private static final double KILOGRAMS_IN_POUND = Mass.ofPounds(1).kilograms();
 
+    /** Units of the person's own data, whatever they measured; beside a number they would say nothing. */
+    private static final Set<String> UNSAID = Set.of("1", "value", "value^2", "x", "y", "y/x", "y^2");
+
+    static boolean isSaid(String unit) {
+        return !UNSAID.contains(unit);
+    }
+
     private static String written(String unit) {
-        return unit.equals("1") ? "" : unit.replace("m3", "m³").replace("m2", "m²");
+        return isSaid(unit) ? unit.replace("m3", "m³").replace("m2", "m²") : "";
     }
 }

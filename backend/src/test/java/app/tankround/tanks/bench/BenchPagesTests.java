@@ -20,6 +20,7 @@ import app.tankround.units.UnitSystem;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.UUID;
 import org.junit.jupiter.api.AfterEach;
@@ -31,6 +32,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.MessageSource;
 import org.springframework.context.annotation.Import;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
@@ -54,6 +56,9 @@ class BenchPagesTests {
 
     @Autowired
     private BusinessProfile business;
+
+    @Autowired
+    private MessageSource messages;
 
     @AfterEach
     void backToMetric() {
@@ -168,6 +173,52 @@ class BenchPagesTests {
         assertThat(refusal(body(pages.post(Role.TECHNICIAN, "/bench/seawater-density/notes", nowhere)), "system"))
                 .isEqualTo("Choose the water system that this belongs to.");
         assertThat(pages.page(Role.OFFICE, "/systems/" + system)).doesNotContain("Calculations kept");
+    }
+
+    @Test
+    void warnsInWordsAboveTheResult() {
+        String page = body(pages.post(
+                Role.TECHNICIAN,
+                "/bench/salt-mass",
+                Map.of("values[salinity]", "35", "values[volume_l]", "100", "values[yield]", "1")));
+
+        assertThat(page)
+                .contains("Never put dry salt into a tank with animals.")
+                .doesNotContain("DISSOLVE_OUTSIDE");
+    }
+
+    @Test
+    void takesASeriesWithBlanksLinesAndCommasBetweenItsNumbers() {
+        String page = body(pages.post(
+                Role.TECHNICIAN,
+                "/bench/blend",
+                Map.of(
+                        "values[salinities]",
+                        "30, 40\n35",
+                        "values[masses_kg]",
+                        "1 1 2",
+                        "values[temperature_c]",
+                        "25")));
+
+        assertThat(page).contains("id=\"result\"", "<dd>35</dd>");
+        assertThat(refusal(
+                        body(pages.post(
+                                Role.TECHNICIAN,
+                                "/bench/blend",
+                                Map.of("values[salinities]", "30 4O", "values[masses_kg]", "1 1"))),
+                        "values[salinities]"))
+                .contains("“4O” is not a number");
+    }
+
+    @Test
+    void hasWordsForEachGroupAndEachCalculator() {
+        String list = pages.page(Role.TECHNICIAN, "/bench");
+
+        assertThat(Calculators.all())
+                .allSatisfy(
+                        each -> assertThat(messages.getMessage("bench.calculator." + each.name(), null, "", Locale.UK))
+                                .isNotBlank()
+                                .satisfies(title -> assertThat(list).contains(title + "</a>")));
     }
 
     @Test
