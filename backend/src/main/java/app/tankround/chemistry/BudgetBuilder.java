@@ -11,7 +11,7 @@ final class BudgetBuilder {
 
     private final InstrumentFacts facts;
     private final double repeatVariance;
-    private final double[] variances = new double[UncertaintySource.values().length];
+    private final double[] variances = new double[UncertaintyBudget.SOURCES.length];
     private final List<StandardShare> standards = new ArrayList<>();
     private double slopeLever;
 
@@ -68,16 +68,29 @@ final class BudgetBuilder {
 
     UncertaintyBudget build() {
         double[] whole = variances.clone();
-        for (StandardShare share : standards) {
-            whole[UncertaintySource.STANDARD.ordinal()] += share.error * share.error;
-        }
-        double slope = Uncertainty.rectangular(facts.unknownGain() * Math.abs(slopeLever));
-        whole[UncertaintySource.SLOPE.ordinal()] += slope * slope;
+        whole[UncertaintySource.STANDARD.ordinal()] += varianceOfStandards();
+        whole[UncertaintySource.SLOPE.ordinal()] += varianceOfSlope();
         return UncertaintyBudget.ofVariances(whole);
     }
 
     double variance() {
-        double combined = build().combined();
-        return combined * combined;
+        double sum = varianceOfStandards() + varianceOfSlope();
+        for (double variance : variances) {
+            sum += variance;
+        }
+        return sum;
+    }
+
+    private double varianceOfStandards() {
+        double sum = 0;
+        for (StandardShare share : standards) {
+            sum += share.error * share.error;
+        }
+        return sum;
+    }
+
+    private double varianceOfSlope() {
+        double slope = Uncertainty.rectangular(facts.unknownGain() * Math.abs(slopeLever));
+        return slope * slope;
     }
 }

@@ -46,14 +46,23 @@ public record CalibrationCheck(String id, long atEpochSecond, List<CheckPoint> p
 
     /** The points that count: those in standards that may be believed, or all if there are none. */
     List<CheckPoint> counted() {
-        boolean believed = isBelieved();
-        List<CheckPoint> counted = new ArrayList<>();
+        List<CheckPoint> believed = new ArrayList<>();
         for (CheckPoint point : points) {
-            if (point.believed() || !believed) {
-                counted.add(point);
+            if (point.believed()) {
+                believed.add(point);
             }
         }
-        return counted;
+        return believed.isEmpty() || believed.size() == points.size() ? points : believed;
+    }
+
+    /** Whether anything was read again after an adjustment. */
+    boolean isAdjusted() {
+        for (CheckPoint point : points) {
+            if (!point.asLeft().isEmpty()) {
+                return true;
+            }
+        }
+        return false;
     }
 
     CalibrationLine line(boolean found) {

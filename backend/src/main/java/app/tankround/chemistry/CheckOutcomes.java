@@ -1,5 +1,6 @@
 package app.tankround.chemistry;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -11,6 +12,8 @@ import java.util.List;
 final class CheckOutcomes {
 
     private final List<CalibrationCheck> checks;
+    private final List<List<CheckPoint>> counted = new ArrayList<>();
+    private final boolean[] working;
     private final CalibrationLine[] found;
     private final CalibrationLine[] left;
     private final CheckOutcome[] outcomes;
@@ -20,14 +23,18 @@ final class CheckOutcomes {
     CheckOutcomes(InstrumentHistory history) {
         checks = history.checks();
         int n = checks.size();
+        working = new boolean[n];
         found = new CalibrationLine[n];
         left = new CalibrationLine[n];
         outcomes = new CheckOutcome[n];
         explainedBy = new int[n];
         allowed = CalibrationCheck.allowed(history.facts().permittedError());
         for (int i = 0; i < n; i++) {
-            found[i] = checks.get(i).line(true);
-            left[i] = checks.get(i).line(false);
+            CalibrationCheck check = checks.get(i);
+            counted.add(check.counted());
+            working[i] = check.checksWorkingRange();
+            found[i] = CalibrationLine.through(counted.get(i), true);
+            left[i] = check.isAdjusted() ? CalibrationLine.through(counted.get(i), false) : found[i];
         }
         for (int i = 0; i < n; i++) {
             outcomes[i] = alone(i);
@@ -37,6 +44,16 @@ final class CheckOutcomes {
                 decide(i);
             }
         }
+    }
+
+    /** Whether it checked the working range. */
+    boolean working(int check) {
+        return working[check];
+    }
+
+    /** Its points that count. */
+    List<CheckPoint> counted(int check) {
+        return counted.get(check);
     }
 
     CheckOutcome of(int check) {
@@ -65,7 +82,7 @@ final class CheckOutcomes {
         if (!left[check].plausible()) {
             return false;
         }
-        for (CheckPoint point : checks.get(check).counted()) {
+        for (CheckPoint point : counted.get(check)) {
             if (Math.abs(point.errorAsLeft()) > allowed) {
                 return false;
             }
@@ -77,7 +94,7 @@ final class CheckOutcomes {
         CalibrationCheck check = checks.get(i);
         int off = 0;
         boolean together = false;
-        List<CheckPoint> points = check.counted();
+        List<CheckPoint> points = counted.get(i);
         for (int a = 0; a < points.size(); a++) {
             if (!isOff(points.get(a))) {
                 continue;
@@ -117,7 +134,7 @@ final class CheckOutcomes {
             }
             boolean repeated = false;
             boolean off = !found[later].plausible();
-            for (CheckPoint point : checks.get(later).counted()) {
+            for (CheckPoint point : counted.get(later)) {
                 if (repeats(point, failed)) {
                     repeated = true;
                     double adjusted = 0;
@@ -145,10 +162,10 @@ final class CheckOutcomes {
     /** Whether a later reading can decide a failure: the part of the scale that failed, in another standard. */
     private boolean repeats(CheckPoint point, int failed) {
         boolean anyOff = false;
-        for (CheckPoint first : checks.get(failed).counted()) {
+        for (CheckPoint first : counted.get(failed)) {
             anyOff |= isOff(first);
         }
-        for (CheckPoint first : checks.get(failed).counted()) {
+        for (CheckPoint first : counted.get(failed)) {
             boolean suspected = isOff(first) || !anyOff;
             if (suspected && first.role() == point.role() && isOther(first.standard(), point.standard())) {
                 return true;

@@ -29,6 +29,7 @@ final class ErrorSeries {
 
     private final double kindVariance;
     private final List<Interval> intervals = new ArrayList<>();
+    private final double variancePerDay;
 
     /** The change between two checks in the working range, less what was adjusted at other checks in between. */
     private record Interval(int from, int to, double days, double change, double measuring) {}
@@ -40,7 +41,7 @@ final class ErrorSeries {
         int previous = -1;
         double adjusted = 0;
         for (int i = 0; i < checks.size(); i++) {
-            boolean counts = outcomes.of(i).counts() && checks.get(i).checksWorkingRange();
+            boolean counts = outcomes.of(i).counts() && outcomes.working(i);
             boolean usable = counts && outcomes.found(i).plausible();
             if (usable && previous >= 0) {
                 double seconds = (double)
@@ -65,13 +66,14 @@ final class ErrorSeries {
                 adjusted += outcomes.adjusted(i, reading);
             }
         }
+        double weights = KIND_INTERVALS + ownWeight();
+        double sum = KIND_INTERVALS * kindVariance + ownSum();
+        variancePerDay = Math.max(LEAST * kindVariance, sum / weights);
     }
 
     /** Variance of the wandering after one day. */
     double variancePerDay() {
-        double weights = KIND_INTERVALS + ownWeight();
-        double sum = KIND_INTERVALS * kindVariance + ownSum();
-        return Math.max(LEAST * kindVariance, sum / weights);
+        return variancePerDay;
     }
 
     /** How many intervals' worth its own history has to say. */
@@ -113,7 +115,6 @@ final class ErrorSeries {
     }
 
     private Rate rateWithout(int left) {
-        double variance = variancePerDay();
         double weights = 0;
         double sum = 0;
         int count = 0;
@@ -122,7 +123,7 @@ final class ErrorSeries {
             if (i == left) {
                 continue;
             }
-            double own = variance * interval.days() + interval.measuring();
+            double own = variancePerDay * interval.days() + interval.measuring();
             weights += interval.days() * interval.days() / own;
             sum += interval.days() * interval.change() / own;
             count++;
@@ -148,7 +149,7 @@ final class ErrorSeries {
 
     private ErrorMovement movement(int index, boolean dropped) {
         Interval interval = intervals.get(index);
-        double usual = variancePerDay() * interval.days() + interval.measuring();
+        double usual = variancePerDay * interval.days() + interval.measuring();
         if (Math.abs(interval.change()) <= NOTICEABLE * Math.sqrt(usual)) {
             return ErrorMovement.STEADY;
         }

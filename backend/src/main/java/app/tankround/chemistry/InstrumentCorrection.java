@@ -131,7 +131,7 @@ public final class InstrumentCorrection {
 
         private int lastBefore(boolean working) {
             for (int i = before - 1; i >= 0; i--) {
-                if (outcomes.of(i).counts() && (!working || checks.get(i).checksWorkingRange())) {
+                if (outcomes.of(i).counts() && (!working || outcomes.working(i))) {
                     return i;
                 }
             }
@@ -152,7 +152,7 @@ public final class InstrumentCorrection {
                     double moved = earlier ? line.errorAt(value) + adjusted : line.errorAt(value) - adjusted;
                     double seconds = Math.abs((double) (at - checks.get(i).atEpochSecond()));
                     Side side = new Side(i, line, moved, seconds / SECONDS_PER_DAY);
-                    if (checks.get(i).checksWorkingRange()) {
+                    if (outcomes.working(i)) {
                         return side;
                     }
                     zero = zero == null ? side : zero;
@@ -272,7 +272,7 @@ public final class InstrumentCorrection {
                     addGain(outcomes.found(i));
                     return true;
                 }
-                if (outcome.counts() && checks.get(i).checksWorkingRange()) {
+                if (outcome.counts() && outcomes.working(i)) {
                     return false;
                 }
             }
@@ -321,7 +321,7 @@ public final class InstrumentCorrection {
                 if (outcome == CheckOutcome.REFUTED || outcome == CheckOutcome.SET_ASIDE) {
                     continue;
                 }
-                if (checks.get(i).checksWorkingRange()) {
+                if (outcomes.working(i)) {
                     working = next(working, i, error);
                     zero = null;
                 } else {
@@ -377,7 +377,7 @@ public final class InstrumentCorrection {
 
         private boolean bracketed() {
             for (int i = before; i < checks.size(); i++) {
-                if (outcomes.of(i).counts() && checks.get(i).checksWorkingRange()) {
+                if (outcomes.of(i).counts() && outcomes.working(i)) {
                     return outcomes.of(i) == CheckOutcome.PASSED;
                 }
             }
@@ -392,9 +392,7 @@ public final class InstrumentCorrection {
         }
 
         private boolean onePoint(@Nullable Side side) {
-            return side != null
-                    && side.line().onePoint()
-                    && checks.get(side.index()).checksWorkingRange();
+            return side != null && side.line().onePoint() && outcomes.working(side.index());
         }
 
         private boolean implausible(int check) {

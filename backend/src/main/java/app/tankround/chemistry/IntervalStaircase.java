@@ -34,7 +34,7 @@ final class IntervalStaircase {
             CheckOutcome outcome = outcomes.of(i);
             if (outcome == CheckOutcome.UNCONFIRMED || outcome == CheckOutcome.CONFIRMED) {
                 shorten(i);
-            } else if (outcome == CheckOutcome.PASSED && history.checks().get(i).checksWorkingRange()) {
+            } else if (outcome == CheckOutcome.PASSED && outcomes.working(i)) {
                 pass(i);
             }
         }
@@ -90,7 +90,7 @@ final class IntervalStaircase {
     }
 
     private CheckPoint worst(int check) {
-        List<CheckPoint> points = history.checks().get(check).counted();
+        List<CheckPoint> points = outcomes.counted(check);
         CheckPoint worst = points.getFirst();
         for (CheckPoint point : points) {
             worst = Math.abs(point.errorAsFound()) > Math.abs(worst.errorAsFound()) ? point : worst;
@@ -100,7 +100,7 @@ final class IntervalStaircase {
 
     private boolean withRoom(int check) {
         double permitted = history.facts().permittedError();
-        for (CheckPoint point : history.checks().get(check).counted()) {
+        for (CheckPoint point : outcomes.counted(check)) {
             BudgetBuilder budget = new BudgetBuilder(history.facts(), repeatVariance);
             budget.addPoint(point, point.asFound().size(), 1, 1);
             double reach = Math.abs(point.errorAsFound()) + Uncertainty.COVERAGE * Math.sqrt(budget.variance());

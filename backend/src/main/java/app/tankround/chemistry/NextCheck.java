@@ -63,7 +63,7 @@ public record NextCheck(@Nullable Long dueAtEpochSecond, int intervalDays, List<
         for (int i = 0; i < count; i++) {
             CalibrationCheck check = known.checks().get(i);
             anywhere = check.points().getLast().trueValue();
-            last = outcomes.of(i).counts() && check.checksWorkingRange() ? check.atEpochSecond() : last;
+            last = outcomes.of(i).counts() && outcomes.working(i) ? check.atEpochSecond() : last;
         }
         List<Why> reasons = new ArrayList<>();
         @Nullable Code now =

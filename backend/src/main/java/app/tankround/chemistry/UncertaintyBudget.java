@@ -12,6 +12,8 @@ import org.jspecify.annotations.Nullable;
  */
 public record UncertaintyBudget(List<Line> lines) {
 
+    static final UncertaintySource[] SOURCES = UncertaintySource.values();
+
     public UncertaintyBudget {
         lines = List.copyOf(lines);
     }
@@ -31,7 +33,7 @@ public record UncertaintyBudget(List<Line> lines) {
             sum += variance;
         }
         List<Line> lines = new ArrayList<>();
-        for (UncertaintySource source : UncertaintySource.values()) {
+        for (UncertaintySource source : SOURCES) {
             double variance = variances[source.ordinal()];
             if (variance > 0) {
                 lines.add(new Line(source, Math.sqrt(variance), variance / sum));
@@ -42,7 +44,7 @@ public record UncertaintyBudget(List<Line> lines) {
 
     /** The same with a further independent part. */
     UncertaintyBudget with(UncertaintySource source, double standardUncertainty) {
-        double[] variances = new double[UncertaintySource.values().length];
+        double[] variances = new double[SOURCES.length];
         for (Line line : lines) {
             variances[line.source().ordinal()] = line.standardUncertainty() * line.standardUncertainty();
         }
