@@ -1,7 +1,7 @@
 package app.tankround.chemistry;
 
 /** What one check says about an instrument, seen with all that came later. */
-enum CheckOutcome {
+public enum CheckOutcome {
     /** Within the permitted error, by a standard that may be believed. */
     PASSED,
     /** Failed, and no second standard or lot has been held against the instrument since. */
@@ -18,12 +18,12 @@ enum CheckOutcome {
     SET_ASIDE;
 
     /** Whether its errors may be used. */
-    boolean counts() {
+    public boolean counts() {
         return this == PASSED || this == UNCONFIRMED || this == CONFIRMED || this == EXPLAINED;
     }
 
     /** Whether the instrument was off when it was found. */
-    boolean failed() {
+    public boolean failed() {
         return this == UNCONFIRMED || this == CONFIRMED || this == EXPLAINED;
     }
 }

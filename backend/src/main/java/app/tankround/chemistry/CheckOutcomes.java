@@ -9,7 +9,7 @@ import java.util.List;
  * <p>A first failure may be the standard's. It is decided by the next reading in the same part of the scale in another
  * bottle or lot: what that shows, less what was adjusted since the failure, is the error that the instrument had.
  */
-final class CheckOutcomes {
+public final class CheckOutcomes {
 
     private final List<CalibrationCheck> checks;
     private final List<List<CheckPoint>> counted = new ArrayList<>();
@@ -20,7 +20,7 @@ final class CheckOutcomes {
     private final int[] explainedBy;
     private final double allowed;
 
-    CheckOutcomes(InstrumentHistory history) {
+    public CheckOutcomes(InstrumentHistory history) {
         checks = history.checks();
         int n = checks.size();
         working = new boolean[n];
@@ -56,7 +56,8 @@ final class CheckOutcomes {
         return counted.get(check);
     }
 
-    CheckOutcome of(int check) {
+    /** Of the check at a place in {@link InstrumentHistory#checks}. */
+    public CheckOutcome of(int check) {
         return outcomes[check];
     }
 

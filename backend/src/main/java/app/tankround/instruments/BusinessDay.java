@@ -2,7 +2,9 @@ package app.tankround.instruments;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.web.FieldRefusal;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -12,6 +14,9 @@ import org.springframework.stereotype.Component;
 /** Days as the business counts them. */
 @Component
 class BusinessDay {
+
+    private static final Instant EARLIEST = Instant.parse("1990-01-01T00:00:00Z");
+    private static final Duration CLOCK_TOLERANCE = Duration.ofMinutes(5);
 
     private final BusinessProfile business;
     private final Clock clock;
@@ -27,6 +32,27 @@ class BusinessDay {
 
     LocalDate of(Instant instant) {
         return LocalDate.ofInstant(instant, zone());
+    }
+
+    /**
+     * Whatever happens to an instrument happens after it was bought and not in the future.
+     *
+     * @throws FieldRefusal at {@code field}
+     */
+    void refuseUnlessHappened(String field, InstrumentView instrument, Instant at) {
+        boolean ahead = at.isAfter(clock.instant().plus(CLOCK_TOLERANCE));
+        if (ahead || at.isBefore(EARLIEST)) {
+            throw new FieldRefusal(
+                    field,
+                    ahead ? "instruments.check-in-future" : "instruments.date-implausible",
+                    of(at).toString(),
+                    of(EARLIEST).toString(),
+                    today().toString());
+        }
+        LocalDate day = of(at);
+        instrument.purchasedOn().filter(day::isBefore).ifPresent(purchased -> {
+            throw new FieldRefusal(field, "instruments.check-before-purchase", day.toString(), purchased.toString());
+        });
     }
 
     private ZoneId zone() {

@@ -6,15 +6,21 @@ import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.InstrumentStatus;
 import java.time.Instant;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 
 /**
- * An instrument with all its checks, as the formulas take them.
+ * An instrument with all its checks, as the formulas take them, and every time that it was suspect.
  *
  * @param history each check carries as its id the ids of its calibrations, separated by commas
+ * @param suspicions oldest first
  */
-public record CalibrationHistory(InstrumentView instrument, InstrumentHistory history) {
+public record CalibrationHistory(InstrumentView instrument, InstrumentHistory history, List<SuspicionView> suspicions) {
+
+    public CalibrationHistory {
+        suspicions = List.copyOf(suspicions);
+    }
 
     public InstrumentFacts facts() {
         return history.facts();
@@ -39,12 +45,50 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
         return checks().isEmpty() ? Optional.empty() : Optional.of(at(checks().getLast()));
     }
 
-    /** What the checks say about the instrument at an instant, whatever the reading. */
+    /** What stands about the instrument at an instant, whatever the reading. */
     public InstrumentStatus statusAt(Instant instant) {
+        InstrumentStatus checked = checkedAt(instant);
+        return switch (suspectedAt(instant)) {
+            case CONDEMNED -> InstrumentStatus.CONDEMNED;
+            case SUSPECT -> checked == InstrumentStatus.CONDEMNED ? checked : InstrumentStatus.SUSPECT;
+            case IN_USE -> checked;
+        };
+    }
+
+    /** Whether anything may rest on what it showed at an instant, apart from when it was checked last. */
+    public Standing standingAt(Instant instant) {
+        return switch (statusAt(instant)) {
+            case SUSPECT -> Standing.SUSPECT;
+            case CONDEMNED -> Standing.CONDEMNED;
+            default -> Standing.IN_USE;
+        };
+    }
+
+    /** What the checks alone say. */
+    InstrumentStatus checkedAt(Instant instant) {
         double anywhere =
                 checks().isEmpty() ? 0 : checks().getLast().points().getLast().trueValue();
         return InstrumentCorrection.correct(history, anywhere, instant.getEpochSecond())
                 .status();
+    }
+
+    private Standing suspectedAt(Instant instant) {
+        return suspicions.stream()
+                .map(suspicion -> suspicion.standingAt(instant))
+                .max(Comparator.naturalOrder())
+                .orElse(Standing.IN_USE);
+    }
+
+    /** The suspicion that waits for a check. */
+    public Optional<SuspicionView> open() {
+        return suspicions.stream().filter(SuspicionView::isOpen).findFirst();
+    }
+
+    /** The suspicion that condemned it, if nobody has put it back in use since. */
+    public Optional<SuspicionView> condemning() {
+        return suspicions.reversed().stream()
+                .filter(SuspicionView::isCondemning)
+                .findFirst();
     }
 
     /** Whether a check was in the working range and passed both as found and as left. */
@@ -52,7 +96,7 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
         return check.isGood(facts().permittedError());
     }
 
-    private static Instant at(CalibrationCheck check) {
+    static Instant at(CalibrationCheck check) {
         return Instant.ofEpochSecond(check.atEpochSecond());
     }
 }

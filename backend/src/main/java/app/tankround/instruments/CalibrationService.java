@@ -1,9 +1,6 @@
 package app.tankround.instruments;
 
-import app.tankround.chemistry.CalibrationCheck;
-import app.tankround.chemistry.CheckPoint;
-import app.tankround.chemistry.InstrumentHistory;
-import app.tankround.chemistry.StandardRole;
+import app.tankround.chemistry.StandardState;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.OutOfRangeException;
@@ -14,20 +11,15 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.time.Clock;
-import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
-import java.util.stream.Collectors;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -39,8 +31,6 @@ public class CalibrationService {
 
     private static final DateTimeFormatter IN_CODE =
             DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
-    private static final Instant EARLIEST = Instant.parse("1990-01-01T00:00:00Z");
-    private static final Duration CLOCK_TOLERANCE = Duration.ofMinutes(5);
     private static final BigDecimal COLDEST = new BigDecimal("-5");
     private static final BigDecimal WARMEST = new BigDecimal("60");
     private static final int MOST_POINTS = 2;
@@ -48,6 +38,8 @@ public class CalibrationService {
     private final InstrumentRegister instruments;
     private final StandardRegister standards;
     private final Calibrations calibrations;
+    private final CheckHistories histories;
+    private final InstrumentStandings standings;
     private final ApplicationEventPublisher events;
     private final BusinessDay businessDay;
     private final Clock clock;
@@ -56,12 +48,16 @@ public class CalibrationService {
             InstrumentRegister instruments,
             StandardRegister standards,
             Calibrations calibrations,
+            CheckHistories histories,
+            InstrumentStandings standings,
             ApplicationEventPublisher events,
             BusinessDay businessDay,
             Clock clock) {
         this.instruments = instruments;
         this.standards = standards;
         this.calibrations = calibrations;
+        this.histories = histories;
+        this.standings = standings;
         this.events = events;
         this.businessDay = businessDay;
         this.clock = clock;
@@ -77,7 +73,7 @@ public class CalibrationService {
     public RecordedCheck record(NewCalibration stated) {
         InstrumentView instrument = instruments.require(stated.instrumentId());
         Instant at = stated.performedAt().truncatedTo(ChronoUnit.SECONDS);
-        refuseIfTimeWrong(instrument, at);
+        businessDay.refuseUnlessHappened("performedAt", instrument, at);
         if (stated.points().isEmpty() || stated.points().size() > MOST_POINTS) {
             throw new FieldRefusal(
                     "points", "instruments.check-points", stated.points().size(), 1, MOST_POINTS);
@@ -99,7 +95,11 @@ public class CalibrationService {
             }
             rows.add(row(instrument, standard, point, at, stated));
         }
-        return save(instrument, at, rows, expired);
+        RecordedCheck recorded = save(instrument, at, rows, expired);
+        if (!recorded.alreadyRecorded()) {
+            standings.afterCheck(instrument.id(), at, stated.person());
+        }
+        return recorded;
     }
 
     /** A calibration brought over with the code and the standard's value that it had elsewhere. */
@@ -139,7 +139,7 @@ public class CalibrationService {
                 .ifPresent(refused -> {
                     throw new FieldRefusal("standard_value", refused.code(), refused.args());
                 });
-        refuseIfTimeWrong(instrument, at);
+        businessDay.refuseUnlessHappened("performedAt", instrument, at);
         refuseIfWrong("", instrument, standard, point, true);
         CalibrationView plain = row(instrument, standard, point, at, restored.check());
         CalibrationView wanted = new CalibrationView(
@@ -156,6 +156,7 @@ public class CalibrationService {
                 restored.standardUnit(),
                 restored.standardUncertainty(),
                 restored.standardLot(),
+                plain.standardState(),
                 plain.temperature(),
                 plain.note());
         if (known.isPresent()) {
@@ -172,11 +173,16 @@ public class CalibrationService {
             }
             return false;
         }
-        return !save(instrument, at, List.of(wanted), List.of()).alreadyRecorded();
+        if (save(instrument, at, List.of(wanted), List.of()).alreadyRecorded()) {
+            return false;
+        }
+        standings.afterRestoredCheck(instrument.id(), at, plain.person());
+        return true;
     }
 
     private RecordedCheck save(
             InstrumentView instrument, Instant at, List<CalibrationView> rows, List<String> expired) {
+        standings.hold(instrument.id());
         List<CalibrationView> before = calibrations.of(instrument.id()).stream()
                 .filter(row -> row.performedAt().equals(at))
                 .toList();
@@ -224,68 +230,18 @@ public class CalibrationService {
     /** An instrument with its checks, as the formulas take them. */
     @Transactional(readOnly = true)
     public CalibrationHistory history(InstrumentId id) {
-        return history(instruments.require(id), calibrations.of(id));
+        return histories.of(id);
     }
 
     /** The histories of all instruments, by id. */
     @Transactional(readOnly = true)
     public Map<InstrumentId, CalibrationHistory> histories() {
-        Map<InstrumentId, List<CalibrationView>> byInstrument =
-                calibrations.all().stream().collect(Collectors.groupingBy(CalibrationView::instrumentId));
-        Map<InstrumentId, CalibrationHistory> found = new LinkedHashMap<>();
-        for (InstrumentView instrument : instruments.all()) {
-            found.put(instrument.id(), history(instrument, byInstrument.getOrDefault(instrument.id(), List.of())));
-        }
-        return found;
+        return histories.all();
     }
 
     /** What a standard shows on an instrument's scale if nothing is wrong with either. */
     public static double expected(InstrumentView instrument, CalibrationView calibration) {
         return InstrumentScale.expected(instrument, calibration.standardValue(), calibration.standardUnit());
-    }
-
-    private static CalibrationHistory history(InstrumentView instrument, List<CalibrationView> rows) {
-        Map<Instant, List<CalibrationView>> byInstant = rows.stream()
-                .collect(Collectors.groupingBy(CalibrationView::performedAt, TreeMap::new, Collectors.toList()));
-        List<CalibrationCheck> checks = byInstant.entrySet().stream()
-                .map(entry -> new CalibrationCheck(
-                        entry.getValue().stream()
-                                .map(row -> row.id().toString())
-                                .collect(Collectors.joining(",")),
-                        entry.getKey().getEpochSecond(),
-                        entry.getValue().stream()
-                                .map(row -> point(instrument, row))
-                                .toList()))
-                .toList();
-        return new CalibrationHistory(instrument, InstrumentHistory.of(InstrumentScale.facts(instrument), checks));
-    }
-
-    private static CheckPoint point(InstrumentView instrument, CalibrationView row) {
-        return CheckPoint.of(
-                row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
-                row.standardId() + row.standardLot().map(lot -> " " + lot).orElse(""),
-                expected(instrument, row),
-                row.asFound().doubleValue(),
-                row.asLeft().doubleValue(),
-                InstrumentScale.standardUncertainty(
-                        instrument, row.standardValue(), row.standardUncertainty(), row.standardUnit()));
-    }
-
-    private void refuseIfTimeWrong(InstrumentView instrument, Instant at) {
-        Instant latest = clock.instant().plus(CLOCK_TOLERANCE);
-        if (at.isAfter(latest) || at.isBefore(EARLIEST)) {
-            throw new FieldRefusal(
-                    "performedAt",
-                    at.isAfter(latest) ? "instruments.check-in-future" : "instruments.date-implausible",
-                    businessDay.of(at).toString(),
-                    businessDay.of(EARLIEST).toString(),
-                    businessDay.today().toString());
-        }
-        LocalDate day = businessDay.of(at);
-        instrument.purchasedOn().filter(day::isBefore).ifPresent(purchased -> {
-            throw new FieldRefusal(
-                    "performedAt", "instruments.check-before-purchase", day.toString(), purchased.toString());
-        });
     }
 
     private static void refuseIfWrong(
@@ -368,6 +324,7 @@ public class CalibrationService {
                 standard.unit(),
                 standard.uncertainty(),
                 standard.lot(),
+                standard.expiredOn(businessDay.of(at)) ? StandardState.EXPIRED : StandardState.SOUND,
                 point.temperature(),
                 stated.note().filter(text -> !text.isBlank()));
     }

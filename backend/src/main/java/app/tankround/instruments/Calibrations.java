@@ -1,6 +1,7 @@
 package app.tankround.instruments;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.StandardState;
 import app.tankround.units.MeasurementUnit;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -33,6 +34,7 @@ class Calibrations {
                 c.standard_unit,
                 c.standard_uncertainty,
                 c.standard_lot,
+                c.standard_state,
                 c.temperature_c,
                 c.note
             from calibration c
@@ -70,11 +72,11 @@ class Calibrations {
             jdbc.sql("""
                             insert into calibration (
                                 id, code, instrument_id, standard_id, performed_at, person_id, as_found, as_left,
-                                standard_value, standard_unit, standard_uncertainty, standard_lot, temperature_c, note,
+                                standard_value, standard_unit, standard_uncertainty, standard_lot, standard_state, temperature_c, note,
                                 recorded_at)
                             values (
                                 :id, :code, :instrument, :standard, :performedAt, :person, :asFound, :asLeft,
-                                :value, :unit, :uncertainty, :lot, :temperature, :note, :recordedAt)
+                                :value, :unit, :uncertainty, :lot, :state, :temperature, :note, :recordedAt)
                             """)
                     .param("id", row.id().value())
                     .param("code", row.code())
@@ -88,6 +90,7 @@ class Calibrations {
                     .param("unit", row.standardUnit().code())
                     .param("uncertainty", row.standardUncertainty())
                     .param("lot", row.standardLot().orElse(null), Types.VARCHAR)
+                    .param("state", row.standardState().name())
                     .param("temperature", row.temperature().orElse(null), Types.NUMERIC)
                     .param("note", row.note().orElse(null), Types.VARCHAR)
                     .param("recordedAt", recordedAt.atOffset(ZoneOffset.UTC))
@@ -110,6 +113,7 @@ class Calibrations {
                 MeasurementUnit.ofCode(row.getString("standard_unit")).orElseThrow(),
                 row.getBigDecimal("standard_uncertainty"),
                 Optional.ofNullable(row.getString("standard_lot")),
+                StandardState.valueOf(row.getString("standard_state")),
                 Optional.ofNullable(row.getBigDecimal("temperature_c")),
                 Optional.ofNullable(row.getString("note")));
     }

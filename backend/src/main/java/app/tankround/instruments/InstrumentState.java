@@ -39,9 +39,11 @@ public record InstrumentState(
                 code(history, now, today),
                 history.last(),
                 history.lastGoodBefore(now.plusSeconds(1)),
-                Optional.ofNullable(NextCheck.of(history.history(), now.getEpochSecond())
-                                .dueAtEpochSecond())
-                        .map(Instant::ofEpochSecond),
+                history.standingAt(now) == Standing.IN_USE
+                        ? Optional.ofNullable(NextCheck.of(history.history(), now.getEpochSecond())
+                                        .dueAtEpochSecond())
+                                .map(Instant::ofEpochSecond)
+                        : Optional.empty(),
                 worst.map(point -> rounded(point.meanAsFound(), decimals + 1)),
                 worst.map(point -> rounded(point.trueValue(), decimals + 1)));
     }

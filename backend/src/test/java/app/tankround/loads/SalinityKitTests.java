@@ -141,6 +141,7 @@ class SalinityKitTests {
                         List.of(new CalibrationCheck(
                                 "check",
                                 LEAVES.minus(Duration.ofDays(daysAgo)).getEpochSecond(),
-                                List.of(CheckPoint.of(StandardRole.WORKING_RANGE, "S-35", 35, shown, shown, 0.05))))));
+                                List.of(CheckPoint.of(StandardRole.WORKING_RANGE, "S-35", 35, shown, shown, 0.05))))),
+                List.of());
     }
 }

@@ -1,0 +1,7 @@
+package app.tankround.instruments;
+
+/** How a suspicion ended. */
+public enum SuspicionOutcome {
+    CLEARED,
+    CONDEMNED
+}
