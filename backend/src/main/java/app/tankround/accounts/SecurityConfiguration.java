@@ -116,6 +116,8 @@ class SecurityConfiguration {
                                 "/bench/**",
                                 "/visits/**",
                                 "/instruments/*/checks/**",
+                                "/instruments/*/dropped",
+                                "/instruments/*/disagreed",
                                 "/rounds/*/load/**")
                         .hasAnyRole(staff)
                         .requestMatchers(HttpMethod.GET, "/**")

@@ -98,6 +98,7 @@ public class InstrumentStandings {
      * @throws FieldRefusal at {@code at} if that is ahead or before it was bought
      */
     public Standing disagreed(InstrumentId id, Instant at, Optional<PersonId> by, Optional<String> note) {
+        note.filter(text -> !text.isEmpty()).ifPresent(text -> Checked.text("note", text));
         Instant second = stated(id, at);
         changes.record("instrument", id, "disagreed", Map.of("at", second.toString()));
         return suspect(id, SuspicionCause.DISAGREEMENT, second, by, note);
@@ -146,6 +147,15 @@ public class InstrumentStandings {
                 condemning.id(),
                 new SuspicionView.PutBack(clock.instant(), by, passed, Optional.of(reason.strip())));
         changes.record("instrument", id, "put-back", Map.of("reason", reason.strip()));
+    }
+
+    /** Whether a condemned instrument has passed since, so that somebody may put it back in use. */
+    @Transactional(readOnly = true)
+    public boolean mayComeBack(InstrumentId id) {
+        CalibrationHistory history = histories.of(id);
+        return history.condemning()
+                .flatMap(condemning -> passedSince(history, condemning))
+                .isPresent();
     }
 
     /** The check that says a condemned instrument is well again. */

@@ -11,7 +11,9 @@ import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.Standing;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
@@ -436,9 +438,10 @@ public class DayBundle {
             json.put("hydrometer", instrument.kind().name().equals("HYDROMETER"));
             boolean own = instrument.holder().filter(technician.id()::equals).isPresent();
             json.put("own", own);
-            if (!instrument.kind().isKit()) {
-                String status = history.statusAt(now).name();
-                json.put("status", status);
+            String status = InstrumentState.of(history, now, date).code();
+            json.put("status", status);
+            json.put("decidesNothing", history.standingAt(now) != Standing.IN_USE);
+            if (!status.equals("KIT")) {
                 json.put("statusWords", text("instruments.status." + status));
             }
             return json;

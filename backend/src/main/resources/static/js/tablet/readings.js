@@ -1,8 +1,11 @@
 // @ts-check
+import { enqueue, send } from "./store.js";
 import { SavedField, choice, entry, h, icon, newId, verdict } from "./fields.js";
 
 /** @typedef {import("./fields.js").Page} Page */
 
+/** Told when the standing of an instrument has changed. @type {(() => void)[]} */
+const watching = [];
 const ANSWERS = ["VALUE", "BELOW_DETECTION", "ABOVE_RANGE", "BETWEEN", "NOT_MEASURED"];
 
 /**
@@ -97,7 +100,8 @@ function reading(page, system, measure, point) {
   const last = system.samplePoints.length > 1 ? measure.last.find((/** @type {any} */ each) => (each.samplePoint ?? "") === point) : measure.last[0];
   const stored = visit.fields[key]?.body ?? null;
   const known = page.instruments.filter((each) => each.quantity === measure.quantity);
-  const own = known.find((each) => each.own && each.status === "SOUND") ?? known.find((each) => each.own && !each.kit) ?? known.find((each) => each.own) ?? known[0];
+  const sound = known.filter((each) => each.status === "SOUND" || each.status === "KIT");
+  const own = sound.find((each) => each.own && !each.kit) ?? known.find((each) => each.own && !each.kit && !each.decidesNothing) ?? sound.find((each) => each.own) ?? sound[0] ?? known.find((each) => each.own) ?? known[0];
   const chosen = stored ? (stored.instrument ?? "") : (own?.id ?? "");
   const id = newId();
   const shown = h("span", { class: "verdict" });
@@ -132,11 +136,13 @@ function reading(page, system, measure, point) {
   input.setAttribute("aria-describedby", field.problemId);
   input.addEventListener("change", () => changed());
 
+  const dropped = h("button", { class: "button", type: "button", onclick: () => void drop() }, words("dropped"));
+  const standing = h("div", { class: "reading-more", role: "status" });
   const details = h(
     "details",
     { class: "reading-more" },
     h("summary", {}, words("details")),
-    h("div", { class: "form form-columns" }, instrument.element, kitLot.element, answer.element, upper.element, because.element, unit.element, reference.element, temperature.element),
+    h("div", { class: "form form-columns" }, instrument.element, dropped, kitLot.element, answer.element, upper.element, because.element, unit.element, reference.element, temperature.element),
   );
   const caption = h("span", { class: "fine" });
   const element = h(
@@ -146,10 +152,12 @@ function reading(page, system, measure, point) {
     h("span", { class: "reading-before", title: last?.on, "data-label": words("last") }, last?.asWritten ?? "–"),
     h("div", { class: "entry entry-number" }, input, unitText),
     shown,
+    standing,
     details,
     field.element,
     below,
   );
+  watching.push(describe);
   describe();
   if (visit.readings[key]) {
     show(visit.readings[key]);
@@ -169,6 +177,8 @@ function reading(page, system, measure, point) {
     // pH has no unit.
     unitText.textContent = code === "pH" ? "" : symbol;
     caption.textContent = used ? label(used) : words("instrument-none");
+    dropped.hidden = used === undefined;
+    warn(used);
     unit.element.hidden = used !== undefined;
     // A kit that stands in no register is known by its lot.
     kitLot.element.hidden = used !== undefined;
@@ -176,6 +186,44 @@ function reading(page, system, measure, point) {
     upper.element.hidden = answer.select.value !== "BETWEEN";
     because.element.hidden = answer.select.value !== "NOT_MEASURED";
     temperature.element.hidden = measure.quantity !== "SALINITY" && measure.quantity !== "PH";
+  }
+
+  /** Says it where an instrument that decides nothing is chosen, and offers another. @param {any} used */
+  function warn(used) {
+    if (!used?.decidesNothing) {
+      standing.replaceChildren();
+      return;
+    }
+    const other = sound.find((each) => each !== used);
+    const take = () => {
+      instrument.select.value = other.id;
+      changed();
+    };
+    standing.replaceChildren(
+      h("p", { class: "state state-strong state-signal" }, icon("untrusted"), h("span", {}, words("decides-nothing", used.code, used.statusWords))),
+      other ? h("button", { class: "button", type: "button", onclick: take }, words("take-instead", other.code)) : h("p", { class: "fine" }, words("take-none")),
+    );
+  }
+
+  /** One tap: what it reads from now on decides nothing until it is checked. */
+  async function drop() {
+    const used = tool();
+    dropped.disabled = true;
+    const result = await enqueue("instrument.dropped", used.id, {}, null, (trouble) => {
+      if (trouble !== "saving") {
+        standing.replaceChildren(h("p", { class: "field-error" }, words(trouble)), h("button", { class: "button", type: "button", onclick: () => void send() }, words("retry")));
+      }
+    });
+    dropped.disabled = false;
+    if (result.status !== "applied") {
+      standing.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, result.args.words ?? result.code)));
+      return;
+    }
+    used.status = result.args.standing;
+    used.statusWords = words(`standing.${used.status}`);
+    used.decidesNothing = used.status !== "IN_USE";
+    watching.forEach((tell) => tell());
+    page.say(words("decides-nothing", used.code, used.statusWords));
   }
 
   function changed() {

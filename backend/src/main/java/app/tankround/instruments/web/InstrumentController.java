@@ -7,14 +7,18 @@ import app.tankround.chemistry.Graduation;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.CalibrationView;
+import app.tankround.instruments.InstrumentChoices;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentPanel;
 import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.InstrumentStandings;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.RecordedCheck;
 import app.tankround.instruments.StandardRegister;
+import app.tankround.instruments.Standing;
+import app.tankround.instruments.SuspicionView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
@@ -68,6 +72,9 @@ class InstrumentController {
             boolean failed,
             String person) {}
 
+    /** A line of the times that it was not trusted. */
+    record SuspicionLine(String since, String because, String note, String by, String ended) {}
+
     /** A section of another module. */
     record Panel(String fragment, Map<String, Object> model) {
 
@@ -83,6 +90,8 @@ class InstrumentController {
     private final InstrumentRegister register;
     private final StandardRegister standards;
     private final CalibrationService calibrations;
+    private final InstrumentStandings standings;
+    private final InstrumentChoices choices;
     private final People people;
     private final CurrentPerson currentPerson;
     private final ObjectProvider<InstrumentPanel> panels;
@@ -94,6 +103,8 @@ class InstrumentController {
             InstrumentRegister register,
             StandardRegister standards,
             CalibrationService calibrations,
+            InstrumentStandings standings,
+            InstrumentChoices choices,
             People people,
             CurrentPerson currentPerson,
             ObjectProvider<InstrumentPanel> panels,
@@ -103,6 +114,8 @@ class InstrumentController {
         this.register = register;
         this.standards = standards;
         this.calibrations = calibrations;
+        this.standings = standings;
+        this.choices = choices;
         this.people = people;
         this.currentPerson = currentPerson;
         this.panels = panels;
@@ -160,6 +173,20 @@ class InstrumentController {
                 calibrations.of(id).reversed().stream()
                         .map(row -> checkLine(instrument, row, locale))
                         .toList());
+        model.addAttribute("mayComeBack", standings.mayComeBack(id));
+        model.addAttribute("standing", history.standingAt(clock.instant()));
+        model.addAttribute(
+                "instead",
+                history.standingAt(clock.instant()) == Standing.IN_USE
+                        ? ""
+                        : choices.insteadOf(instrument)
+                                .map(other -> text("instruments.instead", locale, other.code()))
+                                .orElse(text("instruments.instead.none", locale)));
+        model.addAttribute(
+                "suspicions",
+                history.suspicions().reversed().stream()
+                        .map(suspicion -> suspicionLine(suspicion, locale))
+                        .toList());
         model.addAttribute(
                 "panels",
                 panels.stream()
@@ -167,6 +194,29 @@ class InstrumentController {
                         .map(panel -> new Panel(panel.fragment(), panel.model(instrument)))
                         .toList());
         return "instruments/instrument";
+    }
+
+    private SuspicionLine suspicionLine(SuspicionView suspicion, Locale locale) {
+        String ended = suspicion
+                .closing()
+                .map(closing -> {
+                    String check = days.day(closing.checkAt(), locale);
+                    return closing.putBack()
+                            .map(back -> text(
+                                    "instruments.suspicion.put-back",
+                                    locale,
+                                    check,
+                                    days.day(back.at(), locale),
+                                    back.reason().orElse(text("instruments.suspicion.put-back.restored", locale))))
+                            .orElseGet(() -> text("instruments.suspicion." + closing.outcome(), locale, check));
+                })
+                .orElse(text("instruments.suspicion.open", locale));
+        return new SuspicionLine(
+                days.moment(suspicion.since(), locale),
+                text("instruments.suspicion.cause." + suspicion.cause(), locale),
+                suspicion.note().orElse(""),
+                suspicion.openedBy().flatMap(people::find).map(PersonView::name).orElse(""),
+                ended);
     }
 
     private String say(Line line, Locale locale) {

@@ -1,7 +1,7 @@
 package app.tankround.readings.web;
 
 import app.tankround.accounts.CurrentPerson;
-import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.InstrumentChoices;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Answer;
 import app.tankround.readings.ReadingId;
@@ -39,7 +39,7 @@ class ReadingController {
     private final ReadingService readings;
     private final ReadingLines lines;
     private final WaterSystems systems;
-    private final InstrumentRegister instruments;
+    private final InstrumentChoices instruments;
     private final CurrentPerson currentPerson;
     private final MessageSource messages;
     private final Clock clock;
@@ -48,7 +48,7 @@ class ReadingController {
             ReadingService readings,
             ReadingLines lines,
             WaterSystems systems,
-            InstrumentRegister instruments,
+            InstrumentChoices instruments,
             CurrentPerson currentPerson,
             MessageSource messages,
             Clock clock) {
@@ -156,13 +156,7 @@ class ReadingController {
                 Arrays.stream(MeasurementUnit.values())
                         .map(measured -> new Choice(measured.name(), measured.symbol()))
                         .toList());
-        model.addAttribute(
-                "instruments",
-                instruments.all().stream()
-                        .filter(instrument -> instrument.retiredOn().isEmpty())
-                        .map(instrument ->
-                                new Choice(instrument.id().toString(), instrument.code() + ", " + instrument.name()))
-                        .toList());
+        model.addAttribute("instruments", instruments.all(locale));
         model.addAttribute(
                 "samplePoints",
                 systems.samplePoints(system.id()).stream()
