@@ -1,0 +1,469 @@
+package app.tankround.chemistry;
+
+import app.tankround.units.Alkalinity;
+import app.tankround.units.InputKind;
+import app.tankround.units.Mass;
+import app.tankround.units.MassConcentration;
+import app.tankround.units.OutOfRangeException;
+import app.tankround.units.Quantity;
+import app.tankround.units.Ranges;
+import app.tankround.units.RefusalCode;
+import app.tankround.units.Salinity;
+import app.tankround.units.Volume;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+
+/**
+ * The way of one quantity from what it is to what it should be: a step at each coming visit, none larger than one day may
+ * bring nor than a visit can carry, all by the net volume. Where the safe rate limits them the steps are equal.
+ *
+ * <p>Units: salinity as practical salinity, alkalinity in dKH, calcium, magnesium, nitrate and phosphate in mg/L,
+ * temperature in degrees Celsius, pH as it is. How large a step is safe is for a person to say, and is an argument.
+ *
+ * @param perDay largest change in one day
+ * @param steps with what is brought for each; empty if there is nothing to change or nothing that can be done
+ * @param reached whether the visits suffice
+ * @param visitsNeeded how many visits do, at the rhythm of those given (or weekly); empty if no number does
+ * @param carryNeeded the smallest carry with which the given visits do, where it is the carry that holds the plan up
+ * @param cautions in the order in which they matter
+ */
+public record CorrectivePlan(
+        Quantity quantity,
+        double from,
+        double to,
+        double perDay,
+        List<Step> steps,
+        boolean reached,
+        OptionalInt visitsNeeded,
+        Optional<Carry> carryNeeded,
+        List<Caution> cautions) {
+
+    /** Largest share of the water exchanged in one step: half. Own choice. */
+    public static final double LARGEST_SHARE = 0.5;
+
+    /** Salinity of the saltiest water that is mixed for a step. */
+    public static final double SALTIEST_NEW_WATER = 45;
+
+    private static final int MOST_VISITS = 500;
+    private static final int WEEK = 7;
+    private static final double LARGEST_FACTOR = 1024;
+    private static final double ROUNDING = 1e-9;
+
+    public CorrectivePlan {
+        steps = List.copyOf(steps);
+        cautions = List.copyOf(cautions);
+    }
+
+    /**
+     * What one visit can bring for a plan.
+     *
+     * @param water litres of new water
+     * @param mass of new water and product together
+     */
+    public record Carry(Volume water, Mass mass) {
+
+        Carry times(double factor) {
+            return new Carry(new Volume(water.litres() * factor), new Mass(mass.kilograms() * factor));
+        }
+    }
+
+    /**
+     * What happens every day besides the plan, in the plan's unit per day.
+     *
+     * @param added by dosing pumps, reactors and limewater
+     * @param used by animals and plants; 0 if nobody knows
+     */
+    public record Daily(double added, double used) {
+
+        /** Nothing is added and nothing used. */
+        public static final Daily NOTHING = new Daily(0, 0);
+
+        public Daily {
+            Ranges.requireNotNegative(InputKind.READING, added);
+            Ranges.requireNotNegative(InputKind.READING, used);
+        }
+
+        double net() {
+            return added - used;
+        }
+    }
+
+    /** What holds a step down. */
+    public enum Limit {
+        /** The safe change of one day. */
+        RATE,
+        /** What a visit can bring. */
+        CARRY
+    }
+
+    /** What whoever follows the plan has to know. */
+    public enum Caution {
+        /** What is added and used every day changes the water faster than the safe rate by itself. */
+        DAILY_ALONE_TOO_FAST,
+        /** What is added or used every day would carry the water beyond the target. */
+        DAILY_PASSES_TARGET,
+        /** New water is mixed to the tank's real salinity and moved from there; dry salt never goes into the tank. */
+        MATCH_THEN_RAMP,
+        /** Alkalinity and calcium are never poured together. */
+        NEVER_TOGETHER,
+        /** The salt heats strongly when dissolved: powder into water, in small lots. */
+        HEATS_WHEN_DISSOLVED,
+        /** Not chased with buffer: alkalinity, gas exchange and the carbon dioxide of the room come first. */
+        CAUSE_NOT_BUFFER,
+        /** What makes nitrate or phosphate goes on making it. */
+        CAUSE_REMAINS
+    }
+
+    /**
+     * What is done at one visit.
+     *
+     * @param visit which of the given visits, from 0
+     * @param day its day
+     * @param before expected when the visit begins
+     * @param after what the step brings it to
+     * @param limit what keeps it from being larger; empty if nothing does
+     * @param product mass of the supplement, or of the salt mix in the new water
+     * @param water volume to take out and to replace
+     * @param newWater the quantity in the new water; empty where no water is exchanged
+     */
+    public record Step(
+            int visit,
+            int day,
+            double before,
+            double after,
+            Optional<Limit> limit,
+            Mass product,
+            Volume water,
+            Optional<Double> newWater) {}
+
+    /**
+     * Fits a plan to visits.
+     *
+     * @param perDay largest change in one day, above 0
+     * @param visitDays days of the visits, counted from the day of the reading (0) and rising; of two visits on one day the
+     *     second brings nothing
+     * @throws OutOfRangeException for a value that cannot be, and with {@code UNREACHABLE} if the means move the quantity
+     *     the other way or not as far
+     * @throws IllegalArgumentException for means that do not move this quantity at all
+     */
+    public static CorrectivePlan fit(
+            Quantity quantity,
+            double from,
+            double to,
+            double perDay,
+            PlanMeans means,
+            Carry carry,
+            Daily daily,
+            List<Integer> visitDays) {
+        InputKind kind = kind(quantity);
+        double highest = highest(quantity);
+        double lowest = quantity == Quantity.PH ? 4 : quantity == Quantity.TEMPERATURE ? -2 : 0;
+        Ranges.require(kind, from, lowest, highest);
+        Ranges.require(kind, to, lowest, highest);
+        Ranges.require(kind, perDay, Double.MIN_NORMAL, highest);
+        Way way = new Way(quantity, to, perDay, means, daily, to > from);
+        way.requireReachable(kind, from);
+        Walk walk = way.walk(from, carry, visitDays);
+        List<Integer> longer = longer(visitDays);
+        Walk unlimited = walk.reached ? walk : way.walk(from, carry, longer);
+        OptionalInt needed = unlimited.reached
+                ? OptionalInt.of(unlimited.steps.isEmpty() ? 0 : unlimited.steps.getLast().visit + 1)
+                : OptionalInt.empty();
+        Optional<Carry> carryNeeded =
+                walk.reached || visitDays.isEmpty() ? Optional.empty() : way.carryNeeded(from, carry, visitDays);
+        return new CorrectivePlan(
+                quantity, from, to, perDay, walk.steps, walk.reached, needed, carryNeeded, way.cautions(walk));
+    }
+
+    private static List<Integer> longer(List<Integer> visitDays) {
+        int every = WEEK;
+        if (visitDays.size() > 1) {
+            double span = visitDays.getLast() - visitDays.getFirst();
+            double intervals = visitDays.size() - 1;
+            every = Math.max(1, (int) Math.ceil(span / intervals - ROUNDING));
+        }
+        List<Integer> longer = new ArrayList<>(visitDays);
+        int next = visitDays.isEmpty() ? every : visitDays.getLast() + every;
+        while (longer.size() < MOST_VISITS) {
+            longer.add(next);
+            next += every;
+        }
+        return longer;
+    }
+
+    private static InputKind kind(Quantity quantity) {
+        return switch (quantity) {
+            case SALINITY -> InputKind.PRACTICAL_SALINITY;
+            case ALKALINITY -> InputKind.ALKALINITY;
+            case CALCIUM, MAGNESIUM, NITRATE, PHOSPHATE -> InputKind.MASS_CONCENTRATION;
+            case PH -> InputKind.PH;
+            case TEMPERATURE -> InputKind.TEMPERATURE;
+            default -> throw new IllegalArgumentException("There is no plan for " + quantity);
+        };
+    }
+
+    private static double highest(Quantity quantity) {
+        return switch (quantity) {
+            case SALINITY -> SALTIEST_NEW_WATER;
+            case ALKALINITY -> 50;
+            case PH -> 11;
+            case TEMPERATURE -> 40;
+            default -> 10_000;
+        };
+    }
+
+    private record Walk(List<Step> steps, boolean reached, boolean passed) {}
+
+    private record Way(Quantity quantity, double to, double perDay, PlanMeans means, Daily daily, boolean raising) {
+
+        private void requireReachable(InputKind kind, double from) {
+            if (from == to) {
+                return;
+            }
+            switch (means) {
+                case PlanMeans.Supplement supplement -> {
+                    if (supplement.salt().raises() != raises()) {
+                        throw new IllegalArgumentException(supplement.salt() + " does not raise " + quantity);
+                    }
+                    Ranges.require(InputKind.FRACTION, supplement.purity(), Double.MIN_NORMAL, 1);
+                    if (!raising) {
+                        throw new OutOfRangeException(
+                                RefusalCode.UNREACHABLE, kind, to, from, Double.POSITIVE_INFINITY);
+                    }
+                }
+                case PlanMeans.Exchange exchange -> {
+                    Ranges.requireNotNegative(kind, exchange.newWater());
+                    boolean beyond = raising ? exchange.newWater() > to : exchange.newWater() < to;
+                    if (!beyond) {
+                        throw new OutOfRangeException(
+                                RefusalCode.UNREACHABLE,
+                                kind,
+                                to,
+                                Math.min(from, exchange.newWater()),
+                                Math.max(from, exchange.newWater()));
+                    }
+                }
+                case PlanMeans.SaltWaterExchange exchange -> {
+                    if (quantity != Quantity.SALINITY) {
+                        throw new IllegalArgumentException("Salinity alone is moved by mixing salt water");
+                    }
+                    Ranges.require(InputKind.YIELD, exchange.yield(), 0.5, 1);
+                }
+                case PlanMeans.Adjustment adjustment -> {
+                    if (quantity != Quantity.PH && quantity != Quantity.TEMPERATURE) {
+                        throw new IllegalArgumentException("Nothing is set to change " + quantity);
+                    }
+                }
+            }
+        }
+
+        private Salt.Raises raises() {
+            return switch (quantity) {
+                case ALKALINITY -> Salt.Raises.ALKALINITY;
+                case CALCIUM -> Salt.Raises.CALCIUM;
+                case MAGNESIUM -> Salt.Raises.MAGNESIUM;
+                default -> throw new IllegalArgumentException("No salt raises " + quantity);
+            };
+        }
+
+        private Walk walk(double from, Carry carry, List<Integer> visitDays) {
+            List<Step> steps = new ArrayList<>();
+            double now = from;
+            int today = 0;
+            int last = -1;
+            boolean passed = false;
+            double budget = budget();
+            for (int visit = 0; visit < visitDays.size(); visit++) {
+                int day = visitDays.get(visit);
+                if (day == last) {
+                    continue;
+                }
+                double drifted = now + daily.net() * (day - today);
+                if (left(now) > 0 && left(drifted) < 0) {
+                    passed = true;
+                    drifted = to;
+                }
+                now = Math.max(0, drifted);
+                today = day;
+                last = day;
+                double left = left(now);
+                if (left <= ROUNDING) {
+                    return new Walk(steps, true, passed);
+                }
+                double most = carried(now, carry);
+                double largest = Math.min(budget, most);
+                if (largest <= ROUNDING) {
+                    return new Walk(steps, false, passed);
+                }
+                double count = Math.ceil(left / largest - ROUNDING);
+                // What a visit can carry is used whole: a smaller step would only take more visits.
+                double change = most < budget ? Math.min(left, most) : left / count;
+                double after = count == 1 ? to : raising ? now + change : now - change;
+                Optional<Limit> limit =
+                        count == 1 ? Optional.empty() : Optional.of(most < budget ? Limit.CARRY : Limit.RATE);
+                steps.add(step(visit, day, now, after, limit, carry));
+                now = after;
+            }
+            return new Walk(steps, left(now) <= ROUNDING, passed);
+        }
+
+        /** What is still missing in the direction of the plan. */
+        private double left(double now) {
+            return raising ? to - now : now - to;
+        }
+
+        /** What is left of the safe rate once what happens every day has taken its part. */
+        private double budget() {
+            double drift = raising ? daily.net() : -daily.net();
+            return perDay - Math.max(0, drift);
+        }
+
+        /** Largest change that one visit can bring. */
+        private double carried(double now, Carry carry) {
+            return switch (means) {
+                case PlanMeans.Supplement supplement -> {
+                    double perUnit = product(supplement, now, now + 1).kilograms();
+                    yield carry.mass().kilograms() / perUnit;
+                }
+                case PlanMeans.Exchange exchange -> {
+                    double share = exchanged(exchange, carry).litres()
+                            / exchange.held().litres();
+                    yield share * Math.abs(exchange.newWater() - now);
+                }
+                case PlanMeans.SaltWaterExchange exchange -> {
+                    double extreme = raising ? SALTIEST_NEW_WATER : 0;
+                    Volume water = exchanged(exchange, carry);
+                    yield Math.abs(mixed(exchange, now, water, extreme) - now);
+                }
+                case PlanMeans.Adjustment adjustment -> Double.POSITIVE_INFINITY;
+            };
+        }
+
+        private Step step(int visit, int day, double before, double after, Optional<Limit> limit, Carry carry) {
+            Volume none = new Volume(0);
+            Mass nothing = new Mass(0);
+            return switch (means) {
+                case PlanMeans.Supplement supplement ->
+                    new Step(
+                            visit,
+                            day,
+                            before,
+                            after,
+                            limit,
+                            product(supplement, before, after),
+                            none,
+                            Optional.empty());
+                case PlanMeans.Exchange exchange -> {
+                    double wanted = Math.abs(after - before);
+                    double most = Math.abs(exchange.newWater() - before);
+                    Volume water = new Volume(exchange.held().litres() * wanted / most);
+                    yield new Step(visit, day, before, after, limit, nothing, water, Optional.of(exchange.newWater()));
+                }
+                case PlanMeans.SaltWaterExchange exchange -> {
+                    Volume water = exchanged(exchange, carry);
+                    double salinity =
+                            Bisection.whereRises(s -> mixed(exchange, before, water, s), after, 0, SALTIEST_NEW_WATER);
+                    Mass mix = SaltWater.mix(
+                                    water,
+                                    new Salinity(salinity),
+                                    exchange.temperature(),
+                                    exchange.temperature(),
+                                    exchange.yield())
+                            .product();
+                    yield new Step(visit, day, before, after, limit, mix, water, Optional.of(salinity));
+                }
+                case PlanMeans.Adjustment adjustment ->
+                    new Step(visit, day, before, after, limit, nothing, none, Optional.empty());
+            };
+        }
+
+        private Mass product(PlanMeans.Supplement supplement, double before, double after) {
+            return quantity == Quantity.ALKALINITY
+                    ? SupplementDose.forAlkalinity(
+                            supplement.salt(),
+                            supplement.held(),
+                            Alkalinity.ofDkh(before),
+                            Alkalinity.ofDkh(after),
+                            supplement.purity())
+                    : SupplementDose.forMetal(
+                            supplement.salt(),
+                            supplement.held(),
+                            new MassConcentration(before),
+                            new MassConcentration(after),
+                            supplement.purity());
+        }
+
+        private Volume exchanged(PlanMeans.Exchange exchange, Carry carry) {
+            double litre = SaltWater.mass(new Volume(1), exchange.salinity(), exchange.temperature())
+                    .kilograms();
+            return exchanged(exchange.held(), litre, carry);
+        }
+
+        /** Weighed as the saltiest water there is, which is a few hundredths too heavy and never too light. */
+        private Volume exchanged(PlanMeans.SaltWaterExchange exchange, Carry carry) {
+            Salinity heaviest = new Salinity(SALTIEST_NEW_WATER);
+            double litre = SaltWater.mass(new Volume(1), heaviest, exchange.temperature())
+                    .kilograms();
+            return exchanged(exchange.held(), litre, carry);
+        }
+
+        private static Volume exchanged(Volume held, double kilogramsPerLitre, Carry carry) {
+            double byMass = carry.mass().kilograms() / kilogramsPerLitre;
+            double byVolume = Math.min(carry.water().litres(), held.litres() * LARGEST_SHARE);
+            return new Volume(Math.min(byMass, byVolume));
+        }
+
+        private static double mixed(PlanMeans.SaltWaterExchange exchange, double now, Volume water, double newWater) {
+            Salinity tank = new Salinity(now);
+            Salinity added = new Salinity(newWater);
+            Volume kept = exchange.held().minus(water);
+            return SaltWater.blend(List.of(
+                            new SaltWater.Water(SaltWater.mass(kept, tank, exchange.temperature()), tank),
+                            new SaltWater.Water(SaltWater.mass(water, added, exchange.temperature()), added)))
+                    .practical();
+        }
+
+        private Optional<Carry> carryNeeded(double from, Carry carry, List<Integer> visitDays) {
+            double enough = 1;
+            while (!walk(from, carry.times(enough), visitDays).reached) {
+                enough *= 2;
+                if (enough > LARGEST_FACTOR) {
+                    return Optional.empty();
+                }
+            }
+            double factor = Bisection.whereRises(
+                    tried -> walk(from, carry.times(tried), visitDays).reached ? 1 : 0, 1, enough / 2, enough);
+            return Optional.of(carry.times(factor));
+        }
+
+        private List<Caution> cautions(Walk walk) {
+            List<Caution> cautions = new ArrayList<>();
+            if (budget() <= ROUNDING) {
+                cautions.add(Caution.DAILY_ALONE_TOO_FAST);
+            }
+            if (walk.passed) {
+                cautions.add(Caution.DAILY_PASSES_TARGET);
+            }
+            if (quantity == Quantity.SALINITY) {
+                cautions.add(Caution.MATCH_THEN_RAMP);
+            }
+            if (means instanceof PlanMeans.Supplement supplement) {
+                if (quantity != Quantity.MAGNESIUM) {
+                    cautions.add(Caution.NEVER_TOGETHER);
+                }
+                if (supplement.salt().heatsWhenDissolved()) {
+                    cautions.add(Caution.HEATS_WHEN_DISSOLVED);
+                }
+            }
+            if (quantity == Quantity.PH) {
+                cautions.add(Caution.CAUSE_NOT_BUFFER);
+            }
+            if (quantity == Quantity.NITRATE || quantity == Quantity.PHOSPHATE) {
+                cautions.add(Caution.CAUSE_REMAINS);
+            }
+            return cautions;
+        }
+    }
+}
