@@ -24,6 +24,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -70,6 +71,9 @@ class BenchController {
 
     /** The output by which a calculator warns; its words stand above the result. */
     private static final String CAUTION = "caution";
+
+    /** What nobody chooses a calculator for. */
+    private static final Set<String> ASIDE = Set.of(CAUTION, "temperature_scale", "extrapolated");
 
     private static final Pattern BETWEEN_NUMBERS = Pattern.compile("[\\s;]+");
 
@@ -189,6 +193,7 @@ class BenchController {
 
     private List<Choice> quantities(Stream<String> names, Locale locale) {
         return names.distinct()
+                .filter(name -> !ASIDE.contains(name))
                 .map(name -> new Choice(name, words.quantity(name, locale)))
                 .sorted(Comparator.comparing(Choice::text, String.CASE_INSENSITIVE_ORDER))
                 .toList();
@@ -203,7 +208,11 @@ class BenchController {
     }
 
     private String listed(Stream<String> quantities, Locale locale) {
-        return quantities.map(each -> words.quantity(each, locale)).collect(Collectors.joining(", "));
+        return quantities
+                .filter(each -> !ASIDE.contains(each))
+                .map(each -> words.quantity(each, locale))
+                .distinct()
+                .collect(Collectors.joining(", "));
     }
 
     private String page(Calculator calculator, Model model, Locale locale) {
