@@ -18,6 +18,8 @@ import org.testcontainers.utility.DockerImageName;
  */
 public final class TestPostgres {
 
+    private static final String EMBEDDED = "embedded";
+    private static final String CONTAINERS = "testcontainers";
     private static final String TEMPLATE = "migrated";
 
     private static @Nullable TestPostgres shared;
@@ -37,9 +39,18 @@ public final class TestPostgres {
     /** Started and migrated at its first use. */
     public static synchronized TestPostgres shared() {
         if (shared == null) {
-            shared = new TestPostgres(startServer(System.getProperty("tankround.test.postgres", "embedded")));
+            shared = new TestPostgres(startServer(chosen()));
         }
         return shared;
+    }
+
+    /** Whether the server that was chosen can be had here. */
+    static boolean isAvailable() {
+        return !chosen().equals(CONTAINERS) || DockerClientFactory.instance().isDockerAvailable();
+    }
+
+    private static String chosen() {
+        return System.getProperty("tankround.test.postgres", EMBEDDED);
     }
 
     /** A new database with all tables and no rows beyond the migrations' own. */
@@ -63,8 +74,12 @@ public final class TestPostgres {
         return new TestDatabase(server.jdbcUrl(name), EmbeddedPostgres.ROLE, server.rolePassword());
     }
 
+    Connection connectAsSuperuser() throws SQLException {
+        return server.connectAsSuperuser();
+    }
+
     private void asSuperuser(String sql) {
-        try (Connection connection = server.connectAsSuperuser();
+        try (Connection connection = connectAsSuperuser();
                 var statement = connection.createStatement()) {
             statement.execute(sql);
         } catch (SQLException e) {
@@ -81,11 +96,11 @@ public final class TestPostgres {
 
     private static Server startServer(String choice) {
         return switch (choice) {
-            case "embedded" ->
+            case EMBEDDED ->
                 new EmbeddedServer(EmbeddedPostgres.start(TestDirectories.fresh("server"), problem -> {
                     throw new IllegalStateException(problem);
                 }));
-            case "testcontainers" -> ContainerServer.start(System.getProperty("tankround.test.image", "postgres:18"));
+            case CONTAINERS -> ContainerServer.start(System.getProperty("tankround.test.image", "postgres:18"));
             default ->
                 throw new IllegalArgumentException(
                         "tankround.test.postgres must be embedded or testcontainers, was " + choice);
@@ -129,7 +144,7 @@ public final class TestPostgres {
     private record ContainerServer(PostgreSQLContainer container) implements Server {
 
         static ContainerServer start(String image) {
-            if (!DockerClientFactory.instance().isDockerAvailable()) {
+            if (!isAvailable()) {
                 throw new IllegalStateException(
                         "tankround.test.postgres is testcontainers, but no Docker engine answers here.");
             }
