@@ -187,7 +187,7 @@ class WholeLineBrowserTests {
         technician.navigate(roundPath + "/load");
         String sheet =
                 technician.locator("main").innerText().replace('\u00A0', ' ').replace('\u202F', ' ');
-        // A tenth of 400 L is 40 L of salt water at the middle of S 31 to 35: one drum of 25 L and one of 15 L.
+        // A tenth of 400 L is 40 L of salt water at the middle of S 30 to 36: one drum of 25 L and one of 15 L.
         assertThat(sheet).contains("40 L");
         // Density of S 33 at 25 C is 1.02486 (25/25, SG-33-25/25) x 997.048 = 1021.83 kg/m3: 40 L weigh 40.9 kg; with
         // two
@@ -221,7 +221,7 @@ class WholeLineBrowserTests {
 
         reading(technician, "Temperature", "25.1");
         reading(technician, "Salinity", "1.025");
-        // Five weeks after a good check 1.025 at 20/20 is S 32.9 (reference table 4): inside 31 to 35.
+        // Five weeks after a good check 1.025 at 20/20 is S 32.9 (reference table 4): inside 30 to 36.
         assertThat(field(technician, "Salinity")).containsText("Inside");
 
         type(technician, "Out", "40");
