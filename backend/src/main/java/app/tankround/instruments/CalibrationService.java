@@ -1,5 +1,6 @@
 package app.tankround.instruments;
 
+import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.StandardState;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.MeasurementUnit;
@@ -20,6 +21,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.BiConsumer;
+import java.util.stream.Collectors;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -31,7 +34,7 @@ public class CalibrationService {
 
     private static final DateTimeFormatter IN_CODE =
             DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
-    private static final BigDecimal COLDEST = new BigDecimal("-5");
+    static final BigDecimal COLDEST = new BigDecimal("-2");
     private static final BigDecimal WARMEST = new BigDecimal("60");
     private static final int MOST_POINTS = 2;
 
@@ -74,6 +77,7 @@ public class CalibrationService {
         InstrumentView instrument = instruments.require(stated.instrumentId());
         Instant at = stated.performedAt().truncatedTo(ChronoUnit.SECONDS);
         businessDay.refuseUnlessHappened("performedAt", instrument, at);
+        refuseIfRestWrong(stated);
         if (stated.points().isEmpty() || stated.points().size() > MOST_POINTS) {
             throw new FieldRefusal(
                     "points", "instruments.check-points", stated.points().size(), 1, MOST_POINTS);
@@ -140,6 +144,7 @@ public class CalibrationService {
                     throw new FieldRefusal("standard_value", refused.code(), refused.args());
                 });
         businessDay.refuseUnlessHappened("performedAt", instrument, at);
+        refuseIfRestWrong(restored.check());
         refuseIfWrong("", instrument, standard, point, true);
         CalibrationView plain = row(instrument, standard, point, at, restored.check());
         CalibrationView wanted = new CalibrationView(
@@ -158,6 +163,8 @@ public class CalibrationService {
                 restored.standardLot(),
                 plain.standardState(),
                 plain.temperature(),
+                plain.instrumentTemperature(),
+                plain.adjusted(),
                 plain.note());
         if (known.isPresent()) {
             if (!saysTheSame(known.get(), wanted)
@@ -168,8 +175,8 @@ public class CalibrationService {
                         "code",
                         "instruments.check-never-changed",
                         standard.code(),
-                        known.get().asFound().toPlainString(),
-                        known.get().asLeft().toPlainString());
+                        written(known.get().asFound()),
+                        written(known.get().asLeft()));
             }
             return false;
         }
@@ -196,11 +203,11 @@ public class CalibrationService {
                 fresh.add(row);
             } else if (!saysTheSame(same.get(), row)) {
                 throw new FieldRefusal(
-                        "points[" + i + "].asFound",
+                        "points[" + i + "].asFound[0]",
                         "instruments.check-never-changed",
                         row.standardCode(),
-                        same.get().asFound().toPlainString(),
-                        same.get().asLeft().toPlainString());
+                        written(same.get().asFound()),
+                        written(same.get().asLeft()));
             }
         }
         if (fresh.isEmpty()) {
@@ -212,7 +219,21 @@ public class CalibrationService {
     }
 
     private static boolean saysTheSame(CalibrationView one, CalibrationView other) {
-        return one.asFound().compareTo(other.asFound()) == 0 && one.asLeft().compareTo(other.asLeft()) == 0;
+        return sameFigures(one.asFound(), other.asFound()) && sameFigures(one.asLeft(), other.asLeft());
+    }
+
+    /** 35.0 and 35 are the same figure. */
+    private static boolean sameFigures(List<BigDecimal> one, List<BigDecimal> other) {
+        return one.stream()
+                .map(BigDecimal::stripTrailingZeros)
+                .toList()
+                .equals(other.stream().map(BigDecimal::stripTrailingZeros).toList());
+    }
+
+    private static String written(List<BigDecimal> readings) {
+        return readings.isEmpty()
+                ? "–"
+                : readings.stream().map(BigDecimal::toPlainString).collect(Collectors.joining(", "));
     }
 
     /** All of an instrument's, oldest first. */
@@ -244,6 +265,17 @@ public class CalibrationService {
         return InstrumentScale.expected(instrument, calibration.standardValue(), calibration.standardUnit());
     }
 
+    private static void refuseIfRestWrong(NewCalibration stated) {
+        stated.instrumentTemperature()
+                .ifPresent(celsius -> Checked.number("instrumentTemperature", celsius, COLDEST, true, WARMEST));
+        stated.adjusted().filter(text -> !text.isBlank()).ifPresent(text -> {
+            Checked.text("adjusted", text);
+            if (stated.points().stream().allMatch(point -> point.asLeft().isEmpty())) {
+                throw new FieldRefusal("points[0].asLeft[0]", "instruments.adjusted-without-reading");
+            }
+        });
+    }
+
     private static void refuseIfWrong(
             String field,
             InstrumentView instrument,
@@ -254,13 +286,30 @@ public class CalibrationService {
             throw new FieldRefusal(
                     field + "standardId", "instruments.standard-of-other-quantity", standard.code(), instrument.code());
         }
-        refuseImplausible(field + "asFound", instrument, point.asFound());
-        refuseImplausible(field + "asLeft", instrument, point.asLeft());
+        refuseCount(field + "asFound[0]", point.asFound().size(), 1);
+        refuseCount(field + "asLeft[0]", point.asLeft().size(), 0);
+        each(field + "asFound", point.asFound(), (at, value) -> refuseImplausible(at, instrument, value));
+        each(field + "asLeft", point.asLeft(), (at, value) -> refuseImplausible(at, instrument, value));
         point.temperature()
                 .ifPresent(celsius -> Checked.number(field + "temperature", celsius, COLDEST, true, WARMEST));
-        double expected;
+        double expected = expected(field, instrument, standard);
+        if (!farOffConfirmed) {
+            BigDecimal tolerated =
+                    PlausibleRanges.of(instrument.quantity(), instrument.unit()).farOff();
+            each(
+                    field + "asFound",
+                    point.asFound(),
+                    (at, value) -> refuseFarOff(at, instrument, value, expected, tolerated));
+            each(
+                    field + "asLeft",
+                    point.asLeft(),
+                    (at, value) -> refuseFarOff(at, instrument, value, expected, tolerated));
+        }
+    }
+
+    private static double expected(String field, InstrumentView instrument, StandardView standard) {
         try {
-            expected = InstrumentScale.expected(instrument, standard.value(), standard.unit());
+            return InstrumentScale.expected(instrument, standard.value(), standard.unit());
         } catch (OutOfRangeException beyondScale) {
             throw new FieldRefusal(
                     field + "standardId",
@@ -269,11 +318,17 @@ public class CalibrationService {
                     standard.value().toPlainString(),
                     instrument.code());
         }
-        if (!farOffConfirmed) {
-            BigDecimal tolerated =
-                    PlausibleRanges.of(instrument.quantity(), instrument.unit()).farOff();
-            refuseFarOff(field + "asFound", instrument, point.asFound(), expected, tolerated);
-            refuseFarOff(field + "asLeft", instrument, point.asLeft(), expected, tolerated);
+    }
+
+    private static void refuseCount(String field, int count, int least) {
+        if (count < least || count > CheckPoint.MOST_READINGS) {
+            throw new FieldRefusal(field, "instruments.check-readings", count, least, CheckPoint.MOST_READINGS);
+        }
+    }
+
+    private static void each(String field, List<BigDecimal> readings, BiConsumer<String, BigDecimal> check) {
+        for (int i = 0; i < readings.size(); i++) {
+            check.accept(field + "[" + i + "]", readings.get(i));
         }
     }
 
@@ -326,6 +381,8 @@ public class CalibrationService {
                 standard.lot(),
                 standard.expiredOn(businessDay.of(at)) ? StandardState.EXPIRED : StandardState.SOUND,
                 point.temperature(),
+                stated.instrumentTemperature(),
+                stated.adjusted().filter(text -> !text.isBlank()),
                 stated.note().filter(text -> !text.isBlank()));
     }
 }

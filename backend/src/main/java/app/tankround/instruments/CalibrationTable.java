@@ -7,9 +7,13 @@ import app.tankround.accounts.CsvTable;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
 import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 
@@ -22,7 +26,8 @@ class CalibrationTable implements CsvTable {
             "standardId", "standard",
             "asFound", "as_found",
             "asLeft", "as_left",
-            "temperature", "temperature_c");
+            "temperature", "temperature_c",
+            "instrumentTemperature", "instrument_temperature_c");
 
     private final CalibrationService service;
     private final InstrumentRegister instruments;
@@ -62,7 +67,11 @@ class CalibrationTable implements CsvTable {
                 "standard_uncertainty",
                 "standard_lot",
                 "temperature_c",
-                "note");
+                "note",
+                "as_found_repeats",
+                "as_left_repeats",
+                "instrument_temperature_c",
+                "adjusted");
     }
 
     @Override
@@ -77,14 +86,41 @@ class CalibrationTable implements CsvTable {
                 row.standardCode(),
                 row.performedAt().toString(),
                 row.person().flatMap(people::find).map(PersonView::signInName).orElse(""),
-                InstrumentTable.plain(row.asFound()),
-                InstrumentTable.plain(row.asLeft()),
+                first(row.asFound()),
+                first(row.asLeft()),
                 InstrumentTable.plain(row.standardValue()),
                 row.standardUnit().code(),
                 InstrumentTable.plain(row.standardUncertainty()),
                 row.standardLot().orElse(""),
                 row.temperature().map(InstrumentTable::plain).orElse(""),
-                row.note().orElse(""));
+                row.note().orElse(""),
+                repeats(row.asFound()),
+                repeats(row.asLeft()),
+                row.instrumentTemperature().map(InstrumentTable::plain).orElse(""),
+                row.adjusted().orElse(""));
+    }
+
+    private static String first(List<BigDecimal> readings) {
+        return readings.stream().findFirst().map(InstrumentTable::plain).orElse("");
+    }
+
+    /** All but the first, with spaces between; files of earlier versions have no such column. */
+    private static String repeats(List<BigDecimal> readings) {
+        return readings.stream().skip(1).map(InstrumentTable::plain).collect(Collectors.joining(" "));
+    }
+
+    private static List<BigDecimal> readings(CsvRow row, String column, Optional<BigDecimal> first) {
+        List<BigDecimal> readings = new ArrayList<>(first.stream().toList());
+        for (String text : row.text(column + "_repeats").stream()
+                .flatMap(repeats -> Stream.of(repeats.split(" ")))
+                .toList()) {
+            try {
+                readings.add(new BigDecimal(text));
+            } catch (NumberFormatException malformed) {
+                throw new CsvRefusal(column + "_repeats", "csv.number-malformed", text);
+            }
+        }
+        return readings;
     }
 
     /** A check is never changed: a row whose code is known must say what is recorded. */
@@ -107,9 +143,11 @@ class CalibrationTable implements CsvTable {
                         row.text("person").map(name -> people.keep(name, "person")),
                         List.of(new NewCalibration.Point(
                                 standard.id(),
-                                row.requiredNumber("as_found"),
-                                row.requiredNumber("as_left"),
+                                readings(row, "as_found", Optional.of(row.requiredNumber("as_found"))),
+                                readings(row, "as_left", row.number("as_left")),
                                 row.number("temperature_c"))),
+                        row.number("instrument_temperature_c"),
+                        row.text("adjusted"),
                         row.text("note"),
                         true),
                 row.requiredNumber("standard_value"),

@@ -3,6 +3,7 @@ package app.tankround.instruments;
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.StandardState;
 import app.tankround.units.MeasurementUnit;
+import java.math.BigDecimal;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
@@ -36,6 +37,8 @@ class Calibrations {
                 c.standard_lot,
                 c.standard_state,
                 c.temperature_c,
+                c.instrument_temperature_c,
+                c.adjusted,
                 c.note
             from calibration c
             join standard s on s.id = c.standard_id
@@ -72,11 +75,13 @@ class Calibrations {
             jdbc.sql("""
                             insert into calibration (
                                 id, code, instrument_id, standard_id, performed_at, person_id, as_found, as_left,
-                                standard_value, standard_unit, standard_uncertainty, standard_lot, standard_state, temperature_c, note,
+                                standard_value, standard_unit, standard_uncertainty, standard_lot, standard_state, temperature_c, instrument_temperature_c,
+                                adjusted, note,
                                 recorded_at)
                             values (
                                 :id, :code, :instrument, :standard, :performedAt, :person, :asFound, :asLeft,
-                                :value, :unit, :uncertainty, :lot, :state, :temperature, :note, :recordedAt)
+                                :value, :unit, :uncertainty, :lot, :state, :temperature, :instrumentTemperature,
+                                :adjusted, :note, :recordedAt)
                             """)
                     .param("id", row.id().value())
                     .param("code", row.code())
@@ -84,18 +89,24 @@ class Calibrations {
                     .param("standard", row.standardId().value())
                     .param("performedAt", row.performedAt().atOffset(ZoneOffset.UTC))
                     .param("person", row.person().map(PersonId::value).orElse(null), Types.OTHER)
-                    .param("asFound", row.asFound())
-                    .param("asLeft", row.asLeft())
+                    .param("asFound", row.asFound().toArray(BigDecimal[]::new), Types.ARRAY)
+                    .param("asLeft", row.asLeft().toArray(BigDecimal[]::new), Types.ARRAY)
                     .param("value", row.standardValue())
                     .param("unit", row.standardUnit().code())
                     .param("uncertainty", row.standardUncertainty())
                     .param("lot", row.standardLot().orElse(null), Types.VARCHAR)
                     .param("state", row.standardState().name())
                     .param("temperature", row.temperature().orElse(null), Types.NUMERIC)
+                    .param("instrumentTemperature", row.instrumentTemperature().orElse(null), Types.NUMERIC)
+                    .param("adjusted", row.adjusted().orElse(null), Types.VARCHAR)
                     .param("note", row.note().orElse(null), Types.VARCHAR)
                     .param("recordedAt", recordedAt.atOffset(ZoneOffset.UTC))
                     .update();
         }
+    }
+
+    private static List<BigDecimal> readings(ResultSet row, String column) throws SQLException {
+        return List.of((BigDecimal[]) row.getArray(column).getArray());
     }
 
     private static CalibrationView view(ResultSet row) throws SQLException {
@@ -107,14 +118,16 @@ class Calibrations {
                 row.getString("standard_code"),
                 row.getObject("performed_at", OffsetDateTime.class).toInstant(),
                 Optional.ofNullable(row.getObject("person_id", UUID.class)).map(PersonId::of),
-                row.getBigDecimal("as_found"),
-                row.getBigDecimal("as_left"),
+                readings(row, "as_found"),
+                readings(row, "as_left"),
                 row.getBigDecimal("standard_value"),
                 MeasurementUnit.ofCode(row.getString("standard_unit")).orElseThrow(),
                 row.getBigDecimal("standard_uncertainty"),
                 Optional.ofNullable(row.getString("standard_lot")),
                 StandardState.valueOf(row.getString("standard_state")),
                 Optional.ofNullable(row.getBigDecimal("temperature_c")),
+                Optional.ofNullable(row.getBigDecimal("instrument_temperature_c")),
+                Optional.ofNullable(row.getString("adjusted")),
                 Optional.ofNullable(row.getString("note")));
     }
 }

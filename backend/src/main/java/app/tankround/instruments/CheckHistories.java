@@ -4,12 +4,15 @@ import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.StandardRole;
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /** Puts together all that happened to an instrument. */
@@ -79,15 +82,28 @@ class CheckHistories {
     }
 
     private static CheckPoint point(InstrumentView instrument, CalibrationView row) {
-        return CheckPoint.of(
-                        row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
-                        row.standardId()
-                                + row.standardLot().map(lot -> " " + lot).orElse(""),
-                        InstrumentScale.expected(instrument, row.standardValue(), row.standardUnit()),
-                        row.asFound().doubleValue(),
-                        row.asLeft().doubleValue(),
-                        InstrumentScale.standardUncertainty(
-                                instrument, row.standardValue(), row.standardUncertainty(), row.standardUnit()))
-                .withStandardState(row.standardState());
+        return new CheckPoint(
+                row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
+                row.standardId() + row.standardLot().map(lot -> " " + lot).orElse(""),
+                row.standardState(),
+                InstrumentScale.expected(instrument, row.standardValue(), row.standardUnit()),
+                InstrumentScale.standardUncertainty(
+                        instrument, row.standardValue(), row.standardUncertainty(), row.standardUnit()),
+                numbers(row.asFound()),
+                numbers(row.asLeft()),
+                celsius(row.temperature()),
+                celsius(row.instrumentTemperature()));
+    }
+
+    private static List<Double> numbers(List<BigDecimal> readings) {
+        return readings.stream().map(BigDecimal::doubleValue).toList();
+    }
+
+    /** Older rows may hold a temperature that no standard can have. */
+    private static @Nullable Double celsius(Optional<BigDecimal> temperature) {
+        return temperature
+                .filter(stated -> stated.compareTo(CalibrationService.COLDEST) >= 0)
+                .map(BigDecimal::doubleValue)
+                .orElse(null);
     }
 }

@@ -152,7 +152,8 @@ class InstrumentTable implements CsvTable {
     }
 
     static CsvRefusal atColumn(FieldRefusal refusal, Map<String, String> columnOfField) {
-        String field = refusal.field().substring(refusal.field().lastIndexOf('.') + 1);
+        String field =
+                refusal.field().substring(refusal.field().lastIndexOf('.') + 1).replaceAll("\\[\\d+]", "");
         return new CsvRefusal(
                 columnOfField.getOrDefault(field, field),
                 refusal.code(),

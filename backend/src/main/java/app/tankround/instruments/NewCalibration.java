@@ -10,6 +10,8 @@ import java.util.Optional;
  * A check to be recorded: one or two standards held against an instrument at one instant.
  *
  * @param person who did it; empty for checks brought over from older records
+ * @param instrumentTemperature of the instrument, in °C
+ * @param adjusted what was adjusted
  * @param farOffConfirmed whether somebody has looked again at an as-found value that is wildly off and says it is what was seen
  */
 public record NewCalibration(
@@ -17,6 +19,8 @@ public record NewCalibration(
         Instant performedAt,
         Optional<PersonId> person,
         List<Point> points,
+        Optional<BigDecimal> instrumentTemperature,
+        Optional<String> adjusted,
         Optional<String> note,
         boolean farOffConfirmed) {
 
@@ -27,10 +31,25 @@ public record NewCalibration(
     /**
      * One standard of the check.
      *
-     * @param asFound what the instrument showed before anybody touched it, on its own scale
-     * @param asLeft what it showed when it was put away
+     * @param asFound what the instrument showed before anybody touched it, on its own scale; 1 to 10 readings
+     * @param asLeft what it showed when it was put away, up to 10 readings; none if nothing was adjusted
      * @param temperature of the standard, in °C
      */
     public record Point(
-            StandardId standardId, BigDecimal asFound, BigDecimal asLeft, Optional<BigDecimal> temperature) {}
+            StandardId standardId,
+            List<BigDecimal> asFound,
+            List<BigDecimal> asLeft,
+            Optional<BigDecimal> temperature) {
+
+        public Point {
+            asFound = List.copyOf(asFound);
+            asLeft = List.copyOf(asLeft);
+        }
+
+        /** One reading before and one after. */
+        public static Point single(
+                StandardId standardId, BigDecimal asFound, BigDecimal asLeft, Optional<BigDecimal> temperature) {
+            return new Point(standardId, List.of(asFound), List.of(asLeft), temperature);
+        }
+    }
 }

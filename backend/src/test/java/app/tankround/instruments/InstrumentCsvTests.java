@@ -53,7 +53,11 @@ class InstrumentCsvTests {
             "0.2",
             "L-1",
             "20.5",
-            "in the van");
+            "in the van",
+            "1.026 1.027",
+            "1.0267",
+            "18",
+            "screw turned");
 
     @Autowired
     InstrumentTable instruments;
@@ -77,6 +81,25 @@ class InstrumentCsvTests {
         assertThat(apply(instruments, INSTRUMENT)).isEqualTo(CsvOutcome.UNCHANGED);
         assertThat(apply(standards, STANDARD)).isEqualTo(CsvOutcome.UNCHANGED);
         assertThat(apply(calibrations, CALIBRATION)).isEqualTo(CsvOutcome.UNCHANGED);
+    }
+
+    @Test
+    void takesAFileOfAnEarlierVersionAndACheckWithNothingAdjusted() {
+        apply(instruments, INSTRUMENT);
+        apply(standards, STANDARD);
+        List<String> columns = List.copyOf(calibrations.columns()).subList(0, 13);
+        Map<String, String> old = new HashMap<>();
+        for (int i = 0; i < columns.size(); i++) {
+            old.put(columns.get(i), CALIBRATION.get(i));
+        }
+
+        assertThat(calibrations.apply(new CsvRow(old))).isEqualTo(CsvOutcome.CREATED);
+        assertThat(calibrations.apply(new CsvRow(old))).isEqualTo(CsvOutcome.UNCHANGED);
+
+        List<String> untouched = with(
+                with(with(with(with(CALIBRATION, 0, "CSV-C2"), 3, "2026-02-05T07:02:00Z"), 6, ""), 14, ""), 16, "");
+        assertThat(apply(calibrations, untouched)).isEqualTo(CsvOutcome.CREATED);
+        assertThat(calibrations.rows()).contains(untouched);
     }
 
     @Test

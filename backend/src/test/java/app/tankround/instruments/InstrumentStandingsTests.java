@@ -115,6 +115,8 @@ class InstrumentStandingsTests {
                 Optional.of(person),
                 List.of(point(standard, LOW, LOW), point(second, LOW, LOW)),
                 Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
                 false));
 
         assertThat(standings.standing(instrument)).isEqualTo(Standing.CONDEMNED);
@@ -263,7 +265,7 @@ class InstrumentStandingsTests {
     }
 
     private static NewCalibration.Point point(StandardId standard, String found, String left) {
-        return new NewCalibration.Point(standard, new BigDecimal(found), new BigDecimal(left), Optional.empty());
+        return NewCalibration.Point.single(standard, new BigDecimal(found), new BigDecimal(left), Optional.empty());
     }
 
     private static Instant second(Instant instant) {

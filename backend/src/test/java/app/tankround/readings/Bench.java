@@ -206,8 +206,10 @@ public class Bench {
                 instrument,
                 at,
                 Optional.empty(),
-                List.of(new NewCalibration.Point(
+                List.of(NewCalibration.Point.single(
                         standard, new BigDecimal(asFound), new BigDecimal(asLeft), Optional.empty())),
+                Optional.empty(),
+                Optional.empty(),
                 Optional.empty(),
                 false));
     }

@@ -188,7 +188,9 @@ class VisitFixture {
                 instrument,
                 TestClock.START.minusSeconds(7200),
                 Optional.of(technician),
-                List.of(new NewCalibration.Point(standard, found, found, Optional.empty())),
+                List.of(NewCalibration.Point.single(standard, found, found, Optional.empty())),
+                Optional.empty(),
+                Optional.empty(),
                 Optional.empty(),
                 true));
         return instrument;

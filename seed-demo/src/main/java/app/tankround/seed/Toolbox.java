@@ -181,7 +181,7 @@ class Toolbox {
                 day,
                 time,
                 technicians,
-                List.of(new NewCalibration.Point(standard.id(), found, found, Optional.of(ROOM_TEMPERATURE))),
+                List.of(NewCalibration.Point.single(standard.id(), found, found, Optional.of(ROOM_TEMPERATURE))),
                 Optional.of("It may have been dropped; put aside."));
     }
 
@@ -198,6 +198,8 @@ class Toolbox {
                 DemoDays.at(day, time),
                 Optional.of(technicians.of(tool.van())),
                 points,
+                Optional.empty(),
+                Optional.empty(),
                 note,
                 false));
     }
@@ -212,7 +214,7 @@ class Toolbox {
         double permitted = Double.parseDouble(tool.permittedError());
         double error = Math.clamp(USUAL_SHARE * Waters.gaussian(random), -0.45, 0.45) * permitted;
         double shown = standard.isZero() ? Math.max(expected, expected + error) : expected + error;
-        return new NewCalibration.Point(
+        return NewCalibration.Point.single(
                 standard.id(), tool.readOff(shown), tool.readOff(expected), Optional.of(ROOM_TEMPERATURE));
     }
 }

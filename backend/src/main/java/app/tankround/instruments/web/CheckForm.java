@@ -3,9 +3,11 @@ package app.tankround.instruments.web;
 import static app.tankround.instruments.web.InstrumentForm.given;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.CheckPoint;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.NewCalibration;
 import app.tankround.instruments.StandardId;
+import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -14,6 +16,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** A check in one or two standards; the second is left empty where only one was used. */
@@ -21,6 +24,8 @@ record CheckForm(
         @Nullable LocalDate on,
         @Nullable LocalTime at,
         @Nullable List<PointForm> points,
+        @Nullable BigDecimal instrumentTemperature,
+        @Nullable String adjusted,
         @Nullable String note,
         @Nullable Boolean farOffConfirmed) {
 
@@ -36,13 +41,36 @@ record CheckForm(
         farOffConfirmed = farOffConfirmed != null && farOffConfirmed;
     }
 
+    /** A record of its own, so that a refused figure has a field to stand at. */
+    record ReadingForm(@Nullable BigDecimal value) {}
+
     record PointForm(
             @Nullable StandardId standardId,
-            @Nullable BigDecimal asFound,
-            @Nullable BigDecimal asLeft,
+            @Nullable List<ReadingForm> asFound,
+            @Nullable List<ReadingForm> asLeft,
             @Nullable BigDecimal temperature) {
 
         static final PointForm EMPTY = new PointForm(null, null, null, null);
+
+        PointForm {
+            asFound = padded(asFound);
+            asLeft = padded(asLeft);
+        }
+
+        /** The page has a field for each reading that there can be. */
+        private static List<ReadingForm> padded(@Nullable List<ReadingForm> readings) {
+            List<ReadingForm> padded = new ArrayList<>(readings == null ? List.of() : readings);
+            while (padded.size() < CheckPoint.MOST_READINGS) {
+                padded.add(new ReadingForm(null));
+            }
+            return padded;
+        }
+
+        static List<BigDecimal> given(@Nullable List<ReadingForm> readings) {
+            return Objects.requireNonNull(readings).stream()
+                    .flatMap(reading -> Stream.ofNullable(reading.value()))
+                    .toList();
+        }
 
         boolean isEmpty() {
             return equals(EMPTY);
@@ -50,7 +78,7 @@ record CheckForm(
     }
 
     static CheckForm empty(LocalDate on, LocalTime at) {
-        return new CheckForm(on, at, List.of(PointForm.EMPTY, PointForm.EMPTY), null, false);
+        return new CheckForm(on, at, List.of(PointForm.EMPTY, PointForm.EMPTY), null, null, null, false);
     }
 
     NewCalibration toCommand(InstrumentId instrument, Optional<PersonId> person, ZoneId zone) {
@@ -64,10 +92,14 @@ record CheckForm(
                 continue;
             }
             String field = "points[" + i + "].";
+            List<BigDecimal> found = PointForm.given(point.asFound());
+            if (found.isEmpty()) {
+                throw new FieldRefusal(field + "asFound[0].value", "instruments.number-missing");
+            }
             kept.add(new NewCalibration.Point(
                     given(field + "standardId", point.standardId(), "instruments.choice-missing"),
-                    given(field + "asFound", point.asFound(), "instruments.number-missing"),
-                    given(field + "asLeft", point.asLeft(), "instruments.number-missing"),
+                    found,
+                    PointForm.given(point.asLeft()),
                     Optional.ofNullable(point.temperature())));
         }
         return new NewCalibration(
@@ -75,6 +107,8 @@ record CheckForm(
                 day.atTime(time).atZone(zone).toInstant(),
                 person,
                 kept,
+                Optional.ofNullable(instrumentTemperature),
+                Optional.ofNullable(adjusted),
                 Optional.ofNullable(note),
                 Boolean.TRUE.equals(farOffConfirmed));
     }

@@ -36,6 +36,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Controller;
@@ -67,7 +68,10 @@ class InstrumentController {
             String lot,
             String expected,
             String asFound,
+            String foundRepeats,
             String asLeft,
+            String leftRepeats,
+            String adjusted,
             String error,
             boolean failed,
             String person) {}
@@ -246,21 +250,38 @@ class InstrumentController {
 
     private CheckLine checkLine(InstrumentView instrument, CalibrationView row, Locale locale) {
         int decimals = Math.max(
-                row.asFound().scale(),
+                row.meanAsFound().scale(),
                 instrument.resolution().stripTrailingZeros().scale() + 1);
         BigDecimal expected = BigDecimal.valueOf(CalibrationService.expected(instrument, row))
                 .setScale(Math.max(0, decimals), RoundingMode.HALF_EVEN);
-        BigDecimal error = row.asFound().subtract(expected);
+        BigDecimal error = row.meanAsFound().subtract(expected);
         return new CheckLine(
                 days.moment(row.performedAt(), locale),
                 row.standardCode(),
                 row.standardLot().orElse(""),
                 NumberText.plain(expected, locale),
-                NumberText.plain(row.asFound(), locale),
-                NumberText.plain(row.asLeft(), locale),
+                NumberText.plain(row.meanAsFound(), locale),
+                repeats(row.asFound(), locale),
+                row.asLeft().isEmpty()
+                        ? text("instruments.not-adjusted", locale)
+                        : NumberText.plain(row.meanAsLeft(), locale),
+                repeats(row.asLeft(), locale),
+                row.adjusted().orElse(""),
                 ErrorChart.signed(error, locale),
                 error.abs().compareTo(instrument.permittedError()) > 0,
                 row.person().flatMap(people::find).map(PersonView::name).orElse(""));
+    }
+
+    /** Empty for a single reading. */
+    private String repeats(List<BigDecimal> readings, Locale locale) {
+        return readings.size() < 2
+                ? ""
+                : text(
+                        "instruments.mean-of",
+                        locale,
+                        readings.stream()
+                                .map(reading -> NumberText.plain(reading, locale))
+                                .collect(Collectors.joining("; ")));
     }
 
     @GetMapping("/instruments/new")
@@ -357,11 +378,12 @@ class InstrumentController {
         return "instruments/check-form";
     }
 
-    /** The form has day and time where the service has an instant. */
+    /** The form has day and time where the service has an instant, and a field in each reading. */
     private static FieldRefusal atForm(FieldRefusal refusal) {
-        return refusal.field().equals("performedAt")
-                ? new FieldRefusal("on", refusal.code(), refusal.args().toArray())
-                : refusal;
+        String field = refusal.field().equals("performedAt")
+                ? "on"
+                : refusal.field().replaceFirst("(as(?:Found|Left)\\[\\d+])$", "$1.value");
+        return new FieldRefusal(field, refusal.code(), refusal.args().toArray());
     }
 
     private void checkModel(InstrumentId id, Model model) {

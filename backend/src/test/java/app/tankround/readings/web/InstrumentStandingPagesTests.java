@@ -10,8 +10,8 @@ import app.tankround.accounts.Role;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentStandings;
-import app.tankround.instruments.Standing;
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.Standing;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
 import app.tankround.testing.IntegrationTest;
@@ -146,7 +146,9 @@ class InstrumentStandingPagesTests {
                         .exchange())
                 .hasStatus3xxRedirection();
         assertThat(standings.standing(instrument)).isEqualTo(Standing.IN_USE);
-        assertThat(page("/instruments/" + instrument)).contains("back in use since").contains("Screw adjusted");
+        assertThat(page("/instruments/" + instrument))
+                .contains("back in use since")
+                .contains("Screw adjusted");
     }
 
     private MvcTestResult post(String address, PersonId person) throws Exception {
