@@ -1,5 +1,6 @@
 package app.tankround.accounts;
 
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.units.UnitSystem;
 import java.time.ZoneId;
 import java.util.Locale;
@@ -24,6 +25,7 @@ record Business(
         UnitSystem unitSystem,
         String gravityReference,
         double saltYield,
+        DecisionRule decisionRule,
         @Version int version) {
 
     static Business of(UUID id, BusinessSettings settings) {
@@ -40,6 +42,7 @@ record Business(
                 settings.unitSystem(),
                 settings.gravityReference(),
                 settings.saltYield(),
+                settings.decisionRule(),
                 settings.version());
     }
 
@@ -56,6 +59,7 @@ record Business(
                 unitSystem,
                 gravityReference,
                 saltYield,
+                decisionRule,
                 version);
     }
 }

@@ -62,7 +62,12 @@ public class BusinessProfile {
             throw new StaleVersion("/settings", stored.get().settings(), settings);
         }
         var id = stored.map(Business::id).orElseGet(() -> Uuids.next(clock.instant()));
-        businesses.save(Business.of(id, settings));
-        changeLog.record("business", id, stored.isPresent() ? "changed" : "set-up", Map.of("name", name));
+        Business saved = Business.of(id, settings);
+        businesses.save(saved);
+        changeLog.record(
+                "business",
+                id,
+                stored.isPresent() ? "changed" : "set-up",
+                stored.map(before -> ChangedFields.between(before, saved)).orElseGet(() -> Map.of("name", name)));
     }
 }

@@ -1,5 +1,6 @@
 package app.tankround.accounts;
 
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.units.UnitSystem;
 import java.time.ZoneId;
 import java.util.Locale;
@@ -11,6 +12,7 @@ import org.joda.money.CurrencyUnit;
  *
  * @param gravityReference reference temperatures at which specific gravity is shown, such as {@code 20/20}
  * @param saltYield g of anhydrous sea salt in one g of the salt mix as bought, 0.5 to 1
+ * @param decisionRule how a value with its uncertainty is decided against its target
  */
 public record BusinessSettings(
         String name,
@@ -24,4 +26,5 @@ public record BusinessSettings(
         UnitSystem unitSystem,
         String gravityReference,
         double saltYield,
+        DecisionRule decisionRule,
         int version) {}

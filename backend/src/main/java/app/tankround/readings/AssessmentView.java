@@ -25,6 +25,7 @@ import java.util.Optional;
  * @param targetLow the target at that time, in the unit of the reading
  * @param targetHigh likewise
  * @param ruleVersion of the rule that said so
+ * @param grounds what the verdict came from; empty where there is no number to judge, or where they were not kept then
  */
 public record AssessmentView(
         VerdictCode verdict,
@@ -41,7 +42,8 @@ public record AssessmentView(
         Optional<BigDecimal> targetLow,
         Optional<BigDecimal> targetHigh,
         int ruleVersion,
-        Instant computedAt) {
+        Instant computedAt,
+        Optional<VerdictGrounds> grounds) {
 
     public AssessmentView {
         reasons = List.copyOf(reasons);
@@ -67,7 +69,8 @@ public record AssessmentView(
                 targetLow,
                 targetHigh,
                 ruleVersion,
-                computedAt);
+                computedAt,
+                grounds);
     }
 
     /** Whether a reason of that code is among the reasons. */

@@ -1,7 +1,9 @@
 package app.tankround.readings;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.UncertaintyBudget;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.CalibrationId;
 import app.tankround.instruments.InstrumentId;
@@ -59,7 +61,11 @@ class ReadingRows {
                 a.calibration_ids,
                 a.target_low,
                 a.target_high,
-                a.computed_at
+                a.computed_at,
+                a.decision_rule,
+                a.below_probability,
+                a.above_probability,
+                a.budget::text as budget
             from reading r
             join assessment a on a.reading_id = r.id and a.latest
             left join reading n on n.replaces_id = r.id
@@ -184,8 +190,9 @@ class ReadingRows {
                 insert into assessment (
                     reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful,
                     corrected_value, uncertainty, salinity, salinity_uncertainty, reasons, calibration_ids,
-                    target_low, target_high, computed_at, latest)
-                values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb), ?, ?, ?, ?, true)
+                    target_low, target_high, computed_at, decision_rule, below_probability, above_probability, budget,
+                    latest)
+                values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb), ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb), true)
                 """, pairs, BATCH, (statement, pair) -> bind(statement, (ReadingId) pair[0], (AssessmentView) pair[1]));
     }
 
@@ -240,6 +247,15 @@ class ReadingRows {
         statement.setBigDecimal(++at, assessment.targetLow().orElse(null));
         statement.setBigDecimal(++at, assessment.targetHigh().orElse(null));
         statement.setObject(++at, assessment.computedAt().atOffset(ZoneOffset.UTC));
+        Optional<VerdictGrounds> grounds = assessment.grounds();
+        statement.setString(
+                ++at, grounds.map(VerdictGrounds::decisionRule).map(Enum::name).orElse(null));
+        statement.setObject(++at, grounds.map(VerdictGrounds::below).orElse(null), Types.DOUBLE);
+        statement.setObject(++at, grounds.map(VerdictGrounds::above).orElse(null), Types.DOUBLE);
+        statement.setString(
+                ++at,
+                grounds.map(known -> json.writeValueAsString(known.budget().lines()))
+                        .orElse(null));
     }
 
     private ReadingView view(ResultSet row) throws SQLException {
@@ -284,7 +300,21 @@ class ReadingRows {
                 Optional.ofNullable(row.getBigDecimal("target_low")),
                 Optional.ofNullable(row.getBigDecimal("target_high")),
                 row.getInt("rule_version"),
-                instant(row, "computed_at"));
+                instant(row, "computed_at"),
+                grounds(row));
+    }
+
+    private Optional<VerdictGrounds> grounds(ResultSet row) throws SQLException {
+        @Nullable String rule = row.getString("decision_rule");
+        if (rule == null) {
+            return Optional.empty();
+        }
+        var lines = json.readValue(row.getString("budget"), UncertaintyBudget.Line[].class);
+        return Optional.of(new VerdictGrounds(
+                DecisionRule.valueOf(rule),
+                row.getDouble("below_probability"),
+                row.getDouble("above_probability"),
+                new UncertaintyBudget(Arrays.asList(lines))));
     }
 
     private static Optional<UUID> uuid(ResultSet row, String column) throws SQLException {

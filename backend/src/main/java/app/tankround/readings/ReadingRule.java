@@ -13,8 +13,10 @@ import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.SalinityVerdict;
 import app.tankround.chemistry.SalinityVerdictRule;
 import app.tankround.chemistry.Target;
+import app.tankround.chemistry.UncertaintyBudget;
 import app.tankround.chemistry.UncertaintyDefaults;
 import app.tankround.chemistry.UncertaintyDefaults.Method;
+import app.tankround.chemistry.UncertaintySource;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationId;
@@ -30,6 +32,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -53,6 +56,7 @@ final class ReadingRule {
     private final NewReading reading;
     private final Optional<CalibrationHistory> history;
     private final TargetOnScale onScale;
+    private final DecisionRule chosen;
     private final LocalDate takenOn;
     private final Instant now;
 
@@ -60,11 +64,13 @@ final class ReadingRule {
             NewReading reading,
             Optional<CalibrationHistory> history,
             TargetOnScale onScale,
+            DecisionRule chosen,
             LocalDate takenOn,
             Instant now) {
         this.reading = reading;
         this.history = history;
         this.onScale = onScale;
+        this.chosen = chosen;
         this.takenOn = takenOn;
         this.now = now;
     }
@@ -74,6 +80,7 @@ final class ReadingRule {
      *
      * @param history of the instrument it was read on; empty if none was named
      * @param target in the unit of the reading
+     * @param chosen the decision rule of the business
      * @param takenOn the business's day on which it was taken
      * @param now recorded as the time of the assessment
      */
@@ -81,9 +88,10 @@ final class ReadingRule {
             NewReading reading,
             Optional<CalibrationHistory> history,
             TargetOnScale target,
+            DecisionRule chosen,
             LocalDate takenOn,
             Instant now) {
-        return new ReadingRule(reading, history, target, takenOn, now).assess();
+        return new ReadingRule(reading, history, target, chosen, takenOn, now).assess();
     }
 
     private AssessmentView assess() {
@@ -135,7 +143,7 @@ final class ReadingRule {
                 reading.sampleTemperature().map(BigDecimal::doubleValue).orElse(null);
         var atInstant = new SalinityReading(value, reading.takenAt().getEpochSecond(), celsius);
         SalinityVerdict verdict = SalinityVerdictRule.judge(
-                known, atInstant, salinityTarget(known.facts().scale()), DecisionRule.GUARD_BAND);
+                known, atInstant, salinityTarget(known.facts().scale()), chosen);
         List<Reason> reasons = reasons(verdict.reasons());
         if (history.isEmpty()) {
             reasons.add(new Reason(INSTRUMENT_NOT_STATED, List.of()));
@@ -155,7 +163,8 @@ final class ReadingRule {
                 onScale.low(),
                 onScale.high(),
                 verdict.ruleVersion(),
-                now);
+                now,
+                Optional.of(VerdictGrounds.of(verdict.judgement(), verdict.budget())));
     }
 
     private Target salinityTarget(SalinityScale scale) {
@@ -169,18 +178,20 @@ final class ReadingRule {
     private AssessmentView byChecks(CalibrationHistory checked, double value) {
         CorrectedReading corrected = InstrumentCorrection.correct(
                 checked.history(), value, reading.takenAt().getEpochSecond());
-        VerdictCode verdict = decide(corrected.value(), corrected.standardUncertainty());
+        RangeVerdict decided = decide(corrected.value(), corrected.standardUncertainty());
+        VerdictCode verdict = decided.verdict();
         boolean decidable = corrected.correctable() || verdict == VerdictCode.NO_TARGET;
         return number(
                 decidable ? verdict : VerdictCode.UNDECIDED,
-                decide(value, 0),
+                decide(value, 0).verdict(),
                 Optional.of(corrected.status()),
                 corrected.trusted(),
                 corrected.doubtful(),
                 corrected.value(),
                 corrected.expandedUncertainty(),
                 reasons(corrected.reasons()),
-                calibrations(corrected.checkIds()));
+                calibrations(corrected.checkIds()),
+                grounds(decided, corrected.budget()));
     }
 
     private AssessmentView byMethod(double value) {
@@ -194,21 +205,32 @@ final class ReadingRule {
         expired.ifPresent(day -> reasons.add(new Reason(KIT_EXPIRED, List.of(day.toString()))));
         double uncertainty = history.map(kit -> kit.facts().permittedError())
                 .orElseGet(() -> usualUncertainty(reading.quantity(), reading.unit(), value));
+        RangeVerdict decided = decide(value, uncertainty / 2);
         return number(
-                decide(value, uncertainty / 2),
-                decide(value, 0),
+                decided.verdict(),
+                decide(value, 0).verdict(),
                 Optional.empty(),
                 named && expired.isEmpty(),
                 false,
                 value,
                 uncertainty,
                 reasons,
-                List.of());
+                List.of(),
+                grounds(decided, ofMethod(uncertainty / 2)));
     }
 
-    private VerdictCode decide(double value, double standardUncertainty) {
-        return RangeVerdict.judge(reading.quantity(), value, standardUncertainty, target(), DecisionRule.GUARD_BAND)
-                .verdict();
+    private RangeVerdict decide(double value, double standardUncertainty) {
+        return RangeVerdict.judge(reading.quantity(), value, standardUncertainty, target(), chosen);
+    }
+
+    private static VerdictGrounds grounds(RangeVerdict decided, UncertaintyBudget budget) {
+        return VerdictGrounds.of(Objects.requireNonNull(decided.judgement()), budget);
+    }
+
+    /** What a method is usually off by is all that is known of it. */
+    private static UncertaintyBudget ofMethod(double standardUncertainty) {
+        return new UncertaintyBudget(
+                List.of(new UncertaintyBudget.Line(UncertaintySource.UNCHECKED, standardUncertainty, 1)));
     }
 
     private VerdictCode judged(MeasuredInterval measured) {
@@ -230,7 +252,8 @@ final class ReadingRule {
             double corrected,
             double uncertainty,
             List<Reason> reasons,
-            List<CalibrationId> calibrations) {
+            List<CalibrationId> calibrations,
+            VerdictGrounds grounds) {
         return new AssessmentView(
                 verdict,
                 asRead,
@@ -246,7 +269,8 @@ final class ReadingRule {
                 onScale.low(),
                 onScale.high(),
                 SalinityVerdictRule.RULE_VERSION,
-                now);
+                now,
+                Optional.of(grounds));
     }
 
     /** Somewhere from nothing to the amount that the method can just see. */
@@ -295,7 +319,8 @@ final class ReadingRule {
                 onScale.low(),
                 onScale.high(),
                 lower.ruleVersion(),
-                now);
+                now,
+                Optional.empty());
     }
 
     private AssessmentView withoutNumber(AssessmentView limit, VerdictCode verdict, VerdictCode asRead) {
@@ -314,7 +339,8 @@ final class ReadingRule {
                 onScale.low(),
                 onScale.high(),
                 limit.ruleVersion(),
-                now);
+                now,
+                Optional.empty());
     }
 
     private AssessmentView notMeasured() {
@@ -335,7 +361,8 @@ final class ReadingRule {
                 onScale.low(),
                 onScale.high(),
                 SalinityVerdictRule.RULE_VERSION,
-                now);
+                now,
+                Optional.empty());
     }
 
     /** Expanded uncertainty (k = 2) to assume for a method nobody said anything about, in the unit of the reading. */

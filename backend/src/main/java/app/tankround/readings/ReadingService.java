@@ -2,6 +2,7 @@ package app.tankround.readings;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.CalibrationHistory;
@@ -48,6 +49,7 @@ public class ReadingService {
     private final CalibrationService calibrations;
     private final WaterSystems systems;
     private final DecisionRegister decisions;
+    private final RepeatBeforeLeaving repeats;
     private final BusinessProfile business;
     private final Clock clock;
 
@@ -56,12 +58,14 @@ public class ReadingService {
             CalibrationService calibrations,
             WaterSystems systems,
             DecisionRegister decisions,
+            RepeatBeforeLeaving repeats,
             BusinessProfile business,
             Clock clock) {
         this.rows = rows;
         this.calibrations = calibrations;
         this.systems = systems;
         this.decisions = decisions;
+        this.repeats = repeats;
         this.business = business;
         this.clock = clock;
     }
@@ -97,6 +101,7 @@ public class ReadingService {
             }
         }
         rows.insert(List.copyOf(fresh.values()), clock.instant());
+        repeats.read(fresh.values());
         return readings.stream()
                 .map(reading -> new RecordedReading(
                         reading.id(),
@@ -139,9 +144,9 @@ public class ReadingService {
                     stored.quantity().name());
         }
         AssessmentView assessment = new Basis(Set.of(changed.systemId())).assess(changed);
-        rows.insert(
-                List.of(new ReadingRows.NewRow(changed, Optional.of(id), Optional.of(why), assessment)),
-                clock.instant());
+        var row = new ReadingRows.NewRow(changed, Optional.of(id), Optional.of(why), assessment);
+        rows.insert(List.of(row), clock.instant());
+        repeats.read(List.of(row));
         return new RecordedReading(changed.id(), assessment);
     }
 
@@ -264,7 +269,7 @@ public class ReadingService {
     /** What changed because an instrument's readings were assessed again. */
     record Reassessed(int readings, int newlyDoubtful, int systems, int stillDoubtful) {}
 
-    /** Assesses what was read on an instrument from {@code from} on once more; the targets stay those of then. */
+    /** Assesses what was read on an instrument from {@code from} on once more; targets and decision rule stay those of then. */
     Reassessed reassess(InstrumentId instrument, Instant from) {
         List<ReadingView> readings = rows.where(
                 "r.instrument_id = :instrument and n.id is null and r.taken_at >= :from order by r.taken_at",
@@ -280,7 +285,11 @@ public class ReadingService {
                     reading.stated(),
                     new TargetOnScale(
                             reading.assessment().targetLow(),
-                            reading.assessment().targetHigh()));
+                            reading.assessment().targetHigh()),
+                    reading.assessment()
+                            .grounds()
+                            .map(VerdictGrounds::decisionRule)
+                            .orElse(DecisionRule.GUARD_BAND));
             ids.add(reading.id());
             assessments.add(again);
             if (again.doubtful()) {
@@ -325,6 +334,8 @@ public class ReadingService {
         private final Map<WaterSystemId, Map<Quantity, TargetView>> targets;
         private final Map<WaterSystemId, Set<SamplePointId>> samplePoints = new HashMap<>();
         private final ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        private final DecisionRule decisionRule =
+                business.find().map(BusinessSettings::decisionRule).orElse(DecisionRule.GUARD_BAND);
         private final Instant now = clock.instant();
 
         /** @param measured systems whose readings will be assessed against their present targets */
@@ -348,12 +359,12 @@ public class ReadingService {
             TargetOnScale target = Optional.ofNullable(ofSystem.get(reading.quantity()))
                     .map(stated -> TargetOnScale.of(stated, reading.unit(), reading.gravityReference(), scale))
                     .orElse(TargetOnScale.NONE);
-            return assess(reading, target);
+            return assess(reading, target, decisionRule);
         }
 
-        AssessmentView assess(NewReading reading, TargetOnScale target) {
+        AssessmentView assess(NewReading reading, TargetOnScale target, DecisionRule chosen) {
             LocalDate takenOn = LocalDate.ofInstant(reading.takenAt(), zone);
-            return ReadingRule.assess(reading, history(reading), target, takenOn, now);
+            return ReadingRule.assess(reading, history(reading), target, chosen, takenOn, now);
         }
 
         private Set<SamplePointId> pointsOf(WaterSystemId system) {

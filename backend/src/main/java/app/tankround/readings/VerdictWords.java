@@ -1,5 +1,6 @@
 package app.tankround.readings;
 
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.ShownDigits;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.units.MeasurementUnit;
@@ -84,11 +85,22 @@ public class VerdictWords {
                 corrected(reading, locale));
     }
 
-    /** One or two words: whether it can be trusted, and if so, where it lies. */
+    /** One or two words: whether it can be trusted, and if so, where it lies; a decision by the bare value is named. */
     public String word(AssessmentView assessment, Locale locale) {
-        return text(
+        String word = text(
                 assessment.trusted() ? "readings.word." + assessment.verdict().name() : "readings.word.untrusted",
                 locale);
+        return assessment.trusted() ? withRule(word, assessment, locale) : word;
+    }
+
+    /** A verdict's word or target, with the decision rule named where the bare value decided. */
+    public String withRule(String said, AssessmentView assessment, Locale locale) {
+        boolean bareValue = assessment.verdict() != VerdictCode.NO_TARGET
+                && assessment
+                        .grounds()
+                        .filter(grounds -> grounds.decisionRule() == DecisionRule.SIMPLE_ACCEPTANCE)
+                        .isPresent();
+        return bareValue ? text("readings.word.simple-acceptance", locale, said) : said;
     }
 
     /** The word for a verdict as such, whether or not it is trusted. */
@@ -151,6 +163,18 @@ public class VerdictWords {
                                         reading.assessment().uncertainty().orElse(0.0)),
                                 locale),
                         reading));
+    }
+
+    /** What to do at once where something that kills could not be told; empty where it could. */
+    public Optional<String> repeat(ReadingView reading, Locale locale) {
+        return Optional.of(ReadingRule.REPEAT_BEFORE_LEAVING)
+                .filter(reading.assessment()::says)
+                .map(code -> text("readings.note." + code, locale));
+    }
+
+    /** An uncertainty in the unit of the reading, with the digits that it deserves. */
+    public String amount(ReadingView reading, double uncertainty, Locale locale) {
+        return difference(number(uncertainty, ShownDigits.decimals(uncertainty), locale), reading.unit());
     }
 
     /** The target the reading was compared with, such as {@code pH 7.9 to 8.4}; empty if there was none. */

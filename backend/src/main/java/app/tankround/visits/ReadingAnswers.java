@@ -80,6 +80,7 @@ public class ReadingAnswers {
         shown.put("asWritten", said.asWritten());
         said.corrected().ifPresent(corrected -> shown.put("corrected", corrected));
         words.target(reading, locale).ifPresent(target -> shown.put("target", target));
+        words.repeat(reading, locale).ifPresent(repeat -> shown.put("repeat", repeat));
         return shown;
     }
 

@@ -294,12 +294,17 @@ function reading(page, system, measure, point) {
   function show(args) {
     visit.readings[key] = args;
     shown.replaceChildren(...verdict(args).filter((part) => part !== null));
-    element.querySelector(":scope > .notice")?.remove();
+    element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
+    if (args.words.repeat) {
+      element.append(
+        h("section", { class: "notice notice-signal" }, h("h3", { class: "notice-title" }, icon("needed"), " ", words("repeat.title")), h("p", { class: "say" }, args.words.repeat)),
+      );
+    }
     if (!args.trusted) {
       element.append(notice(args));
     }
     page.measured.forEach((tell) => tell());
-    page.say(`${name}: ${args.words.word}. ${args.words.sentence}`);
+    page.say([`${name}: ${args.words.word}.`, args.words.sentence, args.words.repeat].filter(Boolean).join(" "));
   }
 
   /** @param {any} args */

@@ -7,6 +7,7 @@ import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.SignInLinks;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.units.UnitSystem;
 import java.time.ZoneId;
 import java.util.Locale;
@@ -42,6 +43,7 @@ public class TestPeople {
                 UnitSystem.METRIC,
                 "20/20",
                 0.95,
+                DecisionRule.GUARD_BAND,
                 0);
     }
 

@@ -12,6 +12,7 @@ import app.tankround.accounts.PersonView;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.clients.NewSite;
 import app.tankround.clients.SiteDetails;
 import app.tankround.clients.SiteId;
@@ -71,6 +72,7 @@ class Staff {
                 UnitSystem.METRIC,
                 Tool.GRAVITY_REFERENCE,
                 0.86,
+                DecisionRule.GUARD_BAND,
                 0));
         person(OWNER, "Maeve Tarrant", Role.OWNER);
         person(OFFICE, "Donal Iskell", Role.OFFICE);

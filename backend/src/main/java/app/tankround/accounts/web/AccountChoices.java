@@ -1,6 +1,7 @@
 package app.tankround.accounts.web;
 
 import app.tankround.accounts.Role;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.units.UnitSystem;
 import app.tankround.web.Choice;
 import java.util.List;
@@ -33,6 +34,13 @@ class AccountChoices {
     List<Choice> units(Locale locale) {
         return Stream.of(UnitSystem.values())
                 .map(system -> new Choice(system.name(), word("accounts.units." + system, locale)))
+                .toList();
+    }
+
+    @ModelAttribute("decisionRuleChoices")
+    List<Choice> decisionRules(Locale locale) {
+        return Stream.of(DecisionRule.values())
+                .map(rule -> new Choice(rule.name(), word("accounts.decision-rule." + rule, locale)))
                 .toList();
     }
 

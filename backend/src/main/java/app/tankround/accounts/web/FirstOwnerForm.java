@@ -1,6 +1,7 @@
 package app.tankround.accounts.web;
 
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.units.UnitSystem;
 import java.math.BigDecimal;
 import org.jspecify.annotations.Nullable;
@@ -44,6 +45,7 @@ record FirstOwnerForm(
                         unitSystem,
                         us ? "60F/60F" : "20/20",
                         START_YIELD,
+                        DecisionRule.GUARD_BAND,
                         0)
                 .settings();
     }

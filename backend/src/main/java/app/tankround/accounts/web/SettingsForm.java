@@ -1,6 +1,7 @@
 package app.tankround.accounts.web;
 
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.units.UnitSystem;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
@@ -27,6 +28,7 @@ record SettingsForm(
         @Nullable UnitSystem unitSystem,
         @Nullable String gravityReference,
         @Nullable BigDecimal saltYield,
+        @Nullable DecisionRule decisionRule,
         int version) {
 
     /** Languages that the program's words exist in, with the number and date habits of a country. */
@@ -45,6 +47,7 @@ record SettingsForm(
                 settings.unitSystem(),
                 settings.gravityReference(),
                 BigDecimal.valueOf(settings.saltYield()),
+                settings.decisionRule(),
                 settings.version());
     }
 
@@ -61,6 +64,7 @@ record SettingsForm(
                 unitSystem == null ? UnitSystem.METRIC : unitSystem,
                 text(gravityReference),
                 saltYield == null ? Double.NaN : saltYield.doubleValue(),
+                decisionRule == null ? DecisionRule.GUARD_BAND : decisionRule,
                 version);
     }
 

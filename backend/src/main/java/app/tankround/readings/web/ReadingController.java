@@ -30,7 +30,7 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** All readings of a system, a reading by hand, and the correction of one. */
+/** All readings of a system, one with its grounds, a reading by hand, and the correction of one. */
 @Controller
 class ReadingController {
 
@@ -38,6 +38,7 @@ class ReadingController {
 
     private final ReadingService readings;
     private final ReadingLines lines;
+    private final ReadingGrounds grounds;
     private final WaterSystems systems;
     private final InstrumentChoices instruments;
     private final CurrentPerson currentPerson;
@@ -47,6 +48,7 @@ class ReadingController {
     ReadingController(
             ReadingService readings,
             ReadingLines lines,
+            ReadingGrounds grounds,
             WaterSystems systems,
             InstrumentChoices instruments,
             CurrentPerson currentPerson,
@@ -54,6 +56,7 @@ class ReadingController {
             Clock clock) {
         this.readings = readings;
         this.lines = lines;
+        this.grounds = grounds;
         this.systems = systems;
         this.instruments = instruments;
         this.currentPerson = currentPerson;
@@ -70,6 +73,15 @@ class ReadingController {
                         .map(reading -> lines.of(reading, Optional.empty(), locale))
                         .toList());
         return "readings/readings";
+    }
+
+    @GetMapping("/readings/{reading}")
+    String one(@PathVariable ReadingId reading, Model model, Locale locale) {
+        ReadingView stored = readings.require(reading);
+        model.addAttribute("system", systems.require(stored.systemId()));
+        model.addAttribute("line", lines.of(stored, Optional.empty(), locale));
+        model.addAttribute("grounds", grounds.of(stored, locale));
+        return "readings/reading";
     }
 
     @GetMapping("/systems/{id}/readings/new")

@@ -76,7 +76,9 @@ final class ReportReadings {
                 .flatMap(earlier -> earlier.assessment().correctedValue());
         @Nullable Measurement earlier =
                 before.map(known -> measurement(known, Optional.empty())).orElse(null);
-        @Nullable String target = verdicts.target(reading, words.locale()).orElse(null);
+        @Nullable String target = verdicts.target(reading, words.locale())
+                .map(range -> verdicts.withRule(range, reading.assessment(), words.locale()))
+                .orElse(null);
         return new ReadingLine(name(reading), measurement(reading, previous), earlier, target);
     }
 

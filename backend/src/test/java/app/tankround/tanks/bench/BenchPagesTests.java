@@ -253,6 +253,7 @@ class BenchPagesTests {
                 units,
                 now.gravityReference(),
                 now.saltYield(),
+                now.decisionRule(),
                 now.version()));
     }
 }

@@ -363,6 +363,7 @@ class SystemPagesTests {
                 units,
                 now.gravityReference(),
                 now.saltYield(),
+                now.decisionRule(),
                 now.version()));
     }
 

@@ -168,6 +168,7 @@ class TargetPresetPagesTests {
                 UnitSystem.US_CUSTOMARY,
                 now.gravityReference(),
                 now.saltYield(),
+                now.decisionRule(),
                 now.version()));
 
         // 24 °C and 27 °C are 75.2 °F and 80.6 °F, since °F = 9/5 °C + 32 (exact).

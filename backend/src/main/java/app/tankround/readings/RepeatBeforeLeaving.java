@@ -1,0 +1,65 @@
+package app.tankround.readings;
+
+import app.tankround.chemistry.RangeVerdict;
+import app.tankround.chemistry.VerdictCode;
+import app.tankround.followups.Followups;
+import app.tankround.followups.NewFollowup;
+import app.tankround.followups.Urgency;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.Collection;
+import java.util.List;
+import org.springframework.stereotype.Component;
+
+/**
+ * Keeps a matter open where something that kills was measured too close to a limit to tell, until a later reading in the
+ * same place tells.
+ */
+@Component
+class RepeatBeforeLeaving {
+
+    /** What was read longer ago, as in records brought over, sends nobody back today; common practice, no source. */
+    private static final Duration FRESH = Duration.ofHours(24);
+
+    private final WaterSystems systems;
+    private final Followups followups;
+    private final Clock clock;
+
+    RepeatBeforeLeaving(WaterSystems systems, Followups followups, Clock clock) {
+        this.systems = systems;
+        this.followups = followups;
+        this.clock = clock;
+    }
+
+    /** Readings that were just written down, or corrected. */
+    void read(Collection<ReadingRows.NewRow> rows) {
+        Instant fresh = clock.instant().minus(FRESH);
+        rows.stream()
+                .filter(row -> RangeVerdict.kills(row.reading().quantity()))
+                .filter(row -> row.reading().answer() != Answer.NOT_MEASURED)
+                .filter(row -> row.reading().takenAt().isAfter(fresh))
+                .forEach(this::tell);
+    }
+
+    private void tell(ReadingRows.NewRow row) {
+        NewReading reading = row.reading();
+        String topic = "reading-repeat:" + reading.systemId() + ":" + reading.quantity()
+                + reading.samplePointId().map(point -> ":" + point).orElse("");
+        if (row.assessment().says(ReadingRule.REPEAT_BEFORE_LEAVING)) {
+            WaterSystemView system = systems.require(reading.systemId());
+            followups.open(new NewFollowup(
+                    "readings.repeat." + reading.quantity().name(),
+                    List.of(system.code() + ", " + system.name()),
+                    Urgency.NOW,
+                    "water-system",
+                    system.id().value(),
+                    topic,
+                    "/readings/" + reading.id()));
+        } else if (row.assessment().trusted() && row.assessment().verdict() != VerdictCode.UNDECIDED) {
+            followups.settleTopic(topic, "readings.repeat-told");
+        }
+    }
+}
