@@ -59,7 +59,7 @@ public class DecisionRegister {
      * Registers a decision that rests on readings. Without readings it rests on nothing that could come into doubt, so
      * nothing is registered for an empty list.
      *
-     * @param kind water-change, dose, instrument-adjusted, batch-released or report-sent
+     * @param kind water-change, dose, plan-step, instrument-adjusted, batch-released or report-sent
      * @param page where the decision is shown
      * @param summaryCode message code of its one line, which takes {@code args}
      */

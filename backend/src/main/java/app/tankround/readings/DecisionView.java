@@ -7,7 +7,7 @@ import java.util.UUID;
 /**
  * Something done because of readings.
  *
- * @param kind water-change, dose, instrument-adjusted, batch-released or report-sent
+ * @param kind water-change, dose, plan-step, instrument-adjusted, batch-released or report-sent
  * @param subjectKind what it was done to, such as {@code water-system}
  * @param page where it is shown
  * @param summaryCode message code of its one line, with {@code args}

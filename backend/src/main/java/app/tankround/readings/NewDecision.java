@@ -6,7 +6,7 @@ import java.util.UUID;
 /**
  * A decision to be registered.
  *
- * @param kind water-change, dose, instrument-adjusted, batch-released or report-sent
+ * @param kind water-change, dose, plan-step, instrument-adjusted, batch-released or report-sent
  * @param page where the decision is shown
  * @param summaryCode message code of its one line, which takes {@code args}
  * @param readings what it rests on; where it rests on nothing, nothing is registered

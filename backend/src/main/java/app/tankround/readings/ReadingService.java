@@ -35,6 +35,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -51,6 +52,7 @@ public class ReadingService {
     private final DecisionRegister decisions;
     private final RepeatBeforeLeaving repeats;
     private final BusinessProfile business;
+    private final ApplicationEventPublisher events;
     private final Clock clock;
 
     ReadingService(
@@ -60,6 +62,7 @@ public class ReadingService {
             DecisionRegister decisions,
             RepeatBeforeLeaving repeats,
             BusinessProfile business,
+            ApplicationEventPublisher events,
             Clock clock) {
         this.rows = rows;
         this.calibrations = calibrations;
@@ -67,6 +70,7 @@ public class ReadingService {
         this.decisions = decisions;
         this.repeats = repeats;
         this.business = business;
+        this.events = events;
         this.clock = clock;
     }
 
@@ -102,6 +106,9 @@ public class ReadingService {
         }
         rows.insert(List.copyOf(fresh.values()), clock.instant());
         repeats.read(fresh.values());
+        if (!fresh.isEmpty()) {
+            events.publishEvent(new ReadingsRecorded(List.copyOf(fresh.keySet())));
+        }
         return readings.stream()
                 .map(reading -> new RecordedReading(
                         reading.id(),
@@ -147,6 +154,7 @@ public class ReadingService {
         var row = new ReadingRows.NewRow(changed, Optional.of(id), Optional.of(why), assessment);
         rows.insert(List.of(row), clock.instant());
         repeats.read(List.of(row));
+        events.publishEvent(new ReadingsRecorded(List.of(changed.id())));
         return new RecordedReading(changed.id(), assessment);
     }
 
@@ -278,6 +286,7 @@ public class ReadingService {
         List<ReadingId> ids = new ArrayList<>();
         List<AssessmentView> assessments = new ArrayList<>();
         Set<WaterSystemId> touched = new HashSet<>();
+        Set<ReadingId> untrusted = new HashSet<>();
         int newlyDoubtful = 0;
         int doubtful = 0;
         for (ReadingView reading : readings) {
@@ -292,6 +301,9 @@ public class ReadingService {
                             .orElse(DecisionRule.GUARD_BAND));
             ids.add(reading.id());
             assessments.add(again);
+            if (reading.assessment().trusted() && !again.trusted()) {
+                untrusted.add(reading.id());
+            }
             if (again.doubtful()) {
                 doubtful++;
                 if (!reading.assessment().doubtful()) {
@@ -301,6 +313,9 @@ public class ReadingService {
             }
         }
         rows.reassess(ids, assessments);
+        if (!untrusted.isEmpty()) {
+            events.publishEvent(new ReadingsNoLongerTrusted(untrusted));
+        }
         return new Reassessed(readings.size(), newlyDoubtful, touched.size(), doubtful);
     }
 

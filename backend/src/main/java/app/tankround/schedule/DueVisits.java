@@ -43,7 +43,13 @@ public class DueVisits {
 
     private static final String SELECT = """
             select v.id, v.agreement_id, v.water_system_id, v.site_id, v.due_on, v.state, v.minutes, v.price,
-                   v.tasks::text as tasks, v.done_on, v.dropped_reason
+                   (v.tasks || coalesce(
+                       (select jsonb_agg(task order by p.proposer, place)
+                        from proposed_task p
+                        cross join lateral jsonb_array_elements(p.tasks) with ordinality as each (task, place)
+                        where p.planned_visit_id = v.id),
+                       '[]'))::text as tasks,
+                   v.done_on, v.dropped_reason
             from planned_visit v
             """;
 
@@ -324,6 +330,39 @@ public class DueVisits {
         }
         changes.record("planned-visit", id, "dropped", Map.of("reason", why));
         events.publishEvent(new DueVisitsRemoved(List.of(id)));
+    }
+
+    /**
+     * Adds tasks to a due visit beside the agreed ones, in place of those that the same proposer added before. What was done
+     * or dropped stays as it was.
+     *
+     * @param proposer who proposes, such as a plan
+     * @throws NotFound if there is no such visit
+     */
+    @Transactional
+    public void propose(PlannedVisitId id, UUID proposer, List<TaskView> tasks) {
+        if (require(id).state() != PlannedVisitState.DUE) {
+            return;
+        }
+        jdbc.sql("""
+                        insert into proposed_task (planned_visit_id, proposer, tasks)
+                        values (:visit, :proposer, cast(:tasks as jsonb))
+                        on conflict (planned_visit_id, proposer) do update set tasks = excluded.tasks
+                        """)
+                .param("visit", id.value())
+                .param("proposer", proposer)
+                .param("tasks", json.writeValueAsString(tasks))
+                .update();
+    }
+
+    /** Takes back what a proposer added to visits that are not done yet. */
+    @Transactional
+    public void withdraw(UUID proposer) {
+        jdbc.sql("""
+                        delete from proposed_task p
+                        using planned_visit v
+                        where p.proposer = :proposer and v.id = p.planned_visit_id and v.state <> 'DONE'
+                        """).param("proposer", proposer).update();
     }
 
     /** Today in the business's zone. */
