@@ -6,6 +6,7 @@ import app.tankround.accounts.PersonView;
 import app.tankround.clients.SiteService;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.StandardRegister;
+import app.tankround.plans.CorrectivePlans;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
@@ -50,6 +51,7 @@ public class LoadSheets implements StopDemand {
 
     private final RoundService rounds;
     private final DueVisits dueVisits;
+    private final CorrectivePlans plans;
     private final Agreements agreements;
     private final WaterSystems systems;
     private final TargetPresets presets;
@@ -62,6 +64,7 @@ public class LoadSheets implements StopDemand {
     LoadSheets(
             RoundService rounds,
             DueVisits dueVisits,
+            CorrectivePlans plans,
             Agreements agreements,
             WaterSystems systems,
             TargetPresets presets,
@@ -72,6 +75,7 @@ public class LoadSheets implements StopDemand {
             BusinessProfile business) {
         this.rounds = rounds;
         this.dueVisits = dueVisits;
+        this.plans = plans;
         this.agreements = agreements;
         this.systems = systems;
         this.presets = presets;
@@ -159,13 +163,22 @@ public class LoadSheets implements StopDemand {
                 sites.require(stop.siteId()),
                 system,
                 system.kind().isSalt()
-                        ? Optional.of(SalinityGoal.of(
-                                systems.targets(system.id()),
-                                () -> presets.require(system.kind()).targets()))
+                        ? Optional.of(ofPlan(system.id(), visits)
+                                .orElseGet(() -> SalinityGoal.of(
+                                        systems.targets(system.id()),
+                                        () -> presets.require(system.kind()).targets())))
                         : Optional.empty(),
                 systems.tanks(system.id()).stream().anyMatch(tank -> tank.material() == TankMaterial.GLASS),
                 daysSinceVisit(system.id(), visits.getFirst(), round.date()),
                 tasks);
+    }
+
+    /** Where a plan moves the tank's salinity, new water is mixed for its step and not to the target. */
+    private Optional<SalinityGoal> ofPlan(WaterSystemId system, List<PlannedVisitView> visits) {
+        return visits.stream()
+                .flatMap(visit -> plans.newWaterSalinity(system, visit.id()).stream())
+                .findFirst()
+                .map(SalinityGoal::ofPlan);
     }
 
     /**

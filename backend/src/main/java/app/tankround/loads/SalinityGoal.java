@@ -12,7 +12,8 @@ import java.util.Optional;
 import java.util.function.Supplier;
 
 /**
- * The salinity that water for a system is mixed to: the middle of its target, or the one limit it has.
+ * The salinity that water for a system is mixed to: the middle of its target, or the one limit it has, unless
+ * a plan says otherwise.
  *
  * @param salinity to one decimal, 0 to 50, so that systems of the same target share drums
  * @param assumed whether the system has no target of its own, so that the usual one of its kind was taken
@@ -24,6 +25,11 @@ record SalinityGoal(Salinity salinity, boolean assumed) {
         return target(targets)
                 .map(target -> new SalinityGoal(middle(target), false))
                 .orElseGet(() -> new SalinityGoal(middle(target(usual.get()).orElseThrow()), true));
+    }
+
+    /** What a plan says for the step of a visit. */
+    static SalinityGoal ofPlan(double salinity) {
+        return new SalinityGoal(Salinity.ofPractical(Math.round(salinity * 10) / 10.0), false);
     }
 
     private static Optional<TargetView> target(List<TargetView> targets) {

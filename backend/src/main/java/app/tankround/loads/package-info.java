@@ -12,6 +12,7 @@
             "followups",
             "readings",
             "schedule",
+            "plans",
             "stock",
             "rounds"
         })

@@ -1,5 +1,6 @@
 package app.tankround.visits;
 
+import app.tankround.plans.DoseGuard;
 import app.tankround.readings.NewDecision;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -14,7 +15,10 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
 /** Water taken out, put in and treated. */
@@ -24,6 +28,15 @@ class WaterEntries {
     private static final MathContext DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
     private static final String LITRE = "L";
     private static final String US_GALLON = "gal";
+    private static final int LONGEST_REASON = 500;
+
+    private final DoseGuard guard;
+    private final MessageSource messages;
+
+    WaterEntries(DoseGuard guard, MessageSource messages) {
+        this.guard = guard;
+        this.messages = messages;
+    }
 
     /** {@code visit.top-up}: whether the sump stands at its mark, and what was filled up. */
     Written topUp(EntryContext context) {
@@ -83,21 +96,43 @@ class WaterEntries {
                 new Facts().put("count", count).put("sizeMm", size).node());
     }
 
-    /** {@code visit.dose}: a product, how much of it. */
+    /** {@code visit.dose}: a product, how much of it, and why where it was given against the guard over doses. */
     Written dose(EntryContext context) {
         EntryBody body = context.body();
         WaterSystemView system = SystemOfVisit.require(context);
         String product = body.text("product", 200);
         BigDecimal amount = body.number("amount", "0.001", "100000");
         String unit = body.choice("unit", List.of("mL", "g"));
+        Optional<String> because = body.optionalText("because", LONGEST_REASON);
+        String line = body.text("line", 80);
+        var dose = new DoseGuard.Dose(
+                context.visit().id() + "/" + line,
+                system,
+                product,
+                amount.doubleValue(),
+                unit,
+                context.at(),
+                context.visit().serviceDate(),
+                because);
+        List<String> mind = guard.check(dose);
         Facts facts = new Facts()
                 .put("product", product)
                 .number("amount", Optional.of(amount))
-                .put("unit", unit);
+                .put("unit", unit)
+                .put("because", because);
         List<String> args = List.of(amount.toPlainString(), unit, product, system.name());
-        return new Written("dose/" + body.text("line", 80), Optional.of(system.id()), facts.node(), () -> {
+        return new Written("dose/" + line, Optional.of(system.id()), facts.node(), () -> {
+            guard.given(dose);
             register("dose", "visits.decision.dose", args, system.id(), context);
-            return EntryAnswer::applied;
+            return () -> mind.isEmpty()
+                    ? EntryAnswer.applied()
+                    : EntryAnswer.applied(
+                            mind.getFirst(),
+                            Map.of(
+                                    "words",
+                                    mind.stream()
+                                            .map(code -> messages.getMessage(code, null, context.locale()))
+                                            .collect(Collectors.joining(" "))));
         });
     }
 

@@ -103,6 +103,7 @@ function systemParts(page, system, due) {
   const cautions = [
     system.sick ? h("p", { class: "say" }, icon("apart"), " ", words("sick", system.classWords)) : null,
     system.eaten ? h("p", { class: "say" }, words("eaten")) : null,
+    h("p", {}, h("a", { href: `/emergencies?system=${system.id}` }, words("emergencies"))),
   ];
   return [
     section("readings", words("readings"), name, ...cautions, system.salt ? sump(page, system) : null, readings(page, system)),
@@ -357,7 +358,8 @@ function doses(page, system) {
 
   /** @param {string} line */
   function one(line) {
-    const field = new SavedField(page, `dose/${line}`);
+    const mind = h("p", { class: "say" });
+    const field = new SavedField(page, `dose/${line}`, { answered: (result) => (mind.textContent = result.args.words ?? "") });
     const product = entry(words("product"), { value: field.body?.product ?? "", onchange: () => save() });
     const amount = entry(words("amount"), { inputmode: "decimal", value: field.body?.amount ?? "", onchange: () => save() });
     const unit = choice(
@@ -366,12 +368,16 @@ function doses(page, system) {
       field.body?.unit ?? "mL",
       () => save(),
     );
-    const save = () => {
+    const because = entry(words("dose-because"), { value: field.body?.because ?? "", onchange: () => save() });
+    because.element.hidden = !field.body?.because;
+    const save = async () => {
       if (product.input.value.trim() && amount.input.value.trim()) {
-        void field.save("visit.dose", { system: system.id, line, product: product.input.value.trim(), amount: amount.input.value.trim(), unit: unit.select.value });
+        const why = because.input.value.trim();
+        await field.save("visit.dose", { system: system.id, line, product: product.input.value.trim(), amount: amount.input.value.trim(), unit: unit.select.value, ...(why ? { because: why } : {}) });
+        because.element.hidden = !why && field.problem.childElementCount === 0;
       }
     };
-    return h("div", {}, h("div", { class: "columns-3" }, product.element, amount.element, unit.element), field.element);
+    return h("div", {}, h("div", { class: "columns-3" }, product.element, amount.element, unit.element), field.element, because.element, mind);
   }
 }
 

@@ -271,6 +271,28 @@ class VisitEntriesIntegrationTests {
         assertThat(view().fields().keySet()).containsExactly("start");
     }
 
+    /** Half a degree a day (common practice) in 400 L is 0.5 x 4 x 2.996 g = 5.99 g of sodium bicarbonate. */
+    @Test
+    void holdsADoseToTheDayUnlessItWasGivenAllTheSame() {
+        String dose = "{'system':'%1$s','line':'d%2$s','product':'NaHCO3','unit':'g','amount':'%2$s'%3$s}";
+
+        EntryAnswer refused = take("visit.dose", dose.formatted(stop.system(), "9", ""));
+
+        assertThat(refused.code()).isEqualTo("plans.dose.too-much");
+        assertThat(String.valueOf(refused.args().get("words"))).contains("9 g", "5.99 g", "400 L");
+        assertThat(work().doses()).isEmpty();
+        assertThat(take("visit.dose", dose.formatted(stop.system(), "5", "")).status())
+                .isEqualTo(Status.APPLIED);
+        assertThat(take("visit.dose", dose.formatted(stop.system(), "9", ",'because':'Poured before anybody looked'"))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        EntryAnswer medicine = take(
+                "visit.dose",
+                "{'system':'%s','line':'m','product':'Copper sulfate','unit':'mL','amount':'1'}"
+                        .formatted(stop.system()));
+        assertThat(String.valueOf(medicine.args().get("words"))).contains("UV and ozone off");
+    }
+
     @Test
     void refusesASystemOfAnotherSite() {
         VisitFixture.Stop elsewhere = fixture.stop();

@@ -1,0 +1,207 @@
+package app.tankround.plans;
+
+import app.tankround.chemistry.AmmoniaOnRise;
+import app.tankround.chemistry.CorrectivePlan;
+import app.tankround.chemistry.CorrectivePlan.Carry;
+import app.tankround.chemistry.CorrectivePlan.Daily;
+import app.tankround.chemistry.PlanMeans;
+import app.tankround.chemistry.Salt;
+import app.tankround.plans.PlanView.PlanCaution;
+import app.tankround.plans.PlanView.PlanStep;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.units.Alkalinity;
+import app.tankround.units.Mass;
+import app.tankround.units.MassConcentration;
+import app.tankround.units.OutOfRangeException;
+import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
+import app.tankround.units.Temperature;
+import app.tankround.units.Volume;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Draws the steps of a plan: what chemistry works out, put on the days of visits, with the ammonia that each step sets
+ * free. Calculates only.
+ *
+ * @param plan what was worked out
+ * @param steps on the visits
+ * @param cautions those that stop come first
+ */
+record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> cautions) {
+
+    private static final double SOFT_DKH = 2;
+    private static final double LOW_PH = 6.8;
+    private static final double TAP_PH = 8;
+    private static final double NOTICEABLE_AMMONIA = 0.5;
+
+    /**
+     * What a plan is drawn from.
+     *
+     * @param saltYield of the salt mix
+     * @param known newest believed numbers in the units of plans
+     * @param ammonia the most that the newest reading of total ammonia may mean; empty if it was never measured
+     */
+    record Terms(
+            WaterSystemView system,
+            Quantity quantity,
+            double to,
+            double perDay,
+            Optional<Salt> salt,
+            double purity,
+            double newWater,
+            double addedPerDay,
+            double usedPerDay,
+            double carryLitres,
+            double carryKilograms,
+            double saltYield,
+            Map<Quantity, Double> known,
+            Optional<Double> ammonia) {
+
+        double temperature() {
+            return known.getOrDefault(Quantity.TEMPERATURE, 25.0);
+        }
+
+        double salinity() {
+            return known.getOrDefault(Quantity.SALINITY, system.kind().isSalt() ? 35.0 : 0.0);
+        }
+    }
+
+    /**
+     * @param from value on {@code readOn}
+     * @param visits still to be done, by day
+     * @param earliest no step lies before this day; an overdue visit is done on it
+     * @throws OutOfRangeException where the means do not lead to the target
+     */
+    static PlanDrawing draw(
+            Terms terms, double from, LocalDate readOn, List<PlannedVisitView> visits, LocalDate earliest) {
+        List<Integer> days = visits.stream()
+                .map(visit -> (int) ChronoUnit.DAYS.between(readOn, on(visit, earliest)))
+                .toList();
+        CorrectivePlan plan = CorrectivePlan.fit(
+                terms.quantity(),
+                from,
+                terms.to(),
+                terms.perDay(),
+                means(terms, from),
+                new Carry(Volume.ofLitres(terms.carryLitres()), Mass.ofKilograms(terms.carryKilograms())),
+                new Daily(terms.addedPerDay(), terms.usedPerDay()),
+                days);
+        boolean raisesPh =
+                terms.to() > from && (terms.quantity() == Quantity.PH || terms.quantity() == Quantity.ALKALINITY);
+        List<PlanStep> steps = new ArrayList<>();
+        List<PlanCaution> cautions = new ArrayList<>();
+        boolean unknown = false;
+        for (CorrectivePlan.Step step : plan.steps()) {
+            PlannedVisitView visit = visits.get(step.visit());
+            Optional<AmmoniaOnRise> rise = raisesPh ? rise(terms, from, step) : Optional.empty();
+            unknown |= raisesPh && rise.isEmpty();
+            if (cautions.isEmpty()) {
+                rise.filter(AmmoniaOnRise::harms)
+                        .ifPresent(harmful -> cautions.add(new PlanCaution(
+                                "AMMONIA_FIRST",
+                                List.of(
+                                        text(harmful.phAfter()),
+                                        text(harmful.after().milligramsPerLitre()),
+                                        text(harmful.bearableTotal().milligramsPerLitre())))));
+            }
+            steps.add(new PlanStep(
+                    visit.id(),
+                    on(visit, earliest),
+                    step.before(),
+                    step.after(),
+                    step.limit().map(Enum::name),
+                    step.product().kilograms(),
+                    step.water().litres(),
+                    step.newWater(),
+                    rise.map(AmmoniaOnRise::phAfter),
+                    rise.map(harmless -> harmless.after().milligramsPerLitre())));
+        }
+        if (unknown) {
+            cautions.add(new PlanCaution("AMMONIA_UNKNOWN", List.of()));
+        }
+        oldSystem(terms).ifPresent(cautions::add);
+        plan.cautions().forEach(caution -> cautions.add(new PlanCaution(caution.name(), List.of())));
+        return new PlanDrawing(plan, steps, cautions);
+    }
+
+    private static LocalDate on(PlannedVisitView visit, LocalDate earliest) {
+        return visit.dueOn().isBefore(earliest) ? earliest : visit.dueOn();
+    }
+
+    private static PlanMeans means(Terms terms, double from) {
+        Volume held = terms.system().netVolume();
+        Temperature temperature = Temperature.ofCelsius(terms.temperature());
+        return switch (terms.quantity()) {
+            case SALINITY -> new PlanMeans.SaltWaterExchange(held, temperature, terms.saltYield());
+            case PH, TEMPERATURE -> new PlanMeans.Adjustment();
+            default ->
+                terms.to() > from && terms.salt().isPresent()
+                        ? new PlanMeans.Supplement(terms.salt().get(), terms.purity(), held)
+                        : new PlanMeans.Exchange(
+                                held, terms.newWater(), Salinity.ofPractical(terms.salinity()), temperature);
+        };
+    }
+
+    /** Empty where ammonia, pH or temperature is not known, or no formula covers the water. */
+    private static Optional<AmmoniaOnRise> rise(Terms terms, double from, CorrectivePlan.Step step) {
+        if (terms.ammonia().isEmpty() || !terms.known().containsKey(Quantity.TEMPERATURE)) {
+            return Optional.empty();
+        }
+        Optional<Double> known = Optional.ofNullable(terms.known().get(Quantity.PH));
+        try {
+            return known.map(now -> {
+                double ph = terms.quantity() == Quantity.PH ? from : now;
+                double after = terms.quantity() == Quantity.PH
+                        ? step.after()
+                        : AmmoniaOnRise.phWithAlkalinity(ph, Alkalinity.ofDkh(from), Alkalinity.ofDkh(step.after()));
+                return ammonia(terms, ph, after);
+            });
+        } catch (OutOfRangeException beyond) {
+            return Optional.empty();
+        }
+    }
+
+    private static AmmoniaOnRise ammonia(Terms terms, double ph, double after) {
+        return AmmoniaOnRise.of(
+                MassConcentration.ofMilligramsPerLitre(terms.ammonia().orElse(0.0)),
+                ph,
+                after,
+                Temperature.ofCelsius(terms.temperature()),
+                Salinity.ofPractical(terms.salinity()));
+    }
+
+    /** Low pH or alkalinity that hides ammonia: a large change with tap water sets it free. */
+    private static Optional<PlanCaution> oldSystem(Terms terms) {
+        double ph = terms.known().getOrDefault(Quantity.PH, 7.0);
+        boolean low = ph < LOW_PH || terms.known().getOrDefault(Quantity.ALKALINITY, SOFT_DKH) < SOFT_DKH;
+        double total = terms.ammonia().orElse(0.0);
+        if (terms.system().kind().isSalt() || !low || total < NOTICEABLE_AMMONIA || ph >= TAP_PH || ph < 4) {
+            return Optional.empty();
+        }
+        try {
+            AmmoniaOnRise rise = ammonia(terms, ph, TAP_PH);
+            return Optional.of(new PlanCaution(
+                    "OLD_SYSTEM",
+                    List.of(
+                            text(total),
+                            text(rise.before().milligramsPerLitre()),
+                            text(rise.after().milligramsPerLitre()))));
+        } catch (OutOfRangeException beyond) {
+            return Optional.empty();
+        }
+    }
+
+    /** Two significant digits, or as many decimals as pH has. */
+    private static String text(double value) {
+        MathContext digits = new MathContext(value >= 1 ? 3 : 2);
+        return new BigDecimal(value).round(digits).stripTrailingZeros().toPlainString();
+    }
+}

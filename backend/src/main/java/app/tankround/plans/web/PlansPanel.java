@@ -1,0 +1,68 @@
+package app.tankround.plans.web;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.DoseRules;
+import app.tankround.plans.PlanState;
+import app.tankround.plans.PlanView;
+import app.tankround.tanks.SystemPanel;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.units.Quantity;
+import java.util.List;
+import java.util.Map;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/** What is being put right on a system, what could be, and the way to the emergencies, on its page. */
+@Component
+class PlansPanel implements SystemPanel {
+
+    private static final int MOST_CLOSED = 5;
+
+    private final CorrectivePlans plans;
+    private final DoseRules rules;
+    private final BusinessProfile business;
+
+    PlansPanel(CorrectivePlans plans, DoseRules rules, BusinessProfile business) {
+        this.plans = plans;
+        this.rules = rules;
+        this.business = business;
+    }
+
+    @Override
+    public int order() {
+        return 20;
+    }
+
+    @Override
+    public String fragment() {
+        return "plans/panels :: system";
+    }
+
+    @Override
+    public Map<String, Object> model(WaterSystemView system) {
+        List<PlanView> all = plans.bySystem(system.id());
+        List<PlanView> open = all.stream().filter(PlansPanel::isOpen).toList();
+        List<Quantity> planned = open.stream().map(PlanView::quantity).toList();
+        List<Quantity> possible = PlanController.inOrder(plans.known(system.id())).stream()
+                .filter(quantity -> !planned.contains(quantity))
+                .toList();
+        return Map.of(
+                "system",
+                system,
+                "open",
+                open,
+                "closed",
+                all.stream().filter(plan -> !isOpen(plan)).limit(MOST_CLOSED).toList(),
+                "possible",
+                possible,
+                "orders",
+                rules.orders(system.id()),
+                "words",
+                new PlanWords(business.current().unitSystem(), LocaleContextHolder.getLocale()));
+    }
+
+    private static boolean isOpen(PlanView plan) {
+        return plan.state() == PlanState.PROPOSED || plan.state() == PlanState.RUNNING;
+    }
+}

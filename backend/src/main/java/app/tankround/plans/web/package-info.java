@@ -1,0 +1,5 @@
+/** Pages about agreements and due visits. */
+@NullMarked
+package app.tankround.plans.web;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.plans;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,210 @@
+package app.tankround.plans.web;
+
+import static app.tankround.tanks.web.PageTester.body;
+import static app.tankround.tanks.web.PageTester.refusal;
+import static app.tankround.tanks.web.PageTester.value;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.accounts.Role;
+import app.tankround.persistence.Uuids;
+import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.Emergency;
+import app.tankround.plans.PlanState;
+import app.tankround.readings.Bench;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.web.PageTester;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.test.web.servlet.assertj.MvcTestResult;
+
+@SpringBootTest
+@IntegrationTest
+@AutoConfigureMockMvc
+@Import({Bench.class, PageTester.class})
+class PlanPagesTests {
+
+    @Autowired
+    private PageTester pages;
+
+    @Autowired
+    private CorrectivePlans plans;
+
+    @Autowired
+    private ReadingService readings;
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private TestPeople people;
+
+    @Autowired
+    private Bench bench;
+
+    @Autowired
+    private TestClock clock;
+
+    private WaterSystemId system = WaterSystemId.of(new UUID(0, 0));
+
+    @BeforeEach
+    void aSystemThatIsVisited() {
+        people.person(Role.OFFICE);
+        system = bench.marineSystem();
+        agreements.add(new NewAgreement(
+                bench.code("A"),
+                system,
+                1,
+                Set.of(DayOfWeek.MONDAY),
+                LocalDate.of(2026, 3, 2),
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(),
+                Optional.empty()));
+        measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+    }
+
+    @Test
+    void makesAPlanFromTheSystemsPageAndFollowsIt() {
+        String ask = "/systems/" + system + "/plans/new?quantity=ALKALINITY";
+        assertThat(pages.page(Role.OFFICE, "/systems/" + system))
+                .contains("Putting the water right", "Plan for alkalinity", "/emergencies?system=" + system);
+
+        MvcTestResult sent = pages.post(Role.OFFICE, ask, form(pages.page(Role.OFFICE, ask), "8"));
+
+        assertThat(sent).hasStatus3xxRedirection();
+        String path = String.valueOf(sent.getResponse().getRedirectedUrl());
+        String page = pages.page(Role.OFFICE, path);
+        assertThat(page)
+                .contains("Worked out, not followed yet", "Follow this plan", "2 Mar 2026", "6.5 dKH", "NaHCO3")
+                .contains("Ammonia is not known", "Never together", "Common practice, no source.");
+        assertThat(pages.post(Role.OFFICE, path + "/start", Map.of("version", value(page, "version"))))
+                .hasStatus3xxRedirection();
+        assertThat(pages.page(Role.TECHNICIAN, path)).contains("Followed").doesNotContain("Follow this plan");
+        assertThat(pages.page(Role.TECHNICIAN, "/plans")).contains("Dining room");
+
+        String running = pages.page(Role.OFFICE, path);
+        MvcTestResult without =
+                pages.post(Role.OFFICE, path + "/stop", Map.of("version", value(running, "version"), "why", ""));
+        assertThat(refusal(body(without), "why")).isEqualTo("Say why, in up to 500 characters.");
+        pages.post(Role.OFFICE, path + "/stop", Map.of("version", value(running, "version"), "why", "Client moves"));
+        assertThat(pages.page(Role.OFFICE, path)).contains("Client moves");
+        assertThat(plans.bySystem(system).getFirst().state()).isEqualTo(PlanState.STOPPED);
+    }
+
+    @Test
+    void showsRefusalsAtTheirFields() {
+        String ask = "/systems/" + system + "/plans/new?quantity=ALKALINITY";
+        Map<String, String> form = form(pages.page(Role.OFFICE, ask), "140");
+
+        MvcTestResult answer = pages.post(Role.OFFICE, ask, form);
+
+        assertThat(answer).hasStatusOk();
+        assertThat(refusal(body(answer), "to")).isEqualTo("140 is not accepted. It must be from 0 to 50.");
+        form.put("to", "8");
+        form.put("salt", "");
+        assertThat(refusal(body(pages.post(Role.OFFICE, ask, form)), "salt"))
+                .isEqualTo("Choose the product that raises it.");
+        assertThat(plans.bySystem(system)).isEmpty();
+        assertThat(pages.get(Role.OFFICE, "/systems/" + system + "/plans/new?quantity=OXYGEN"))
+                .hasStatus(404);
+    }
+
+    @Test
+    void isForTheOfficeToDecide() {
+        assertThat(pages.post(Role.TECHNICIAN, "/systems/" + system + "/plans/new?quantity=ALKALINITY", Map.of()))
+                .hasStatus(403);
+        assertThat(pages.post(Role.TECHNICIAN, "/plans/rates/PH", Map.of())).hasStatus(403);
+    }
+
+    @Test
+    void editsASafeRateWithItsReason() {
+        String path = "/plans/rates/NITRATE?system=" + system;
+        String page = pages.page(Role.OFFICE, path);
+        assertThat(pages.page(Role.OFFICE, "/plans/rates")).contains("not set", "No safe rate is published");
+
+        MvcTestResult wrong = pages.post(
+                Role.OFFICE,
+                path,
+                Map.of("version", value(page, "version"), "raising", "", "lowering", "1000", "why", "x"));
+        assertThat(refusal(body(wrong), "lowering")).contains("1,000");
+        MvcTestResult right = pages.post(
+                Role.OFFICE,
+                path,
+                Map.of("version", value(page, "version"), "raising", "", "lowering", "10", "why", "Old fish"));
+
+        assertThat(right).hasStatus3xxRedirection();
+        assertThat(pages.page(Role.OFFICE, path)).contains("Old fish");
+    }
+
+    @Test
+    void fillsInTheNumbersOfTheSystemInAnEmergency() {
+        measure(Quantity.PH, "7.2", MeasurementUnit.PH_UNIT);
+        measure(Quantity.TEMPERATURE, "25", MeasurementUnit.DEGREE_CELSIUS);
+        measure(Quantity.AMMONIA, "8", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+
+        String page = pages.page(Role.TECHNICIAN, "/emergencies?system=" + system);
+
+        assertThat(page).contains("640 L", "160 L", "320 L", "mains off").contains("Harms fish");
+        assertThat(page.indexOf("People first")).isLessThan(page.indexOf("What is it?"));
+        assertThat(page).doesNotContain("NITRITE_FRESH", "??");
+        String all = pages.page(Role.TECHNICIAN, "/emergencies");
+        for (Emergency each : Emergency.values()) {
+            assertThat(all).contains("id=\"" + each + "\"");
+        }
+        assertThat(all).doesNotContain("??");
+    }
+
+    private static Map<String, String> form(String page, String to) {
+        Map<String, String> form = new HashMap<>();
+        for (String field : List.of(
+                "id",
+                "purity",
+                "newWater",
+                "addedPerDay",
+                "limewaterPerDay",
+                "usedPerDay",
+                "carryLitres",
+                "carryKilograms")) {
+            form.put(field, value(page, field));
+        }
+        form.put("salt", "SODIUM_BICARBONATE");
+        form.put("to", to);
+        return form;
+    }
+
+    private void measure(Quantity quantity, String value, MeasurementUnit unit) {
+        readings.record(NewReading.of(
+                        ReadingId.of(Uuids.next(clock.instant())),
+                        system,
+                        quantity,
+                        new BigDecimal(value),
+                        unit,
+                        clock.instant(),
+                        bench.person())
+                .withInstrument(bench.kit(quantity, "0.1", null)));
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.plans.web;
+
+import org.jspecify.annotations.NullMarked;
