@@ -491,10 +491,16 @@ public class CorrectivePlans {
     /** Every new reading of the quantity draws what is left anew. */
     @EventListener
     void on(ReadingsRecorded recorded) {
+        List<PlanView> open = rows.open();
+        if (open.isEmpty()) {
+            return;
+        }
         Map<ReadingId, ReadingView> found = readings.find(recorded.readings());
         recorded.readings().stream()
                 .flatMap(id -> Optional.ofNullable(found.get(id)).stream())
-                .filter(reading -> SafeRates.PLANNED.contains(reading.quantity()))
+                .filter(reading -> open.stream()
+                        .anyMatch(plan ->
+                                plan.systemId().equals(reading.systemId()) && plan.quantity() == reading.quantity()))
                 .forEach(reading ->
                         rows.openOn(reading.systemId(), reading.quantity()).ifPresent(plan -> redraw(plan, reading)));
     }
