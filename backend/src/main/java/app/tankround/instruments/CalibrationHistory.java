@@ -1,6 +1,7 @@
 package app.tankround.instruments;
 
 import app.tankround.chemistry.CalibrationCheck;
+import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
@@ -66,10 +67,14 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
 
     /** What the checks alone say. */
     InstrumentStatus checkedAt(Instant instant) {
-        double anywhere =
+        return usualAt(instant).status();
+    }
+
+    /** What a reading where it is usually used would be worth at an instant, by its checks alone. */
+    public CorrectedReading usualAt(Instant instant) {
+        double where =
                 checks().isEmpty() ? 0 : checks().getLast().points().getLast().trueValue();
-        return InstrumentCorrection.correct(history, anywhere, instant.getEpochSecond())
-                .status();
+        return InstrumentCorrection.correct(history, where, instant.getEpochSecond());
     }
 
     private Standing suspectedAt(Instant instant) {

@@ -96,6 +96,7 @@ class InstrumentController {
     private final CalibrationService calibrations;
     private final InstrumentStandings standings;
     private final InstrumentChoices choices;
+    private final InstrumentAccount account;
     private final People people;
     private final CurrentPerson currentPerson;
     private final ObjectProvider<InstrumentPanel> panels;
@@ -109,6 +110,7 @@ class InstrumentController {
             CalibrationService calibrations,
             InstrumentStandings standings,
             InstrumentChoices choices,
+            InstrumentAccount account,
             People people,
             CurrentPerson currentPerson,
             ObjectProvider<InstrumentPanel> panels,
@@ -120,6 +122,7 @@ class InstrumentController {
         this.calibrations = calibrations;
         this.standings = standings;
         this.choices = choices;
+        this.account = account;
         this.people = people;
         this.currentPerson = currentPerson;
         this.panels = panels;
@@ -165,7 +168,12 @@ class InstrumentController {
         Line line = line(history, clock.instant(), locale);
         model.addAttribute("line", line);
         model.addAttribute("instrument", instrument);
-        model.addAttribute("say", say(line, locale));
+        boolean mayComeBack = standings.mayComeBack(id);
+        model.addAttribute("say", account.say(history, line.state(), mayComeBack, locale));
+        model.addAttribute("why", account.why(history, locale));
+        model.addAttribute("budget", account.budget(history, locale));
+        model.addAttribute("due", account.due(history, line.state(), locale));
+        model.addAttribute("intervalDays", account.intervalDays(history));
         model.addAttribute("never", text("instruments.never", locale));
         model.addAttribute(
                 "lastGood",
@@ -177,7 +185,7 @@ class InstrumentController {
                 calibrations.of(id).reversed().stream()
                         .map(row -> checkLine(instrument, row, locale))
                         .toList());
-        model.addAttribute("mayComeBack", standings.mayComeBack(id));
+        model.addAttribute("mayComeBack", mayComeBack);
         model.addAttribute("standing", history.standingAt(clock.instant()));
         model.addAttribute(
                 "instead",
@@ -221,31 +229,6 @@ class InstrumentController {
                 suspicion.note().orElse(""),
                 suspicion.openedBy().flatMap(people::find).map(PersonView::name).orElse(""),
                 ended);
-    }
-
-    private String say(Line line, Locale locale) {
-        InstrumentView instrument = line.instrument();
-        InstrumentState state = line.state();
-        String day = switch (state.code()) {
-            case "RETIRED" ->
-                instrument.retiredOn().map(retired -> Days.day(retired, locale)).orElse("");
-            case "EXPIRED" ->
-                instrument.expiresOn().map(expired -> Days.day(expired, locale)).orElse("");
-            case "FAILED" -> line.lastCheck();
-            default -> state.lastGood().map(at -> days.day(at, locale)).orElse(line.lastCheck());
-        };
-        return text(
-                "instruments.say." + state.code(),
-                locale,
-                instrument.code(),
-                day,
-                line.nextDue(),
-                state.shown()
-                        .map(value -> NumberText.plain(value, locale) + " " + line.scale())
-                        .orElse(""),
-                state.expected().map(value -> NumberText.plain(value, locale)).orElse(""),
-                NumberText.plain(instrument.permittedError(), locale) + " "
-                        + instrument.unit().symbol());
     }
 
     private CheckLine checkLine(InstrumentView instrument, CalibrationView row, Locale locale) {
@@ -423,7 +406,7 @@ class InstrumentController {
                 .toList();
     }
 
-    private static String scale(InstrumentView instrument) {
+    static String scale(InstrumentView instrument) {
         return instrument
                 .gravityReference()
                 .map(reference -> instrument.unit().symbol() + " " + reference)

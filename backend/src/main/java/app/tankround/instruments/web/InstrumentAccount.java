@@ -1,0 +1,192 @@
+package app.tankround.instruments.web;
+
+import app.tankround.chemistry.CorrectedReading;
+import app.tankround.chemistry.NextCheck;
+import app.tankround.chemistry.Reason;
+import app.tankround.chemistry.ReasonCode;
+import app.tankround.chemistry.UncertaintyBudget;
+import app.tankround.chemistry.UncertaintySource;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.InstrumentState;
+import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.Standing;
+import app.tankround.instruments.SuspicionCause;
+import app.tankround.instruments.SuspicionView;
+import app.tankround.web.NumberText;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Component;
+
+/** Why an instrument is trusted or not, what to do, what its uncertainty is made of and when it is due, in words. */
+@Component
+class InstrumentAccount {
+
+    private static final MathContext TWO_DIGITS = new MathContext(2, RoundingMode.HALF_EVEN);
+
+    private final MessageSource messages;
+    private final Days days;
+    private final Clock clock;
+
+    InstrumentAccount(MessageSource messages, Days days, Clock clock) {
+        this.messages = messages;
+        this.days = days;
+        this.clock = clock;
+    }
+
+    /** One part of the uncertainty of a single corrected reading. */
+    record Part(String source, String size, String share, boolean dominant) {}
+
+    /** @param whole expanded uncertainty (k = 2) with its unit; empty if nothing is known to be uncertain */
+    record Budget(List<Part> parts, String whole, String dominant) {}
+
+    /** The sentence at the top of its page. */
+    String say(CalibrationHistory history, InstrumentState state, boolean mayComeBack, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        Optional<SuspicionView> suspicion = history.open().or(history::condemning);
+        CorrectedReading now = history.usualAt(clock.instant());
+        String never = text("instruments.never", locale);
+        String lastCheck = state.lastCheck().map(at -> days.day(at, locale)).orElse(never);
+        String day = switch (state.code()) {
+            case "RETIRED" ->
+                instrument.retiredOn().map(retired -> Days.day(retired, locale)).orElse("");
+            case "EXPIRED" ->
+                instrument.expiresOn().map(expired -> Days.day(expired, locale)).orElse("");
+            case "SUSPECT", "CONDEMNED" ->
+                suspicion.map(since -> days.day(since.since(), locale)).orElse(lastCheck);
+            default -> state.lastGood().map(at -> days.day(at, locale)).orElse(lastCheck);
+        };
+        return text(
+                "instruments.say." + state.code() + variant(state, suspicion, now, mayComeBack),
+                locale,
+                instrument.code(),
+                day,
+                state.nextDue().map(at -> days.day(at, locale)).orElse(""),
+                state.shown()
+                        .map(value -> NumberText.plain(value, locale) + " " + InstrumentController.scale(instrument))
+                        .orElse(""),
+                state.expected().map(value -> NumberText.plain(value, locale)).orElse(""),
+                NumberText.plain(instrument.permittedError(), locale) + " "
+                        + instrument.unit().symbol(),
+                lastCheck);
+    }
+
+    private static String variant(
+            InstrumentState state, Optional<SuspicionView> suspicion, CorrectedReading now, boolean mayComeBack) {
+        if (state.code().equals("CONDEMNED")) {
+            return mayComeBack ? ".PASSED" : "";
+        }
+        if (!state.code().equals("SUSPECT")) {
+            return "";
+        }
+        Optional<SuspicionCause> cause = suspicion.map(SuspicionView::cause);
+        if (cause.isPresent() && cause.get() != SuspicionCause.FAILED_CHECK) {
+            return "." + cause.get();
+        }
+        if (has(now, ReasonCode.GAIN_IMPLAUSIBLE) || has(now, ReasonCode.STANDARDS_EQUAL)) {
+            return ".GAIN";
+        }
+        return has(now, ReasonCode.STANDARD_QUESTIONABLE) ? ".STANDARD" : "";
+    }
+
+    private static boolean has(CorrectedReading reading, ReasonCode code) {
+        return reading.reasons().stream().anyMatch(reason -> reason.code() == code);
+    }
+
+    /** What its checks say about a reading now, one sentence each. */
+    List<String> why(CalibrationHistory history, Locale locale) {
+        return history.usualAt(clock.instant()).reasons().stream()
+                .map(reason -> why(history.instrument(), reason, locale))
+                .toList();
+    }
+
+    private String why(InstrumentView instrument, Reason reason, Locale locale) {
+        String argument = switch (reason.code()) {
+            case CHECK_OVERDUE_DAYS, DROPPED -> whole(reason.argument());
+            case GAIN_IMPLAUSIBLE -> NumberText.plain(decimals(reason.argument(), 2), locale);
+            case READS_LOW_BY, READS_HIGH_BY, NEVER_CHECKED -> size(instrument, reason.argument(), locale);
+            case ONE_POINT_ONLY, WORKING_RANGE_UNCHECKED, STANDARDS_EQUAL ->
+                onScale(instrument, reason.argument(), locale) + " " + instrument.unit().symbol();
+            default ->
+                ErrorChart.signed(rounded(instrument, reason.argument()), locale) + " "
+                        + instrument.unit().symbol();
+        };
+        return text("instruments.why." + reason.code(), locale, argument.strip());
+    }
+
+    /** What the uncertainty of a single reading is made of now. */
+    Budget budget(CalibrationHistory history, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        CorrectedReading now = history.usualAt(clock.instant());
+        UncertaintyBudget budget = now.budget();
+        @Nullable UncertaintySource dominant = budget.dominant();
+        List<Part> parts = budget.lines().stream()
+                .map(line -> new Part(
+                        text("instruments.source." + line.source(), locale),
+                        size(instrument, line.standardUncertainty(), locale),
+                        whole(100 * line.share()) + " %",
+                        line.source() == dominant))
+                .toList();
+        return new Budget(
+                parts,
+                parts.isEmpty() ? "" : size(instrument, now.expandedUncertainty(), locale),
+                dominant == null ? "" : text("instruments.dominant." + dominant, locale));
+    }
+
+    /** When the next check is due and why then. */
+    List<String> due(CalibrationHistory history, InstrumentState state, Locale locale) {
+        Instant now = clock.instant();
+        if (history.standingAt(now) != Standing.IN_USE) {
+            return List.of(text("instruments.due.NOW_" + history.standingAt(now), locale));
+        }
+        return NextCheck.of(history.history(), now.getEpochSecond()).reasons().stream()
+                .map(why -> text(
+                        "instruments.due." + why.code(),
+                        locale,
+                        why.code() == NextCheck.Code.SHORTENED
+                                ? ErrorChart.signed(rounded(history.instrument(), why.argument()), locale) + " "
+                                        + history.instrument().unit().symbol()
+                                : whole(why.argument())))
+                .toList();
+    }
+
+    /** How many days its history has earned from one check to the next. */
+    int intervalDays(CalibrationHistory history) {
+        return NextCheck.of(history.history(), clock.instant().getEpochSecond()).intervalDays();
+    }
+
+    private static String size(InstrumentView instrument, double size, Locale locale) {
+        BigDecimal two = new BigDecimal(size).round(TWO_DIGITS);
+        BigDecimal plain = two.scale() < 0 ? two.setScale(0) : two;
+        return (NumberText.plain(plain, locale) + " " + instrument.unit().symbol()).strip();
+    }
+
+    private static String onScale(InstrumentView instrument, double value, Locale locale) {
+        return NumberText.plain(rounded(instrument, value), locale);
+    }
+
+    /** With one decimal more than can be read. */
+    private static BigDecimal rounded(InstrumentView instrument, double value) {
+        return decimals(
+                value, Math.max(0, instrument.resolution().stripTrailingZeros().scale() + 1));
+    }
+
+    private static BigDecimal decimals(double value, int decimals) {
+        return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_EVEN);
+    }
+
+    private static String whole(double value) {
+        return decimals(value, 0).toPlainString();
+    }
+
+    private String text(String code, Locale locale, Object... args) {
+        return Optional.ofNullable(messages.getMessage(code, args, code, locale)).orElse(code);
+    }
+}
