@@ -286,6 +286,10 @@ public class CalibrationService {
             throw new FieldRefusal(
                     field + "standardId", "instruments.standard-of-other-quantity", standard.code(), instrument.code());
         }
+        if (!standard.kind().checks(instrument.kind())) {
+            throw new FieldRefusal(
+                    field + "standardId", "instruments.standard-not-for-kind", standard.code(), instrument.code());
+        }
         refuseCount(field + "asFound[0]", point.asFound().size(), 1);
         refuseCount(field + "asLeft[0]", point.asLeft().size(), 0);
         each(field + "asFound", point.asFound(), (at, value) -> refuseImplausible(at, instrument, value));

@@ -35,7 +35,10 @@ class Calibrations {
                 c.standard_unit,
                 c.standard_uncertainty,
                 c.standard_lot,
-                c.standard_state,
+                case
+                    when s.suspicious_since <= (c.performed_at at time zone 'UTC')::date then 'SUSPICIOUS'
+                    else c.standard_state
+                end as standard_state,
                 c.temperature_c,
                 c.instrument_temperature_c,
                 c.adjusted,

@@ -10,6 +10,7 @@ import java.util.Optional;
 public record NewStandard(
         String code,
         String name,
+        StandardKind kind,
         Quantity quantity,
         BigDecimal value,
         MeasurementUnit unit,
@@ -17,4 +18,7 @@ public record NewStandard(
         Optional<BigDecimal> valueTemperature,
         Optional<String> lot,
         Optional<LocalDate> openedOn,
-        Optional<LocalDate> expiresOn) {}
+        Optional<LocalDate> expiresOn,
+        Optional<Integer> openDays,
+        Optional<LocalDate> suspiciousSince,
+        Optional<String> suspiciousBecause) {}

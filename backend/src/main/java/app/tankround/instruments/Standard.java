@@ -14,6 +14,7 @@ record Standard(
         @Id StandardId id,
         String code,
         String name,
+        StandardKind kind,
         Quantity quantity,
         BigDecimal value,
         MeasurementUnit unit,
@@ -22,6 +23,9 @@ record Standard(
         @Nullable String lot,
         @Nullable LocalDate openedOn,
         @Nullable LocalDate expiresOn,
+        @Nullable Integer openDays,
+        @Nullable LocalDate suspiciousSince,
+        @Nullable String suspiciousBecause,
         @Version int version) {
 
     static Standard of(StandardId id, NewStandard stated, int version) {
@@ -29,6 +33,7 @@ record Standard(
                 id,
                 stated.code(),
                 stated.name(),
+                stated.kind(),
                 stated.quantity(),
                 stated.value(),
                 stated.unit(),
@@ -37,6 +42,9 @@ record Standard(
                 stated.lot().orElse(null),
                 stated.openedOn().orElse(null),
                 stated.expiresOn().orElse(null),
+                stated.openDays().orElse(null),
+                stated.suspiciousSince().orElse(null),
+                stated.suspiciousBecause().orElse(null),
                 version);
     }
 
@@ -45,6 +53,7 @@ record Standard(
                 id,
                 code,
                 name,
+                kind,
                 quantity,
                 value,
                 unit,
@@ -53,6 +62,9 @@ record Standard(
                 Optional.ofNullable(lot),
                 Optional.ofNullable(openedOn),
                 Optional.ofNullable(expiresOn),
+                Optional.ofNullable(openDays),
+                Optional.ofNullable(suspiciousSince),
+                Optional.ofNullable(suspiciousBecause),
                 version);
     }
 }

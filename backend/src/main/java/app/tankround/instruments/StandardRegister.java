@@ -23,6 +23,7 @@ public class StandardRegister {
 
     private static final BigDecimal COLDEST = new BigDecimal("-5");
     private static final BigDecimal WARMEST = new BigDecimal("60");
+    private static final int LONGEST_OPEN = 3660;
 
     private final Standards standards;
     private final BusinessDay businessDay;
@@ -109,5 +110,15 @@ public class StandardRegister {
                 .ifPresent(celsius -> Checked.number("valueTemperature", celsius, COLDEST, true, WARMEST));
         Checked.past("openedOn", stated.openedOn(), today);
         Checked.ahead("expiresOn", stated.expiresOn(), today);
+        stated.openDays().filter(days -> days < 1 || days > LONGEST_OPEN).ifPresent(days -> {
+            throw new FieldRefusal("openDays", "instruments.number-outside", days, 1, LONGEST_OPEN);
+        });
+        Checked.past("suspiciousSince", stated.suspiciousSince(), today);
+        stated.suspiciousBecause().ifPresent(text -> Checked.text("suspiciousBecause", text));
+        if (stated.suspiciousSince().isPresent() != stated.suspiciousBecause().isPresent()) {
+            throw new FieldRefusal(
+                    stated.suspiciousSince().isPresent() ? "suspiciousBecause" : "suspiciousSince",
+                    "instruments.suspicious-both");
+        }
     }
 }

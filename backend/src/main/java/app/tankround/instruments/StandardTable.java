@@ -5,6 +5,7 @@ import app.tankround.accounts.CsvRow;
 import app.tankround.accounts.CsvTable;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -16,8 +17,13 @@ import org.springframework.stereotype.Component;
 @Component
 class StandardTable implements CsvTable {
 
-    private static final Map<String, String> COLUMN_OF_FIELD =
-            Map.of("valueTemperature", "value_temperature_c", "openedOn", "opened_on", "expiresOn", "expires_on");
+    private static final Map<String, String> COLUMN_OF_FIELD = Map.of(
+            "valueTemperature", "value_temperature_c",
+            "openedOn", "opened_on",
+            "expiresOn", "expires_on",
+            "openDays", "open_days",
+            "suspiciousSince", "suspicious_since",
+            "suspiciousBecause", "suspicious_because");
 
     private final StandardRegister register;
 
@@ -47,7 +53,11 @@ class StandardTable implements CsvTable {
                 "value_temperature_c",
                 "lot",
                 "opened_on",
-                "expires_on");
+                "expires_on",
+                "kind",
+                "open_days",
+                "suspicious_since",
+                "suspicious_because");
     }
 
     @Override
@@ -68,22 +78,32 @@ class StandardTable implements CsvTable {
                 standard.valueTemperature().map(InstrumentTable::plain).orElse(""),
                 standard.lot().orElse(""),
                 standard.openedOn().map(Object::toString).orElse(""),
-                standard.expiresOn().map(Object::toString).orElse(""));
+                standard.expiresOn().map(Object::toString).orElse(""),
+                standard.kind().name(),
+                standard.openDays().map(Object::toString).orElse(""),
+                standard.suspiciousSince().map(Object::toString).orElse(""),
+                standard.suspiciousBecause().orElse(""));
     }
 
     @Override
     public CsvOutcome apply(CsvRow row) {
+        Quantity quantity = row.requiredChoice("quantity", Quantity.class);
+        BigDecimal value = row.requiredNumber("value");
         NewStandard stated = new NewStandard(
                 row.required("code"),
                 row.required("name"),
-                row.requiredChoice("quantity", Quantity.class),
-                row.requiredNumber("value"),
+                row.choice("kind", StandardKind.class).orElseGet(() -> StandardKind.usual(quantity, value)),
+                quantity,
+                value,
                 InstrumentTable.unit(row, "unit"),
                 row.requiredNumber("uncertainty"),
                 row.number("value_temperature_c"),
                 row.text("lot"),
                 row.date("opened_on"),
-                row.date("expires_on"));
+                row.date("expires_on"),
+                row.whole("open_days"),
+                row.date("suspicious_since"),
+                row.text("suspicious_because"));
         Optional<StandardView> stored = register.findByCode(stated.code());
         // Compared as written to the file, where 35.0 and 35 are the same.
         if (stored.filter(same -> fields(same)

@@ -4,19 +4,24 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.Comparator;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * A standard that instruments are checked against.
  *
  * @param value its stated value, in {@code unit}; salinity standards as practical salinity, pure water as 0
  * @param uncertainty expanded uncertainty (k = 2) of the value, in {@code unit}
+ * @param openDays how many days it may be used once opened, 1 to 3660
+ * @param suspiciousSince since when a person does not believe it; present if and only if {@code suspiciousBecause} is
  * @param valueTemperature the temperature in °C at which the value holds, where it matters
  */
 public record StandardView(
         StandardId id,
         String code,
         String name,
+        StandardKind kind,
         Quantity quantity,
         BigDecimal value,
         MeasurementUnit unit,
@@ -25,6 +30,9 @@ public record StandardView(
         Optional<String> lot,
         Optional<LocalDate> openedOn,
         Optional<LocalDate> expiresOn,
+        Optional<Integer> openDays,
+        Optional<LocalDate> suspiciousSince,
+        Optional<String> suspiciousBecause,
         int version) {
 
     /** Whether it checks only the zero of a scale. */
@@ -32,7 +40,17 @@ public record StandardView(
         return value.signum() == 0;
     }
 
+    /** The last day of its shelf life or of its days open, whichever comes first. */
+    public Optional<LocalDate> lastDay() {
+        Optional<LocalDate> open = openedOn.flatMap(opened -> openDays.map(opened::plusDays));
+        return Stream.concat(expiresOn.stream(), open.stream()).min(Comparator.naturalOrder());
+    }
+
     public boolean expiredOn(LocalDate day) {
-        return expiresOn.filter(day::isAfter).isPresent();
+        return lastDay().filter(day::isAfter).isPresent();
+    }
+
+    public boolean suspiciousOn(LocalDate day) {
+        return suspiciousSince.filter(since -> !day.isBefore(since)).isPresent();
     }
 }

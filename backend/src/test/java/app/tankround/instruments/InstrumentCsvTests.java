@@ -38,8 +38,21 @@ class InstrumentCsvTests {
             "2024-01-01",
             "",
             "");
-    private static final List<String> STANDARD =
-            List.of("CSV-S1", "Salinity 35", "SALINITY", "35", "S", "0.2", "20", "L-1", "", "2027-01-01");
+    private static final List<String> STANDARD = List.of(
+            "CSV-S1",
+            "Salinity 35",
+            "SALINITY",
+            "35",
+            "S",
+            "0.2",
+            "20",
+            "L-1",
+            "2026-01-02",
+            "2027-01-01",
+            "SEAWATER",
+            "90",
+            "2026-02-01",
+            "left open");
     private static final List<String> CALIBRATION = List.of(
             "CSV-C1",
             "CSV-R1",

@@ -155,6 +155,7 @@ class InstrumentStandingsTests {
         StandardId expired = standards.add(new NewStandard(
                 bench.code("ST"),
                 "Old bottle",
+                StandardKind.SEAWATER,
                 app.tankround.units.Quantity.SALINITY,
                 new BigDecimal("35"),
                 app.tankround.units.MeasurementUnit.PRACTICAL_SALINITY,
@@ -162,7 +163,10 @@ class InstrumentStandingsTests {
                 Optional.empty(),
                 Optional.of("L-0"),
                 Optional.empty(),
-                Optional.of(LocalDate.parse("2025-01-01"))));
+                Optional.of(LocalDate.parse("2025-01-01")),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
         bench.check(instrument, standard, bench.daysAgo(5), LOW, LOW);
 
         bench.check(instrument, expired, bench.daysAgo(4), LOW, LOW);

@@ -14,6 +14,7 @@ import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -98,6 +99,7 @@ class SalinityKitTests {
                 StandardId.of(new UUID(5, code.hashCode())),
                 code,
                 "Standard",
+                StandardKind.SEAWATER,
                 Quantity.SALINITY,
                 new BigDecimal(value),
                 MeasurementUnit.PRACTICAL_SALINITY,
@@ -106,6 +108,9 @@ class SalinityKitTests {
                 Optional.empty(),
                 Optional.empty(),
                 Optional.ofNullable(expires),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
                 1);
     }
 

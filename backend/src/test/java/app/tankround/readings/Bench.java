@@ -17,6 +17,7 @@ import app.tankround.instruments.NewInstrument;
 import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.RecordedCheck;
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.InfectionClass;
@@ -190,6 +191,7 @@ public class Bench {
         return standards.add(new NewStandard(
                 code("ST"),
                 "Standard",
+                value.equals("0") ? StandardKind.PURE_WATER : StandardKind.SEAWATER,
                 Quantity.SALINITY,
                 new BigDecimal(value),
                 MeasurementUnit.PRACTICAL_SALINITY,
@@ -197,7 +199,10 @@ public class Bench {
                 Optional.of(new BigDecimal("20")),
                 Optional.of("L-1"),
                 Optional.empty(),
-                Optional.of(LocalDate.parse("2027-01-01"))));
+                Optional.of(LocalDate.parse("2027-01-01")),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
     }
 
     public RecordedCheck check(

@@ -12,6 +12,7 @@ import app.tankround.instruments.NewCalibration;
 import app.tankround.instruments.NewInstrument;
 import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.rounds.RoundId;
@@ -175,10 +176,14 @@ class VisitFixture {
         StandardId standard = standards.add(new NewStandard(
                 "ST-" + number,
                 "Standard 35",
+                StandardKind.SEAWATER,
                 Quantity.SALINITY,
                 new BigDecimal("35"),
                 MeasurementUnit.PRACTICAL_SALINITY,
                 new BigDecimal("0.1"),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),

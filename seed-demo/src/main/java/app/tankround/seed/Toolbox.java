@@ -5,6 +5,7 @@ import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.NewCalibration;
 import app.tankround.instruments.NewStandard;
+import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.MeasurementUnit;
@@ -124,6 +125,7 @@ class Toolbox {
         standards.add(new NewStandard(
                 code,
                 name,
+                StandardKind.usual(quantity, new BigDecimal(value)),
                 quantity,
                 new BigDecimal(value),
                 unit,
@@ -131,7 +133,10 @@ class Toolbox {
                 Optional.of(ROOM_TEMPERATURE),
                 Optional.of("B" + Math.floorMod(code.hashCode(), 900)),
                 Optional.of(opened),
-                Optional.of(expires)));
+                Optional.of(expires),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
     }
 
     /**

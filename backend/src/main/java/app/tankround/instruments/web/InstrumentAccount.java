@@ -1,25 +1,32 @@
 package app.tankround.instruments.web;
 
 import app.tankround.chemistry.CorrectedReading;
+import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.NextCheck;
 import app.tankround.chemistry.Reason;
 import app.tankround.chemistry.ReasonCode;
 import app.tankround.chemistry.UncertaintyBudget;
 import app.tankround.chemistry.UncertaintySource;
 import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationView;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionCause;
 import app.tankround.instruments.SuspicionView;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -30,6 +37,12 @@ import org.springframework.stereotype.Component;
 class InstrumentAccount {
 
     private static final MathContext TWO_DIGITS = new MathContext(2, RoundingMode.HALF_EVEN);
+
+    /** Kelvin from which a difference is worth saying, and °C under which a van is cold: common practice, no source. */
+    private static final BigDecimal APART = new BigDecimal("2");
+
+    private static final BigDecimal OFF = new BigDecimal("3");
+    private static final BigDecimal COLD = new BigDecimal("10");
 
     private final MessageSource messages;
     private final Days days;
@@ -108,17 +121,15 @@ class InstrumentAccount {
     }
 
     private String why(InstrumentView instrument, Reason reason, Locale locale) {
-        String argument = switch (reason.code()) {
-            case CHECK_OVERDUE_DAYS, DROPPED -> whole(reason.argument());
+        Object argument = switch (reason.code()) {
+            case CHECK_OVERDUE_DAYS, DROPPED -> Math.round(reason.argument());
             case GAIN_IMPLAUSIBLE -> NumberText.plain(decimals(reason.argument(), 2), locale);
             case READS_LOW_BY, READS_HIGH_BY, NEVER_CHECKED -> size(instrument, reason.argument(), locale);
             case ONE_POINT_ONLY, WORKING_RANGE_UNCHECKED, STANDARDS_EQUAL ->
-                onScale(instrument, reason.argument(), locale) + " " + instrument.unit().symbol();
-            default ->
-                ErrorChart.signed(rounded(instrument, reason.argument()), locale) + " "
-                        + instrument.unit().symbol();
+                withUnit(instrument, onScale(instrument, reason.argument(), locale));
+            default -> withUnit(instrument, ErrorChart.signed(rounded(instrument, reason.argument()), locale));
         };
-        return text("instruments.why." + reason.code(), locale, argument.strip());
+        return text("instruments.why." + reason.code(), locale, argument);
     }
 
     /** What the uncertainty of a single reading is made of now. */
@@ -140,6 +151,58 @@ class InstrumentAccount {
                 dominant == null ? "" : text("instruments.dominant." + dominant, locale));
     }
 
+    /** The usual mistakes of a check with an instrument of its kind, before it is made. */
+    List<String> prompts(InstrumentView instrument, Locale locale) {
+        List<String> prompts = new ArrayList<>();
+        if (instrument.graduation().filter(Graduation.NACL::equals).isPresent()) {
+            prompts.add(text("instruments.prompt.brine", locale));
+        }
+        for (int i = 1; messages.getMessage(prompt(instrument, i), null, null, locale) != null; i++) {
+            prompts.add(text(prompt(instrument, i), locale));
+        }
+        return prompts;
+    }
+
+    private static String prompt(InstrumentView instrument, int number) {
+        return "instruments.prompt." + instrument.kind() + "." + number;
+    }
+
+    /** What may have misled the last check, by the temperatures written down in it. */
+    List<String> misled(List<CalibrationView> rows, Map<StandardId, StandardView> standards, Locale locale) {
+        List<String> said = new ArrayList<>();
+        Instant last = rows.isEmpty() ? Instant.MIN : rows.getLast().performedAt();
+        for (CalibrationView row : rows) {
+            if (!row.performedAt().equals(last)) {
+                continue;
+            }
+            row.temperature().ifPresent(standard -> {
+                row.instrumentTemperature()
+                        .filter(own -> own.subtract(standard).abs().compareTo(APART) > 0)
+                        .ifPresent(own -> said.add(text(
+                                "instruments.misled.apart",
+                                locale,
+                                row.standardCode(),
+                                NumberText.plain(standard, locale),
+                                NumberText.plain(own, locale))));
+                Optional.ofNullable(standards.get(row.standardId()))
+                        .flatMap(StandardView::valueTemperature)
+                        .filter(holds -> holds.subtract(standard).abs().compareTo(OFF) > 0)
+                        .ifPresent(holds -> said.add(text(
+                                "instruments.misled.value",
+                                locale,
+                                row.standardCode(),
+                                NumberText.plain(holds, locale),
+                                NumberText.plain(standard, locale))));
+            });
+            row.instrumentTemperature()
+                    .or(row::temperature)
+                    .filter(celsius -> celsius.compareTo(COLD) < 0)
+                    .ifPresent(celsius ->
+                            said.add(text("instruments.misled.cold", locale, NumberText.plain(celsius, locale))));
+        }
+        return said.stream().distinct().toList();
+    }
+
     /** When the next check is due and why then. */
     List<String> due(CalibrationHistory history, InstrumentState state, Locale locale) {
         Instant now = clock.instant();
@@ -151,9 +214,10 @@ class InstrumentAccount {
                         "instruments.due." + why.code(),
                         locale,
                         why.code() == NextCheck.Code.SHORTENED
-                                ? ErrorChart.signed(rounded(history.instrument(), why.argument()), locale) + " "
-                                        + history.instrument().unit().symbol()
-                                : whole(why.argument())))
+                                ? withUnit(
+                                        history.instrument(),
+                                        ErrorChart.signed(rounded(history.instrument(), why.argument()), locale))
+                                : Math.round(why.argument())))
                 .toList();
     }
 
@@ -165,7 +229,14 @@ class InstrumentAccount {
     private static String size(InstrumentView instrument, double size, Locale locale) {
         BigDecimal two = new BigDecimal(size).round(TWO_DIGITS);
         BigDecimal plain = two.scale() < 0 ? two.setScale(0) : two;
-        return (NumberText.plain(plain, locale) + " " + instrument.unit().symbol()).strip();
+        return withUnit(instrument, NumberText.plain(plain, locale));
+    }
+
+    /** pH has no unit. */
+    private static String withUnit(InstrumentView instrument, String figure) {
+        return instrument.unit() == MeasurementUnit.PH_UNIT
+                ? figure
+                : figure + " " + instrument.unit().symbol();
     }
 
     private static String onScale(InstrumentView instrument, double value, Locale locale) {
@@ -187,6 +258,7 @@ class InstrumentAccount {
     }
 
     private String text(String code, Locale locale, Object... args) {
-        return Optional.ofNullable(messages.getMessage(code, args, code, locale)).orElse(code);
+        return Optional.ofNullable(messages.getMessage(code, args, code, locale))
+                .orElse(code);
     }
 }

@@ -17,6 +17,7 @@ import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.RecordedCheck;
 import app.tankround.instruments.StandardRegister;
+import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionView;
 import app.tankround.units.MeasurementUnit;
@@ -28,14 +29,17 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.MessageSource;
@@ -170,7 +174,13 @@ class InstrumentController {
         model.addAttribute("instrument", instrument);
         boolean mayComeBack = standings.mayComeBack(id);
         model.addAttribute("say", account.say(history, line.state(), mayComeBack, locale));
-        model.addAttribute("why", account.why(history, locale));
+        List<CalibrationView> rows = calibrations.of(id);
+        List<String> why = new ArrayList<>(account.why(history, locale));
+        why.addAll(account.misled(
+                rows,
+                standards.all().stream().collect(Collectors.toMap(StandardView::id, Function.identity())),
+                locale));
+        model.addAttribute("why", why);
         model.addAttribute("budget", account.budget(history, locale));
         model.addAttribute("due", account.due(history, line.state(), locale));
         model.addAttribute("intervalDays", account.intervalDays(history));
@@ -182,7 +192,7 @@ class InstrumentController {
         model.addAttribute("chart", ErrorChart.of(history, days, locale).orElse(null));
         model.addAttribute(
                 "checks",
-                calibrations.of(id).reversed().stream()
+                rows.reversed().stream()
                         .map(row -> checkLine(instrument, row, locale))
                         .toList());
         model.addAttribute("mayComeBack", mayComeBack);
@@ -326,11 +336,11 @@ class InstrumentController {
     }
 
     @GetMapping("/instruments/{id}/checks/new")
-    String newCheck(@PathVariable InstrumentId id, Model model) {
+    String newCheck(@PathVariable InstrumentId id, Model model, Locale locale) {
         LocalDateTime now =
                 LocalDateTime.ofInstant(clock.instant(), days.zone()).truncatedTo(ChronoUnit.MINUTES);
         model.addAttribute("form", CheckForm.empty(now.toLocalDate(), now.toLocalTime()));
-        checkModel(id, model);
+        checkModel(id, model, locale);
         return "instruments/check-form";
     }
 
@@ -340,6 +350,7 @@ class InstrumentController {
             @ModelAttribute("form") CheckForm form,
             BindingResult result,
             Model model,
+            Locale locale,
             RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
@@ -357,7 +368,7 @@ class InstrumentController {
                 atForm(refusal).into(result);
             }
         }
-        checkModel(id, model);
+        checkModel(id, model, locale);
         return "instruments/check-form";
     }
 
@@ -369,16 +380,29 @@ class InstrumentController {
         return new FieldRefusal(field, refusal.code(), refusal.args().toArray());
     }
 
-    private void checkModel(InstrumentId id, Model model) {
+    private void checkModel(InstrumentId id, Model model, Locale locale) {
         InstrumentView instrument = register.require(id);
         model.addAttribute("instrument", instrument);
         model.addAttribute("scale", scale(instrument));
+        model.addAttribute("prompts", account.prompts(instrument, locale));
+        LocalDate today = days.of(clock.instant());
         model.addAttribute(
                 "standards",
                 standards.all().stream()
                         .filter(standard -> standard.quantity() == instrument.quantity())
-                        .map(standard -> new Choice(standard.id().toString(), standard.code() + ", " + standard.name()))
+                        .filter(standard -> standard.kind().checks(instrument.kind()))
+                        .map(standard -> standard(standard, today, locale))
                         .toList());
+    }
+
+    private Choice standard(StandardView standard, LocalDate today, Locale locale) {
+        String name = standard.code() + ", " + standard.name();
+        String text = standard.suspiciousOn(today)
+                ? text("instruments.choice.state", locale, name, text("instruments.standard.suspicious", locale))
+                : standard.expiredOn(today)
+                        ? text("instruments.choice.state", locale, name, text("instruments.standard.expired", locale))
+                        : name;
+        return new Choice(standard.id().toString(), text);
     }
 
     private void choices(Model model, Locale locale) {

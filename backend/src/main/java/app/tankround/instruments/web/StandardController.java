@@ -1,6 +1,7 @@
 package app.tankround.instruments.web;
 
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.Quantity;
@@ -25,7 +26,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Controller
 class StandardController {
 
-    record Line(StandardView standard, boolean expired, String expiresOn) {}
+    record Line(StandardView standard, String icon, String state, String expiresOn) {}
 
     private final StandardRegister register;
     private final MessageSource messages;
@@ -47,6 +48,21 @@ class StandardController {
                 .toList();
     }
 
+    private static String state(StandardView standard, LocalDate today) {
+        if (standard.suspiciousOn(today)) {
+            return "instruments.standard.suspicious";
+        }
+        return standard.expiredOn(today) ? "instruments.standard.expired" : "instruments.standard.good";
+    }
+
+    @ModelAttribute("kinds")
+    List<Choice> kinds(Locale locale) {
+        return Arrays.stream(StandardKind.values())
+                .map(kind -> new Choice(
+                        kind.name(), messages.getMessage("instruments.standard.kind." + kind.name(), null, locale)))
+                .toList();
+    }
+
     @ModelAttribute("units")
     List<Choice> units() {
         return InstrumentController.units();
@@ -60,8 +76,11 @@ class StandardController {
                 register.all().stream()
                         .map(standard -> new Line(
                                 standard,
-                                standard.expiredOn(today),
-                                standard.expiresOn()
+                                standard.suspiciousOn(today)
+                                        ? "untrusted"
+                                        : standard.expiredOn(today) ? "late" : "done",
+                                messages.getMessage(state(standard, today), null, locale),
+                                standard.lastDay()
                                         .map(day -> Days.day(day, locale))
                                         .orElse("")))
                         .toList());

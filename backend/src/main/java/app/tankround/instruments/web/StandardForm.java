@@ -3,6 +3,7 @@ package app.tankround.instruments.web;
 import static app.tankround.instruments.web.InstrumentForm.given;
 
 import app.tankround.instruments.NewStandard;
+import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -14,6 +15,7 @@ import org.jspecify.annotations.Nullable;
 record StandardForm(
         @Nullable String code,
         @Nullable String name,
+        @Nullable StandardKind kind,
         @Nullable Quantity quantity,
         @Nullable BigDecimal value,
         @Nullable MeasurementUnit unit,
@@ -22,15 +24,22 @@ record StandardForm(
         @Nullable String lot,
         @Nullable LocalDate openedOn,
         @Nullable LocalDate expiresOn,
+        @Nullable Integer openDays,
+        @Nullable LocalDate suspiciousSince,
+        @Nullable String suspiciousBecause,
         int version) {
 
     static StandardForm empty() {
         return new StandardForm(
                 null,
                 null,
+                StandardKind.SEAWATER,
                 Quantity.SALINITY,
                 null,
                 MeasurementUnit.PRACTICAL_SALINITY,
+                null,
+                null,
+                null,
                 null,
                 null,
                 null,
@@ -43,6 +52,7 @@ record StandardForm(
         return new StandardForm(
                 stored.code(),
                 stored.name(),
+                stored.kind(),
                 stored.quantity(),
                 stored.value(),
                 stored.unit(),
@@ -51,6 +61,9 @@ record StandardForm(
                 stored.lot().orElse(null),
                 stored.openedOn().orElse(null),
                 stored.expiresOn().orElse(null),
+                stored.openDays().orElse(null),
+                stored.suspiciousSince().orElse(null),
+                stored.suspiciousBecause().orElse(null),
                 stored.version());
     }
 
@@ -58,6 +71,7 @@ record StandardForm(
         return new NewStandard(
                 given("code", code, "instruments.text-missing"),
                 given("name", name, "instruments.text-missing"),
+                given("kind", kind, "instruments.choice-missing"),
                 given("quantity", quantity, "instruments.choice-missing"),
                 given("value", value, "instruments.number-missing"),
                 given("unit", unit, "instruments.choice-missing"),
@@ -65,6 +79,9 @@ record StandardForm(
                 Optional.ofNullable(valueTemperature),
                 Optional.ofNullable(lot),
                 Optional.ofNullable(openedOn),
-                Optional.ofNullable(expiresOn));
+                Optional.ofNullable(expiresOn),
+                Optional.ofNullable(openDays),
+                Optional.ofNullable(suspiciousSince),
+                Optional.ofNullable(suspiciousBecause));
     }
 }

@@ -124,6 +124,34 @@ class InstrumentStandingPagesTests {
     }
 
     @Test
+    void accountsForTrustUncertaintyAndTheNextCheck() throws Exception {
+        assertThat(page("/instruments/" + instrument))
+                .contains("What its checks say")
+                .contains("checked in one standard only")
+                .contains("60 days are set for it")
+                .contains("19 times out of 20")
+                .contains("Most of it is")
+                .contains("Step of the scale")
+                .contains("Drift since the check");
+
+        standings.dropped(instrument, bench.daysAgo(1), java.util.Optional.empty(), java.util.Optional.empty());
+
+        assertThat(page("/instruments/" + instrument))
+                .contains("was dropped on")
+                .contains("It is suspect, and a check decides")
+                .contains("dropped a day ago");
+    }
+
+    @Test
+    void warnsBeforeACheckOfWhatUsuallyMisleads() throws Exception {
+        assertThat(page("/instruments/" + instrument + "/checks/new"))
+                .contains("not in a cold van")
+                .contains("Pure water checks the zero only")
+                .contains("Reading 1 before adjusting")
+                .contains("Reading 10 after adjusting");
+    }
+
+    @Test
     void putsACondemnedOneBackOnlyWithAReason() throws Exception {
         bench.check(instrument, standard, bench.daysAgo(3), LOW, GOOD);
         bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(2), GOOD, GOOD);

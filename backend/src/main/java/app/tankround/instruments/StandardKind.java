@@ -1,0 +1,56 @@
+package app.tankround.instruments;
+
+import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.util.EnumSet;
+import java.util.Set;
+
+/** What a standard is made of, and so which kinds of instrument it may check. */
+public enum StandardKind {
+    /** RO/DI water: the zero of everything that measures salt. */
+    PURE_WATER(
+            InstrumentKind.REFRACTOMETER,
+            InstrumentKind.HYDROMETER,
+            InstrumentKind.SWING_ARM,
+            InstrumentKind.CONDUCTIVITY_METER,
+            InstrumentKind.TDS_PEN,
+            InstrumentKind.TEST_KIT,
+            InstrumentKind.PHOTOMETER),
+    /** Seawater, or a mix that bends light, weighs and conducts as seawater does. */
+    SEAWATER(
+            InstrumentKind.REFRACTOMETER,
+            InstrumentKind.HYDROMETER,
+            InstrumentKind.SWING_ARM,
+            InstrumentKind.CONDUCTIVITY_METER),
+    /** Table-salt brine that bends light as seawater of the stated salinity does; it neither weighs nor conducts the same. */
+    SODIUM_CHLORIDE(InstrumentKind.REFRACTOMETER),
+    /** Potassium chloride solution. */
+    CONDUCTIVITY(InstrumentKind.CONDUCTIVITY_METER, InstrumentKind.TDS_PEN),
+    PH_BUFFER(InstrumentKind.PH_METER, InstrumentKind.TEST_KIT, InstrumentKind.PHOTOMETER),
+    /** A certified thermometer in the same water, or melting ice. */
+    REFERENCE_THERMOMETER(InstrumentKind.THERMOMETER),
+    AIR_SATURATED_WATER(InstrumentKind.OXYGEN_PROBE, InstrumentKind.TEST_KIT),
+    /** A solution of a known amount of what the kit measures. */
+    KNOWN_CONCENTRATION(InstrumentKind.TEST_KIT, InstrumentKind.PHOTOMETER),
+    /** From before kinds were kept, or none of these. */
+    OTHER(InstrumentKind.values());
+
+    private final Set<InstrumentKind> checked;
+
+    StandardKind(InstrumentKind... checked) {
+        this.checked = Set.copyOf(EnumSet.of(checked[0], checked));
+    }
+
+    public boolean checks(InstrumentKind kind) {
+        return checked.contains(kind);
+    }
+
+    /** What a standard is that nobody named the kind of. */
+    public static StandardKind usual(Quantity quantity, BigDecimal value) {
+        return switch (quantity) {
+            case SALINITY -> value.signum() == 0 ? PURE_WATER : SEAWATER;
+            case PH -> PH_BUFFER;
+            default -> OTHER;
+        };
+    }
+}
