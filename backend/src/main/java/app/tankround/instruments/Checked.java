@@ -1,5 +1,7 @@
 package app.tankround.instruments;
 
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.LocalDate;
@@ -20,6 +22,18 @@ final class Checked {
         }
         if (value.length() > LONGEST_TEXT) {
             throw new FieldRefusal(field, "instruments.text-too-long", value.length(), 1, LONGEST_TEXT);
+        }
+    }
+
+    /** What everything in the register has: a code of its own, a name, and a unit of its quantity. */
+    static void named(String code, String name, boolean codeTaken, Quantity quantity, MeasurementUnit unit) {
+        text("code", code);
+        text("name", name);
+        if (codeTaken) {
+            throw new FieldRefusal("code", "instruments.code-taken", code);
+        }
+        if (!quantity.allows(unit)) {
+            throw new FieldRefusal("unit", "instruments.unit-not-of-quantity", unit.symbol());
         }
     }
 
@@ -46,7 +60,7 @@ final class Checked {
         if (against < 0 || (against == 0 && !lowAccepted) || value.compareTo(high) > 0) {
             throw new FieldRefusal(
                     field,
-                    lowAccepted ? "instruments.number-outside" : "number-outside-above",
+                    lowAccepted ? "instruments.number-outside" : "instruments.number-outside-above",
                     value.toPlainString(),
                     low.toPlainString(),
                     high.stripTrailingZeros().toPlainString());

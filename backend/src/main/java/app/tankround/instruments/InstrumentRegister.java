@@ -96,19 +96,12 @@ public class InstrumentRegister {
 
     private void refuseIfWrong(NewInstrument stated, Optional<InstrumentView> stored) {
         LocalDate today = businessDay.today();
-        Checked.text("code", stated.code());
-        Checked.text("name", stated.name());
-        instruments
+        boolean taken = instruments
                 .findByCode(stated.code())
                 .filter(other ->
                         stored.filter(same -> same.id().equals(other.id())).isEmpty())
-                .ifPresent(other -> {
-                    throw new FieldRefusal("code", "instruments.code-taken", stated.code());
-                });
-        if (!stated.quantity().allows(stated.unit())) {
-            throw new FieldRefusal(
-                    "unit", "instruments.unit-not-of-quantity", stated.unit().symbol());
-        }
+                .isPresent();
+        Checked.named(stated.code(), stated.name(), taken, stated.quantity(), stated.unit());
         refuseIfScaleWrong(stated);
         stored.filter(old -> old.quantity() != stated.quantity()
                         || old.unit() != stated.unit()

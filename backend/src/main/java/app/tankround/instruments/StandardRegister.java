@@ -85,19 +85,12 @@ public class StandardRegister {
 
     private void refuseIfWrong(NewStandard stated, Optional<StandardView> stored) {
         LocalDate today = businessDay.today();
-        Checked.text("code", stated.code());
-        Checked.text("name", stated.name());
-        standards
+        boolean taken = standards
                 .findByCode(stated.code())
                 .filter(other ->
                         stored.filter(same -> same.id().equals(other.id())).isEmpty())
-                .ifPresent(other -> {
-                    throw new FieldRefusal("code", "instruments.code-taken", stated.code());
-                });
-        if (!stated.quantity().allows(stated.unit())) {
-            throw new FieldRefusal(
-                    "unit", "instruments.unit-not-of-quantity", stated.unit().symbol());
-        }
+                .isPresent();
+        Checked.named(stated.code(), stated.name(), taken, stated.quantity(), stated.unit());
         if (stated.unit() == MeasurementUnit.SPECIFIC_GRAVITY) {
             throw new FieldRefusal("unit", "instruments.standard-as-salinity");
         }

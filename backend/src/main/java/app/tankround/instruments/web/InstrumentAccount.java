@@ -44,6 +44,9 @@ class InstrumentAccount {
     private static final BigDecimal OFF = new BigDecimal("3");
     private static final BigDecimal COLD = new BigDecimal("10");
 
+    /** A part that rounds to no percent is not worth a line. */
+    private static final double LEAST_SHARE = 0.005;
+
     private final MessageSource messages;
     private final Days days;
     private final Clock clock;
@@ -139,6 +142,7 @@ class InstrumentAccount {
         UncertaintyBudget budget = now.budget();
         @Nullable UncertaintySource dominant = budget.dominant();
         List<Part> parts = budget.lines().stream()
+                .filter(line -> line.share() >= LEAST_SHARE)
                 .map(line -> new Part(
                         text("instruments.source." + line.source(), locale),
                         size(instrument, line.standardUncertainty(), locale),

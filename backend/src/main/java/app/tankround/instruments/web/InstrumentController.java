@@ -15,6 +15,7 @@ import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentStandings;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.NewInstrument;
 import app.tankround.instruments.RecordedCheck;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
@@ -24,7 +25,10 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.FormReader;
 import app.tankround.web.NumberText;
+import app.tankround.web.SentForm;
+import jakarta.servlet.http.HttpServletResponse;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Clock;
@@ -173,7 +177,12 @@ class InstrumentController {
         model.addAttribute("line", line);
         model.addAttribute("instrument", instrument);
         boolean mayComeBack = standings.mayComeBack(id);
-        model.addAttribute("say", account.say(history, line.state(), mayComeBack, locale));
+        String instead = history.standingAt(clock.instant()) == Standing.IN_USE
+                ? ""
+                : choices.insteadOf(instrument)
+                        .map(other -> text("instruments.instead", locale, other.code()))
+                        .orElse(text("instruments.instead.none", locale));
+        model.addAttribute("say", (account.say(history, line.state(), mayComeBack, locale) + " " + instead).strip());
         List<CalibrationView> rows = calibrations.of(id);
         List<String> why = new ArrayList<>(account.why(history, locale));
         why.addAll(account.misled(
@@ -197,13 +206,6 @@ class InstrumentController {
                         .toList());
         model.addAttribute("mayComeBack", mayComeBack);
         model.addAttribute("standing", history.standingAt(clock.instant()));
-        model.addAttribute(
-                "instead",
-                history.standingAt(clock.instant()) == Standing.IN_USE
-                        ? ""
-                        : choices.insteadOf(instrument)
-                                .map(other -> text("instruments.instead", locale, other.code()))
-                                .orElse(text("instruments.instead.none", locale)));
         model.addAttribute(
                 "suspicions",
                 history.suspicions().reversed().stream()
@@ -290,17 +292,17 @@ class InstrumentController {
             BindingResult result,
             Model model,
             Locale locale,
+            HttpServletResponse response,
             RedirectAttributes redirect) {
-        if (!result.hasErrors()) {
-            try {
-                InstrumentId id = register.add(form.toCommand());
-                redirect.addFlashAttribute("flash", "instruments.saved");
-                return "redirect:/instruments/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            }
-        }
         choices(model, locale);
+        Optional<NewInstrument> read = read(form, result, locale);
+        if (new SentForm(result, model, response).saved(form, read, register::add, InstrumentForm::empty)) {
+            redirect.addFlashAttribute("flash", "instruments.saved");
+            return "redirect:/instruments/"
+                    + read.flatMap(stated -> register.findByCode(stated.code()))
+                            .orElseThrow()
+                            .id();
+        }
         return "instruments/instrument-form";
     }
 
@@ -320,19 +322,24 @@ class InstrumentController {
             BindingResult result,
             Model model,
             Locale locale,
+            HttpServletResponse response,
             RedirectAttributes redirect) {
-        if (!result.hasErrors()) {
-            try {
-                register.change(id, form.version(), form.toCommand());
-                redirect.addFlashAttribute("flash", "instruments.saved");
-                return "redirect:/instruments/" + id;
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            }
-        }
         choices(model, locale);
         model.addAttribute("stored", register.require(id));
+        if (new SentForm(result, model, response)
+                .saved(
+                        form,
+                        read(form, result, locale),
+                        stated -> register.change(id, form.version(), stated),
+                        () -> InstrumentForm.of(register.require(id)))) {
+            redirect.addFlashAttribute("flash", "instruments.saved");
+            return "redirect:/instruments/" + id;
+        }
         return "instruments/instrument-form";
+    }
+
+    private static Optional<NewInstrument> read(InstrumentForm form, BindingResult result, Locale locale) {
+        return result.hasErrors() ? Optional.empty() : new FormReader(result, locale).read(form::toCommand);
     }
 
     @GetMapping("/instruments/{id}/checks/new")

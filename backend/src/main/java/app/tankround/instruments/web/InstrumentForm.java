@@ -8,6 +8,7 @@ import app.tankround.instruments.NewInstrument;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Optional;
@@ -29,7 +30,8 @@ record InstrumentForm(
         @Nullable LocalDate purchasedOn,
         @Nullable LocalDate retiredOn,
         @Nullable PersonId holder,
-        int version) {
+        int version)
+        implements VersionedForm<InstrumentForm> {
 
     private static final int USUAL_INTERVAL_DAYS = 30;
 
@@ -51,6 +53,27 @@ record InstrumentForm(
                 null,
                 null,
                 0);
+    }
+
+    @Override
+    public InstrumentForm withVersion(int newest) {
+        return new InstrumentForm(
+                code,
+                name,
+                kind,
+                quantity,
+                unit,
+                gravityReference,
+                graduation,
+                resolution,
+                permittedError,
+                checkIntervalDays,
+                lot,
+                expiresOn,
+                purchasedOn,
+                retiredOn,
+                holder,
+                newest);
     }
 
     static InstrumentForm of(InstrumentView stored) {

@@ -1,17 +1,23 @@
 package app.tankround.instruments.web;
 
+import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
-import app.tankround.web.FieldRefusal;
+import app.tankround.web.FormReader;
+import app.tankround.web.SentForm;
+import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Supplier;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -94,17 +100,14 @@ class StandardController {
     }
 
     @PostMapping("/standards/new")
-    String add(@ModelAttribute("form") StandardForm form, BindingResult result, RedirectAttributes redirect) {
-        if (!result.hasErrors()) {
-            try {
-                register.add(form.toCommand());
-                redirect.addFlashAttribute("flash", "instruments.saved");
-                return "redirect:/standards";
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            }
-        }
-        return "instruments/standard-form";
+    String add(
+            @ModelAttribute("form") StandardForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        return sent(form, result, model, locale, response, redirect, register::add, StandardForm::empty);
     }
 
     @GetMapping("/standards/{id}")
@@ -121,17 +124,36 @@ class StandardController {
             @ModelAttribute("form") StandardForm form,
             BindingResult result,
             Model model,
+            Locale locale,
+            HttpServletResponse response,
             RedirectAttributes redirect) {
-        if (!result.hasErrors()) {
-            try {
-                register.change(id, form.version(), form.toCommand());
-                redirect.addFlashAttribute("flash", "instruments.saved");
-                return "redirect:/standards";
-            } catch (FieldRefusal refusal) {
-                refusal.into(result);
-            }
-        }
         model.addAttribute("stored", register.require(id));
+        return sent(
+                form,
+                result,
+                model,
+                locale,
+                response,
+                redirect,
+                stated -> register.change(id, form.version(), stated),
+                () -> StandardForm.of(register.require(id)));
+    }
+
+    private static String sent(
+            StandardForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            Consumer<NewStandard> save,
+            Supplier<StandardForm> stored) {
+        Optional<NewStandard> read =
+                result.hasErrors() ? Optional.empty() : new FormReader(result, locale).read(form::toCommand);
+        if (new SentForm(result, model, response).saved(form, read, save, stored)) {
+            redirect.addFlashAttribute("flash", "instruments.saved");
+            return "redirect:/standards";
+        }
         return "instruments/standard-form";
     }
 }

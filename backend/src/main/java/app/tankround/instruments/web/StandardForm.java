@@ -7,6 +7,7 @@ import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Optional;
@@ -27,7 +28,8 @@ record StandardForm(
         @Nullable Integer openDays,
         @Nullable LocalDate suspiciousSince,
         @Nullable String suspiciousBecause,
-        int version) {
+        int version)
+        implements VersionedForm<StandardForm> {
 
     static StandardForm empty() {
         return new StandardForm(
@@ -46,6 +48,26 @@ record StandardForm(
                 null,
                 null,
                 0);
+    }
+
+    @Override
+    public StandardForm withVersion(int newest) {
+        return new StandardForm(
+                code,
+                name,
+                kind,
+                quantity,
+                value,
+                unit,
+                uncertainty,
+                valueTemperature,
+                lot,
+                openedOn,
+                expiresOn,
+                openDays,
+                suspiciousSince,
+                suspiciousBecause,
+                newest);
     }
 
     static StandardForm of(StandardView stored) {
