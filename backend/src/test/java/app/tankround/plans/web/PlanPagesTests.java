@@ -115,6 +115,17 @@ class PlanPagesTests {
         assertThat(plans.bySystem(system).getFirst().state()).isEqualTo(PlanState.STOPPED);
     }
 
+    /** From 6 to 11 dKH by half a degree are 10 visits; 9 are due in the 8 weeks ahead. */
+    @Test
+    void saysHowManyVisitsWouldSuffice() {
+        String ask = "/systems/" + system + "/plans/new?quantity=ALKALINITY";
+
+        MvcTestResult sent = pages.post(Role.OFFICE, ask, form(pages.page(Role.OFFICE, ask), "11"));
+
+        assertThat(pages.page(Role.OFFICE, String.valueOf(sent.getResponse().getRedirectedUrl())))
+                .contains("The visits are too few", "10 visits would suffice");
+    }
+
     @Test
     void showsRefusalsAtTheirFields() {
         String ask = "/systems/" + system + "/plans/new?quantity=ALKALINITY";
