@@ -4,6 +4,7 @@ import app.tankround.instruments.InstrumentView;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.PlausibleRanges;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.Duration;
@@ -33,6 +34,7 @@ final class ReadingChecks {
         refuseIfReferenceWrong(reading);
         refuseIfAnswerWrong(reading);
         reading.value().ifPresent(value -> refuseImplausible("value", reading, value));
+        refuseNothing(reading);
         reading.upperValue().ifPresent(value -> refuseImplausible("upperValue", reading, value));
         reading.sampleTemperature()
                 .filter(celsius -> celsius.compareTo(COLDEST) < 0 || celsius.compareTo(WARMEST) > 0)
@@ -97,6 +99,35 @@ final class ReadingChecks {
                             upper.toPlainString(),
                             reading.value().orElseThrow().toPlainString());
                 });
+    }
+
+    /** No method can show that there is none of what kills, only that there is less than it can show. */
+    private static void refuseNothing(NewReading reading) {
+        boolean nothing = reading.value().filter(value -> value.signum() == 0).isPresent();
+        if (nothing && reading.answer() == Answer.BELOW_DETECTION) {
+            throw new FieldRefusal(
+                    "value",
+                    "readings.detection-limit",
+                    reading.value().orElseThrow().toPlainString(),
+                    reading.unit().symbol(),
+                    PlausibleRanges.of(reading.quantity(), reading.unit())
+                            .high()
+                            .toPlainString());
+        }
+        if (nothing && reading.answer() == Answer.VALUE && isTrace(reading.quantity())) {
+            throw new FieldRefusal(
+                    "value",
+                    "readings.zero-below-detection",
+                    reading.value().orElseThrow().toPlainString(),
+                    reading.unit().symbol());
+        }
+    }
+
+    private static boolean isTrace(Quantity quantity) {
+        return switch (quantity) {
+            case AMMONIA, NITRITE, CHLORINE, COPPER -> true;
+            default -> false;
+        };
     }
 
     private static void refuseImplausible(String field, NewReading reading, BigDecimal value) {

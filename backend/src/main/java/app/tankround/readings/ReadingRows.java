@@ -17,6 +17,7 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
@@ -87,6 +88,55 @@ class ReadingRows {
                 .params(params)
                 .query((row, number) -> view(row))
                 .list();
+    }
+
+    /** What other instruments showed of the sample of a reading, oldest first. */
+    List<ReadingView> onOneSample(ReadingView reading, Duration within) {
+        return where(
+                """
+                r.water_system_id = :system and r.quantity = :quantity
+                and r.sample_point_id is not distinct from cast(nullif(:point, '') as uuid)
+                and r.instrument_id <> :instrument and r.answer = 'VALUE' and n.id is null
+                and r.taken_at between :from and :until
+                order by r.taken_at, r.recorded_at, r.id
+                """,
+                Map.of(
+                        "system",
+                        reading.systemId().value(),
+                        "quantity",
+                        reading.quantity().name(),
+                        "point",
+                        reading.samplePointId().map(SamplePointId::toString).orElse(""),
+                        "instrument",
+                        reading.instrumentId().orElseThrow().value(),
+                        "from",
+                        reading.takenAt().minus(within).atOffset(ZoneOffset.UTC),
+                        "until",
+                        reading.takenAt().plus(within).atOffset(ZoneOffset.UTC)));
+    }
+
+    /** Those of the readings since an instant that another instrument's reading of the same sample stands beside. */
+    List<ReadingView> besideAnother(Collection<ReadingId> readings, Duration within, Instant since) {
+        return where(
+                """
+                r.id = any(cast(:ids as uuid[])) and r.taken_at > :since and n.id is null
+                and exists (
+                    select 1
+                    from reading o
+                    where o.water_system_id = r.water_system_id
+                        and o.quantity = r.quantity
+                        and o.sample_point_id is not distinct from r.sample_point_id
+                        and o.instrument_id <> r.instrument_id
+                        and o.taken_at between r.taken_at - make_interval(secs => :seconds)
+                            and r.taken_at + make_interval(secs => :seconds))
+                """,
+                Map.of(
+                        "ids",
+                        readings.stream().map(ReadingId::value).toArray(UUID[]::new),
+                        "since",
+                        since.atOffset(ZoneOffset.UTC),
+                        "seconds",
+                        within.toSeconds()));
     }
 
     /** The newest measured reading of each quantity of a system. */

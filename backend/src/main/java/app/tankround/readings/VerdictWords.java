@@ -43,7 +43,6 @@ public class VerdictWords {
 
     /** Codes worth a line even where the reading is trusted. */
     private static final List<String> NOTES = List.of(
-            ReadingRule.REPEAT_BEFORE_LEAVING,
             "FAILURE_UNCONFIRMED",
             "WORKING_RANGE_UNCHECKED",
             "NEVER_CHECKED",
@@ -172,9 +171,15 @@ public class VerdictWords {
                 .map(code -> text("readings.note." + code, locale));
     }
 
-    /** An uncertainty in the unit of the reading, with the digits that it deserves. */
-    public String amount(ReadingView reading, double uncertainty, Locale locale) {
-        return difference(number(uncertainty, ShownDigits.decimals(uncertainty), locale), reading.unit());
+    /** An expanded uncertainty in the unit of the reading, with the digits that it deserves. */
+    public String uncertainty(ReadingView reading, double expanded, Locale locale) {
+        return difference(number(expanded, ShownDigits.decimals(expanded), locale), reading.unit());
+    }
+
+    /** A part of an expanded uncertainty, with one digit more than that has, so that the parts can be added up. */
+    public String part(ReadingView reading, double standardUncertainty, double expanded, Locale locale) {
+        int places = Math.min(ShownDigits.decimals(expanded) + 1, ShownDigits.MOST_DECIMALS);
+        return difference(number(standardUncertainty, places, locale), reading.unit());
     }
 
     /** The target the reading was compared with, such as {@code pH 7.9 to 8.4}; empty if there was none. */
@@ -230,6 +235,8 @@ public class VerdictWords {
     public List<String> advice(ReadingView reading, Locale locale) {
         AssessmentView assessment = reading.assessment();
         List<String> lines = new ArrayList<>();
+        Optional<String> repeat = repeat(reading, locale);
+        repeat.ifPresent(lines::add);
         boolean wrong = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
         if (!assessment.trusted() && wrong && reading.quantity() == Quantity.SALINITY) {
             String real = correctedValue(reading, locale).orElse("");
@@ -241,7 +248,9 @@ public class VerdictWords {
         }
         if (!assessment.trusted()) {
             lines.add(text("readings.advice.measure-again", locale));
-        } else if (assessment.verdict() == VerdictCode.UNDECIDED && reading.answer() != Answer.NOT_MEASURED) {
+        } else if (repeat.isEmpty()
+                && assessment.verdict() == VerdictCode.UNDECIDED
+                && reading.answer() != Answer.NOT_MEASURED) {
             lines.add(text("readings.advice.too-coarse", locale));
         }
         NOTES.stream()

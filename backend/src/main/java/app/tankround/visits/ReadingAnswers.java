@@ -5,8 +5,10 @@ import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.readings.AssessmentView;
+import app.tankround.readings.ComparisonWords;
 import app.tankround.readings.ReadingMarks;
 import app.tankround.readings.ReadingView;
+import app.tankround.readings.SampleComparisons;
 import app.tankround.readings.VerdictWords;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitView;
@@ -34,10 +36,15 @@ import org.springframework.stereotype.Component;
 public class ReadingAnswers {
 
     private final VerdictWords words;
+    private final SampleComparisons comparisons;
+    private final ComparisonWords comparisonWords;
     private final DueVisits dueVisits;
 
-    ReadingAnswers(VerdictWords words, DueVisits dueVisits) {
+    ReadingAnswers(
+            VerdictWords words, SampleComparisons comparisons, ComparisonWords comparisonWords, DueVisits dueVisits) {
         this.words = words;
+        this.comparisons = comparisons;
+        this.comparisonWords = comparisonWords;
         this.dueVisits = dueVisits;
     }
 
@@ -81,6 +88,13 @@ public class ReadingAnswers {
         said.corrected().ifPresent(corrected -> shown.put("corrected", corrected));
         words.target(reading, locale).ifPresent(target -> shown.put("target", target));
         words.repeat(reading, locale).ifPresent(repeat -> shown.put("repeat", repeat));
+        List<ComparisonWords.Words> disagreeing = comparisons.of(reading).stream()
+                .filter(compared -> !compared.result().agree())
+                .map(compared -> comparisonWords.of(compared, locale))
+                .toList();
+        if (!disagreeing.isEmpty()) {
+            shown.put("disagree", disagreeing.getFirst());
+        }
         return shown;
     }
 

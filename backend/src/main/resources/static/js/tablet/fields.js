@@ -90,7 +90,7 @@ export class SavedField {
   /**
    * @param {Page} page
    * @param {string} key of the field in the visit
-   * @param {{answered?: (result: any, body: any) => void, reload?: () => void}} [options]
+   * @param {{answered?: (result: any, body: any) => void, refused?: (result: any) => Node | null, reload?: () => void}} [options]
    */
   constructor(page, key, options = {}) {
     this.page = page;
@@ -141,6 +141,10 @@ export class SavedField {
       this.line.textContent = words("unsaved");
       const message = result.args.words ?? result.code;
       this.problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, message)));
+      const offered = this.options.refused?.(result);
+      if (offered) {
+        this.problem.append(offered);
+      }
       this.page.say(message);
     }
     if (this.next !== null) {

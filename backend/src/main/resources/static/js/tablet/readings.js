@@ -132,7 +132,7 @@ function reading(page, system, measure, point) {
   const temperature = entry(words("temperature"), { inputmode: "decimal", value: stored?.sampleTemperature ?? "", onchange: () => changed() }, "°C");
   const kitLot = entry(words("kit-lot"), { value: stored?.kitLot ?? "", onchange: () => changed() });
   const reference = entry(words("reference"), { value: stored?.gravityReference ?? measure.gravityReference ?? "", onchange: () => changed() });
-  const field = new SavedField(page, key, { answered: (result) => show(result.args) });
+  const field = new SavedField(page, key, { answered: (result) => show(result.args), refused: (result) => offer(result) });
   input.setAttribute("aria-describedby", field.problemId);
   input.addEventListener("change", () => changed());
 
@@ -300,11 +300,40 @@ function reading(page, system, measure, point) {
         h("section", { class: "notice notice-signal" }, h("h3", { class: "notice-title" }, icon("needed"), " ", words("repeat.title")), h("p", { class: "say" }, args.words.repeat)),
       );
     }
+    if (args.words.disagree) {
+      element.append(disagreement(args.words.disagree));
+    }
     if (!args.trusted) {
       element.append(notice(args));
     }
     page.measured.forEach((tell) => tell());
     page.say([`${name}: ${args.words.word}.`, args.words.sentence, args.words.repeat].filter(Boolean).join(" "));
+  }
+
+  /** @param {any} compared */
+  function disagreement(compared) {
+    return h(
+      "section",
+      { class: "notice" },
+      h("h3", { class: "notice-title" }, icon("untrusted"), " ", words("disagree.title")),
+      h("p", { class: "say" }, compared.sentence),
+      h("p", {}, compared.likelier),
+      h("ol", { class: "steps" }, compared.next.map((/** @type {string} */ line) => h("li", {}, line))),
+    );
+  }
+
+  /** What no method can show as nothing is below what the method can show. @param {any} result */
+  function offer(result) {
+    return result.code === "readings.zero-below-detection" ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => belowDetection() }, words("below-detection"))) : null;
+  }
+
+  function belowDetection() {
+    answer.select.value = "BELOW_DETECTION";
+    input.value = "";
+    details.open = true;
+    describe();
+    field.problem.replaceChildren(h("p", { class: "fine" }, words("below-detection.enter")));
+    input.focus();
   }
 
   /** @param {any} args */

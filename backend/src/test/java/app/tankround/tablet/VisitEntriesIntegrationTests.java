@@ -35,6 +35,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -163,6 +164,45 @@ class VisitEntriesIntegrationTests {
                 .contains("SG");
         assertThat(readings.byVisit(stop.visit())).isEmpty();
         assertThat(view().fields()).doesNotContainKey("reading/" + stop.system() + "/SALINITY");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '"', textBlock = """
+            SALINITY   | SG   | 35   | 'gravityReference':'20/20', | units.value-implausible-likely | Did you mean 35 S?
+            PH         | pH   | 82   |                             | units.value-implausible-likely | Did you mean 8.2 pH?
+            ALKALINITY | dKH  | 140  |                             | units.value-implausible-likely | Did you mean 140 mg/L CaCO
+            AMMONIA    | mg/L | 0    |                             | readings.zero-below-detection  | Below what the method can see
+            """)
+    void asksBackWithWhatWasLikelyMeantAndKeepsNothing(
+            String quantity, String unit, String value, @Nullable String more, String code, String likelyMeant) {
+        EntryAnswer answer = take(
+                "visit.reading",
+                "{%s'system':'%s','quantity':'%s','answer':'VALUE','value':'%s','unit':'%s'}"
+                        .formatted(more == null ? "" : more, stop.system(), quantity, value, unit));
+        assertThat(answer.status()).isEqualTo(Status.REFUSED);
+        assertThat(answer.code()).isEqualTo(code);
+        assertThat(String.valueOf(answer.args().get("words")))
+                .startsWith(value + " ")
+                .contains(likelyMeant);
+        assertThat(readings.byVisit(stop.visit())).isEmpty();
+    }
+
+    @Test
+    void saysAtOnceWhatMustBeRepeatedBeforeAnybodyLeavesAndWhereTwoInstrumentsDisagree() {
+        // On the limit itself: a thermometer cannot tell on which side of it the water is.
+        EntryAnswer warm = take(
+                "visit.reading",
+                "{'system':'%s','quantity':'TEMPERATURE','answer':'VALUE','value':'27.0','unit':'degC','kitLot':'T-1'}"
+                        .formatted(stop.system()));
+        assertThat(warm.args().get("verdict")).isEqualTo("UNDECIDED");
+        assertThat(String.valueOf(warm.args().get("words"))).contains("repeat=Measure it again before you leave");
+        String low = VisitFixture.salinity(stop, fixture.refractometer("1.0266"), "1.025");
+        assertThat(String.valueOf(take("visit.reading", low).args().get("words")))
+                .doesNotContain("disagree");
+        String high = VisitFixture.salinity(stop, fixture.refractometer("1.0266"), "1.032");
+        EntryAnswer second = inbox.take(fixture.entry(stop, "visit.reading", high, low));
+        assertThat(String.valueOf(second.args().get("words")))
+                .contains("disagree by more than their uncertainties allow", "Measure the sample once more with both");
     }
 
     @Test

@@ -4,9 +4,11 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.instruments.InstrumentChoices;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Answer;
+import app.tankround.readings.ComparisonWords;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
+import app.tankround.readings.SampleComparisons;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -39,6 +41,8 @@ class ReadingController {
     private final ReadingService readings;
     private final ReadingLines lines;
     private final ReadingGrounds grounds;
+    private final SampleComparisons comparisons;
+    private final ComparisonWords comparisonWords;
     private final WaterSystems systems;
     private final InstrumentChoices instruments;
     private final CurrentPerson currentPerson;
@@ -49,6 +53,8 @@ class ReadingController {
             ReadingService readings,
             ReadingLines lines,
             ReadingGrounds grounds,
+            SampleComparisons comparisons,
+            ComparisonWords comparisonWords,
             WaterSystems systems,
             InstrumentChoices instruments,
             CurrentPerson currentPerson,
@@ -57,6 +63,8 @@ class ReadingController {
         this.readings = readings;
         this.lines = lines;
         this.grounds = grounds;
+        this.comparisons = comparisons;
+        this.comparisonWords = comparisonWords;
         this.systems = systems;
         this.instruments = instruments;
         this.currentPerson = currentPerson;
@@ -81,6 +89,11 @@ class ReadingController {
         model.addAttribute("system", systems.require(stored.systemId()));
         model.addAttribute("line", lines.of(stored, Optional.empty(), locale));
         model.addAttribute("grounds", grounds.of(stored, locale));
+        model.addAttribute(
+                "comparisons",
+                comparisons.of(stored).stream()
+                        .map(compared -> comparisonWords.of(compared, locale))
+                        .toList());
         return "readings/reading";
     }
 

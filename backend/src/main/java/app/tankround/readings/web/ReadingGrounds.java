@@ -75,7 +75,7 @@ class ReadingGrounds {
                 known.filter(any -> assessment.verdict() != VerdictCode.NO_TARGET)
                         .map(grounds -> rule(reading, grounds, locale)),
                 known.map(grounds -> budget(reading, grounds, locale)).orElse(List.of()),
-                assessment.uncertainty().map(expanded -> words.amount(reading, expanded, locale)),
+                assessment.uncertainty().map(expanded -> words.uncertainty(reading, expanded, locale)),
                 known.flatMap(grounds -> Optional.ofNullable(grounds.budget().dominant()))
                         .map(source -> text("readings.source." + source, locale)),
                 reading.instrumentId()
@@ -106,11 +106,12 @@ class ReadingGrounds {
     }
 
     private List<BudgetLine> budget(ReadingView reading, VerdictGrounds grounds, Locale locale) {
+        double expanded = reading.assessment().uncertainty().orElse(0.0);
         return grounds.budget().lines().stream()
                 .sorted((one, other) -> Double.compare(other.share(), one.share()))
                 .map(line -> new BudgetLine(
                         text("readings.source." + line.source(), locale),
-                        words.amount(reading, line.standardUncertainty(), locale),
+                        words.part(reading, line.standardUncertainty(), expanded, locale),
                         share(line.share(), locale)))
                 .toList();
     }

@@ -134,7 +134,7 @@ class ReadingGroundsTests {
     @Test
     void namesSimpleAcceptanceWithEveryVerdictOnceItIsChosen() {
         BusinessSettings now = business.current();
-        assertThat(pages.page(Role.OWNER, "/settings")).contains("How a measured value is judged");
+        assertThat(pages.page(Role.OWNER, "/settings")).contains("How verdicts are decided");
         pages.post(
                 Role.OWNER,
                 "/settings",
