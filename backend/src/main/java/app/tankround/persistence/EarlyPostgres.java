@@ -34,13 +34,16 @@ class EarlyPostgres implements ApplicationContextInitializer<ConfigurableApplica
     /** A server that has been told to start. */
     static final class Starting implements DisposableBean {
 
-        private final CompletableFuture<EmbeddedPostgres> server;
+        private final CompletableFuture<EmbeddedPostgres> server = new CompletableFuture<>();
 
         Starting(DataDirectory data) {
-            server = CompletableFuture.supplyAsync(() -> EmbeddedPostgres.start(data.path(), problem -> {
-                LOG.error(problem);
-                System.exit(1);
-            }));
+            // A thread of its own inherits the class loader that finds the JDBC driver in the packaged program.
+            server.completeAsync(
+                    () -> EmbeddedPostgres.start(data.path(), problem -> {
+                        LOG.error(problem);
+                        System.exit(1);
+                    }),
+                    start -> new Thread(start, "postgres-start").start());
         }
 
         /**

@@ -16,22 +16,20 @@ import java.util.stream.Collectors;
 /** A program of its own, started from this JVM's class path, so that it can be killed. */
 final class ChildJvm implements AutoCloseable {
 
+    /** Whoever runs the build in the background ignores SIGINT, and a child would inherit that. */
+    private static final List<String> INTERRUPTIBLE = List.of("env", "--default-signal=INT");
+
     private final Process process;
     private final BufferedReader output;
     private final StringBuilder said = new StringBuilder();
 
-    private ChildJvm(List<String> prefix, boolean withTests, Map<String, String> environment, String... arguments)
-            throws IOException {
+    private ChildJvm(List<String> prefix, Map<String, String> environment, List<String> arguments) throws IOException {
         var command = new ArrayList<>(prefix);
         command.addAll(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-XX:TieredStopAtLevel=1",
-                "-Xmx300m",
-                "-cp",
-                Arrays.stream(System.getProperty("java.class.path").split(File.pathSeparator))
-                        .filter(entry -> withTests || !entry.contains("test-classes"))
-                        .collect(Collectors.joining(File.pathSeparator))));
-        command.addAll(List.of(arguments));
+                "-Xmx300m"));
+        command.addAll(arguments);
         var builder = new ProcessBuilder(command).redirectErrorStream(true);
         builder.environment().putAll(environment);
         process = builder.start();
@@ -40,15 +38,25 @@ final class ChildJvm implements AutoCloseable {
 
     /** Runs a main class of the tests, with a command such as {@code unshare} in front of it. */
     static ChildJvm ofTests(List<String> prefix, Class<?> main, String... arguments) throws IOException {
-        var all = new ArrayList<>(List.of(main.getName()));
+        var all = new ArrayList<>(List.of("-cp", classPath(true), main.getName()));
         all.addAll(List.of(arguments));
-        return new ChildJvm(prefix, true, Map.of(), all.toArray(String[]::new));
+        return new ChildJvm(prefix, Map.of(), all);
     }
 
     /** Runs a main class as it is delivered, without the tests' own beans. */
     static ChildJvm ofProgram(Class<?> main, Map<String, String> environment) throws IOException {
-        // Whoever runs the build in the background ignores SIGINT, and a child would inherit that.
-        return new ChildJvm(List.of("env", "--default-signal=INT"), false, environment, main.getName());
+        return new ChildJvm(INTERRUPTIBLE, environment, List.of("-cp", classPath(false), main.getName()));
+    }
+
+    /** Runs the packaged program. */
+    static ChildJvm ofJar(Path jar, Map<String, String> environment) throws IOException {
+        return new ChildJvm(INTERRUPTIBLE, environment, List.of("-jar", jar.toString()));
+    }
+
+    private static String classPath(boolean withTests) {
+        return Arrays.stream(System.getProperty("java.class.path").split(File.pathSeparator))
+                .filter(entry -> withTests || !entry.contains("test-classes"))
+                .collect(Collectors.joining(File.pathSeparator));
     }
 
     long pid() {

@@ -23,7 +23,7 @@ import org.springframework.boot.web.server.PortInUseException;
 /** The program as it is delivered: what it says when it starts, when it cannot, and what it leaves behind. */
 class ProgramStartTests {
 
-    private static final Pattern READY =
+    static final Pattern READY =
             Pattern.compile("Tankround is ready at http://127\\.0\\.0\\.1:(\\d+) and keeps its data in (.*)");
 
     @Test
@@ -133,7 +133,7 @@ class ProgramStartTests {
                 TankroundApplication.class, Map.of("TANKROUND_DATA", data.toString(), "SERVER_PORT", port));
     }
 
-    private static List<ProcessHandle> serversIn(Path data) {
+    static List<ProcessHandle> serversIn(Path data) {
         return ProcessHandle.allProcesses()
                 .filter(process -> process.info().command().orElse("").startsWith(data.toString()))
                 .toList();
