@@ -69,7 +69,7 @@ public record RangeVerdict(
     /** Whether a wrong value of it kills within hours or days (common practice, no source). */
     public static boolean kills(Quantity quantity) {
         return switch (quantity) {
-            case AMMONIA, NITRITE, CHLORINE, OXYGEN, COPPER, TEMPERATURE -> true;
+            case AMMONIA, NITRITE, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, OXYGEN, COPPER, TEMPERATURE -> true;
             default -> false;
         };
     }

@@ -62,7 +62,13 @@ public final class UncertaintyDefaults {
         /** mV. */
         OXIDATION_REDUCTION_ELECTRODE(20, 0),
         /** uS/cm at 25 °C. */
-        CONDUCTIVITY_ELECTRODE(2, 0.03);
+        CONDUCTIVITY_ELECTRODE(2, 0.03),
+        /** Any unit of volume: a meter of accuracy class 2 in the upper part of its range (OIML R 49, from memory). */
+        WATER_METER(0, 0.02),
+        /** Any unit of flow: a jug and a clock. */
+        FLOW_BY_JUG(0, 0.05),
+        /** Any unit of pressure: a gauge of class 2.5 in the lower quarter of its range. */
+        PRESSURE_GAUGE(0, 0.1);
 
         private final double fixed;
         private final double relative;

@@ -14,7 +14,6 @@ import java.sql.SQLException;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -150,7 +149,7 @@ class HealthQueries {
                         """)
                 .param(
                         "quantities",
-                        Arrays.stream(Quantity.values()).map(Quantity::name).toArray(String[]::new))
+                        Quantity.ofWater().stream().map(Quantity::name).toArray(String[]::new))
                 .query(row -> {
                     SeriesPoint point = point(row);
                     boolean supply = SystemKind.valueOf(row.getString("kind")) == SystemKind.SUPPLY;

@@ -388,9 +388,12 @@ final class ReadingRule {
             case NITRITE -> Method.NITRITE_COLOUR.expandedUncertainty(value);
             case NITRATE -> Method.NITRATE_COLOUR.expandedUncertainty(value);
             case PHOSPHATE -> Method.PHOSPHATE_COLOUR.expandedUncertainty(value);
-            case COPPER, CHLORINE -> Method.COPPER_COLOUR.expandedUncertainty(value);
+            case COPPER, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE -> Method.COPPER_COLOUR.expandedUncertainty(value);
             case OXYGEN -> Method.DISSOLVED_OXYGEN_ELECTRODE.expandedUncertainty(value);
             case DISSOLVED_SOLIDS -> Method.CONDUCTIVITY_ELECTRODE.expandedUncertainty(value);
+            case VOLUME_MADE -> Method.WATER_METER.expandedUncertainty(value);
+            case PERMEATE_FLOW -> Method.FLOW_BY_JUG.expandedUncertainty(value);
+            case PRESSURE -> Method.PRESSURE_GAUGE.expandedUncertainty(value);
             case SALINITY -> throw new IllegalArgumentException("salinity has a rule of its own");
         };
     }

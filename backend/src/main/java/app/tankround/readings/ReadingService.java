@@ -347,6 +347,7 @@ public class ReadingService {
 
         private final Map<InstrumentId, CalibrationHistory> histories = new HashMap<>();
         private final Map<WaterSystemId, Map<Quantity, TargetView>> targets;
+        private final Map<SamplePointId, Map<Quantity, TargetView>> pointTargets;
         private final Map<WaterSystemId, Set<SamplePointId>> samplePoints = new HashMap<>();
         private final ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
         private final DecisionRule decisionRule =
@@ -356,9 +357,10 @@ public class ReadingService {
         /** @param measured systems whose readings will be assessed against their present targets */
         Basis(Set<WaterSystemId> measured) {
             targets = measured.isEmpty() ? Map.of() : systems.targets(measured);
+            pointTargets = measured.isEmpty() ? Map.of() : systems.pointTargets(measured);
         }
 
-        /** Refuses what cannot be, and assesses the rest against the system's present target. */
+        /** Refuses what cannot be, and assesses the rest against the present target of its sample point or else system. */
         AssessmentView assess(NewReading reading) {
             Map<Quantity, TargetView> ofSystem = Optional.ofNullable(targets.get(reading.systemId()))
                     .orElseThrow(() -> new NotFound("water-system", reading.systemId()));
@@ -371,7 +373,10 @@ public class ReadingService {
                     });
             SalinityScale scale = history.map(known -> known.facts().scale())
                     .orElseGet(() -> SalinityScales.of(reading.unit(), reading.gravityReference()));
-            TargetOnScale target = Optional.ofNullable(ofSystem.get(reading.quantity()))
+            TargetOnScale target = reading.samplePointId()
+                    .flatMap(point -> Optional.ofNullable(pointTargets.get(point)))
+                    .flatMap(own -> Optional.ofNullable(own.get(reading.quantity())))
+                    .or(() -> Optional.ofNullable(ofSystem.get(reading.quantity())))
                     .map(stated -> TargetOnScale.of(stated, reading.unit(), reading.gravityReference(), scale))
                     .orElse(TargetOnScale.NONE);
             return assess(reading, target, decisionRule);

@@ -30,6 +30,9 @@ public record TargetRange(
 
     /** @throws FieldRefusal naming the field, the refused value and what is accepted */
     public TargetRange {
+        if (quantity.isOfPlant()) {
+            throw new FieldRefusal("quantity", "tanks.no-target-of-plant", quantity.name());
+        }
         if (!quantity.allows(unit)) {
             throw new FieldRefusal("unit", "tanks.unit-not-of-quantity", unit.code(), allowed(quantity));
         }
@@ -90,6 +93,7 @@ public record TargetRange(
             case DEGREE_CARBONATE_HARDNESS, DEGREE_GENERAL_HARDNESS -> limits("0", "1000");
             case MILLIEQUIVALENTS_PER_LITRE -> limits("0", "360");
             case MILLIGRAMS_PER_LITRE, MILLIGRAMS_PER_LITRE_CACO3 -> limits("0", "20000");
+            default -> throw new IllegalArgumentException(unit.code() + " is of no water's target");
         };
     }
 

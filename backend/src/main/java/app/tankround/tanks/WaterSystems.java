@@ -25,6 +25,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -117,6 +118,18 @@ public class WaterSystems {
     /** The targets of many systems by quantity; a system that does not exist is missing from the map. */
     public Map<WaterSystemId, Map<Quantity, TargetView>> targets(Collection<WaterSystemId> ids) {
         return queries.targets(ids);
+    }
+
+    /** The own targets of sample points of many systems; a point that has none is missing from the map. */
+    public Map<SamplePointId, Map<Quantity, TargetView>> pointTargets(Collection<WaterSystemId> ids) {
+        Map<SamplePointId, Map<Quantity, TargetView>> found = new LinkedHashMap<>();
+        samplePoints
+                .targets(ids)
+                .forEach((point, targets) -> found.put(
+                        point,
+                        targets.targets().stream()
+                                .collect(Collectors.toMap(TargetRange::quantity, TargetRange::view))));
+        return found;
     }
 
     List<TargetRange> ranges(WaterSystemId id) {
@@ -263,6 +276,41 @@ public class WaterSystems {
         }
         systems.save(stored.with(wanted.targets()));
         changeLog.record("water-system", id, "targets-changed", before.changedTo(wanted));
+    }
+
+    /**
+     * Replaces the own targets of sample points of a system, which go before those of the system; points that are not named
+     * keep theirs.
+     *
+     * @throws FieldRefusal for a point of another system, or a quantity that comes twice
+     * @throws StaleVersion if somebody else changed the system meanwhile
+     */
+    @Transactional
+    public void changePointTargets(
+            WaterSystemId id, int version, Map<SamplePointId, ? extends Collection<TargetRange>> targets) {
+        WaterSystem stored = locked(id);
+        Map<SamplePointId, String> names = samplePoints.of(id).stream()
+                .collect(Collectors.toMap(SamplePointView::id, SamplePointView::name));
+        Map<SamplePointId, Targets> before = samplePoints.targets(List.of(id));
+        Map<String, Object> detail = new LinkedHashMap<>();
+        targets.forEach((point, ranges) -> {
+            String name = Optional.ofNullable(names.get(point))
+                    .orElseThrow(() -> new FieldRefusal("samplePoints", "tanks.sample-point-elsewhere", point));
+            Targets wanted = Targets.of(ranges);
+            Targets had = before.getOrDefault(point, Targets.of(List.of()));
+            if (!had.equals(wanted)) {
+                samplePoints.replaceTargets(point, wanted);
+                detail.put(name, List.of(String.join("; ", had.texts()), String.join("; ", wanted.texts())));
+            }
+        });
+        if (detail.isEmpty()) {
+            return;
+        }
+        if (stored.version() != version) {
+            throw new StaleVersion("/systems/" + id, before, targets);
+        }
+        systems.save(stored);
+        changeLog.record("water-system", id, "point-targets-changed", detail);
     }
 
     /** Makes a system what a line of a table states, its infection class and the day of it included. */

@@ -17,7 +17,16 @@ public enum MeasurementUnit {
     DEGREE_GENERAL_HARDNESS("dGH"),
     MILLIEQUIVALENTS_PER_LITRE("meq/L"),
     MILLIGRAMS_PER_LITRE("mg/L"),
-    MILLIGRAMS_PER_LITRE_CACO3("mg/L CaCO3");
+    MILLIGRAMS_PER_LITRE_CACO3("mg/L CaCO3"),
+    LITRE("L"),
+    CUBIC_METRE("m3", "m³"),
+    US_GALLON("gal"),
+    LITRES_PER_DAY("L/d"),
+    MILLILITRES_PER_MINUTE("mL/min"),
+    US_GALLONS_PER_DAY("gal/d"),
+    KILOPASCAL("kPa"),
+    BAR("bar"),
+    POUNDS_PER_SQUARE_INCH("psi");
 
     private final String code;
     private final String symbol;

@@ -46,6 +46,17 @@ public final class PlausibleRanges {
         accept(Quantity.CHLORINE, MILLIGRAMS_PER_LITRE, "0", "20", "2");
         accept(Quantity.COPPER, MILLIGRAMS_PER_LITRE, "0", "5", "0.5");
         accept(Quantity.DISSOLVED_SOLIDS, MILLIGRAMS_PER_LITRE, "0", "5000", "300");
+        accept(Quantity.FREE_CHLORINE, MILLIGRAMS_PER_LITRE, "0", "20", "2");
+        accept(Quantity.TOTAL_CHLORINE, MILLIGRAMS_PER_LITRE, "0", "20", "2");
+        accept(Quantity.VOLUME_MADE, LITRE, "0", "100000000", "20000");
+        accept(Quantity.VOLUME_MADE, CUBIC_METRE, "0", "100000", "20");
+        accept(Quantity.VOLUME_MADE, US_GALLON, "0", "25000000", "5000");
+        accept(Quantity.PERMEATE_FLOW, LITRES_PER_DAY, "1", "50000", "400");
+        accept(Quantity.PERMEATE_FLOW, MILLILITRES_PER_MINUTE, "1", "35000", "300");
+        accept(Quantity.PERMEATE_FLOW, US_GALLONS_PER_DAY, "0.3", "13000", "100");
+        accept(Quantity.PRESSURE, KILOPASCAL, "0", "2000", "200");
+        accept(Quantity.PRESSURE, BAR, "0", "20", "2");
+        accept(Quantity.PRESSURE, POUNDS_PER_SQUARE_INCH, "0", "290", "30");
     }
 
     private PlausibleRanges() {}

@@ -2,9 +2,10 @@ package app.tankround.units;
 
 import static app.tankround.units.MeasurementUnit.*;
 
+import java.util.Arrays;
 import java.util.List;
 
-/** What can be measured in water, with the units it may be written down in; the first is the usual one. */
+/** What can be measured in water and at what makes it, with the units it may be written down in; the first is the usual one. */
 public enum Quantity {
     TEMPERATURE(DEGREE_CELSIUS, DEGREE_FAHRENHEIT),
     SALINITY(SPECIFIC_GRAVITY, PRACTICAL_SALINITY, MILLISIEMENS_PER_CENTIMETRE),
@@ -21,10 +22,21 @@ public enum Quantity {
     /** Phosphate as PO4. */
     PHOSPHATE(MILLIGRAMS_PER_LITRE),
     OXYGEN(MILLIGRAMS_PER_LITRE),
+    /** Chlorine where nobody said whether the kit sees chloramine. */
     CHLORINE(MILLIGRAMS_PER_LITRE),
     COPPER(MILLIGRAMS_PER_LITRE),
     /** Dissolved solids of fresh water, as the meter converts them from conductivity. */
-    DISSOLVED_SOLIDS(MILLIGRAMS_PER_LITRE);
+    DISSOLVED_SOLIDS(MILLIGRAMS_PER_LITRE),
+    /** As Cl2; does not see chloramine. */
+    FREE_CHLORINE(MILLIGRAMS_PER_LITRE),
+    /** As Cl2, free chlorine and chloramine together. */
+    TOTAL_CHLORINE(MILLIGRAMS_PER_LITRE),
+    /** What the water meter of a plant shows: all that it ever made. */
+    VOLUME_MADE(LITRE, CUBIC_METRE, US_GALLON),
+    /** Purified water that a membrane gives while it runs. */
+    PERMEATE_FLOW(LITRES_PER_DAY, MILLILITRES_PER_MINUTE, US_GALLONS_PER_DAY),
+    /** Of the water in a pipe, above that of the air. */
+    PRESSURE(KILOPASCAL, BAR, POUNDS_PER_SQUARE_INCH);
 
     private final List<MeasurementUnit> units;
 
@@ -35,6 +47,19 @@ public enum Quantity {
     /** The units in which this quantity may be written down, the usual one first. */
     public List<MeasurementUnit> units() {
         return units;
+    }
+
+    /** Whether it is shown by the plant that makes water, so that no water has a target for it. */
+    public boolean isOfPlant() {
+        return switch (this) {
+            case VOLUME_MADE, PERMEATE_FLOW, PRESSURE -> true;
+            default -> false;
+        };
+    }
+
+    /** What is measured in water, in the order of the constants. */
+    public static List<Quantity> ofWater() {
+        return Arrays.stream(values()).filter(quantity -> !quantity.isOfPlant()).toList();
     }
 
     public boolean allows(MeasurementUnit unit) {

@@ -3,6 +3,13 @@ package app.tankround.units;
 /** Between the units in which one quantity is written down, where that needs no conditions. */
 public final class UnitConversions {
 
+    private static final double LITRES_PER_CUBIC_METRE = 1000;
+    private static final double MINUTES_PER_DAY = 1440;
+    private static final double KILOPASCALS_PER_BAR = 100;
+
+    /** 4.4482216152605 N (the pound-force) on 0.0254 m squared. */
+    private static final double KILOPASCALS_PER_PSI = 6.894757293168361;
+
     private UnitConversions() {}
 
     /**
@@ -23,6 +30,45 @@ public final class UnitConversions {
                 alkalinity(value, from).inDkh();
             case MILLIEQUIVALENTS_PER_LITRE -> alkalinity(value, from).milliequivalentsPerLitre();
             case MILLIGRAMS_PER_LITRE_CACO3 -> alkalinity(value, from).inMilligramsPerLitreCalciumCarbonate();
+            case LITRE -> litres(value, from, to);
+            case CUBIC_METRE -> litres(value, from, to) / LITRES_PER_CUBIC_METRE;
+            case US_GALLON -> Volume.ofLitres(litres(value, from, to)).inUsGallons();
+            case LITRES_PER_DAY -> litresPerDay(value, from, to);
+            case MILLILITRES_PER_MINUTE ->
+                Volume.ofLitres(litresPerDay(value, from, to)).inMillilitres() / MINUTES_PER_DAY;
+            case US_GALLONS_PER_DAY ->
+                Volume.ofLitres(litresPerDay(value, from, to)).inUsGallons();
+            case KILOPASCAL -> kilopascals(value, from, to);
+            case BAR -> kilopascals(value, from, to) / KILOPASCALS_PER_BAR;
+            case POUNDS_PER_SQUARE_INCH -> kilopascals(value, from, to) / KILOPASCALS_PER_PSI;
+            default -> throw impossible(from, to);
+        };
+    }
+
+    private static double litres(double value, MeasurementUnit from, MeasurementUnit to) {
+        return switch (from) {
+            case LITRE -> value;
+            case CUBIC_METRE -> value * LITRES_PER_CUBIC_METRE;
+            case US_GALLON -> Volume.ofUsGallons(value).litres();
+            default -> throw impossible(from, to);
+        };
+    }
+
+    private static double litresPerDay(double value, MeasurementUnit from, MeasurementUnit to) {
+        return switch (from) {
+            case LITRES_PER_DAY -> value;
+            case MILLILITRES_PER_MINUTE ->
+                Volume.ofMillilitres(value).litres() * MINUTES_PER_DAY;
+            case US_GALLONS_PER_DAY -> Volume.ofUsGallons(value).litres();
+            default -> throw impossible(from, to);
+        };
+    }
+
+    private static double kilopascals(double value, MeasurementUnit from, MeasurementUnit to) {
+        return switch (from) {
+            case KILOPASCAL -> value;
+            case BAR -> value * KILOPASCALS_PER_BAR;
+            case POUNDS_PER_SQUARE_INCH -> value * KILOPASCALS_PER_PSI;
             default -> throw impossible(from, to);
         };
     }

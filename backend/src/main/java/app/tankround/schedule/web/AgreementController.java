@@ -225,7 +225,7 @@ class AgreementController {
                         .toList());
         model.addAttribute(
                 "quantities",
-                Arrays.stream(Quantity.values())
+                Quantity.ofWater().stream()
                         .map(quantity -> choice(quantity.name(), "quantity." + quantity, locale))
                         .toList());
         model.addAttribute(

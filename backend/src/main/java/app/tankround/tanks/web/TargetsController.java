@@ -15,7 +15,6 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -145,7 +144,7 @@ class TargetsController {
     }
 
     private Map<String, List<Choice>> units(Locale locale) {
-        return Arrays.stream(Quantity.values())
+        return Quantity.ofWater().stream()
                 .collect(Collectors.toMap(
                         Quantity::name,
                         quantity -> quantity.units().stream()

@@ -11,7 +11,6 @@ import app.tankround.web.FormReader;
 import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -55,7 +54,7 @@ record TargetsForm(int version, @Nullable List<Line> lines) implements Versioned
     static TargetsForm of(int version, List<TargetView> targets, Figures figures, String gravityReference) {
         Map<Quantity, TargetView> byQuantity =
                 targets.stream().collect(Collectors.toMap(TargetView::quantity, Function.identity()));
-        List<Line> lines = Arrays.stream(Quantity.values())
+        List<Line> lines = Quantity.ofWater().stream()
                 .map(quantity -> {
                     TargetView target = byQuantity.get(quantity);
                     if (target == null) {
