@@ -4,11 +4,14 @@ import static app.tankround.units.Quantity.AMMONIA;
 import static app.tankround.units.Quantity.CHLORINE;
 import static app.tankround.units.Quantity.COPPER;
 import static app.tankround.units.Quantity.DISSOLVED_SOLIDS;
+import static app.tankround.units.Quantity.FREE_CHLORINE;
 import static app.tankround.units.Quantity.NITRITE;
 import static app.tankround.units.Quantity.SALINITY;
 import static app.tankround.units.Quantity.TEMPERATURE;
+import static app.tankround.units.Quantity.TOTAL_CHLORINE;
 
 import app.tankround.chemistry.SalinityScale;
+import app.tankround.chemistry.SolidsCreep;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.tanks.SystemKind;
@@ -65,14 +68,12 @@ public final class HealthRule {
 
     private static final double LONGEST_SILENCE = 1.5;
 
-    /** The smallest digit of a pen for dissolved solids, in mg/L: less is flicker. */
-    private static final double CREEP_RISE = 1;
+    private static final double SECONDS_PER_DAY = 86_400;
 
-    private static final int CREEP_POINTS = 4;
     private static final int CREEP_MOST_POINTS = 12;
     private static final Duration CREEP_WINDOW = Duration.ofDays(180);
 
-    private static final Set<Quantity> DANGEROUS = Set.of(AMMONIA, NITRITE, COPPER, CHLORINE, TEMPERATURE);
+    private static final Set<Quantity> DANGEROUS = Set.of(AMMONIA, NITRITE, COPPER, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, TEMPERATURE);
 
     private static final Comparator<Concern> WORST_FIRST = Comparator.comparing(Concern::kind)
             .thenComparing(Comparator.comparingDouble(Concern::weight).reversed());
@@ -218,19 +219,11 @@ public final class HealthRule {
     }
 
     private static boolean creeps(List<SeriesPoint> window) {
-        if (window.size() < CREEP_POINTS) {
-            return false;
-        }
-        Instant start = window.getFirst().takenAt();
-        double[] days = window.stream()
-                .mapToDouble(point -> Duration.between(start, point.takenAt()).toSeconds() / 86_400.0)
-                .toArray();
-        double[] solids =
-                window.stream().mapToDouble(point -> point.drawn().orElse(0.0)).toArray();
-        double first = solids[0];
-        boolean roseTwice =
-                solids[solids.length - 1] >= first + CREEP_RISE && solids[solids.length - 2] >= first + CREEP_RISE;
-        return roseTwice && days[days.length - 1] > 0 && RobustSlope.of(days, solids) > 0;
+        return SolidsCreep.rises(window.stream()
+                .map(point -> new SolidsCreep.Point(
+                        point.takenAt().getEpochSecond() / SECONDS_PER_DAY,
+                        point.drawn().orElse(0.0)))
+                .toList());
     }
 
     private static Optional<Concern> cannotTell(List<SeriesPoint> series) {

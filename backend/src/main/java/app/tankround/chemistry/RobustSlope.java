@@ -1,4 +1,4 @@
-package app.tankround.health;
+package app.tankround.chemistry;
 
 import java.util.Arrays;
 

@@ -1,4 +1,4 @@
-package app.tankround.health;
+package app.tankround.chemistry;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
