@@ -118,7 +118,9 @@ class SecurityConfiguration {
                                 "/instruments/*/checks/**",
                                 "/instruments/*/dropped",
                                 "/instruments/*/disagreed",
-                                "/rounds/*/load/**")
+                                "/rounds/*/load/**",
+                                "/systems/*/purified-water/write",
+                                "/systems/*/purified-water/wash")
                         .hasAnyRole(staff)
                         .requestMatchers(HttpMethod.GET, "/**")
                         .hasAnyRole(staff)

@@ -17,6 +17,8 @@ public enum ConcernCode {
     /** Numbers: days from the first to the last reading. */
     SOLIDS_CREEP,
     SOLIDS_OVER,
+    /** A plant for purified water needs something, which its note says. */
+    PLANT,
     /** Salinity too high, and the water stood below its mark; number: missing share in tenths of a percent, if known. */
     ABOVE_LOW_WATER,
     /** A brown film in week five or later; number: the week in which it was seen. */

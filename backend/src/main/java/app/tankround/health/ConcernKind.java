@@ -13,6 +13,8 @@ public enum ConcernKind {
     SETTLING,
     /** Anything else outside its target. */
     OUTSIDE,
+    /** Something of the plant for purified water is due: a chlorine test, resin, a filter. */
+    PLANT_DUE,
     /** A brown film that should have passed by itself. */
     LASTING_FILM,
     /** The reading lay too close to a limit, or was not taken, twice running. */

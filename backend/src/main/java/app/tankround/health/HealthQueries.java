@@ -108,6 +108,7 @@ class HealthQueries {
                 Optional.ofNullable(row.getObject("next_visit", LocalDate.class)),
                 Optional.ofNullable(row.getObject("film_seen_on", LocalDate.class)),
                 Optional.empty(),
+                Optional.empty(),
                 series.getOrDefault(id, List.of()));
     }
 

@@ -2,8 +2,15 @@ package app.tankround.health;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.purification.Place;
+import app.tankround.purification.PlantReview;
+import app.tankround.purification.PlantState;
+import app.tankround.purification.PlantState.ContainerState;
+import app.tankround.purification.PlantState.PointState;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.Quarantine;
+import app.tankround.tanks.SamplePointId;
+import app.tankround.tanks.WaterSystemId;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -12,8 +19,11 @@ import java.time.temporal.ChronoUnit;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -23,6 +33,7 @@ public class HealthReview {
 
     private final HealthQueries queries;
     private final WaterLevels waterLevels;
+    private final PlantReview plants;
     private final Quarantine quarantine;
     private final BusinessProfile business;
     private final Clock clock;
@@ -30,11 +41,13 @@ public class HealthReview {
     HealthReview(
             HealthQueries queries,
             WaterLevels waterLevels,
+            PlantReview plants,
             Quarantine quarantine,
             BusinessProfile business,
             Clock clock) {
         this.queries = queries;
         this.waterLevels = waterLevels;
+        this.plants = plants;
         this.quarantine = quarantine;
         this.business = business;
         this.clock = clock;
@@ -53,8 +66,42 @@ public class HealthReview {
     public Review review() {
         LocalDate today = today();
         ZoneId zone = zone();
-        List<SystemFacts> facts = waterLevels.added(queries.all(today));
+        List<SystemFacts> facts = withPlants(waterLevels.added(queries.all(today)));
         return new Review(today, HealthRule.rank(facts, today, zone), quarantine.days());
+    }
+
+    private List<SystemFacts> withPlants(List<SystemFacts> all) {
+        Map<WaterSystemId, SystemFacts.Purified> purified = new HashMap<>();
+        for (PlantState plant : plants.all()) {
+            Map<Optional<String>, ContainerState> within = new HashMap<>();
+            Map<SamplePointId, String> names = plant.points().stream()
+                    .collect(Collectors.toMap(
+                            state -> state.point().id(), state -> state.point().name()));
+            for (ContainerState container : plant.containers()) {
+                if (container.pointId().isPresent()) {
+                    within.put(container.pointId().map(names::get), container);
+                } else {
+                    purified.put(
+                            container.systemId(),
+                            new SystemFacts.Purified(
+                                    plant.page(), List.of(), Map.of(), Map.of(Optional.empty(), container)));
+                }
+            }
+            purified.put(plant.plantId(), new SystemFacts.Purified(plant.page(), plant.notes(), places(plant), within));
+        }
+        return all.stream()
+                .map(facts -> Optional.ofNullable(purified.get(facts.id()))
+                        .map(facts::with)
+                        .orElse(facts))
+                .toList();
+    }
+
+    private static Map<String, Place> places(PlantState plant) {
+        return plant.points().stream()
+                .filter(state -> state.place().isPresent())
+                .collect(Collectors.toMap(
+                        (PointState state) -> state.point().name(),
+                        state -> state.place().orElseThrow()));
     }
 
     /**

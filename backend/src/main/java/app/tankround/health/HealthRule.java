@@ -10,15 +10,17 @@ import static app.tankround.units.Quantity.SALINITY;
 import static app.tankround.units.Quantity.TEMPERATURE;
 import static app.tankround.units.Quantity.TOTAL_CHLORINE;
 
+import app.tankround.chemistry.PurifiedWaterNote;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.SolidsCreep;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.purification.Place;
+import app.tankround.purification.PlantState.ContainerState;
 import app.tankround.tanks.SystemKind;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import java.time.Duration;
-import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
@@ -36,9 +38,10 @@ import java.util.Set;
  * <ol>
  *   <li>ammonia, nitrite, copper, chlorine or temperature outside, or found where it must not be;
  *   <li>the newest reading of something in doubt, or taken with an instrument known to be wrong;
- *   <li>dissolved solids in supply water at or above their limit, or creeping up;
+ *   <li>dissolved solids in supply water at or above their limit, or creeping up, and a resin that is used up;
  *   <li>salinity outside; where the water stood below its mark, topping up comes before anything else;
  *   <li>ammonia or nitrite in a system younger than ten weeks, then anything else outside its target;
+ *   <li>what is due at the plant for purified water;
  *   <li>a brown film that was seen after the weeks in which it passes by itself;
  *   <li>too close to a limit to tell, or not measured, twice running;
  *   <li>no reading for longer than one and a half times the days between visits: a missing reading is not a good one.
@@ -73,7 +76,8 @@ public final class HealthRule {
     private static final int CREEP_MOST_POINTS = 12;
     private static final Duration CREEP_WINDOW = Duration.ofDays(180);
 
-    private static final Set<Quantity> DANGEROUS = Set.of(AMMONIA, NITRITE, COPPER, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, TEMPERATURE);
+    private static final Set<Quantity> DANGEROUS =
+            Set.of(AMMONIA, NITRITE, COPPER, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, TEMPERATURE);
 
     private static final Comparator<Concern> WORST_FIRST = Comparator.comparing(Concern::kind)
             .thenComparing(Comparator.comparingDouble(Concern::weight).reversed());
@@ -118,6 +122,9 @@ public final class HealthRule {
             concern.ifPresent(concerns::add);
             open |= concern.isEmpty() && !isKnown(series.getLast());
         }
+        facts.purified().map(SystemFacts.Purified::notes).orElse(List.of()).stream()
+                .flatMap(note -> ofPlant(note).stream())
+                .forEach(concerns::add);
         lastingFilm().ifPresent(concerns::add);
         silence().ifPresent(concerns::add);
         concerns.sort(WORST_FIRST);
@@ -137,7 +144,7 @@ public final class HealthRule {
             return concern(ConcernKind.IN_DOUBT, code, series, List.of(), errorInWidths(last));
         }
         if (last.quantity() == DISSOLVED_SOLIDS && facts.kind() == SystemKind.SUPPLY) {
-            return solids(series);
+            return supplySolids(series, last);
         }
         if (last.outside() || last.found()) {
             return outside(series, last);
@@ -190,12 +197,85 @@ public final class HealthRule {
                 .orElse(false);
     }
 
-    private Optional<Concern> solids(List<SeriesPoint> series) {
-        SeriesPoint last = series.getLast();
+    /** What a plant needs; what is worth a look only when somebody stands before it is no concern. */
+    private static Optional<Concern> ofPlant(PurifiedWaterNote note) {
+        return switch (note.code()) {
+            case CHLORINE_PASSES, CHLORAMINE_PASSES -> concern(ConcernKind.DANGER, note, 0);
+            case RESIN_PASSES, RESIN_SPENT -> concern(ConcernKind.DISSOLVED_SOLIDS, note, 0);
+            case CHLORINE_TEST_DUE, CHLORINE_NEVER_TESTED -> concern(ConcernKind.PLANT_DUE, note, 1);
+            case RESIN_ENDS,
+                    PREFILTER_CLOGGED,
+                    PREFILTER_OLD,
+                    CARBON_OLD,
+                    FLOW_DOWN,
+                    FLOW_UP,
+                    REJECTION_LOW,
+                    PERMEATE_WORSE_THAN_FEED -> concern(ConcernKind.PLANT_DUE, note, 0);
+            case PRESSURE_UNKNOWN, CHLORAMINE_UNKNOWN -> Optional.empty();
+        };
+    }
+
+    private static Optional<Concern> concern(ConcernKind kind, PurifiedWaterNote note, double weight) {
+        return Optional.of(new Concern(
+                kind,
+                ConcernCode.PLANT,
+                Optional.empty(),
+                List.of(),
+                List.of(),
+                weight,
+                Optional.of(note),
+                Optional.empty()));
+    }
+
+    /** Where somebody said how the plant is built, water within it is judged by its own limits and containers by their cause. */
+    private Optional<Concern> supplySolids(List<SeriesPoint> series, SeriesPoint last) {
+        Optional<Place> place = facts.purified()
+                .flatMap(plant -> last.samplePoint()
+                        .flatMap(name -> Optional.ofNullable(plant.places().get(name))))
+                .filter(known -> known != Place.CONTAINER);
+        if (place.isPresent()) {
+            boolean saidByTheResin = place.get() == Place.AFTER_RESIN;
+            boolean outside = last.outside() || last.found();
+            return outside && !saidByTheResin ? outside(series, last) : Optional.empty();
+        }
+        Optional<ContainerState> container = facts.purified()
+                .flatMap(plant -> Optional.ofNullable(plant.containers().get(last.samplePoint())));
+        return container.isPresent() ? container(container.get(), series, last) : solids(series);
+    }
+
+    private Optional<Concern> container(ContainerState container, List<SeriesPoint> series, SeriesPoint last) {
+        LocalDate read = LocalDate.ofInstant(last.takenAt(), zone);
+        if (container.washedOn().filter(day -> !read.isAfter(day)).isPresent()) {
+            return Optional.empty();
+        }
+        double weight = excess(last) + (isOver(last) ? 1 : 0);
+        return container
+                .creep()
+                .filter(creep -> creep.found().cause() != SolidsCreep.Cause.AIR)
+                .map(creep -> new Concern(
+                        ConcernKind.DISSOLVED_SOLIDS,
+                        ConcernCode.SOLIDS_CREEP,
+                        Optional.of(last.quantity()),
+                        List.of(creep.days()),
+                        series.subList(Math.max(0, series.size() - CREEP_MOST_POINTS), series.size()),
+                        weight,
+                        Optional.empty(),
+                        Optional.of(creep)))
+                .or(() -> isOver(last)
+                        ? concern(ConcernKind.DISSOLVED_SOLIDS, ConcernCode.SOLIDS_OVER, series, List.of(), weight)
+                        : cannotTell(series));
+    }
+
+    private static boolean isOver(SeriesPoint last) {
         double now = last.drawn().orElse(0.0);
-        boolean over = last.verdict() == VerdictCode.ABOVE
+        return last.verdict() == VerdictCode.ABOVE
                 || last.measured()
                         && last.targetHigh().filter(limit -> now >= limit).isPresent();
+    }
+
+    private Optional<Concern> solids(List<SeriesPoint> series) {
+        SeriesPoint last = series.getLast();
+        boolean over = isOver(last);
         List<SeriesPoint> measured =
                 series.stream().filter(SeriesPoint::measured).toList();
         List<SeriesPoint> recent = measured.stream()

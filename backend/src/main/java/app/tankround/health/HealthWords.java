@@ -1,6 +1,7 @@
 package app.tankround.health;
 
 import app.tankround.followups.Urgency;
+import app.tankround.purification.PurifiedWaterWords;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
@@ -28,12 +29,19 @@ public class HealthWords {
     private final VerdictWords verdicts;
     private final ReadingService readings;
     private final HealthReview review;
+    private final PurifiedWaterWords purified;
 
-    HealthWords(MessageSource messages, VerdictWords verdicts, ReadingService readings, HealthReview review) {
+    HealthWords(
+            MessageSource messages,
+            VerdictWords verdicts,
+            ReadingService readings,
+            HealthReview review,
+            PurifiedWaterWords purified) {
         this.messages = messages;
         this.verdicts = verdicts;
         this.readings = readings;
         this.review = review;
+        this.purified = purified;
     }
 
     /**
@@ -43,7 +51,8 @@ public class HealthWords {
      * @param sentence its worst concern
      * @param facts what else is worth knowing, a sentence each
      * @param drawing the readings it rests on; null where there is none
-     * @param href where its readings are
+     * @param href where its readings are, or the plant that makes its water
+     * @param hrefWord what that link is called
      */
     public record Line(
             int rank,
@@ -53,7 +62,8 @@ public class HealthWords {
             String sentence,
             List<String> facts,
             @Nullable Drawn drawing,
-            String href) {
+            String href,
+            String hrefWord) {
 
         public Line {
             facts = List.copyOf(facts);
@@ -94,7 +104,11 @@ public class HealthWords {
                 sentence(worst, reading, locale),
                 facts(health, worst, reading, locale),
                 reading.flatMap(view -> drawing(worst, view, locale)).orElse(null),
-                "/systems/" + health.facts().id() + "/readings");
+                health.facts()
+                        .purified()
+                        .map(SystemFacts.Purified::page)
+                        .orElse("/systems/" + health.facts().id() + "/readings"),
+                text(health.facts().purified().isPresent() ? "health.plant" : "health.readings", locale));
     }
 
     /** The system, its client and its site, each said once. */
@@ -111,7 +125,7 @@ public class HealthWords {
         return switch (kind) {
             case DANGER, IN_DOUBT -> Urgency.NOW;
             case DISSOLVED_SOLIDS, SALINITY -> Urgency.TODAY;
-            case SETTLING, OUTSIDE, LASTING_FILM, CANNOT_TELL, NO_READING -> Urgency.SOON;
+            case SETTLING, OUTSIDE, PLANT_DUE, LASTING_FILM, CANNOT_TELL, NO_READING -> Urgency.SOON;
         };
     }
 
@@ -142,14 +156,25 @@ public class HealthWords {
                                 value,
                                 target,
                                 percent(concern.numbers().getFirst(), locale));
+            case PLANT ->
+                concern.note().map(note -> purified.sentence(note, locale)).orElse("");
             case SOLIDS_CREEP ->
-                say(
-                        concern,
-                        locale,
-                        quantity + samplePoint,
-                        number(concern.series().getFirst().drawn().orElse(0.0), locale),
-                        value,
-                        concern.numbers().getFirst());
+                concern.creep()
+                        .map(creep -> text(
+                                "health.concern.SOLIDS_CREEP.cause",
+                                locale,
+                                quantity + samplePoint,
+                                number(creep.from(), locale),
+                                value,
+                                creep.days(),
+                                purified.cause(creep, locale)))
+                        .orElseGet(() -> say(
+                                concern,
+                                locale,
+                                quantity + samplePoint,
+                                number(concern.series().getFirst().drawn().orElse(0.0), locale),
+                                value,
+                                concern.numbers().getFirst()));
             case FOUND_EARLY, FOUND_LATE ->
                 say(concern, locale, quantity, value, concern.numbers().getFirst());
             case FILM_LASTS -> say(concern, locale, concern.numbers().getFirst());
@@ -209,7 +234,9 @@ public class HealthWords {
         String quantity = concern.quantity()
                 .map(measured -> verdicts.quantity(measured, locale))
                 .orElse("");
-        return text("health.brief." + concern.code().name(), locale, quantity);
+        return concern.note()
+                .map(note -> text("purification.brief." + note.code().name(), locale))
+                .orElseGet(() -> text("health.brief." + concern.code().name(), locale, quantity));
     }
 
     private Optional<Drawn> drawing(Concern concern, ReadingView view, Locale locale) {

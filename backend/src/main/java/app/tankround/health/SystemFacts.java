@@ -1,11 +1,15 @@
 package app.tankround.health;
 
+import app.tankround.chemistry.PurifiedWaterNote;
+import app.tankround.purification.Place;
+import app.tankround.purification.PlantState.ContainerState;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.WaterSystemId;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -18,6 +22,7 @@ import java.util.Optional;
  * @param filmSeenOn the day of the newest visit that says whether there was a brown film, where it says so; empty where it
  *     was gone
  * @param waterLevel how the water stood when the newest salinity was read, where a visit says so
+ * @param purified what the plant for purified water says that this is, or that fills it
  * @param series one list for each quantity, and for each sample point of supply water, oldest first
  */
 public record SystemFacts(
@@ -36,6 +41,7 @@ public record SystemFacts(
         Optional<LocalDate> nextVisit,
         Optional<LocalDate> filmSeenOn,
         Optional<WaterLevel> waterLevel,
+        Optional<Purified> purified,
         List<List<SeriesPoint>> series) {
 
     public SystemFacts {
@@ -50,6 +56,27 @@ public record SystemFacts(
      */
     public record WaterLevel(boolean atMark, Optional<Double> missingLitres) {}
 
+    /**
+     * What a plant for purified water says.
+     *
+     * @param page of the plant
+     * @param notes what its stages need; none for a container that is a system of its own
+     * @param places of the plant's sample points, by their names
+     * @param containers by the name of the sample point, without one where the container is this system
+     */
+    public record Purified(
+            String page,
+            List<PurifiedWaterNote> notes,
+            Map<String, Place> places,
+            Map<Optional<String>, ContainerState> containers) {
+
+        public Purified {
+            notes = List.copyOf(notes);
+            places = Map.copyOf(places);
+            containers = Map.copyOf(containers);
+        }
+    }
+
     /** Whole days since water and first livestock went in. */
     public Optional<Long> ageDays(LocalDate today) {
         return startedOn.map(start -> ChronoUnit.DAYS.between(start, today)).filter(days -> days >= 0);
@@ -61,6 +88,14 @@ public record SystemFacts(
     }
 
     SystemFacts with(WaterLevel level) {
+        return copy(Optional.of(level), purified);
+    }
+
+    SystemFacts with(Purified plant) {
+        return copy(waterLevel, Optional.of(plant));
+    }
+
+    private SystemFacts copy(Optional<WaterLevel> level, Optional<Purified> plant) {
         return new SystemFacts(
                 id,
                 code,
@@ -76,7 +111,8 @@ public record SystemFacts(
                 careSince,
                 nextVisit,
                 filmSeenOn,
-                Optional.of(level),
+                level,
+                plant,
                 series);
     }
 }

@@ -28,7 +28,8 @@ public record SystemHealth(SystemFacts facts, List<Concern> concerns, boolean op
         }
         return switch (worst().get().kind()) {
             case CANNOT_TELL, NO_READING -> State.UNKNOWN;
-            case DANGER, IN_DOUBT, DISSOLVED_SOLIDS, SALINITY, SETTLING, OUTSIDE, LASTING_FILM -> State.NEEDED;
+            case DANGER, IN_DOUBT, DISSOLVED_SOLIDS, SALINITY, SETTLING, OUTSIDE, PLANT_DUE, LASTING_FILM ->
+                State.NEEDED;
         };
     }
 

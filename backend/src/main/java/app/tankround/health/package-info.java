@@ -12,6 +12,7 @@
             "followups",
             "documents",
             "readings",
+            "purification",
             "schedule",
             "stock",
             "rounds",

@@ -289,8 +289,8 @@ public class WaterSystems {
     public void changePointTargets(
             WaterSystemId id, int version, Map<SamplePointId, ? extends Collection<TargetRange>> targets) {
         WaterSystem stored = locked(id);
-        Map<SamplePointId, String> names = samplePoints.of(id).stream()
-                .collect(Collectors.toMap(SamplePointView::id, SamplePointView::name));
+        Map<SamplePointId, String> names =
+                samplePoints.of(id).stream().collect(Collectors.toMap(SamplePointView::id, SamplePointView::name));
         Map<SamplePointId, Targets> before = samplePoints.targets(List.of(id));
         Map<String, Object> detail = new LinkedHashMap<>();
         targets.forEach((point, ranges) -> {

@@ -57,8 +57,7 @@ public final class UnitConversions {
     private static double litresPerDay(double value, MeasurementUnit from, MeasurementUnit to) {
         return switch (from) {
             case LITRES_PER_DAY -> value;
-            case MILLILITRES_PER_MINUTE ->
-                Volume.ofMillilitres(value).litres() * MINUTES_PER_DAY;
+            case MILLILITRES_PER_MINUTE -> Volume.ofMillilitres(value).litres() * MINUTES_PER_DAY;
             case US_GALLONS_PER_DAY -> Volume.ofUsGallons(value).litres();
             default -> throw impossible(from, to);
         };

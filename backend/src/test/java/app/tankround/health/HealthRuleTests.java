@@ -5,17 +5,29 @@ import static app.tankround.health.TestSystems.point;
 import static app.tankround.health.TestSystems.system;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.chemistry.PurifiedWaterCode;
+import app.tankround.chemistry.PurifiedWaterNote;
+import app.tankround.chemistry.SolidsCreep;
+import app.tankround.chemistry.SolidsCreep.Cause;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.health.HealthReview.QuarantineDay;
 import app.tankround.health.HealthReview.Review;
 import app.tankround.health.SystemHealth.State;
+import app.tankround.purification.Place;
+import app.tankround.purification.PlantState;
+import app.tankround.purification.PlantState.ContainerState;
 import app.tankround.readings.Answer;
 import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Quantity;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -339,6 +351,110 @@ class HealthRuleTests {
         assertThat(quarantines.getFirst().complete()).isEqualTo(complete);
         assertThat(quarantines.getFirst().over())
                 .isEqualTo(LocalDate.of(2026, 12, 19).minusDays(daysAgo));
+    }
+
+    @Test
+    void saysWhyAContainerBehindAPlantCreeps() {
+        SystemHealth health = judge(system("s")
+                .of(SystemKind.SUPPLY)
+                .behind(filled(Cause.CONTAINER, null))
+                .with(solids(0, 0, 1, 3, 6)));
+
+        Concern creep = health.worst().orElseThrow();
+        assertThat(creep.code()).isEqualTo(ConcernCode.SOLIDS_CREEP);
+        assertThat(creep.creep().orElseThrow().found().cause()).isEqualTo(Cause.CONTAINER);
+    }
+
+    @Test
+    void asksNothingOfAContainerForAir() {
+        assertThat(judge(system("s")
+                                .of(SystemKind.SUPPLY)
+                                .behind(filled(Cause.AIR, null))
+                                .with(solids(0, 0, 1, 1, 1)))
+                        .concerns())
+                .isEmpty();
+    }
+
+    @Test
+    void waitsForTheNextReadingOfAWashedContainer() {
+        assertThat(judge(system("s")
+                                .of(SystemKind.SUPPLY)
+                                .behind(filled(Cause.CONTAINER, TODAY))
+                                .with(solids(0, 0, 1, 3, 6)))
+                        .concerns())
+                .isEmpty();
+        assertThat(judge(system("s")
+                                .of(SystemKind.SUPPLY)
+                                .behind(filled(Cause.CONTAINER, TODAY.minusDays(1)))
+                                .with(solids(0, 0, 1, 3, 6)))
+                        .concerns())
+                .isNotEmpty();
+    }
+
+    @Test
+    void judgesWaterWithinThePlantByItsOwnLimitOnly() {
+        var plant =
+                new SystemFacts.Purified("/systems/1/purified-water", List.of(), Map.of("Tap", Place.FEED), Map.of());
+        SeriesPoint[] rising = {
+            point(Quantity.DISSOLVED_SOLIDS, 3, 250)
+                    .at("Tap")
+                    .target(null, 500.0)
+                    .inside(),
+            point(Quantity.DISSOLVED_SOLIDS, 2, 260)
+                    .at("Tap")
+                    .target(null, 500.0)
+                    .inside(),
+            point(Quantity.DISSOLVED_SOLIDS, 1, 280)
+                    .at("Tap")
+                    .target(null, 500.0)
+                    .inside(),
+            point(Quantity.DISSOLVED_SOLIDS, 0, 300)
+                    .at("Tap")
+                    .target(null, 500.0)
+                    .inside()
+        };
+
+        assertThat(judge(system("s").of(SystemKind.SUPPLY).behind(plant).with(rising))
+                        .concerns())
+                .isEmpty();
+        assertThat(judge(system("s").of(SystemKind.SUPPLY).with(rising)).concerns())
+                .extracting(Concern::code)
+                .containsExactly(ConcernCode.SOLIDS_CREEP);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "CHLORAMINE_PASSES, DANGER",
+        "RESIN_SPENT, DISSOLVED_SOLIDS",
+        "CHLORINE_TEST_DUE, PLANT_DUE",
+        "PREFILTER_CLOGGED, PLANT_DUE"
+    })
+    void raisesWhatAPlantNeeds(PurifiedWaterCode code, ConcernKind kind) {
+        var plant = new SystemFacts.Purified(
+                "/systems/1/purified-water",
+                List.of(new PurifiedWaterNote(code, List.of(1.0, 2.0))),
+                Map.of(),
+                Map.of());
+
+        assertThat(judge(system("s").of(SystemKind.SUPPLY).behind(plant).with(solids(0, 0)))
+                        .worst()
+                        .orElseThrow()
+                        .kind())
+                .isEqualTo(kind);
+    }
+
+    /** A system that is a container itself, and creeps for that cause. */
+    private static SystemFacts.Purified filled(Cause cause, @Nullable LocalDate washedOn) {
+        var found = new SolidsCreep(cause, Optional.of(0.0), 1, 0);
+        var container = new ContainerState(
+                WaterSystemId.of(new UUID(1, 1)),
+                Optional.empty(),
+                "Container 2",
+                Optional.empty(),
+                Optional.ofNullable(washedOn),
+                Optional.of(new PlantState.Creep(0, 6, 28, found)));
+        return new SystemFacts.Purified(
+                "/systems/1/purified-water", List.of(), Map.of(), Map.of(Optional.empty(), container));
     }
 
     private static SystemHealth judge(TestSystems system) {

@@ -31,6 +31,7 @@ final class TestSystems {
     private int rhythmDays = 7;
     private @Nullable LocalDate filmSeenOn;
     private SystemFacts.@Nullable WaterLevel waterLevel;
+    private SystemFacts.@Nullable Purified purified;
     private final List<List<SeriesPoint>> series = new ArrayList<>();
 
     private TestSystems(String code) {
@@ -77,6 +78,11 @@ final class TestSystems {
         return this;
     }
 
+    TestSystems behind(SystemFacts.Purified plant) {
+        purified = plant;
+        return this;
+    }
+
     TestSystems with(SeriesPoint... points) {
         series.add(List.of(points));
         return this;
@@ -99,6 +105,7 @@ final class TestSystems {
                 Optional.empty(),
                 Optional.ofNullable(filmSeenOn),
                 Optional.ofNullable(waterLevel),
+                Optional.ofNullable(purified),
                 series);
     }
 
@@ -118,6 +125,7 @@ final class TestSystems {
         private boolean trusted = true;
         private boolean doubtful;
         private boolean knownWrong;
+        private @Nullable String samplePoint;
         private @Nullable Double low;
         private @Nullable Double high;
 
@@ -130,6 +138,11 @@ final class TestSystems {
         Point target(@Nullable Double lowest, @Nullable Double highest) {
             low = lowest;
             high = highest;
+            return this;
+        }
+
+        Point at(String point) {
+            samplePoint = point;
             return this;
         }
 
@@ -166,8 +179,8 @@ final class TestSystems {
             return new SeriesPoint(
                     ReadingId.of(new UUID(quantity.ordinal(), daysAgo)),
                     quantity,
-                    Optional.empty(),
-                    at(daysAgo),
+                    Optional.ofNullable(samplePoint),
+                    TestSystems.at(daysAgo),
                     Optional.empty(),
                     answer,
                     number,

@@ -58,7 +58,6 @@ class Contracts {
             List.of("Nuala", "Padraic", "Sorcha", "Eamon", "Grainne", "Tomas", "Orla", "Ciaran", "Aoife", "Fergus");
     private static final List<String> LAST_NAMES =
             List.of("Marlow", "Quirke", "Dunmore", "Tallis", "Brennick", "Cassel", "Roache", "Ferriter", "Lynott");
-    private static final List<String> AFTER_RESIN = List.of("After resin");
 
     private final ClientService clients;
     private final SiteService sites;
@@ -175,7 +174,7 @@ class Contracts {
                         true),
                 quarantine ? InfectionClass.QUARANTINE : InfectionClass.HEALTHY,
                 on,
-                system.code().equals(Clientele.atDepot().getFirst().code()) ? AFTER_RESIN : List.of(),
+                system.code().equals(WaterPlant.CODE) ? WaterPlant.POINTS : List.of(),
                 targets(system)));
         if (system.kind() == SystemKind.SUPPLY) {
             return;

@@ -34,6 +34,7 @@ class DemoFilling implements SmartLifecycle {
     private final Toolbox toolbox;
     private final Shelf shelf;
     private final Contracts contracts;
+    private final WaterPlant waterPlant;
     private final WorkingDays workingDays;
     private final Today todaysWork;
     private final SignInAnnouncement announcement;
@@ -48,6 +49,7 @@ class DemoFilling implements SmartLifecycle {
             Toolbox toolbox,
             Shelf shelf,
             Contracts contracts,
+            WaterPlant waterPlant,
             WorkingDays workingDays,
             Today todaysWork,
             SignInAnnouncement announcement,
@@ -59,6 +61,7 @@ class DemoFilling implements SmartLifecycle {
         this.toolbox = toolbox;
         this.shelf = shelf;
         this.contracts = contracts;
+        this.waterPlant = waterPlant;
         this.workingDays = workingDays;
         this.todaysWork = todaysWork;
         this.announcement = announcement;
@@ -117,7 +120,10 @@ class DemoFilling implements SmartLifecycle {
         } else if (step <= DemoDays.MONTHS) {
             int month = step - 1;
             clock.standAt(DemoDays.at(days.month(month), MORNING));
-            staff.asOffice(() -> contracts.enter(month, days, staff.depotSite()));
+            staff.asOffice(() -> {
+                contracts.enter(month, days, staff.depotSite());
+                waterPlant.tend(month, days);
+            });
             workingDays.work(month, days);
         } else {
             todaysWork.plan(days, now);

@@ -61,6 +61,7 @@ class WorkingDays {
     private final RoundService rounds;
     private final VisitBook visits;
     private final Paperwork paperwork;
+    private final WaterPlant waterPlant;
     private final DemoClock clock;
 
     WorkingDays(
@@ -73,6 +74,7 @@ class WorkingDays {
             RoundService rounds,
             VisitBook visits,
             Paperwork paperwork,
+            WaterPlant waterPlant,
             DemoClock clock) {
         this.toolbox = toolbox;
         this.staff = staff;
@@ -83,6 +85,7 @@ class WorkingDays {
         this.rounds = rounds;
         this.visits = visits;
         this.paperwork = paperwork;
+        this.waterPlant = waterPlant;
         this.clock = clock;
     }
 
@@ -169,6 +172,9 @@ class WorkingDays {
             if (system.code().equals("W-003")) {
                 written.add(known.measuring().one(sampling, Quantity.SALINITY, at));
                 written.add(known.measuring().one(sampling, Quantity.TEMPERATURE, at));
+            } else if (system.code().equals(WaterPlant.CODE)) {
+                written.addAll(waterPlant.readOff(
+                        sampling, known.days(), known.measuring().instruments()));
             } else {
                 written.addAll(known.measuring().at(sampling));
             }

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.purification;
+
+import org.jspecify.annotations.NullMarked;
