@@ -125,7 +125,7 @@ final class ReadingChecks {
 
     private static boolean isTrace(Quantity quantity) {
         return switch (quantity) {
-            case AMMONIA, NITRITE, CHLORINE, COPPER -> true;
+            case AMMONIA, NITRITE, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, COPPER -> true;
             default -> false;
         };
     }
