@@ -6,6 +6,7 @@ import static app.tankround.tanks.web.PageTester.value;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.accounts.Role;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.Emergency;
@@ -25,6 +26,7 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
@@ -124,6 +126,48 @@ class PlanPagesTests {
 
         assertThat(pages.page(Role.OFFICE, String.valueOf(sent.getResponse().getRedirectedUrl())))
                 .contains("The visits are too few", "10 visits would suffice");
+    }
+
+    @Test
+    void showsWhatIsMixedForASalinityAndThatTankAndWaterMatched() {
+        InstrumentId refractometer = bench.refractometer();
+        bench.check(refractometer, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
+        bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266", "1.0266");
+        readings.record(bench.gravity(system, refractometer, bench.person(), "1.029", clock.instant()));
+        String path = propose("SALINITY", "35", "");
+        assertThat(pages.page(Role.OFFICE, path))
+                .contains("Match, then move", "new water mixed to")
+                .doesNotContain("do not jump");
+        clock.advance(Duration.ofHours(2));
+
+        bench.check(refractometer, bench.salinityStandard("35"), clock.instant(), "1.0310", "1.0310");
+
+        assertThat(pages.page(Role.OFFICE, path)).contains("no longer believed").doesNotContain("Follow this plan");
+        clock.advance(Duration.ofHours(1));
+        bench.check(refractometer, bench.salinityStandard("35"), clock.instant(), "1.0310", "1.0310");
+        assertThat(pages.page(Role.OFFICE, path)).contains("Tank and new water matched: do not jump");
+    }
+
+    @Test
+    void saysWhatIsSetForATemperature() {
+        measure(Quantity.TEMPERATURE, "27", MeasurementUnit.DEGREE_CELSIUS);
+
+        assertThat(pages.page(Role.OFFICE, propose("TEMPERATURE", "26", "")))
+                .contains("Set heater or cooler to 26.5 °C");
+    }
+
+    private String propose(String quantity, String to, String salt) {
+        String ask = "/systems/" + system + "/plans/new?quantity=" + quantity;
+        String page = pages.page(Role.OFFICE, ask);
+        Map<String, String> form = new HashMap<>();
+        form.put("id", value(page, "id"));
+        form.put("to", to);
+        form.put("salt", salt);
+        form.put("carryLitres", "64");
+        form.put("carryKilograms", "100");
+        MvcTestResult sent = pages.post(Role.OFFICE, ask, form);
+        assertThat(sent).hasStatus3xxRedirection();
+        return String.valueOf(sent.getResponse().getRedirectedUrl());
     }
 
     @Test
