@@ -118,6 +118,8 @@ class SecurityConfiguration {
                                 "/instruments/*/checks/**",
                                 "/instruments/*/dropped",
                                 "/instruments/*/disagreed",
+                                "/stock/batches/**",
+                                "/doubts/**",
                                 "/rounds/*/load/**",
                                 "/systems/*/purified-water/write",
                                 "/systems/*/purified-water/wash")

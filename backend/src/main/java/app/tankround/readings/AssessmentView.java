@@ -52,24 +52,43 @@ public record AssessmentView(
 
     /** The same with a further reason. */
     AssessmentView with(Reason reason) {
+        return with(reason, instrumentStatus, trusted);
+    }
+
+    /** The same of an instrument that decides nothing until a check settles what is wrong with it. */
+    AssessmentView suspect(Reason reason) {
+        return with(reason, Optional.of(InstrumentStatus.SUSPECT), false);
+    }
+
+    /** Whether it says the same as another one, whenever that was computed. */
+    boolean saysTheSame(AssessmentView other) {
+        return equals(other.as(other.instrumentStatus, other.trusted, other.reasons, computedAt));
+    }
+
+    private AssessmentView with(Reason reason, Optional<InstrumentStatus> status, boolean believed) {
         List<Reason> more = new ArrayList<>(reasons);
         more.add(reason);
+        return as(status, believed, more, computedAt);
+    }
+
+    private AssessmentView as(
+            Optional<InstrumentStatus> status, boolean believed, List<Reason> because, Instant instant) {
         return new AssessmentView(
                 verdict,
                 verdictAsRead,
-                instrumentStatus,
-                trusted,
+                status,
+                believed,
                 doubtful,
                 correctedValue,
                 uncertainty,
                 salinity,
                 salinityUncertainty,
-                more,
+                because,
                 calibrationIds,
                 targetLow,
                 targetHigh,
                 ruleVersion,
-                computedAt,
+                instant,
                 grounds);
     }
 

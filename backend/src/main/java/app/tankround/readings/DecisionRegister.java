@@ -3,6 +3,8 @@ package app.tankround.readings;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
 import app.tankround.persistence.Uuids;
+import java.sql.ResultSet;
+import java.sql.SQLException;
 import java.sql.Types;
 import java.time.Clock;
 import java.time.OffsetDateTime;
@@ -44,14 +46,21 @@ public class DecisionRegister {
     private final JdbcTemplate template;
     private final JsonMapper json;
     private final CurrentPerson currentPerson;
+    private final DoubtGrowth growth;
     private final Clock clock;
 
     DecisionRegister(
-            JdbcClient jdbc, JdbcTemplate template, JsonMapper json, CurrentPerson currentPerson, Clock clock) {
+            JdbcClient jdbc,
+            JdbcTemplate template,
+            JsonMapper json,
+            CurrentPerson currentPerson,
+            DoubtGrowth growth,
+            Clock clock) {
         this.jdbc = jdbc;
         this.template = template;
         this.json = json;
         this.currentPerson = currentPerson;
+        this.growth = growth;
         this.clock = clock;
     }
 
@@ -82,11 +91,12 @@ public class DecisionRegister {
                 .toList();
         List<Object[]> rows = new ArrayList<>();
         List<Object[]> pairs = new ArrayList<>();
+        List<Object[]> chain = new ArrayList<>();
         @Nullable UUID person = currentPerson.id().map(PersonId::value).orElse(null);
         OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
         for (int place = 0; place < decisions.size(); place++) {
             NewDecision decision = decisions.get(place);
-            if (decision.readings().isEmpty()) {
+            if (decision.restsOnNothing()) {
                 continue;
             }
             UUID id = ids.get(place).value();
@@ -102,6 +112,7 @@ public class DecisionRegister {
                 now
             });
             decision.readings().forEach(reading -> pairs.add(new Object[] {id, reading.value()}));
+            decision.decisions().forEach(other -> chain.add(new Object[] {id, other.value()}));
         }
         template.batchUpdate("""
                 insert into decision (
@@ -112,7 +123,37 @@ public class DecisionRegister {
                 "insert into decision_reading (decision_id, reading_id) values (?, ?) on conflict do nothing",
                 pairs,
                 PAIR_TYPES);
+        template.batchUpdate(
+                "insert into decision_decision (decision_id, rests_on_id) values (?, ?) on conflict do nothing",
+                chain,
+                PAIR_TYPES);
+        growth.decided(ids);
         return ids;
+    }
+
+    /** Those of these decisions that are there. */
+    @Transactional(readOnly = true)
+    Map<DecisionId, DecisionView> find(Collection<DecisionId> ids) {
+        Map<DecisionId, DecisionView> found = new HashMap<>();
+        jdbc.sql("select d.*, d.summary_args::text as args from decision d where d.id = any(cast(:ids as uuid[]))")
+                .param("ids", ids.stream().map(DecisionId::value).toArray(UUID[]::new))
+                .query(row -> {
+                    DecisionView decision = view(row);
+                    found.put(decision.id(), decision);
+                });
+        return found;
+    }
+
+    private DecisionView view(ResultSet row) throws SQLException {
+        return new DecisionView(
+                DecisionId.of(row.getObject("id", UUID.class)),
+                row.getString("kind"),
+                row.getString("subject_kind"),
+                row.getObject("subject_id", UUID.class),
+                row.getString("page"),
+                row.getString("summary_code"),
+                Arrays.asList(json.readValue(row.getString("args"), String[].class)),
+                row.getObject("decided_at", OffsetDateTime.class).toInstant());
     }
 
     /** The decisions that rest on each of these readings; readings without any are missing from the map. */
@@ -128,24 +169,15 @@ public class DecisionRegister {
                             d.subject_id,
                             d.page,
                             d.summary_code,
-                            d.summary_args::text as summary_args,
+                            d.summary_args::text as args,
                             d.decided_at
                         from decision_reading r
                         join decision d on d.id = r.decision_id
                         where r.reading_id = any(cast(:readings as uuid[]))
                         order by d.decided_at, d.id
                         """).param("readings", ids(readings)).query(row -> {
-            var decision = new DecisionView(
-                    DecisionId.of(row.getObject("id", UUID.class)),
-                    row.getString("kind"),
-                    row.getString("subject_kind"),
-                    row.getObject("subject_id", UUID.class),
-                    row.getString("page"),
-                    row.getString("summary_code"),
-                    Arrays.asList(json.readValue(row.getString("summary_args"), String[].class)),
-                    row.getObject("decided_at", OffsetDateTime.class).toInstant());
             found.computeIfAbsent(ReadingId.of(row.getObject("reading_id", UUID.class)), id -> new ArrayList<>())
-                    .add(decision);
+                    .add(view(row));
         });
         return found;
     }

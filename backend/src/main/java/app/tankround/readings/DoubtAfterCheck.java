@@ -6,48 +6,95 @@ import app.tankround.followups.Urgency;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentChecked;
+import app.tankround.instruments.InstrumentCleared;
+import app.tankround.instruments.InstrumentCondemned;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentStandings;
+import app.tankround.instruments.InstrumentSuspected;
+import app.tankround.instruments.SuspicionView;
 import java.time.Instant;
 import java.util.List;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Component;
 
 /**
- * After every check, in the same transaction: assesses what was read on the instrument since its last good check again,
- * and tells somebody if that puts readings in doubt.
+ * What follows for readings, in the same transaction, when something becomes known about an instrument: after a check they
+ * are assessed again since its last good one; a suspicion lists for today what is near danger; and when a failure is
+ * confirmed, everything that rests on it comes on a list.
  */
 @Component
 class DoubtAfterCheck {
 
     private final ReadingService readings;
+    private final DoubtLists lists;
+    private final DoubtRows rows;
     private final CalibrationService calibrations;
+    private final InstrumentStandings standings;
     private final Followups followups;
 
-    DoubtAfterCheck(ReadingService readings, CalibrationService calibrations, Followups followups) {
+    DoubtAfterCheck(
+            ReadingService readings,
+            DoubtLists lists,
+            DoubtRows rows,
+            CalibrationService calibrations,
+            InstrumentStandings standings,
+            Followups followups) {
         this.readings = readings;
+        this.lists = lists;
+        this.rows = rows;
         this.calibrations = calibrations;
+        this.standings = standings;
         this.followups = followups;
     }
 
     @EventListener
     void on(InstrumentChecked checked) {
+        rows.hold(checked.instrumentId());
         CalibrationHistory history = calibrations.history(checked.instrumentId());
-        Instant from = history.lastGoodBefore(checked.performedAt()).orElse(Instant.EPOCH);
-        ReadingService.Reassessed done = readings.reassess(checked.instrumentId(), from);
-        String topic = "instrument-doubt:" + checked.instrumentId();
-        if (done.newlyDoubtful() > 0) {
-            followups.open(new NewFollowup(
-                    "readings.became-doubtful",
-                    List.of(
-                            history.instrument().code(),
-                            Integer.toString(done.newlyDoubtful()),
-                            Integer.toString(done.systems())),
-                    Urgency.NOW,
-                    "instrument",
-                    checked.instrumentId().value(),
-                    topic,
-                    "/instruments/" + checked.instrumentId()));
-        } else if (readings.doubtful(checked.instrumentId()).isEmpty()) {
-            followups.settleTopic(topic, "readings.no-longer-doubtful");
+        readings.reassess(
+                checked.instrumentId(),
+                history.lastGoodBefore(checked.performedAt()).orElse(Instant.EPOCH));
+        rows.refresh(checked.instrumentId());
+        if (history.open().isEmpty()
+                && readings.doubtful(checked.instrumentId(), 1).isEmpty()) {
+            settle(checked.instrumentId());
+        }
+    }
+
+    @EventListener
+    void on(InstrumentSuspected suspected) {
+        SuspicionView suspicion = standings.suspicion(suspected.suspicionId());
+        rows.hold(suspected.instrumentId());
+        readings.reassess(suspected.instrumentId(), suspicion.since());
+        SuspectInstrument suspect = lists.suspect(suspicion);
+        followups.open(new NewFollowup(
+                "readings.instrument-suspect",
+                List.of(
+                        suspect.instrument().code(),
+                        Integer.toString(suspect.measureToday().size())),
+                Urgency.TODAY,
+                "instrument",
+                suspected.instrumentId().value(),
+                DoubtGrowth.topic(suspected.instrumentId().toString()),
+                "/doubts"));
+    }
+
+    @EventListener
+    void on(InstrumentCleared cleared) {
+        settle(cleared.instrumentId());
+        readings.reassess(
+                cleared.instrumentId(),
+                standings.suspicion(cleared.suspicionId()).since());
+    }
+
+    @EventListener
+    void on(InstrumentCondemned condemned) {
+        lists.make(condemned);
+    }
+
+    private void settle(InstrumentId instrument) {
+        if (lists.of(instrument).stream().noneMatch(DoubtListView::isOpen)) {
+            followups.settleTopic(DoubtGrowth.topic(instrument.toString()), "readings.no-longer-doubtful");
         }
     }
 }

@@ -9,7 +9,8 @@ import java.util.UUID;
  * @param kind water-change, dose, plan-step, instrument-adjusted, batch-released or report-sent
  * @param page where the decision is shown
  * @param summaryCode message code of its one line, which takes {@code args}
- * @param readings what it rests on; where it rests on nothing, nothing is registered
+ * @param readings what it rests on; where it rests on nothing at all, nothing is registered
+ * @param decisions on which decisions it rests, such as the release of a batch of water
  */
 public record NewDecision(
         String kind,
@@ -18,10 +19,28 @@ public record NewDecision(
         String page,
         String summaryCode,
         List<String> args,
-        List<ReadingId> readings) {
+        List<ReadingId> readings,
+        List<DecisionId> decisions) {
 
     public NewDecision {
         args = List.copyOf(args);
         readings = List.copyOf(readings);
+        decisions = List.copyOf(decisions);
+    }
+
+    /** A decision that rests on readings alone. */
+    public NewDecision(
+            String kind,
+            String subjectKind,
+            UUID subjectId,
+            String page,
+            String summaryCode,
+            List<String> args,
+            List<ReadingId> readings) {
+        this(kind, subjectKind, subjectId, page, summaryCode, args, readings, List.of());
+    }
+
+    boolean restsOnNothing() {
+        return readings.isEmpty() && decisions.isEmpty();
     }
 }

@@ -12,7 +12,6 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
-import java.sql.Array;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -21,13 +20,16 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.function.IntFunction;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -43,6 +45,7 @@ class ReadingRows {
             NewReading reading, Optional<ReadingId> replaces, Optional<String> reason, AssessmentView assessment) {}
 
     private static final int BATCH = 1000;
+    private static final int SLICE = 10_000;
 
     private static final String SELECT = """
             select
@@ -189,22 +192,86 @@ class ReadingRows {
                 .list();
     }
 
-    /** The verdict that each reading had in its newest assessment without doubt. */
-    Map<ReadingId, VerdictCode> verdictsBeforeDoubt(Collection<ReadingId> readings) {
-        Map<ReadingId, VerdictCode> found = new java.util.HashMap<>();
-        jdbc.sql("""
-                        select distinct on (reading_id) reading_id, verdict
-                        from assessment
-                        where reading_id = any(cast(:readings as uuid[])) and not doubtful
-                        order by reading_id, id desc
+    /** The newest measured reading by an instrument in each place since an instant, where no trusted one has come since. */
+    List<ReadingView> restingOnAlone(InstrumentId instrument, Instant from) {
+        return jdbc.sql(SELECT + """
+                        where r.id in (
+                            select newest.id
+                            from (
+                                select distinct on (o.water_system_id, o.quantity, o.sample_point_id) o.*
+                                from reading o
+                                where o.instrument_id = :instrument
+                                    and o.taken_at >= :from
+                                    and o.answer <> 'NOT_MEASURED'
+                                    and not exists (select 1 from reading c where c.replaces_id = o.id)
+                                order by
+                                    o.water_system_id,
+                                    o.quantity,
+                                    o.sample_point_id,
+                                    o.taken_at desc,
+                                    o.recorded_at desc
+                            ) newest
+                            where not exists (
+                                select 1
+                                from reading t
+                                join assessment ta on ta.reading_id = t.id and ta.latest and ta.trusted
+                                where t.water_system_id = newest.water_system_id
+                                    and t.quantity = newest.quantity
+                                    and t.sample_point_id is not distinct from newest.sample_point_id
+                                    and t.taken_at > newest.taken_at
+                                    and t.answer <> 'NOT_MEASURED'
+                                    and not exists (select 1 from reading c where c.replaces_id = t.id)
+                            )
+                        )
+                        order by r.taken_at desc
                         """)
-                .param("readings", readings.stream().map(ReadingId::value).toArray(UUID[]::new))
+                .param("instrument", instrument.value())
+                .param("from", from.atOffset(ZoneOffset.UTC))
+                .query((row, number) -> view(row))
+                .list();
+    }
+
+    /** What was thought of each reading in its newest assessment without doubt; those always in doubt are missing. */
+    Map<ReadingId, AssessmentView> beforeDoubt(Collection<ReadingId> readings) {
+        return assessments("""
+                select distinct on (a.reading_id) a.*
+                from assessment a
+                where a.reading_id = any(cast(:readings as uuid[])) and not a.doubtful
+                order by a.reading_id, a.id desc
+                """, Map.of("readings", ids(readings)));
+    }
+
+    /** What was thought of each reading at an instant; those not written down by then are missing. */
+    Map<ReadingId, AssessmentView> assessedAt(Collection<ReadingId> readings, Instant instant) {
+        return assessments("""
+                select distinct on (a.reading_id) a.*
+                from assessment a
+                where a.reading_id = any(cast(:readings as uuid[])) and a.computed_at <= :at
+                order by a.reading_id, a.id desc
+                """, Map.of("readings", ids(readings), "at", instant.atOffset(ZoneOffset.UTC)));
+    }
+
+    /** Assessments by their own ids. */
+    Map<Long, AssessmentView> assessments(Collection<Long> ids) {
+        Map<Long, AssessmentView> found = new HashMap<>();
+        jdbc.sql("select a.* from assessment a where a.id = any(cast(:ids as bigint[]))")
+                .param("ids", ids.toArray(Long[]::new))
                 .query(row -> {
-                    found.put(
-                            ReadingId.of(row.getObject("reading_id", UUID.class)),
-                            VerdictCode.valueOf(row.getString("verdict")));
+                    found.put(row.getLong("id"), assessment(row));
                 });
         return found;
+    }
+
+    private Map<ReadingId, AssessmentView> assessments(String query, Map<String, ?> params) {
+        Map<ReadingId, AssessmentView> found = new HashMap<>();
+        jdbc.sql(query).params(params).query(row -> {
+            found.put(ReadingId.of(row.getObject("reading_id", UUID.class)), assessment(row));
+        });
+        return found;
+    }
+
+    private static UUID[] ids(Collection<ReadingId> readings) {
+        return readings.stream().map(ReadingId::value).toArray(UUID[]::new);
     }
 
     void insert(List<NewRow> rows, Instant recordedAt) {
@@ -224,26 +291,111 @@ class ReadingRows {
         jdbc.sql("""
                         update assessment set latest = false
                         where latest and reading_id = any(cast(:readings as uuid[]))
-                        """)
-                .param("readings", readings.stream().map(ReadingId::value).toArray(UUID[]::new))
-                .update();
+                        """).param("readings", ids(readings)).update();
         insertAssessments(readings, assessments);
     }
 
+    /** One statement for each slice: a condemned instrument has tens of thousands of readings. */
     private void insertAssessments(List<ReadingId> readings, List<AssessmentView> assessments) {
-        List<Object[]> pairs = new ArrayList<>();
-        for (int i = 0; i < readings.size(); i++) {
-            pairs.add(new Object[] {readings.get(i), assessments.get(i)});
+        for (int from = 0; from < readings.size(); from += SLICE) {
+            int until = Math.min(from + SLICE, readings.size());
+            insertSlice(readings.subList(from, until), assessments.subList(from, until));
         }
-        template.batchUpdate(
-                """
-                insert into assessment (
-                    reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful,
-                    corrected_value, uncertainty, salinity, salinity_uncertainty, reasons, calibration_ids,
-                    target_low, target_high, computed_at, decision_rule, below_probability, above_probability, budget,
-                    latest)
-                values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb), ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb), true)
-                """, pairs, BATCH, (statement, pair) -> bind(statement, (ReadingId) pair[0], (AssessmentView) pair[1]));
+    }
+
+    private void insertSlice(List<ReadingId> readings, List<AssessmentView> assessments) {
+        jdbc.sql("""
+                        insert into assessment (
+                            reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful,
+                            corrected_value, uncertainty, salinity, salinity_uncertainty, reasons,
+                            calibration_ids, target_low, target_high, computed_at, decision_rule,
+                            below_probability, above_probability, budget, latest)
+                        select
+                            reading, version, verdict, as_read, status, trusted, doubtful, corrected, uncertainty, salinity,
+                            salinity_uncertainty, cast(reasons as jsonb), cast(calibrations as uuid[]), low, high, at,
+                            decision_rule, below, above, cast(budget as jsonb), true
+                        from unnest(
+                            cast(:readings as uuid[]),
+                            cast(:versions as int[]),
+                            cast(:verdicts as text[]),
+                            cast(:asRead as text[]),
+                            cast(:statuses as text[]),
+                            cast(:trusted as boolean[]),
+                            cast(:doubtful as boolean[]),
+                            cast(:corrected as float8[]),
+                            cast(:uncertainties as float8[]),
+                            cast(:salinities as float8[]),
+                            cast(:salinityUncertainties as float8[]),
+                            cast(:reasons as text[]),
+                            cast(:calibrations as text[]),
+                            cast(:lows as numeric[]),
+                            cast(:highs as numeric[]),
+                            cast(:at as timestamptz[]),
+                            cast(:decisionRules as text[]),
+                            cast(:below as float8[]),
+                            cast(:above as float8[]),
+                            cast(:budgets as text[])
+                        ) as a (
+                            reading, version, verdict, as_read, status, trusted, doubtful, corrected, uncertainty, salinity,
+                            salinity_uncertainty, reasons, calibrations, low, high, at, decision_rule, below, above,
+                            budget)
+                        """)
+                .param("readings", ids(readings))
+                .param("versions", array(assessments, AssessmentView::ruleVersion, Integer[]::new))
+                .param("verdicts", array(assessments, each -> each.verdict().name(), String[]::new))
+                .param("asRead", array(assessments, each -> each.verdictAsRead().name(), String[]::new))
+                .param(
+                        "statuses",
+                        texts(assessments, each -> each.instrumentStatus().map(Enum::name)))
+                .param("trusted", array(assessments, AssessmentView::trusted, Boolean[]::new))
+                .param("doubtful", array(assessments, AssessmentView::doubtful, Boolean[]::new))
+                .param("corrected", numbers(assessments, AssessmentView::correctedValue))
+                .param("uncertainties", numbers(assessments, AssessmentView::uncertainty))
+                .param("salinities", numbers(assessments, AssessmentView::salinity))
+                .param("salinityUncertainties", numbers(assessments, AssessmentView::salinityUncertainty))
+                .param("reasons", array(assessments, each -> json.writeValueAsString(each.reasons()), String[]::new))
+                .param("calibrations", array(assessments, ReadingRows::calibrations, String[]::new))
+                .param("lows", texts(assessments, each -> each.targetLow().map(BigDecimal::toPlainString)))
+                .param("highs", texts(assessments, each -> each.targetHigh().map(BigDecimal::toPlainString)))
+                .param("at", array(assessments, each -> each.computedAt().toString(), String[]::new))
+                .param(
+                        "decisionRules",
+                        texts(
+                                assessments,
+                                each -> each.grounds()
+                                        .map(VerdictGrounds::decisionRule)
+                                        .map(Enum::name)))
+                .param("below", numbers(assessments, each -> each.grounds().map(VerdictGrounds::below)))
+                .param("above", numbers(assessments, each -> each.grounds().map(VerdictGrounds::above)))
+                .param(
+                        "budgets",
+                        texts(
+                                assessments,
+                                each -> each.grounds()
+                                        .map(grounds -> json.writeValueAsString(
+                                                grounds.budget().lines()))))
+                .update();
+    }
+
+    private static String calibrations(AssessmentView assessment) {
+        return assessment.calibrationIds().stream()
+                .map(CalibrationId::toString)
+                .collect(Collectors.joining(",", "{", "}"));
+    }
+
+    private static <T> T[] array(
+            List<AssessmentView> assessments, Function<AssessmentView, T> part, IntFunction<T[]> made) {
+        return assessments.stream().map(part).toArray(made);
+    }
+
+    private static @Nullable String[] texts(
+            List<AssessmentView> assessments, Function<AssessmentView, Optional<String>> part) {
+        return assessments.stream().map(each -> part.apply(each).orElse(null)).toArray(String[]::new);
+    }
+
+    private static @Nullable Double[] numbers(
+            List<AssessmentView> assessments, Function<AssessmentView, Optional<Double>> part) {
+        return assessments.stream().map(each -> part.apply(each).orElse(null)).toArray(Double[]::new);
     }
 
     private static void bind(PreparedStatement statement, NewRow row, Instant recordedAt) throws SQLException {
@@ -270,42 +422,6 @@ class ReadingRows {
         statement.setObject(++at, row.replaces().map(ReadingId::value).orElse(null), Types.OTHER);
         statement.setString(++at, row.reason().orElse(null));
         statement.setObject(++at, recordedAt.atOffset(ZoneOffset.UTC));
-    }
-
-    private void bind(PreparedStatement statement, ReadingId id, AssessmentView assessment) throws SQLException {
-        int at = 0;
-        statement.setObject(++at, id.value());
-        statement.setInt(++at, assessment.ruleVersion());
-        statement.setString(++at, assessment.verdict().name());
-        statement.setString(++at, assessment.verdictAsRead().name());
-        statement.setString(++at, assessment.instrumentStatus().map(Enum::name).orElse(null));
-        statement.setBoolean(++at, assessment.trusted());
-        statement.setBoolean(++at, assessment.doubtful());
-        statement.setObject(++at, assessment.correctedValue().orElse(null), Types.DOUBLE);
-        statement.setObject(++at, assessment.uncertainty().orElse(null), Types.DOUBLE);
-        statement.setObject(++at, assessment.salinity().orElse(null), Types.DOUBLE);
-        statement.setObject(++at, assessment.salinityUncertainty().orElse(null), Types.DOUBLE);
-        statement.setString(++at, json.writeValueAsString(assessment.reasons()));
-        Array calibrations = statement
-                .getConnection()
-                .createArrayOf(
-                        "uuid",
-                        assessment.calibrationIds().stream()
-                                .map(CalibrationId::value)
-                                .toArray(UUID[]::new));
-        statement.setArray(++at, calibrations);
-        statement.setBigDecimal(++at, assessment.targetLow().orElse(null));
-        statement.setBigDecimal(++at, assessment.targetHigh().orElse(null));
-        statement.setObject(++at, assessment.computedAt().atOffset(ZoneOffset.UTC));
-        Optional<VerdictGrounds> grounds = assessment.grounds();
-        statement.setString(
-                ++at, grounds.map(VerdictGrounds::decisionRule).map(Enum::name).orElse(null));
-        statement.setObject(++at, grounds.map(VerdictGrounds::below).orElse(null), Types.DOUBLE);
-        statement.setObject(++at, grounds.map(VerdictGrounds::above).orElse(null), Types.DOUBLE);
-        statement.setString(
-                ++at,
-                grounds.map(known -> json.writeValueAsString(known.budget().lines()))
-                        .orElse(null));
     }
 
     private ReadingView view(ResultSet row) throws SQLException {

@@ -21,6 +21,7 @@ import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationId;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.instruments.Standing;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.UnitConversions;
@@ -50,6 +51,9 @@ final class ReadingRule {
     static final String REPEAT_BEFORE_LEAVING = "REPEAT_BEFORE_LEAVING";
 
     static final String INSTRUMENT_NOT_STATED = "INSTRUMENT_NOT_STATED";
+
+    /** Something other than a check made the instrument suspect, such as another instrument on the same water. */
+    static final String INSTRUMENT_SUSPECT = "INSTRUMENT_SUSPECT";
 
     private static final MathContext ARGUMENT_DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
 
@@ -95,12 +99,26 @@ final class ReadingRule {
     }
 
     private AssessmentView assess() {
-        AssessmentView assessment = answered();
+        AssessmentView assessment = believed(answered());
         boolean measured =
                 reading.answer() != Answer.NOT_MEASURED && reading.value().isPresent();
         boolean repeat =
                 measured && assessment.verdict() == VerdictCode.UNDECIDED && RangeVerdict.kills(reading.quantity());
         return repeat ? assessment.with(new Reason(REPEAT_BEFORE_LEAVING, List.of())) : assessment;
+    }
+
+    /** What only another instrument says, as on the same water, no formula of the checks can know. */
+    private AssessmentView believed(AssessmentView assessment) {
+        boolean suspect = history.map(known -> known.standingAt(reading.takenAt()))
+                .filter(standing -> standing == Standing.SUSPECT)
+                .isPresent();
+        boolean known = assessment
+                .instrumentStatus()
+                .filter(status -> status == InstrumentStatus.SUSPECT || status == InstrumentStatus.CONDEMNED)
+                .isPresent();
+        return suspect && !known && reading.value().isPresent()
+                ? assessment.suspect(new Reason(INSTRUMENT_SUSPECT, List.of()))
+                : assessment;
     }
 
     private AssessmentView answered() {

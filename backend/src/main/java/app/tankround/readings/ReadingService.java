@@ -4,7 +4,6 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.SalinityScale;
-import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
@@ -51,6 +50,7 @@ public class ReadingService {
     private final WaterSystems systems;
     private final DecisionRegister decisions;
     private final RepeatBeforeLeaving repeats;
+    private final DoubtGrowth growth;
     private final BusinessProfile business;
     private final ApplicationEventPublisher events;
     private final Clock clock;
@@ -61,6 +61,7 @@ public class ReadingService {
             WaterSystems systems,
             DecisionRegister decisions,
             RepeatBeforeLeaving repeats,
+            DoubtGrowth growth,
             BusinessProfile business,
             ApplicationEventPublisher events,
             Clock clock) {
@@ -69,6 +70,7 @@ public class ReadingService {
         this.systems = systems;
         this.decisions = decisions;
         this.repeats = repeats;
+        this.growth = growth;
         this.business = business;
         this.events = events;
         this.clock = clock;
@@ -106,6 +108,7 @@ public class ReadingService {
         }
         rows.insert(List.copyOf(fresh.values()), clock.instant());
         repeats.read(fresh.values());
+        growth.read(fresh.keySet());
         if (!fresh.isEmpty()) {
             events.publishEvent(new ReadingsRecorded(List.copyOf(fresh.keySet())));
         }
@@ -154,6 +157,7 @@ public class ReadingService {
         var row = new ReadingRows.NewRow(changed, Optional.of(id), Optional.of(why), assessment);
         rows.insert(List.of(row), clock.instant());
         repeats.read(List.of(row));
+        growth.corrected(id, changed.id());
         events.publishEvent(new ReadingsRecorded(List.of(changed.id())));
         return new RecordedReading(changed.id(), assessment);
     }
@@ -243,52 +247,66 @@ public class ReadingService {
                 Map.of("visit", visit));
     }
 
-    /** What counts of the readings taken with an instrument, those in doubt first, then newest first. */
+    /** What counts of the readings taken with an instrument and not in doubt, newest first. */
     @Transactional(readOnly = true)
-    public List<ReadingView> byInstrument(InstrumentId instrument) {
-        return rows.where(
-                "r.instrument_id = :instrument and n.id is null order by a.doubtful desc, r.taken_at desc",
-                Map.of("instrument", instrument.value()));
-    }
-
-    /** All readings in doubt, newest first. */
-    @Transactional(readOnly = true)
-    public List<ReadingView> doubtful() {
-        return rows.where("a.doubtful and n.id is null order by r.taken_at desc", Map.of());
+    public List<ReadingView> believed(InstrumentId instrument, int limit) {
+        return rows.where("""
+                r.instrument_id = :instrument and n.id is null and not a.doubtful order by r.taken_at desc limit :limit
+                """, Map.of("instrument", instrument.value(), "limit", limit));
     }
 
     /** The readings of an instrument that are in doubt, newest first, with what was thought before and what rests on them. */
     @Transactional(readOnly = true)
-    public List<DoubtfulReading> doubtful(InstrumentId instrument) {
-        List<ReadingView> readings = rows.where(
-                "r.instrument_id = :instrument and a.doubtful and n.id is null order by r.taken_at desc",
-                Map.of("instrument", instrument.value()));
+    public List<DoubtfulReading> doubtful(InstrumentId instrument, int limit) {
+        List<ReadingView> readings = rows.where("""
+                r.instrument_id = :instrument and a.doubtful and n.id is null order by r.taken_at desc limit :limit
+                """, Map.of("instrument", instrument.value(), "limit", limit));
         List<ReadingId> ids = readings.stream().map(ReadingView::id).toList();
-        Map<ReadingId, VerdictCode> before = rows.verdictsBeforeDoubt(ids);
+        Map<ReadingId, AssessmentView> before = rows.beforeDoubt(ids);
         Map<ReadingId, List<DecisionView>> resting = decisions.restingOn(ids);
         return readings.stream()
                 .map(reading -> new DoubtfulReading(
                         reading,
-                        Optional.ofNullable(before.get(reading.id())),
+                        Optional.ofNullable(before.get(reading.id())).map(AssessmentView::verdict),
                         resting.getOrDefault(reading.id(), List.of())))
                 .toList();
     }
 
-    /** What changed because an instrument's readings were assessed again. */
-    record Reassessed(int readings, int newlyDoubtful, int systems, int stillDoubtful) {}
+    /** What was thought of readings while their instruments were believed; those always in doubt are missing. */
+    @Transactional(readOnly = true)
+    public Map<ReadingId, AssessmentView> beforeDoubt(Collection<ReadingId> ids) {
+        return rows.beforeDoubt(ids);
+    }
+
+    /** Assessments by their own ids. */
+    Map<Long, AssessmentView> assessments(Collection<Long> ids) {
+        return rows.assessments(ids);
+    }
+
+    /** What was thought of readings at an instant; those not written down by then are missing. */
+    @Transactional(readOnly = true)
+    public Map<ReadingId, AssessmentView> assessedAt(Collection<ReadingId> ids, Instant instant) {
+        return rows.assessedAt(ids, instant);
+    }
+
+    /**
+     * The newest reading by an instrument in each place since an instant, where no trusted one has come since: what is
+     * known of that water rests on it alone.
+     */
+    @Transactional(readOnly = true)
+    public List<ReadingView> restingOnAlone(InstrumentId instrument, Instant from) {
+        return rows.restingOnAlone(instrument, from);
+    }
 
     /** Assesses what was read on an instrument from {@code from} on once more; targets and decision rule stay those of then. */
-    Reassessed reassess(InstrumentId instrument, Instant from) {
+    void reassess(InstrumentId instrument, Instant from) {
         List<ReadingView> readings = rows.where(
                 "r.instrument_id = :instrument and n.id is null and r.taken_at >= :from order by r.taken_at",
                 Map.of("instrument", instrument.value(), "from", from.atOffset(ZoneOffset.UTC)));
         Basis basis = new Basis(Set.of());
         List<ReadingId> ids = new ArrayList<>();
         List<AssessmentView> assessments = new ArrayList<>();
-        Set<WaterSystemId> touched = new HashSet<>();
         Set<ReadingId> untrusted = new HashSet<>();
-        int newlyDoubtful = 0;
-        int doubtful = 0;
         for (ReadingView reading : readings) {
             AssessmentView again = basis.assess(
                     reading.stated(),
@@ -299,24 +317,18 @@ public class ReadingService {
                             .grounds()
                             .map(VerdictGrounds::decisionRule)
                             .orElse(DecisionRule.GUARD_BAND));
-            ids.add(reading.id());
-            assessments.add(again);
+            if (!again.saysTheSame(reading.assessment())) {
+                ids.add(reading.id());
+                assessments.add(again);
+            }
             if (reading.assessment().trusted() && !again.trusted()) {
                 untrusted.add(reading.id());
-            }
-            if (again.doubtful()) {
-                doubtful++;
-                if (!reading.assessment().doubtful()) {
-                    newlyDoubtful++;
-                    touched.add(reading.systemId());
-                }
             }
         }
         rows.reassess(ids, assessments);
         if (!untrusted.isEmpty()) {
             events.publishEvent(new ReadingsNoLongerTrusted(untrusted));
         }
-        return new Reassessed(readings.size(), newlyDoubtful, touched.size(), doubtful);
     }
 
     private Map<ReadingId, ReadingView> byIds(Collection<ReadingId> ids) {

@@ -41,6 +41,32 @@ public record ReadingView(
         Instant recordedAt,
         AssessmentView assessment) {
 
+    /** The same reading as it was or is assessed otherwise. */
+    public ReadingView assessedAs(AssessmentView other) {
+        return new ReadingView(
+                id,
+                systemId,
+                samplePointId,
+                quantity,
+                answer,
+                value,
+                upperValue,
+                unit,
+                gravityReference,
+                sampleTemperature,
+                instrumentId,
+                kitLot,
+                notMeasuredBecause,
+                takenAt,
+                person,
+                visitId,
+                replaces,
+                reason,
+                replacedBy,
+                recordedAt,
+                other);
+    }
+
     /** The reading as it was stated. */
     public NewReading stated() {
         return new NewReading(

@@ -35,6 +35,7 @@ public class VerdictWords {
             "FAILURE_UNCONFIRMED",
             "STANDARD_QUESTIONABLE",
             "DROPPED",
+            ReadingRule.INSTRUMENT_SUSPECT,
             ReadingRule.KIT_EXPIRED,
             ReadingRule.INSTRUMENT_NOT_STATED,
             "NEVER_CHECKED",

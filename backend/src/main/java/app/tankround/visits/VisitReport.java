@@ -15,8 +15,11 @@ import app.tankround.documents.Mailer;
 import app.tankround.documents.StoredFile;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Answer;
+import app.tankround.readings.AssessmentView;
 import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.DoubtLists;
 import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.reports.UnreadablePictureException;
 import app.tankround.reports.servicereport.ServiceReport;
@@ -30,8 +33,10 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -49,6 +54,11 @@ public class VisitReport {
 
     private static final int LONGEST_RECIPIENT = 200;
 
+    /** Places in the arguments of the decision. */
+    private static final int VERSION_ARGUMENT = 1;
+
+    private static final int RECIPIENTS_ARGUMENT = 2;
+
     private final VisitService visits;
     private final ReportComposer composer;
     private final DocumentVersions documents;
@@ -57,6 +67,8 @@ public class VisitReport {
     private final SiteService sites;
     private final ClientService clients;
     private final DecisionRegister decisions;
+    private final ReadingService readings;
+    private final DoubtLists doubts;
     private final BusinessProfile business;
     private final CurrentPerson currentPerson;
     private final MessageSource messages;
@@ -72,6 +84,8 @@ public class VisitReport {
             SiteService sites,
             ClientService clients,
             DecisionRegister decisions,
+            ReadingService readings,
+            DoubtLists doubts,
             BusinessProfile business,
             CurrentPerson currentPerson,
             MessageSource messages,
@@ -85,6 +99,8 @@ public class VisitReport {
         this.sites = sites;
         this.clients = clients;
         this.decisions = decisions;
+        this.readings = readings;
+        this.doubts = doubts;
         this.business = business;
         this.currentPerson = currentPerson;
         this.messages = messages;
@@ -123,9 +139,44 @@ public class VisitReport {
             throw new FieldRefusal("", "report.photos-missing", missing);
         }
         int number = documents.nextNumber(KIND, id.value());
-        ServiceReport report = composer.compose(visit, number, clock.instant());
+        ServiceReport report = composer.compose(visit, number, replaced(id), clock.instant());
         FileId file = files.store(visit.code() + "-" + number + ".pdf", "application/pdf", written(report));
         return documents.add(KIND, id.value(), file);
+    }
+
+    /** The newest version that went to somebody; where none did, the newest. */
+    private Optional<ReportComposer.Replaced> replaced(VisitId id) {
+        List<Integer> sent = deliveries(id).stream().map(Delivery::version).toList();
+        List<DocumentVersionView> made = versions(id);
+        return made.stream()
+                .filter(version -> sent.contains(version.number()))
+                .findFirst()
+                .or(() -> made.stream().findFirst())
+                .map(version -> new ReportComposer.Replaced(version.number(), version.madeAt()));
+    }
+
+    /**
+     * Versions that went to somebody and quote readings that came into doubt since.
+     *
+     * @param recipients as they were named
+     * @param ended whether a person has settled it
+     */
+    public record Doubted(int version, String recipients, String page, boolean ended) {}
+
+    /** Newest first. */
+    @Transactional(readOnly = true)
+    public List<Doubted> doubted(VisitId id) {
+        return doubts.about("visit", id.value()).stream()
+                .map(line -> {
+                    List<String> args = line.decision().orElseThrow().args();
+                    return new Doubted(
+                            Integer.parseInt(args.get(VERSION_ARGUMENT)),
+                            args.get(RECIPIENTS_ARGUMENT),
+                            "/doubts/" + line.listId() + "/lines/" + line.id(),
+                            line.ending().isPresent());
+                })
+                .sorted(Comparator.comparingInt(Doubted::version).reversed())
+                .toList();
     }
 
     private byte[] written(ServiceReport report) {
@@ -264,7 +315,10 @@ public class VisitReport {
                 > 0;
     }
 
-    /** Whoever reads the report relies on its readings, so that later doubt about one must find it. */
+    /**
+     * Whoever reads the report relies on its readings, so that later doubt about one must find it. A version that says
+     * itself that a reading is in doubt misleads nobody about it.
+     */
     private void register(VisitView visit, int version, List<String> recipients) {
         if (recipients.isEmpty()) {
             return;
@@ -274,6 +328,13 @@ public class VisitReport {
                 .filter(reading -> reading.answer() != Answer.NOT_MEASURED)
                 .map(ReadingView::id)
                 .toList();
+        Instant madeAt = require(visit.id(), version).madeAt();
+        Map<ReadingId, AssessmentView> then = readings.assessedAt(quoted, madeAt);
+        List<ReadingId> relied = quoted.stream()
+                .filter(reading -> Optional.ofNullable(then.get(reading))
+                        .filter(AssessmentView::doubtful)
+                        .isEmpty())
+                .toList();
         UUID subject = visit.id().value();
         decisions.register(
                 "report-sent",
@@ -282,6 +343,6 @@ public class VisitReport {
                 "/visits/" + visit.id() + "/report",
                 "report.decision",
                 List.of(visit.code(), Integer.toString(version), String.join(", ", recipients)),
-                quoted);
+                relied);
     }
 }

@@ -112,7 +112,9 @@ class FirstPageTests {
         bench.check(instrument, standard, bench.daysAgo(0), "1.0186", "1.0186");
 
         assertThat(worst(system)).isEqualTo(ConcernCode.IN_DOUBT);
-        assertThat(page("/", "OWNER")).contains("failed its check").contains("/instruments/" + instrument);
+        assertThat(page("/", "OWNER"))
+                .contains("is suspect and decides nothing")
+                .contains("\"/doubts\"");
         assertThat(page("/health?text=Mangrove", "OFFICE"))
                 .contains("Mangrove room")
                 .contains("Salinity was read as 1.025 SG 20/20, but that is in doubt.")

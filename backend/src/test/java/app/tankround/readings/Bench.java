@@ -85,6 +85,15 @@ public class Bench {
 
     /** A marine system whose salinity is meant to lie from 30 to 35. */
     public WaterSystemId marineSystem() {
+        return system(SystemKind.FISH_ONLY);
+    }
+
+    /** Where water is mixed. */
+    public WaterSystemId vat() {
+        return system(SystemKind.SUPPLY);
+    }
+
+    private WaterSystemId system(SystemKind kind) {
         SiteId site = sites.add(new NewSite(
                 SiteId.of(Uuids.next(clock.instant())),
                 new SiteDetails(
@@ -109,7 +118,7 @@ public class Bench {
                         code("sys"),
                         site,
                         "Dining room",
-                        SystemKind.FISH_ONLY,
+                        kind,
                         NetVolume.stated(640),
                         null,
                         Volume.ofLitres(5),

@@ -92,7 +92,7 @@ class FailedRefractometerTests {
 
         bench.check(instrument, standard, bench.daysAgo(0), "1.0186", "1.0186");
 
-        List<DoubtfulReading> doubtful = readings.doubtful(instrument);
+        List<DoubtfulReading> doubtful = readings.doubtful(instrument, 100);
         assertThat(doubtful).extracting(doubt -> doubt.reading().id()).containsExactlyElementsOf(past.reversed());
         assertThat(doubtful).allSatisfy(doubt -> {
             assertThat(doubt.verdictBefore()).contains(VerdictCode.INSIDE);
@@ -106,9 +106,9 @@ class FailedRefractometerTests {
         assertThat(followups.open().stream().filter(open -> open.subjectId().equals(instrument.value())))
                 .singleElement()
                 .satisfies(open -> {
-                    assertThat(open.urgency()).isEqualTo(Urgency.NOW);
-                    assertThat(open.code()).isEqualTo("readings.became-doubtful");
-                    assertThat(open.args().subList(1, 3)).containsExactly("7", "1");
+                    assertThat(open.urgency()).isEqualTo(Urgency.TODAY);
+                    assertThat(open.code()).isEqualTo("readings.instrument-suspect");
+                    assertThat(open.args().getLast()).isEqualTo("1");
                 });
     }
 
@@ -179,7 +179,7 @@ class FailedRefractometerTests {
         // A check from a notebook: on day 10 before the failure the instrument was still right.
         bench.check(instrument, standard, bench.daysAgo(10), "1.0266", "1.0266");
 
-        assertThat(readings.doubtful(instrument))
+        assertThat(readings.doubtful(instrument, 100))
                 .extracting(doubt -> doubt.reading().id())
                 .containsExactly(past.getLast());
         List<FollowupView> open = followups.open().stream()

@@ -243,6 +243,51 @@ class VisitReportTests {
     }
 
     @Test
+    void marksAReportThatQuotedWhatCameIntoDoubtAndCorrectsItOnTheFirstPage() throws Exception {
+        TestVisits.Case visit = visits.finished();
+        InstrumentId instrument = bench.refractometer();
+        StandardId standard = bench.salinityStandard("35");
+        bench.check(instrument, standard, bench.daysAgo(20), "1.0266", "1.0266");
+        readings.record(bench.gravity(visit.system, instrument, visit.person, "1.025", clock.instant())
+                .atVisit(visit.id.value()));
+        reports.make(visit.id);
+        reports.handOver(visit.id, 1, "R. Castellane");
+        byte[] sent = reports.pdf(visit.id, Optional.of(1)).content();
+        assertThat(reports.doubted(visit.id)).isEmpty();
+        clock.advance(Duration.ofHours(1));
+        bench.check(instrument, standard, clock.instant(), "1.0186", "1.0186");
+        clock.advance(Duration.ofHours(1));
+        bench.check(instrument, bench.salinityStandard("35"), clock.instant(), "1.0186", "1.0186");
+
+        assertThat(reports.doubted(visit.id)).singleElement().satisfies(doubted -> {
+            assertThat(doubted.version()).isEqualTo(1);
+            assertThat(doubted.recipients()).isEqualTo("R. Castellane");
+            assertThat(doubted.ended()).isFalse();
+        });
+        assertThat(body(mvc.get()
+                        .uri("/visits/" + visit.id + "/report")
+                        .with(authentication(signedIn(visit)))
+                        .exchange()))
+                .contains("Sent, and in doubt since", "Make a corrected version", "nobody has told the client yet");
+
+        reports.make(visit.id);
+        reports.handOver(visit.id, 2, "R. Castellane");
+
+        assertThat(reports.pdf(visit.id, Optional.of(1)).content()).isEqualTo(sent);
+        assertThat(text(visit.id, 1)).doesNotContain("This version corrects");
+        assertThat(text(visit.id, 2).replaceAll("\\s+", " "))
+                .containsSubsequence(
+                        "This version corrects version 1. What changed:",
+                        "Salinity. We wrote: Inside. We no longer trust the 1.025 SG 20/20 that was read",
+                        "1.033",
+                        "What we measured");
+        // The corrected version says itself what is in doubt, so that only the first misled somebody.
+        assertThat(reports.doubted(visit.id))
+                .extracting(VisitReport.Doubted::version)
+                .containsExactly(1);
+    }
+
+    @Test
     void offersHandingOverWhereMailIsNotSetUp() throws Exception {
         TestVisits.Case visit = visits.finished()
                 .contact("r.castellane@example.org", true)

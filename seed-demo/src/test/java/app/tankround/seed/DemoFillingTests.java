@@ -239,7 +239,7 @@ class DemoFillingTests {
                 .filter(each -> each.code().equals(Tool.KNOCKED))
                 .findFirst()
                 .orElseThrow();
-        assertThat(the(ReadingService.class).doubtful(instrument.id())).hasSizeBetween(4, 6);
+        assertThat(the(ReadingService.class).doubtful(instrument.id(), 100)).hasSizeBetween(4, 6);
         assertThat(the(Followups.class).open())
                 .anyMatch(open -> open.subjectId().equals(instrument.id().value()));
     }

@@ -3,6 +3,8 @@ package app.tankround.readings.web;
 import app.tankround.instruments.InstrumentPanel;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.DecisionView;
+import app.tankround.readings.DoubtListView;
+import app.tankround.readings.DoubtLists;
 import app.tankround.readings.DoubtfulReading;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
@@ -20,13 +22,16 @@ import org.springframework.stereotype.Component;
 @Component
 class InstrumentReadingsPanel implements InstrumentPanel {
 
-    private static final int MOST_OTHERS = 100;
+    private static final int MOST_LINES = 100;
 
     record Row(ReadingLines.Line line, WaterSystemView system, String before, List<Done> rests) {}
 
     record Done(String page, String summary) {}
 
+    record Listed(DoubtListView list, String made) {}
+
     private final ReadingService readings;
+    private final DoubtLists lists;
     private final ReadingLines lines;
     private final WaterSystems systems;
     private final VerdictWords words;
@@ -34,11 +39,13 @@ class InstrumentReadingsPanel implements InstrumentPanel {
 
     InstrumentReadingsPanel(
             ReadingService readings,
+            DoubtLists lists,
             ReadingLines lines,
             WaterSystems systems,
             VerdictWords words,
             MessageSource messages) {
         this.readings = readings;
+        this.lists = lists;
         this.lines = lines;
         this.systems = systems;
         this.words = words;
@@ -58,15 +65,16 @@ class InstrumentReadingsPanel implements InstrumentPanel {
     @Override
     public Map<String, Object> model(InstrumentView instrument) {
         Locale locale = LocaleContextHolder.getLocale();
-        List<DoubtfulReading> doubtful = readings.doubtful(instrument.id());
+        List<DoubtfulReading> doubtful = readings.doubtful(instrument.id(), MOST_LINES);
         List<Row> doubted = doubtful.stream().map(doubt -> row(doubt, locale)).toList();
-        List<Row> others = readings.byInstrument(instrument.id()).stream()
-                .filter(reading -> !reading.assessment().doubtful())
-                .limit(MOST_OTHERS)
+        List<Row> others = readings.believed(instrument.id(), MOST_LINES).stream()
                 .map(reading -> row(reading, "", List.of(), locale))
                 .toList();
         long touched = doubted.stream().map(row -> row.system().id()).distinct().count();
-        return Map.of("doubtful", doubted, "others", others, "systems", touched);
+        List<Listed> listed = lists.of(instrument.id()).stream()
+                .map(list -> new Listed(list, lines.when(list.madeAt(), locale)))
+                .toList();
+        return Map.of("doubtful", doubted, "others", others, "systems", touched, "lists", listed);
     }
 
     private Row row(DoubtfulReading doubt, Locale locale) {

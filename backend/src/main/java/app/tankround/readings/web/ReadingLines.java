@@ -73,7 +73,7 @@ class ReadingLines {
     }
 
     /** The quantity, with the sample point where its system has several. */
-    private String name(ReadingView reading, Locale locale) {
+    String name(ReadingView reading, Locale locale) {
         String quantity = words.quantity(reading.quantity(), locale);
         if (reading.samplePointId().isEmpty()) {
             return quantity;

@@ -1,5 +1,8 @@
 package app.tankround.readings.web;
 
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.readings.DoubtListView;
+import app.tankround.readings.DoubtLists;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.tanks.SystemPanel;
@@ -25,12 +28,24 @@ class SystemReadingsPanel implements SystemPanel {
 
     record Row(ReadingLines.Line line, @Nullable SmallSeries series) {}
 
+    /** A list that something known of the system is on. */
+    record Doubt(DoubtListView list, String instrument) {}
+
     private final ReadingService readings;
+    private final DoubtLists lists;
+    private final InstrumentRegister instruments;
     private final ReadingLines lines;
     private final Clock clock;
 
-    SystemReadingsPanel(ReadingService readings, ReadingLines lines, Clock clock) {
+    SystemReadingsPanel(
+            ReadingService readings,
+            DoubtLists lists,
+            InstrumentRegister instruments,
+            ReadingLines lines,
+            Clock clock) {
         this.readings = readings;
+        this.lists = lists;
+        this.instruments = instruments;
         this.lines = lines;
         this.clock = clock;
     }
@@ -63,6 +78,10 @@ class SystemReadingsPanel implements SystemPanel {
             found.add(new Row(
                     lines.of(newest, previous, locale), SmallSeries.of(series).orElse(null)));
         });
-        return Map.of("system", system, "latest", found);
+        List<Doubt> doubts = lists.touching(system.id()).stream()
+                .map(list ->
+                        new Doubt(list, instruments.require(list.instrumentId()).code()))
+                .toList();
+        return Map.of("system", system, "latest", found, "doubts", doubts);
     }
 }

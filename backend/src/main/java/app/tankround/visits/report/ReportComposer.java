@@ -9,6 +9,8 @@ import app.tankround.clients.SiteView;
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
 import app.tankround.readings.Answer;
+import app.tankround.readings.AssessmentView;
+import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
@@ -100,9 +102,15 @@ public class ReportComposer {
         return new ReportWords(messages, settings.locale(), settings.zone(), settings.unitSystem());
     }
 
-    /** @param version number that this version of the report will carry */
-    public ServiceReport compose(VisitView visit, int version, Instant now) {
-        return new Composition(visit, words()).report(version, now);
+    /** A version that this one takes the place of. */
+    public record Replaced(int number, Instant madeAt) {}
+
+    /**
+     * @param version number that this version of the report will carry
+     * @param replaced what somebody may have read before; what it said otherwise of readings stands first
+     */
+    public ServiceReport compose(VisitView visit, int version, Optional<Replaced> replaced, Instant now) {
+        return new Composition(visit, words()).report(version, replaced, now);
     }
 
     /** What is compared with what was found the time before. */
@@ -146,7 +154,7 @@ public class ReportComposer {
                     .toList();
         }
 
-        ServiceReport report(int version, Instant now) {
+        ServiceReport report(int version, Optional<Replaced> replaced, Instant now) {
             boolean several = visit.systems().size() > 1;
             String technician =
                     people.find(visit.technicianId()).map(PersonView::name).orElse(settings.name());
@@ -166,6 +174,7 @@ public class ReportComposer {
                             date(),
                             technician,
                             met),
+                    replaced.flatMap(this::correction).orElse(null),
                     summary(),
                     visit.systems().stream().map(this::system).toList(),
                     siteWork(),
@@ -174,6 +183,23 @@ public class ReportComposer {
                     nextVisit().orElse(null),
                     List.of(words.text("caution.electricity"), words.text("caution.animals")),
                     signatures(technician));
+        }
+
+        private Optional<ServiceReport.Correction> correction(Replaced replaced) {
+            Map<ReadingId, AssessmentView> then =
+                    readings.assessedAt(measured().stream().map(ReadingView::id).toList(), replaced.madeAt());
+            List<String> changes = new ArrayList<>();
+            for (SystemWork work : visit.systems()) {
+                String system = systems.require(work.systemId()).name();
+                work.readings().stream()
+                        .filter(reading -> reading.answer() != Answer.NOT_MEASURED)
+                        .flatMap(reading -> shown.change(reading, Optional.ofNullable(then.get(reading.id()))).stream())
+                        .forEach(change -> changes.add(words.text("changed.line", system, change)));
+            }
+            return changes.isEmpty()
+                    ? Optional.empty()
+                    : Optional.of(new ServiceReport.Correction(
+                            words.text("changed.heading", Integer.toString(replaced.number())), changes));
         }
 
         private List<String> contact() {

@@ -59,6 +59,7 @@ class ReportController {
         model.addAttribute("site", sites.require(visit.siteId()));
         model.addAttribute("versions", reports.versions(id));
         model.addAttribute("deliveries", reports.deliveries(id));
+        model.addAttribute("doubted", reports.doubted(id));
         model.addAttribute("recipients", reports.recipients(id));
         model.addAttribute("canMail", reports.canMail());
         model.addAttribute(

@@ -82,6 +82,29 @@ final class ReportReadings {
         return new ReadingLine(name(reading), measurement(reading, previous), earlier, target);
     }
 
+    /**
+     * What an earlier version of the report said otherwise, in a sentence.
+     *
+     * @param then what was thought of the reading when that version was made; empty if it was not written down by then
+     */
+    Optional<String> change(ReadingView reading, Optional<AssessmentView> then) {
+        String now = words.text(
+                isInDoubt(reading) ? "changed.untrusted" : "changed.trusted",
+                verdicts.asWritten(reading, words.locale()),
+                real(reading).orElse(words.text("doubt.unknown")),
+                verdicts.word(reading.assessment().verdict(), words.locale()));
+        if (then.isEmpty()) {
+            return Optional.of(words.text(
+                    reading.replaces().isPresent() ? "changed.corrected" : "changed.added", name(reading), now));
+        }
+        boolean same = then.get().verdict() == reading.assessment().verdict()
+                && then.get().trusted() == reading.assessment().trusted();
+        return same
+                ? Optional.empty()
+                : Optional.of(
+                        words.text("changed.reading", name(reading), verdicts.word(then.get(), words.locale()), now));
+    }
+
     private Measurement measurement(ReadingView reading, Optional<Double> previous) {
         if (reading.answer() == Answer.NOT_MEASURED) {
             return new NotMeasured(reading.notMeasuredBecause().orElse(words.text("verdict.not-measured")));

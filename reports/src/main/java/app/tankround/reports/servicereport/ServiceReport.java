@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param title heading of the report, such as {@code Your aquarium on 19 November}
  * @param business who sends the report
  * @param visit whom it is for and which visit it tells of
+ * @param correction what this version corrects, or {@code null} if it corrects nothing
  * @param summary the news in short sentences, read first; may be empty
  * @param waterSystems the water systems seen, in the order of the visit
  * @param siteWork what was done for the site as a whole and for no single water system; may be empty
@@ -30,6 +31,7 @@ public record ServiceReport(
         String title,
         Business business,
         Visit visit,
+        @Nullable Correction correction,
         List<String> summary,
         List<WaterSystem> waterSystems,
         List<String> siteWork,
@@ -93,6 +95,22 @@ public record ServiceReport(
             Texts.requireText("site", site);
             Texts.requireText("date", date);
             Texts.requireText("technician", technician);
+        }
+    }
+
+    /**
+     * What an earlier version said otherwise.
+     *
+     * @param heading names that version
+     * @param changes a sentence each; at least one
+     */
+    public record Correction(String heading, List<String> changes) {
+        public Correction {
+            Texts.requireText("heading of a correction", heading);
+            changes = List.copyOf(changes);
+            if (changes.isEmpty()) {
+                throw new IllegalArgumentException("A correction without changes");
+            }
         }
     }
 

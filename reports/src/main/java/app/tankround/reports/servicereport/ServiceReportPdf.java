@@ -21,6 +21,7 @@ import app.tankround.reports.servicereport.Measurement.NotMeasured;
 import app.tankround.reports.servicereport.Measurement.Plain;
 import app.tankround.reports.servicereport.Measurement.State;
 import app.tankround.reports.servicereport.Measurement.Verdict;
+import app.tankround.reports.servicereport.ServiceReport.Correction;
 import app.tankround.reports.servicereport.ServiceReport.NextVisit;
 import app.tankround.reports.servicereport.ServiceReport.Visit;
 import app.tankround.reports.servicereport.WaterSystem.LivestockLine;
@@ -59,6 +60,10 @@ public final class ServiceReportPdf {
         document.letterhead(report.business().name(), report.business().contact(), List.of(number, version));
         document.title(report.title());
         document.particulars(particulars(visit));
+        Correction correction = report.correction();
+        if (correction != null) {
+            document.notice(false, () -> correction(document, correction));
+        }
         report.summary().forEach(document::voice);
         boolean keyDue = true;
         for (WaterSystem system : report.waterSystems()) {
@@ -72,6 +77,11 @@ public final class ServiceReportPdf {
         }
         closing(document, report);
         return document.toBytes();
+    }
+
+    private static void correction(PdfDocument document, Correction correction) {
+        document.label(correction.heading());
+        document.bullets(correction.changes());
     }
 
     private List<Particular> particulars(Visit visit) {

@@ -196,6 +196,7 @@ class ServiceReportPdfTests {
                 full.title(),
                 full.business(),
                 full.visit(),
+                full.correction(),
                 full.summary(),
                 full.waterSystems(),
                 full.siteWork(),

@@ -11,6 +11,7 @@ import app.tankround.reports.servicereport.Measurement.Plain;
 import app.tankround.reports.servicereport.Measurement.State;
 import app.tankround.reports.servicereport.Measurement.Verdict;
 import app.tankround.reports.servicereport.ServiceReport.Business;
+import app.tankround.reports.servicereport.ServiceReport.Correction;
 import app.tankround.reports.servicereport.ServiceReport.NextVisit;
 import app.tankround.reports.servicereport.ServiceReport.Photo;
 import app.tankround.reports.servicereport.ServiceReport.Signature;
@@ -80,6 +81,10 @@ final class TestReports {
                 "Your aquariums on 19 November",
                 BUSINESS,
                 VISIT,
+                new Correction(
+                        "This version corrects version 1. What changed:",
+                        List.of(
+                                "Dining room: Salinity. We wrote: Inside. We no longer trust the 1.025 that was read.")),
                 List.of("The fish look well and eat. Two things are not as they should be: the water is too salty, and"
                         + " phosphate is high. Both can be put right without risk, and we have begun."),
                 List.of(marine(), freshwater()),
@@ -232,6 +237,7 @@ final class TestReports {
                 new Business("Lantern Quay Aquaria", List.of()),
                 new Visit(
                         "V-1", "1", "Bellwether Restaurant", "4 Mill Lane", "19 November 2026", "N. Achterberg", null),
+                null,
                 List.of(),
                 systems,
                 List.of(),

@@ -1,0 +1,295 @@
+package app.tankround.readings.web;
+
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.InstrumentView;
+import app.tankround.readings.Answer;
+import app.tankround.readings.DoubtLineView;
+import app.tankround.readings.DoubtListId;
+import app.tankround.readings.DoubtListView;
+import app.tankround.readings.DoubtLists;
+import app.tankround.readings.DoubtOutcome;
+import app.tankround.readings.DoubtRisk;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.readings.SuspectInstrument;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** What suspect and condemned instruments brought into doubt, and how a person ends it. */
+@Controller
+class DoubtController {
+
+    private static final int PAGE = 100;
+    private static final int MOST_CHOICES = 30;
+
+    /** A list in the overview. */
+    record Row(DoubtListView list, InstrumentView instrument, String interval) {}
+
+    /** A suspect instrument with what to measure again. */
+    record Suspect(SuspectInstrument suspect, String since, List<ReadingLines.Line> today, List<String> where) {}
+
+    /** Lines of a page that put the same at risk; {@code risk} is null for those that are ended. */
+    record Group(@Nullable DoubtRisk risk, List<DoubtLines.Line> lines) {}
+
+    /**
+     * How a line is ended.
+     *
+     * @param outcome MEASURED_AGAIN, CLIENT_TOLD or HARMLESS
+     * @param again the new reading, where it was measured again
+     * @param alike whether every line like it ends too
+     */
+    record EndForm(
+            @Nullable DoubtOutcome outcome,
+            @Nullable ReadingId again,
+            @Nullable String note,
+            @Nullable Boolean alike) {}
+
+    /** @param evidence the two readings, as {@link DoubtLines.Evidence#value} gives them */
+    record BeginForm(@Nullable String evidence, @Nullable String reason) {}
+
+    private final DoubtLists lists;
+    private final DoubtLines words;
+    private final ReadingLines readingLines;
+    private final ReadingService readings;
+    private final InstrumentRegister instruments;
+    private final MessageSource messages;
+    private final Clock clock;
+
+    DoubtController(
+            DoubtLists lists,
+            DoubtLines words,
+            ReadingLines readingLines,
+            ReadingService readings,
+            InstrumentRegister instruments,
+            MessageSource messages,
+            Clock clock) {
+        this.lists = lists;
+        this.words = words;
+        this.readingLines = readingLines;
+        this.readings = readings;
+        this.instruments = instruments;
+        this.messages = messages;
+        this.clock = clock;
+    }
+
+    @GetMapping("/doubts")
+    String all(Model model, Locale locale) {
+        model.addAttribute(
+                "suspects",
+                lists.suspects().stream()
+                        .map(suspect -> suspect(suspect, locale))
+                        .toList());
+        model.addAttribute(
+                "rows", lists.all().stream().map(list -> row(list, locale)).toList());
+        return "readings/doubts";
+    }
+
+    private Suspect suspect(SuspectInstrument suspect, Locale locale) {
+        return new Suspect(
+                suspect,
+                words.when(suspect.suspicion().since(), locale),
+                suspect.measureToday().stream()
+                        .map(reading -> readingLines.of(reading, Optional.empty(), locale))
+                        .toList(),
+                suspect.measureToday().stream()
+                        .map(reading -> words.where(reading.systemId()))
+                        .toList());
+    }
+
+    private Row row(DoubtListView list, Locale locale) {
+        return new Row(list, instruments.require(list.instrumentId()), interval(list, locale));
+    }
+
+    private String interval(DoubtListView list, Locale locale) {
+        String until = words.when(list.until(), locale);
+        return list.from()
+                .map(from ->
+                        messages.getMessage("doubts.interval", new Object[] {words.when(from, locale), until}, locale))
+                .orElseGet(() -> messages.getMessage("doubts.interval.ever", new Object[] {until}, locale));
+    }
+
+    @GetMapping("/doubts/{id}")
+    String list(
+            @PathVariable DoubtListId id,
+            @RequestParam(defaultValue = "0") int page,
+            @ModelAttribute("form") BeginForm form,
+            Model model,
+            Locale locale) {
+        return list(id, Math.max(0, page), model, locale);
+    }
+
+    private String list(DoubtListId id, int page, Model model, Locale locale) {
+        DoubtListView list = lists.require(id);
+        int pages = Math.max(1, (list.lines() + PAGE - 1) / PAGE);
+        int shown = Math.min(page, pages - 1);
+        model.addAttribute("row", row(list, locale));
+        model.addAttribute("groups", groups(lists.lines(id, shown * PAGE, PAGE), locale));
+        model.addAttribute("page", shown);
+        model.addAttribute("pages", pages);
+        model.addAttribute(
+                "evidence",
+                lists.evidence(id).stream().map(pair -> words.of(pair, locale)).toList());
+        model.addAttribute(
+                "believedUntil",
+                list.start()
+                        .map(start -> words.when(start.believedUntil(), locale))
+                        .orElse(""));
+        return "readings/doubt-list";
+    }
+
+    private List<Group> groups(List<DoubtLineView> lines, Locale locale) {
+        List<Group> groups = new ArrayList<>();
+        for (DoubtLineView line : lines) {
+            @Nullable DoubtRisk risk = line.ending().isPresent() ? null : line.risk();
+            if (groups.isEmpty() || groups.getLast().risk() != risk) {
+                groups.add(new Group(risk, new ArrayList<>()));
+            }
+            groups.getLast().lines().add(words.of(line, locale));
+        }
+        return groups;
+    }
+
+    @PostMapping("/doubts/{id}/begin")
+    String begin(
+            @PathVariable DoubtListId id,
+            @ModelAttribute("form") BeginForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                List<ReadingId> pair = pair(form.evidence());
+                lists.beginAfter(id, pair.getFirst(), pair.getLast(), form.reason());
+                redirect.addFlashAttribute("flash", "doubts.begun");
+                return "redirect:/doubts/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return list(id, 0, model, locale);
+    }
+
+    private static List<ReadingId> pair(@Nullable String evidence) {
+        String[] ids = evidence == null ? new String[0] : evidence.split("_", -1);
+        try {
+            if (ids.length == 2) {
+                return List.of(ReadingId.parse(ids[0]), ReadingId.parse(ids[1]));
+            }
+        } catch (IllegalArgumentException malformed) {
+            throw new FieldRefusal("evidence", "readings.doubt.no-evidence");
+        }
+        throw new FieldRefusal("evidence", "readings.doubt.no-evidence");
+    }
+
+    @GetMapping("/doubts/{id}/lines/{line}")
+    String line(
+            @PathVariable DoubtListId id,
+            @PathVariable long line,
+            @ModelAttribute("form") EndForm form,
+            Model model,
+            Locale locale) {
+        return line(id, line, model, locale);
+    }
+
+    private String line(DoubtListId id, long number, Model model, Locale locale) {
+        DoubtLineView line = lists.line(id, number);
+        Optional<WaterSystemId> system = system(line);
+        model.addAttribute("row", row(lists.require(id), locale));
+        model.addAttribute("line", words.of(line, locale));
+        model.addAttribute("alike", lists.alike(number));
+        model.addAttribute("system", system.orElse(null));
+        model.addAttribute("outcomes", outcomes(locale));
+        model.addAttribute(
+                "again",
+                system.map(water -> later(line, water)).orElse(List.of()).stream()
+                        .map(reading -> new Choice(reading.id().toString(), words.choice(reading, locale)))
+                        .toList());
+        model.addAttribute(
+                "details",
+                line.reading()
+                        .map(doubted -> readingLines.of(
+                                doubted.reading().assessedAs(doubted.after()), Optional.empty(), locale))
+                        .orElse(null));
+        return "readings/doubt-line";
+    }
+
+    private List<Choice> outcomes(Locale locale) {
+        return List.of(DoubtOutcome.MEASURED_AGAIN, DoubtOutcome.CLIENT_TOLD, DoubtOutcome.HARMLESS).stream()
+                .map(outcome ->
+                        new Choice(outcome.name(), messages.getMessage("doubts.outcome." + outcome, null, locale)))
+                .toList();
+    }
+
+    private static Optional<WaterSystemId> system(DoubtLineView line) {
+        return line.reading()
+                .map(doubted -> doubted.reading().systemId())
+                .or(() -> line.decision()
+                        .filter(decision -> decision.subjectKind().equals("water-system"))
+                        .map(decision -> WaterSystemId.of(decision.subjectId())));
+    }
+
+    /** Trusted readings of the same water since then, newest first. */
+    private List<ReadingView> later(DoubtLineView line, WaterSystemId system) {
+        Instant now = clock.instant().plusSeconds(1);
+        List<ReadingView> since = line.reading()
+                .map(doubted -> readings.series(
+                        system, doubted.reading().quantity(), line.happenedAt().plusMillis(1), now))
+                .orElseGet(() -> readings.between(system, line.happenedAt().plusMillis(1), now));
+        return since.reversed().stream()
+                .filter(reading -> reading.assessment().trusted() && reading.answer() != Answer.NOT_MEASURED)
+                .limit(MOST_CHOICES)
+                .toList();
+    }
+
+    @PostMapping("/doubts/{id}/lines/{line}")
+    String end(
+            @PathVariable DoubtListId id,
+            @PathVariable long line,
+            @ModelAttribute("form") EndForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                end(id, line, form);
+                redirect.addFlashAttribute("flash", "doubts.ended");
+                return "redirect:/doubts/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return line(id, line, model, locale);
+    }
+
+    private void end(DoubtListId id, long line, EndForm form) {
+        boolean alike = Boolean.TRUE.equals(form.alike());
+        switch (form.outcome()) {
+            case MEASURED_AGAIN -> lists.measuredAgain(id, line, form.again(), alike, form.note());
+            case CLIENT_TOLD -> lists.clientTold(id, line, alike, form.note());
+            case HARMLESS -> lists.harmless(id, line, alike, form.note());
+            case EVIDENCE, CORRECTED -> throw new FieldRefusal("outcome", "readings.choice-missing");
+            case null -> throw new FieldRefusal("outcome", "readings.choice-missing");
+        }
+    }
+}

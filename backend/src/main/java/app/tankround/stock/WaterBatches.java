@@ -1,0 +1,348 @@
+package app.tankround.stock;
+
+import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.PersonId;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.Standing;
+import app.tankround.persistence.RecordLock;
+import app.tankround.readings.AssessmentView;
+import app.tankround.readings.DecisionId;
+import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Mass;
+import app.tankround.units.Quantity;
+import app.tankround.units.Volume;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import app.tankround.web.TextInput;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Types;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Batches of water: made, measured and let out by a person, whose release is a decision that rests on the measurement. */
+@Service
+@Transactional
+public class WaterBatches {
+
+    static final int LONGEST_CONTAINER = 80;
+    static final BigDecimal MOST_LITRES = new BigDecimal("100000");
+    static final BigDecimal MOST_SALT_KG = new BigDecimal("20000");
+    static final BigDecimal HIGHEST_SALINITY = new BigDecimal("45");
+    static final BigDecimal MOST_DISSOLVED = new BigDecimal("1000");
+
+    private static final MathContext SHOWN = new MathContext(4, RoundingMode.HALF_EVEN);
+
+    private final JdbcClient jdbc;
+    private final WaterSystems systems;
+    private final CalibrationService calibrations;
+    private final ReadingService readings;
+    private final DecisionRegister decisions;
+    private final RecordLock lock;
+    private final ChangeLog changes;
+    private final CurrentPerson currentPerson;
+    private final Clock clock;
+
+    WaterBatches(
+            JdbcClient jdbc,
+            WaterSystems systems,
+            CalibrationService calibrations,
+            ReadingService readings,
+            DecisionRegister decisions,
+            RecordLock lock,
+            ChangeLog changes,
+            CurrentPerson currentPerson,
+            Clock clock) {
+        this.jdbc = jdbc;
+        this.systems = systems;
+        this.calibrations = calibrations;
+        this.readings = readings;
+        this.decisions = decisions;
+        this.lock = lock;
+        this.changes = changes;
+        this.currentPerson = currentPerson;
+        this.clock = clock;
+    }
+
+    /** Newest first. */
+    @Transactional(readOnly = true)
+    public List<WaterBatchView> all(int limit) {
+        return jdbc.sql("select * from water_batch order by number desc limit :limit")
+                .param("limit", limit)
+                .query((row, number) -> view(row))
+                .list();
+    }
+
+    @Transactional(readOnly = true)
+    public Optional<WaterBatchView> find(WaterBatchId id) {
+        return jdbc.sql("select * from water_batch where id = :id")
+                .param("id", id.value())
+                .query((row, number) -> view(row))
+                .optional();
+    }
+
+    /** @throws NotFound if there is none */
+    @Transactional(readOnly = true)
+    public WaterBatchView require(WaterBatchId id) {
+        return find(id).orElseThrow(() -> new NotFound("water-batch", id));
+    }
+
+    /** Where water is made. */
+    @Transactional(readOnly = true)
+    public List<WaterSystemView> supplies() {
+        return systems.all().stream()
+                .filter(system -> system.active() && system.kind() == SystemKind.SUPPLY)
+                .toList();
+    }
+
+    /**
+     * Writes a batch down. The same one stated again changes nothing.
+     *
+     * @throws FieldRefusal if something stated cannot be
+     */
+    public WaterBatchView make(NewWaterBatch stated) {
+        lock.hold("water-batch " + stated.id());
+        Optional<WaterBatchView> known = find(stated.id());
+        if (known.isPresent()) {
+            return known.get();
+        }
+        boolean supply = supplies().stream().anyMatch(system -> system.id().equals(stated.madeIn()));
+        if (!supply) {
+            throw new FieldRefusal("madeIn", "stock.batch.not-a-supply");
+        }
+        String container = TextInput.required("container", stated.container(), LONGEST_CONTAINER);
+        aboveZero("litres", stated.litres(), MOST_LITRES);
+        stated.saltKg().ifPresent(salt -> aboveZero("saltKg", salt, MOST_SALT_KG));
+        refuseTarget(stated);
+        int number = jdbc.sql("select nextval('water_batch_number')")
+                .query(Integer.class)
+                .single();
+        jdbc.sql("""
+                        insert into water_batch (
+                            id, number, water_system_id, container, litres, salt_kg, target_low, target_high, made_by,
+                            made_at, version)
+                        values (
+                            :id, :number, :system, :container, :litres, :salt, :low, :high, :person, :at, 1)
+                        """)
+                .param("id", stated.id().value())
+                .param("number", number)
+                .param("system", stated.madeIn().value())
+                .param("container", container)
+                .param("litres", stated.litres().doubleValue())
+                .param("salt", stated.saltKg().map(BigDecimal::doubleValue).orElse(null), Types.DOUBLE)
+                .param("low", stated.targetLow().orElse(null), Types.NUMERIC)
+                .param("high", stated.targetHigh())
+                .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
+                .param("at", clock.instant().atOffset(ZoneOffset.UTC))
+                .update();
+        changes.record("water-batch", stated.id(), "added", Map.of("number", number, "container", container));
+        return require(stated.id());
+    }
+
+    private static void refuseTarget(NewWaterBatch stated) {
+        boolean salted = stated.saltKg().isPresent();
+        if (salted && stated.targetLow().isEmpty()) {
+            throw new FieldRefusal("targetLow", "web.number-missing");
+        }
+        if (!salted && stated.targetLow().isPresent()) {
+            throw new FieldRefusal(
+                    "targetLow",
+                    "stock.batch.low-without-salt",
+                    stated.targetLow().get().toPlainString());
+        }
+        BigDecimal highest = salted ? HIGHEST_SALINITY : MOST_DISSOLVED;
+        stated.targetLow().ifPresent(low -> within("targetLow", low, BigDecimal.ZERO, highest));
+        within("targetHigh", stated.targetHigh(), stated.targetLow().orElse(BigDecimal.ZERO), highest);
+    }
+
+    private static void aboveZero(String field, BigDecimal number, BigDecimal most) {
+        if (number.signum() <= 0 || number.compareTo(most) > 0) {
+            throw new FieldRefusal(field, "stock.batch.above-zero", number.toPlainString(), most.toPlainString());
+        }
+    }
+
+    private static void within(String field, BigDecimal number, BigDecimal low, BigDecimal high) {
+        if (number.compareTo(low) < 0 || number.compareTo(high) > 0) {
+            throw new FieldRefusal(field, "web.number-out-of-range", number.toPlainString(), low, high);
+        }
+    }
+
+    /** Instruments that a batch can be released by now: they measure the right thing and nothing is wrong with them. */
+    @Transactional(readOnly = true)
+    public List<InstrumentView> instruments(WaterBatchView batch) {
+        return candidates(batch).stream()
+                .filter(history -> history.standingAt(clock.instant()) == Standing.IN_USE)
+                .map(CalibrationHistory::instrument)
+                .toList();
+    }
+
+    private List<CalibrationHistory> candidates(WaterBatchView batch) {
+        return calibrations.histories().values().stream()
+                .filter(history -> history.instrument().quantity() == batch.quantity())
+                .filter(history -> history.instrument().retiredOn().isEmpty())
+                .toList();
+    }
+
+    /**
+     * Lets a batch out: keeps what was measured in it as a reading of the system that it was made in, and registers the
+     * release as a decision that rests on it. Released again with the same reading, nothing changes.
+     *
+     * @throws FieldRefusal at {@code instrumentId} if it decides nothing or measures something else, naming others; at
+     *     {@code value} if the water is not within the batch's target or the value cannot be
+     * @throws StaleVersion if somebody else has released it
+     */
+    public WaterBatchView release(WaterBatchId id, int version, BatchMeasurement measured) {
+        lock.hold("water-batch " + id);
+        WaterBatchView batch = require(id);
+        if (batch.release().isPresent()) {
+            if (batch.release().get().reading().equals(measured.id())) {
+                return batch;
+            }
+            throw new StaleVersion("/stock/batches/" + id, null, null);
+        }
+        if (batch.version() != version) {
+            throw new StaleVersion("/stock/batches/" + id, null, null);
+        }
+        InstrumentView instrument = usable(batch, measured.instrument());
+        NewReading reading = NewReading.of(
+                        measured.id(),
+                        batch.madeIn(),
+                        batch.quantity(),
+                        measured.value(),
+                        instrument.unit(),
+                        clock.instant(),
+                        currentPerson.require().id())
+                .withInstrument(instrument.id());
+        if (instrument.gravityReference().isPresent()) {
+            reading = reading.withGravityReference(instrument.gravityReference().get());
+        }
+        if (measured.sampleTemperature().isPresent()) {
+            reading = reading.withSampleTemperature(measured.sampleTemperature().get());
+        }
+        AssessmentView assessment = readings.record(reading).assessment();
+        refuseOutside(batch, assessment);
+        DecisionId decision = decisions.register(
+                "batch-released",
+                "water-batch",
+                id.value(),
+                "/stock/batches/" + id,
+                "stock.decision.batch-released",
+                List.of(Integer.toString(batch.number()), rounded(batch.volume().litres()), batch.container()),
+                List.of(measured.id()));
+        jdbc.sql("""
+                        update water_batch
+                        set reading_id = :reading, decision_id = :decision, released_by = :person, released_at = :at,
+                            version = version + 1
+                        where id = :id
+                        """)
+                .param("reading", measured.id().value())
+                .param("decision", decision.value())
+                .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
+                .param("at", clock.instant().atOffset(ZoneOffset.UTC))
+                .param("id", id.value())
+                .update();
+        changes.record(
+                "water-batch", id, "released", Map.of("number", batch.number(), "instrument", instrument.code()));
+        return require(id);
+    }
+
+    private InstrumentView usable(WaterBatchView batch, InstrumentId id) {
+        List<CalibrationHistory> all = candidates(batch);
+        CalibrationHistory chosen = all.stream()
+                .filter(history -> history.instrument().id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new FieldRefusal("instrumentId", "stock.batch.instrument-of-other"));
+        Standing standing = chosen.standingAt(clock.instant());
+        if (standing != Standing.IN_USE) {
+            String others = all.stream()
+                    .filter(history -> history.standingAt(clock.instant()) == Standing.IN_USE)
+                    .map(history -> history.instrument().code())
+                    .collect(Collectors.joining(", "));
+            throw new FieldRefusal(
+                    "instrumentId",
+                    (others.isEmpty() ? "stock.batch.none-usable." : "stock.batch.not-usable.") + standing,
+                    chosen.instrument().code(),
+                    others);
+        }
+        return chosen.instrument();
+    }
+
+    /** What leaves goes into systems, so the best estimate at least must lie within what was meant. */
+    private static void refuseOutside(WaterBatchView batch, AssessmentView assessment) {
+        boolean salted = batch.quantity() == Quantity.SALINITY;
+        double found = (salted ? assessment.salinity() : assessment.correctedValue())
+                .orElseThrow(() -> new FieldRefusal("value", "stock.batch.unknown"));
+        double low = batch.targetLow().map(BigDecimal::doubleValue).orElse(Double.NEGATIVE_INFINITY);
+        if (found < low || found > batch.targetHigh().doubleValue()) {
+            throw new FieldRefusal(
+                    "value",
+                    salted ? "stock.batch.outside" : "stock.batch.too-much-dissolved",
+                    rounded(found),
+                    batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
+                    batch.targetHigh().toPlainString());
+        }
+    }
+
+    private static String rounded(double number) {
+        return new BigDecimal(number).round(SHOWN).stripTrailingZeros().toPlainString();
+    }
+
+    private static WaterBatchView view(ResultSet row) throws SQLException {
+        double salt = row.getDouble("salt_kg");
+        Optional<Mass> mass = row.wasNull() ? Optional.empty() : Optional.of(Mass.ofKilograms(salt));
+        Optional<Instant> releasedAt = moment(row, "released_at");
+        Optional<WaterBatchView.Release> release = releasedAt.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new WaterBatchView.Release(
+                        ReadingId.of(row.getObject("reading_id", UUID.class)),
+                        DecisionId.of(row.getObject("decision_id", UUID.class)),
+                        person(row, "released_by"),
+                        releasedAt.get()));
+        return new WaterBatchView(
+                WaterBatchId.of(row.getObject("id", UUID.class)),
+                row.getInt("number"),
+                WaterSystemId.of(row.getObject("water_system_id", UUID.class)),
+                row.getString("container"),
+                Volume.ofLitres(row.getDouble("litres")),
+                mass,
+                Optional.ofNullable(row.getBigDecimal("target_low")),
+                row.getBigDecimal("target_high"),
+                person(row, "made_by"),
+                moment(row, "made_at").orElseThrow(),
+                release,
+                row.getInt("version"));
+    }
+
+    private static Optional<PersonId> person(ResultSet row, String column) throws SQLException {
+        return Optional.ofNullable(row.getObject(column, UUID.class)).map(PersonId::of);
+    }
+
+    private static Optional<Instant> moment(ResultSet row, String column) throws SQLException {
+        return Optional.ofNullable(row.getObject(column, OffsetDateTime.class)).map(OffsetDateTime::toInstant);
+    }
+}

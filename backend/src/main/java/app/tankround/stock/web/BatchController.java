@@ -1,0 +1,246 @@
+package app.tankround.stock.web;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.persistence.Uuids;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.readings.VerdictWords;
+import app.tankround.stock.WaterBatchId;
+import app.tankround.stock.WaterBatchView;
+import app.tankround.stock.WaterBatches;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
+import app.tankround.units.UnitSystem;
+import app.tankround.units.Volume;
+import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.MassText;
+import app.tankround.web.NumberText;
+import java.math.BigDecimal;
+import java.text.NumberFormat;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** Batches of water: the list, a new one, and its release. */
+@Controller
+class BatchController {
+
+    private static final int MOST_LINES = 200;
+
+    /** A batch in words; {@code measured} and {@code released} are null until it is let out. */
+    record Line(
+            WaterBatchView batch,
+            String madeIn,
+            String volume,
+            String salt,
+            String target,
+            String made,
+            @Nullable String measured,
+            @Nullable String released) {}
+
+    private final WaterBatches batches;
+    private final ReadingService readings;
+    private final InstrumentRegister instruments;
+    private final WaterSystems systems;
+    private final People people;
+    private final VerdictWords words;
+    private final BusinessProfile business;
+    private final MessageSource messages;
+    private final Clock clock;
+
+    BatchController(
+            WaterBatches batches,
+            ReadingService readings,
+            InstrumentRegister instruments,
+            WaterSystems systems,
+            People people,
+            VerdictWords words,
+            BusinessProfile business,
+            MessageSource messages,
+            Clock clock) {
+        this.batches = batches;
+        this.readings = readings;
+        this.instruments = instruments;
+        this.systems = systems;
+        this.people = people;
+        this.words = words;
+        this.business = business;
+        this.messages = messages;
+        this.clock = clock;
+    }
+
+    @ModelAttribute("customary")
+    boolean customary() {
+        return business.current().unitSystem() == UnitSystem.US_CUSTOMARY;
+    }
+
+    @GetMapping("/stock/batches")
+    String list(Model model, Locale locale) {
+        model.addAttribute(
+                "lines",
+                batches.all(MOST_LINES).stream()
+                        .map(batch -> line(batch, locale))
+                        .toList());
+        return "stock/batches";
+    }
+
+    @GetMapping("/stock/batches/new")
+    String blank(Model model) {
+        model.addAttribute("form", BatchForm.blank(WaterBatchId.of(Uuids.next(clock.instant()))));
+        model.addAttribute("supplies", supplies());
+        return "stock/batch-form";
+    }
+
+    @PostMapping("/stock/batches/new")
+    String make(
+            @ModelAttribute("form") BatchForm form, BindingResult result, Model model, RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                WaterBatchView made =
+                        batches.make(form.toCommand(business.current().unitSystem()));
+                redirect.addFlashAttribute("flash", "stock.batch.made");
+                return "redirect:/stock/batches/" + made.id();
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        model.addAttribute("supplies", supplies());
+        return "stock/batch-form";
+    }
+
+    @GetMapping("/stock/batches/{id}")
+    String batch(@PathVariable WaterBatchId id, Model model, Locale locale) {
+        WaterBatchView batch = batches.require(id);
+        model.addAttribute("form", ReleaseForm.blank(new ReadingId(Uuids.next(clock.instant())), batch.version()));
+        return page(batch, model, locale);
+    }
+
+    @PostMapping("/stock/batches/{id}")
+    String release(
+            @PathVariable WaterBatchId id,
+            @ModelAttribute("form") ReleaseForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                batches.release(id, form.version(), form.toCommand());
+                redirect.addFlashAttribute("flash", "stock.batch.released");
+                return "redirect:/stock/batches/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return page(batches.require(id), model, locale);
+    }
+
+    private String page(WaterBatchView batch, Model model, Locale locale) {
+        model.addAttribute("line", line(batch, locale));
+        model.addAttribute(
+                "instruments",
+                batches.instruments(batch).stream()
+                        .map(each -> new Choice(
+                                each.id().toString(),
+                                each.code() + ", " + each.name() + ", " + scale(each.unit(), each.gravityReference())))
+                        .toList());
+        return "stock/batch";
+    }
+
+    private static String scale(MeasurementUnit unit, Optional<String> reference) {
+        return reference.map(at -> unit.symbol() + " " + at).orElse(unit.symbol());
+    }
+
+    private List<Choice> supplies() {
+        return batches.supplies().stream()
+                .map(system -> new Choice(system.id().toString(), system.code() + ", " + system.name()))
+                .toList();
+    }
+
+    private Line line(WaterBatchView batch, Locale locale) {
+        Optional<ReadingView> reading =
+                batch.release().map(WaterBatchView.Release::reading).flatMap(readings::find);
+        return new Line(
+                batch,
+                systems.find(batch.madeIn()).map(WaterSystemView::name).orElse(""),
+                volume(batch.volume(), locale),
+                batch.salt()
+                        .map(salt -> new MassText(locale, business.current().unitSystem()).of(salt))
+                        .orElseGet(() -> word("stock.batch.no-salt", locale)),
+                target(batch, locale),
+                when(batch.madeAt(), locale) + by(batch.madeBy()),
+                reading.map(read -> measured(read, locale)).orElse(null),
+                batch.release()
+                        .map(release -> when(release.at(), locale) + by(release.by()))
+                        .orElse(null));
+    }
+
+    private String measured(ReadingView reading, Locale locale) {
+        String with = reading.instrumentId()
+                .flatMap(instruments::find)
+                .map(each -> ", " + each.code())
+                .orElse("");
+        String corrected =
+                words.corrected(reading, locale).map(real -> ", " + real).orElse("");
+        return words.asWritten(reading, locale) + with + corrected;
+    }
+
+    private String by(Optional<PersonId> person) {
+        return person.flatMap(people::find)
+                .map(PersonView::name)
+                .map(name -> ", " + name)
+                .orElse("");
+    }
+
+    private String target(WaterBatchView batch, Locale locale) {
+        String high = plain(batch.targetHigh(), locale);
+        if (batch.quantity() == Quantity.SALINITY) {
+            String low = batch.targetLow().map(limit -> plain(limit, locale)).orElse("0");
+            return messages.getMessage("stock.batch.target.salinity", new Object[] {low, high}, locale);
+        }
+        return messages.getMessage("stock.batch.target.dissolved", new Object[] {high}, locale);
+    }
+
+    private static String plain(BigDecimal number, Locale locale) {
+        return NumberText.plain(number, locale);
+    }
+
+    private String volume(Volume volume, Locale locale) {
+        NumberFormat format = NumberFormat.getNumberInstance(locale);
+        format.setMaximumFractionDigits(1);
+        return customary() ? format.format(volume.inUsGallons()) + " gal" : format.format(volume.litres()) + " L";
+    }
+
+    private String when(Instant instant, Locale locale) {
+        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
+                .withLocale(locale)
+                .withZone(business.current().zone())
+                .format(instant);
+    }
+
+    private String word(String key, Locale locale) {
+        return messages.getMessage(key, null, locale);
+    }
+}

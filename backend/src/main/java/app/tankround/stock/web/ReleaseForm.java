@@ -1,0 +1,37 @@
+package app.tankround.stock.web;
+
+import app.tankround.instruments.InstrumentId;
+import app.tankround.readings.ReadingId;
+import app.tankround.stock.BatchMeasurement;
+import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What was measured in a batch before it is let out.
+ *
+ * @param id the reading will have, made before the form is shown
+ * @param version of the batch
+ */
+record ReleaseForm(
+        @Nullable ReadingId id,
+        int version,
+        @Nullable InstrumentId instrumentId,
+        @Nullable BigDecimal value,
+        @Nullable BigDecimal sampleTemperature) {
+
+    static ReleaseForm blank(ReadingId id, int version) {
+        return new ReleaseForm(id, version, null, null, null);
+    }
+
+    BatchMeasurement toCommand() {
+        if (id == null || instrumentId == null) {
+            throw new FieldRefusal("instrumentId", "stock.batch.choice-missing");
+        }
+        if (value == null) {
+            throw new FieldRefusal("value", "web.number-missing");
+        }
+        return new BatchMeasurement(id, instrumentId, value, Optional.ofNullable(sampleTemperature));
+    }
+}
