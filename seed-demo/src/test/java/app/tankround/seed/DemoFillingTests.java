@@ -100,8 +100,9 @@ class DemoFillingTests {
                 RoundService rounds,
                 VisitBook visits,
                 Paperwork paperwork,
+                WaterPlant waterPlant,
                 DemoClock clock) {
-            super(toolbox, staff, sites, systems, dueVisits, readings, rounds, visits, paperwork, clock);
+            super(toolbox, staff, sites, systems, dueVisits, readings, rounds, visits, paperwork, waterPlant, clock);
         }
 
         @Override
