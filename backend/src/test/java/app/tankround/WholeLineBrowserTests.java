@@ -246,8 +246,7 @@ class WholeLineBrowserTests {
                 .click();
         technician.locator("a[href$='/checks/new']").first().click();
         technician.locator("select[name='points[0].standardId']").selectOption(new SelectOption().setIndex(1));
-        technician.locator("input[name='points[0].asFound']").fill("1.0186");
-        technician.locator("input[name='points[0].asLeft']").fill("1.0186");
+        technician.locator("input[name='points[0].asFound[0].value']").fill("1.0186");
         technician.locator("input[name='points[0].temperature']").fill("20");
         press(technician, "Save");
         if (technician.locator("input[name=farOffConfirmed]").count() > 0) {

@@ -1,6 +1,7 @@
 package app.tankround.accounts;
 
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /**
@@ -20,6 +21,11 @@ public interface CsvTable {
 
     /** The header, in order. */
     List<String> columns();
+
+    /** Those of the columns that files written by an earlier version may lack; a field that is not there is absent. */
+    default Set<String> laterColumns() {
+        return Set.of();
+    }
 
     /** All rows in their canonical order and spelling. */
     Stream<List<String>> rows();

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
@@ -72,6 +73,11 @@ class CalibrationTable implements CsvTable {
                 "as_left_repeats",
                 "instrument_temperature_c",
                 "adjusted");
+    }
+
+    @Override
+    public Set<String> laterColumns() {
+        return Set.of("as_found_repeats", "as_left_repeats", "instrument_temperature_c", "adjusted");
     }
 
     @Override

@@ -10,6 +10,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 
@@ -58,6 +59,11 @@ class StandardTable implements CsvTable {
                 "open_days",
                 "suspicious_since",
                 "suspicious_because");
+    }
+
+    @Override
+    public Set<String> laterColumns() {
+        return Set.of("kind", "open_days", "suspicious_since", "suspicious_because");
     }
 
     @Override

@@ -204,6 +204,19 @@ class ExchangeIntegrationTests {
     }
 
     @Test
+    void takesAFileWrittenBeforeAColumnWasAdded() {
+        String old = """
+                code,name,quantity,value,unit,uncertainty,value_temperature_c,lot,opened_on,expires_on
+                OLD-35,Standard from before,SALINITY,35,S,0.1,20,L-1,2026-01-15,2026-12-31
+                """;
+
+        ImportOutcome outcome = exchange.importFile("standards.csv", old.getBytes(StandardCharsets.UTF_8), false);
+
+        assertThat(outcome.errors()).isEmpty();
+        assertThat(outcome.created()).isEqualTo(1);
+    }
+
+    @Test
     void refusesAnUnknownFileAndABrokenZip() throws IOException {
         var bytes = new ByteArrayOutputStream();
         try (var zip = new ZipOutputStream(bytes)) {

@@ -181,7 +181,7 @@ public class BusinessExchange {
             }
         }
         for (String column : table.columns()) {
-            if (!columns.contains(column)) {
+            if (!columns.contains(column) && !table.laterColumns().contains(column)) {
                 problems.add(new ImportProblem(file, header.number(), column, "csv.column-missing", List.of(column)));
             }
         }
