@@ -164,10 +164,6 @@ public class ClientService {
         return findContact(id).orElseThrow(() -> new NotFound("contact", id));
     }
 
-    public Optional<ContactView> findContactByCode(String code) {
-        return contacts.findByCode(code).map(Contact::view);
-    }
-
     /** The people to talk to at a client's, by name. */
     public List<ContactView> contacts(ClientId id) {
         return contacts.findByClient(id).stream().map(Contact::view).toList();

@@ -1,8 +1,6 @@
 package app.tankround.schedule;
 
-import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
 
 /** What can be agreed to be done at a visit, with the units its amount may be written in. */
 public enum TaskKind {
@@ -30,9 +28,5 @@ public enum TaskKind {
     /** Codes of the units an amount may have, the usual one first; empty if the task has no amount. */
     public List<String> units() {
         return units;
-    }
-
-    static Optional<TaskKind> ofName(String name) {
-        return Arrays.stream(values()).filter(kind -> kind.name().equals(name)).findFirst();
     }
 }

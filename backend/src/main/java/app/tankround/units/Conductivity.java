@@ -11,10 +11,6 @@ public record Conductivity(double millisiemensPerCentimetre) {
         Ranges.requireNotNegative(InputKind.CONDUCTIVITY, millisiemensPerCentimetre);
     }
 
-    public static Conductivity ofMillisiemensPerCentimetre(double millisiemensPerCentimetre) {
-        return new Conductivity(millisiemensPerCentimetre);
-    }
-
     public static Conductivity ofMicrosiemensPerCentimetre(double microsiemensPerCentimetre) {
         return new Conductivity(microsiemensPerCentimetre / 1000);
     }

@@ -14,10 +14,6 @@ public record Distance(double kilometres) {
         Ranges.requireNotNegative(InputKind.DISTANCE, kilometres);
     }
 
-    public static Distance ofKilometres(double kilometres) {
-        return new Distance(kilometres);
-    }
-
     public static Distance ofMetres(double metres) {
         return new Distance(metres / 1000);
     }

@@ -66,13 +66,6 @@ public record VisitView(
         return finishedAt.isPresent();
     }
 
-    /** The photos of one system, in the order in which they were taken. */
-    public List<Photo> photosOf(WaterSystemId system) {
-        return photos.stream()
-                .filter(photo -> photo.systemId().filter(system::equals).isPresent())
-                .toList();
-    }
-
     /** Lines of the check before leaving that nobody has answered. */
     public List<DepartureLine> openDeparture() {
         return departure.stream()
