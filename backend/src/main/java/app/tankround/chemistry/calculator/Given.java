@@ -80,7 +80,7 @@ public final class Given {
         if (present.isEmpty()) {
             String message =
                     inputs.length == 1 ? "must be given" : "one of " + String.join(", ", inputs) + " must be given";
-            throw new InputErrors(List.of(new InputErrors.InputError(inputs[0], InputErrors.Code.MISSING, message)));
+            throw Choices.missing(inputs[0], message);
         }
         return present;
     }

@@ -140,7 +140,7 @@ final class StatisticsCalculators {
         double[] arcsine = optionalSeries(given, ARCSINE);
         int count = stated.length + rectangular.length + arcsine.length;
         if (count == 0) {
-            throw missing(UNCERTAINTIES, "must be given, or " + RECTANGULAR + " or " + ARCSINE);
+            throw Choices.missing(UNCERTAINTIES, "must be given, or " + RECTANGULAR + " or " + ARCSINE);
         }
         double[] degrees = seriesOrElse(given, DEGREES, stated.length, INFINITE);
         double[] sensitivities = seriesOrElse(given, SENSITIVITIES, count, 1);
@@ -232,7 +232,7 @@ final class StatisticsCalculators {
         double low = given.optional(LOWER).orElse(-INFINITE);
         double high = given.optional(UPPER).orElse(INFINITE);
         if (!given.has(LOWER) && !given.has(UPPER)) {
-            throw missing(LOWER, "must be given, or " + UPPER);
+            throw Choices.missing(LOWER, "must be given, or " + UPPER);
         }
         if (low > high) {
             throw refused(CalculationRefused.OUT_OF_RANGE, UPPER, low, LIMIT, VALUE);
@@ -278,7 +278,7 @@ final class StatisticsCalculators {
 
     private static double standardUncertainty(Given given) {
         if (given.has(STANDARD) == given.has(EXPANDED)) {
-            throw missing(STANDARD, "must be given, or " + EXPANDED + " with its coverage_factor, not both");
+            throw Choices.missing(STANDARD, "must be given, or " + EXPANDED + " with its coverage_factor, not both");
         }
         return given.has(STANDARD) ? given.number(STANDARD) : given.number(EXPANDED) / given.number("coverage_factor");
     }
@@ -455,7 +455,7 @@ final class StatisticsCalculators {
     private static Results readBackwards(Given given) {
         StraightLine line = line(given, given.has(WEIGHTS));
         if (given.has(WEIGHTS) != given.has(READING_WEIGHT)) {
-            throw missing(READING_WEIGHT, "must be given with " + WEIGHTS + ", and only then");
+            throw Choices.missing(READING_WEIGHT, "must be given with " + WEIGHTS + ", and only then");
         }
         double reading = given.number(READING);
         double readings = given.optional(READING_WEIGHT).orElse(given.number(READINGS_AVERAGED));
@@ -725,9 +725,5 @@ final class StatisticsCalculators {
 
     private static CalculationRefused refused(String code, String input, double low, double high, String unit) {
         return new CalculationRefused(code, new CalculationRefused.Range(input, low, high, unit, ""));
-    }
-
-    private static InputErrors missing(String input, String message) {
-        return new InputErrors(List.of(new InputErrors.InputError(input, InputErrors.Code.MISSING, message)));
     }
 }
