@@ -2,9 +2,12 @@ package app.tankround.accounts;
 
 import app.tankround.persistence.Uuids;
 import app.tankround.units.GravityReference;
+import app.tankround.units.UnitSystem;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.time.Clock;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.Map;
 import java.util.Optional;
 import org.springframework.stereotype.Service;
@@ -34,6 +37,16 @@ public class BusinessProfile {
     /** @throws IllegalStateException before the first owner has set up the business */
     public BusinessSettings current() {
         return find().orElseThrow(() -> new IllegalStateException("the business is not set up yet"));
+    }
+
+    /** Where the business counts its days; UTC before it is set up. */
+    public ZoneId zone() {
+        return find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+    }
+
+    /** In which units the business writes; metric before it is set up. */
+    public UnitSystem unitSystem() {
+        return find().map(BusinessSettings::unitSystem).orElse(UnitSystem.METRIC);
     }
 
     /**

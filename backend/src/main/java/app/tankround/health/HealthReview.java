@@ -1,7 +1,6 @@
 package app.tankround.health;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.purification.Place;
 import app.tankround.purification.PlantReview;
 import app.tankround.purification.PlantState;
@@ -14,7 +13,6 @@ import app.tankround.tanks.WaterSystemId;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -59,7 +57,7 @@ public class HealthReview {
     }
 
     ZoneId zone() {
-        return business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        return business.zone();
     }
 
     @Transactional(readOnly = true)

@@ -1,14 +1,12 @@
 package app.tankround.instruments;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import org.springframework.stereotype.Component;
 
 /** Days as the business counts them. */
@@ -56,6 +54,6 @@ class BusinessDay {
     }
 
     private ZoneId zone() {
-        return business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        return business.zone();
     }
 }

@@ -1,7 +1,6 @@
 package app.tankround.plans;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Fleet;
@@ -45,7 +44,6 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -616,7 +614,6 @@ public class CorrectivePlans {
     }
 
     private LocalDate day(Instant instant) {
-        return LocalDate.ofInstant(
-                instant, business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC));
+        return LocalDate.ofInstant(instant, business.zone());
     }
 }

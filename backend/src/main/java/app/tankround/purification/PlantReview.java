@@ -1,7 +1,6 @@
 package app.tankround.purification;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.MembraneHealth;
 import app.tankround.chemistry.PretreatmentState;
 import app.tankround.chemistry.PretreatmentState.ChlorineTest;
@@ -32,7 +31,6 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -92,10 +90,6 @@ public class PlantReview {
                 .orElse(0.0);
     }
 
-    private ZoneId zone() {
-        return business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
-    }
-
     /** A value in mg/L, L, L/d or kPa; nothing found is none. */
     private static Optional<Double> value(ReadingView reading) {
         if (reading.answer() == Answer.NOT_MEASURED || reading.assessment().doubtful()) {
@@ -118,7 +112,8 @@ public class PlantReview {
 
         private final WaterSystemView plant;
         private final Instant now = clock.instant();
-        private final LocalDate today = LocalDate.ofInstant(now, zone());
+        private final ZoneId zone = business.zone();
+        private final LocalDate today = LocalDate.ofInstant(now, zone);
         private final Arrangement arrangement;
         private final List<SamplePointView> samplePoints;
         private final List<StageView> inUse;
@@ -211,7 +206,7 @@ public class PlantReview {
         }
 
         private Instant since(StageDetails details) {
-            return details.installedOn().atStartOfDay(zone()).toInstant();
+            return details.installedOn().atStartOfDay(zone).toInstant();
         }
 
         /** Read on the same walk, before everything and after the carbon. */
@@ -262,10 +257,10 @@ public class PlantReview {
         }
 
         private List<ReadingView> on(List<ReadingView> series, Instant taken) {
-            LocalDate day = LocalDate.ofInstant(taken, zone());
+            LocalDate day = LocalDate.ofInstant(taken, zone);
             return series.stream()
                     .filter(reading ->
-                            LocalDate.ofInstant(reading.takenAt(), zone()).equals(day))
+                            LocalDate.ofInstant(reading.takenAt(), zone).equals(day))
                     .toList();
         }
 
@@ -443,7 +438,7 @@ public class PlantReview {
         private List<SolidsCreep.Point> recent(Container container) {
             Instant washed = container
                     .washedOn()
-                    .map(day -> day.plusDays(1).atStartOfDay(zone()).toInstant())
+                    .map(day -> day.plusDays(1).atStartOfDay(zone).toInstant())
                     .orElse(Instant.EPOCH);
             List<SolidsCreep.Point> points = points(container.solids().stream()
                     .filter(reading -> !reading.takenAt().isBefore(now.minus(CREEP_WINDOW)))

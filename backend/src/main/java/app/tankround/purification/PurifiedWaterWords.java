@@ -1,12 +1,10 @@
 package app.tankround.purification;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.PurifiedWaterNote;
 import app.tankround.chemistry.SolidsCreep;
 import app.tankround.purification.PlantState.ContainerState;
 import app.tankround.purification.PlantState.Creep;
-import app.tankround.units.UnitSystem;
 import java.util.List;
 import java.util.Locale;
 import org.springframework.context.MessageSource;
@@ -25,8 +23,7 @@ public class PurifiedWaterWords {
     }
 
     public PlantFigures figures(Locale locale) {
-        return new PlantFigures(
-                business.find().map(BusinessSettings::unitSystem).orElse(UnitSystem.METRIC), locale);
+        return new PlantFigures(business.unitSystem(), locale);
     }
 
     /** What a stage needs, in one or two sentences. */

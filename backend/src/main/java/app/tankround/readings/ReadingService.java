@@ -361,7 +361,7 @@ public class ReadingService {
         private final Map<WaterSystemId, Map<Quantity, TargetView>> targets;
         private final Map<SamplePointId, Map<Quantity, TargetView>> pointTargets;
         private final Map<WaterSystemId, Set<SamplePointId>> samplePoints = new HashMap<>();
-        private final ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        private final ZoneId zone = business.zone();
         private final DecisionRule decisionRule =
                 business.find().map(BusinessSettings::decisionRule).orElse(DecisionRule.GUARD_BAND);
         private final Instant now = clock.instant();

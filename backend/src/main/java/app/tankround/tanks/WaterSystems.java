@@ -1,7 +1,6 @@
 package app.tankround.tanks;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.ChangedFields;
 import app.tankround.clients.NextCode;
@@ -16,7 +15,6 @@ import app.tankround.web.TextInput;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -172,7 +170,7 @@ public class WaterSystems {
 
     /** Today where the business is. */
     public LocalDate today() {
-        ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        ZoneId zone = business.zone();
         return LocalDate.ofInstant(clock.instant(), zone);
     }
 

@@ -1,6 +1,7 @@
 package app.tankround.visits;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
 import app.tankround.clients.ClientService;
@@ -261,8 +262,9 @@ public class VisitReport {
         List<String> fresh = recipients.stream()
                 .filter(recipient -> isNew(id, version, Way.MAIL, recipient))
                 .toList();
-        Locale locale = business.current().locale();
-        String name = business.current().name();
+        BusinessSettings settings = business.current();
+        Locale locale = settings.locale();
+        String name = settings.name();
         String site = sites.require(visit.siteId()).name();
         fresh.forEach(recipient -> mailer.queue(
                 recipient,

@@ -2,7 +2,6 @@ package app.tankround.accounts.web;
 
 import app.tankround.accounts.ApplicationPasswords;
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.NewPerson;
 import app.tankround.accounts.People;
@@ -13,7 +12,6 @@ import app.tankround.accounts.SignInLinks;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
-import java.time.ZoneOffset;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -195,7 +193,7 @@ class AccountsController {
         model.addAttribute("form", form);
         model.addAttribute("named", named);
         model.addAttribute("me", me);
-        model.addAttribute("zone", profile.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC));
+        model.addAttribute("zone", profile.zone());
         model.addAttribute("applicationPasswords", applicationPasswords.of(me.id()));
         return "accounts/account";
     }

@@ -1,11 +1,9 @@
 package app.tankround.instruments.web;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.Locale;
@@ -22,7 +20,7 @@ class Days {
     }
 
     ZoneId zone() {
-        return business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        return business.zone();
     }
 
     LocalDate of(Instant instant) {

@@ -1,7 +1,6 @@
 package app.tankround.purification.web;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.persistence.Uuids;
@@ -32,7 +31,6 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -383,6 +381,6 @@ class PlantController {
     }
 
     private ZoneId zone() {
-        return business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        return business.zone();
     }
 }

@@ -1,7 +1,6 @@
 package app.tankround.purification.web;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.MembraneHealth;
 import app.tankround.chemistry.PretreatmentState;
 import app.tankround.chemistry.PretreatmentState.ChlorineTest;
@@ -22,7 +21,6 @@ import app.tankround.web.VerdictMark;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.ArrayList;
@@ -240,7 +238,7 @@ class PlantPage {
     }
 
     private String day(Instant at, Locale locale) {
-        ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        ZoneId zone = business.zone();
         return day(LocalDate.ofInstant(at, zone), locale);
     }
 

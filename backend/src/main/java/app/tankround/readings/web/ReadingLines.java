@@ -1,7 +1,6 @@
 package app.tankround.readings.web;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
 import app.tankround.instruments.InstrumentRegister;
@@ -13,7 +12,6 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.web.VerdictMark;
 import java.time.Instant;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.List;
@@ -95,6 +93,6 @@ class ReadingLines {
     }
 
     ZoneId zone() {
-        return business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        return business.zone();
     }
 }

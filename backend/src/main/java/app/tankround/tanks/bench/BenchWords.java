@@ -1,7 +1,6 @@
 package app.tankround.tanks.bench;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.calculator.Calculator;
 import app.tankround.chemistry.calculator.Calculators;
 import app.tankround.chemistry.calculator.Input;
@@ -161,6 +160,6 @@ class BenchWords {
     }
 
     private UnitSystem units() {
-        return business.find().map(BusinessSettings::unitSystem).orElse(UnitSystem.METRIC);
+        return business.unitSystem();
     }
 }

@@ -1,14 +1,12 @@
 package app.tankround.tanks.bench;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.calculator.Calculator;
 import app.tankround.chemistry.calculator.Calculators;
 import app.tankround.chemistry.calculator.Input;
 import app.tankround.tanks.SystemPanel;
 import app.tankround.tanks.WaterSystemView;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.ArrayList;
@@ -65,7 +63,7 @@ class CalculationNotesPanel implements SystemPanel {
     @Override
     public Map<String, Object> model(WaterSystemView system) {
         Locale locale = LocaleContextHolder.getLocale();
-        ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        ZoneId zone = business.zone();
         return Map.of(
                 "notes",
                 notes.of(system.id()).stream()

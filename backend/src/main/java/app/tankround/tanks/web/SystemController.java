@@ -1,7 +1,6 @@
 package app.tankround.tanks.web;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.clients.SiteService;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.InfectionClass;
@@ -21,7 +20,6 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -105,7 +103,7 @@ class SystemController {
     String system(@PathVariable UUID id, Model model, Locale locale) {
         WaterSystemView system = systems.require(WaterSystemId.of(id));
         Figures figures = words.figures(locale);
-        ZoneId zone = business.find().map(BusinessSettings::zone).orElse(ZoneOffset.UTC);
+        ZoneId zone = business.zone();
         model.addAttribute("figures", figures);
         model.addAttribute("place", sites.require(system.siteId()));
         model.addAttribute("whole", sections.whole(system, figures));

@@ -1,8 +1,6 @@
 package app.tankround.tanks.web;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
-import app.tankround.units.UnitSystem;
 import app.tankround.web.Choice;
 import java.util.Arrays;
 import java.util.List;
@@ -23,7 +21,7 @@ class Words {
     }
 
     Figures figures(Locale locale) {
-        return new Figures(business.find().map(BusinessSettings::unitSystem).orElse(UnitSystem.METRIC), locale);
+        return new Figures(business.unitSystem(), locale);
     }
 
     /** All constants of an enum as options, worded by the messages {@code PREFIX.CONSTANT}. */
