@@ -28,6 +28,9 @@ public final class PretreatmentState {
     /** Litres between two tests after the carbon; common practice, no source. */
     public static final double USUAL_LITRES_BETWEEN_TESTS = 1000;
 
+    /** Days after a test from which a meter that nobody reads is missed; common practice, no source. */
+    public static final long UNREAD_DAYS = 30;
+
     /** From this a kit sees chlorine, in mg/L; less is not told from none. From memory. */
     public static final double SEEN_FROM = 0.02;
 
@@ -59,9 +62,10 @@ public final class PretreatmentState {
      *
      * @param free free chlorine in mg/L, where it was tested
      * @param total total chlorine, chloramine included, where it was tested
-     * @param litresSince made since then
+     * @param litresSince made since then; empty where nobody knows
+     * @param daysSince whole days since then
      */
-    public record ChlorineTest(OptionalDouble free, OptionalDouble total, double litresSince) {
+    public record ChlorineTest(OptionalDouble free, OptionalDouble total, OptionalDouble litresSince, long daysSince) {
 
         /** Chloramine as mg/L of chlorine: what is in the total but not free. */
         public OptionalDouble chloramine() {
@@ -84,10 +88,8 @@ public final class PretreatmentState {
         test.ifPresent(found -> passing(found).forEach(notes::add));
         if (test.isEmpty()) {
             notes.add(PurifiedWaterNote.of(PurifiedWaterCode.CHLORINE_NEVER_TESTED));
-        } else if (test.get().litresSince() >= litresAllowed) {
-            notes.add(PurifiedWaterNote.of(
-                    PurifiedWaterCode.CHLORINE_TEST_DUE, test.get().litresSince(), litresAllowed));
         }
+        test.flatMap(found -> again(found, litresAllowed)).ifPresent(notes::add);
         if (test.isPresent() && test.get().total().isEmpty()) {
             notes.add(PurifiedWaterNote.of(PurifiedWaterCode.CHLORAMINE_UNKNOWN));
         }
@@ -95,6 +97,18 @@ public final class PretreatmentState {
             notes.add(PurifiedWaterNote.of(PurifiedWaterCode.CARBON_OLD, (double) months, (double) monthsAllowed));
         }
         return notes;
+    }
+
+    private static Optional<PurifiedWaterNote> again(ChlorineTest test, double litresAllowed) {
+        if (test.litresSince().isEmpty()) {
+            return test.daysSince() >= UNREAD_DAYS
+                    ? Optional.of(PurifiedWaterNote.of(PurifiedWaterCode.LITRES_UNKNOWN, (double) test.daysSince()))
+                    : Optional.empty();
+        }
+        double litres = test.litresSince().getAsDouble();
+        return litres >= litresAllowed
+                ? Optional.of(PurifiedWaterNote.of(PurifiedWaterCode.CHLORINE_TEST_DUE, litres, litresAllowed))
+                : Optional.empty();
     }
 
     private static List<PurifiedWaterNote> passing(ChlorineTest test) {

@@ -26,6 +26,8 @@ public enum PurifiedWaterCode {
     CARBON_OLD,
     /** Water after the carbon has to be tested; numbers: litres made since the last test, litres allowed. */
     CHLORINE_TEST_DUE,
+    /** Nobody knows how much was made since the last test, since the meter is not read; numbers: whole days since. */
+    LITRES_UNKNOWN,
     /** It never was; no numbers. */
     CHLORINE_NEVER_TESTED,
     /** Only free chlorine was tested, which does not see chloramine; no numbers. */

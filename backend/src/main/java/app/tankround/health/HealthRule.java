@@ -202,7 +202,7 @@ public final class HealthRule {
         return switch (note.code()) {
             case CHLORINE_PASSES, CHLORAMINE_PASSES -> concern(ConcernKind.DANGER, note, 0);
             case RESIN_PASSES, RESIN_SPENT -> concern(ConcernKind.DISSOLVED_SOLIDS, note, 0);
-            case CHLORINE_TEST_DUE, CHLORINE_NEVER_TESTED -> concern(ConcernKind.PLANT_DUE, note, 1);
+            case CHLORINE_TEST_DUE, LITRES_UNKNOWN, CHLORINE_NEVER_TESTED -> concern(ConcernKind.PLANT_DUE, note, 1);
             case RESIN_ENDS,
                     PREFILTER_CLOGGED,
                     PREFILTER_OLD,

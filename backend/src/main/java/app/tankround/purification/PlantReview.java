@@ -38,6 +38,8 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -240,7 +242,10 @@ public class PlantReview {
                     .map(ReadingView::takenAt)
                     .max(Comparator.naturalOrder())
                     .map(taken -> new ChlorineTest(
-                            lastValue(on(free, taken)), lastValue(on(total, taken)), meter.madeBetween(taken, now)));
+                            lastValue(on(free, taken)),
+                            lastValue(on(total, taken)),
+                            meter.madeSince(taken, now),
+                            ChronoUnit.DAYS.between(taken, now)));
             return new StageState(
                     stage,
                     Optional.empty(),
@@ -272,11 +277,12 @@ public class PlantReview {
                     readings.series(plant.id(), Quantity.PERMEATE_FLOW, since, now.plusSeconds(1)).stream()
                             .flatMap(reading -> flow(reading, pressures).stream())
                             .toList();
+            Optional<Held> pair = heldBack(since).reversed().stream().findFirst();
             MembraneHealth health = MembraneHealth.of(
                     flows.size() < 2 ? Optional.empty() : Optional.of(flows.getFirst()),
                     flows.size() < 2 ? Optional.empty() : Optional.of(flows.getLast()),
-                    lastValue(at(Place.FEED, solids)),
-                    lastValue(at(Place.AFTER_MEMBRANE, solids)),
+                    pair.map(both -> OptionalDouble.of(both.feed())).orElse(OptionalDouble.empty()),
+                    pair.map(both -> OptionalDouble.of(both.permeate())).orElse(OptionalDouble.empty()),
                     Objects.requireNonNullElse(
                             stage.details().lowestRejection(), MembraneHealth.USUAL_LOWEST_REJECTION));
             return new StageState(
@@ -286,6 +292,37 @@ public class PlantReview {
                     OptionalDouble.empty(),
                     Optional.empty(),
                     health.notes());
+        }
+
+        /** Dissolved solids before and after the membrane, in mg/L. */
+        private record Held(Instant at, double feed, double permeate) {
+
+            /** Share held back; nothing where the samples were exchanged. */
+            double share() {
+                return feed > 0 ? Math.max(0, ReverseOsmosis.rejection(feed, permeate)) : 0;
+            }
+        }
+
+        /** Each content after the membrane with the newest before it of that day or earlier; tap water changes slowly. */
+        private List<Held> heldBack(Instant since) {
+            List<ReadingView> feeds = at(Place.FEED, solids);
+            return at(Place.AFTER_MEMBRANE, solids).stream()
+                    .filter(reading -> !reading.takenAt().isBefore(since))
+                    .flatMap(reading -> held(reading, feeds).stream())
+                    .toList();
+        }
+
+        private Optional<Held> held(ReadingView after, List<ReadingView> feeds) {
+            Instant night = LocalDate.ofInstant(after.takenAt(), zone)
+                    .plusDays(1)
+                    .atStartOfDay(zone)
+                    .toInstant();
+            OptionalDouble feed = lastValue(feeds.stream()
+                    .filter(reading -> reading.takenAt().isBefore(night))
+                    .toList());
+            return feed.isEmpty()
+                    ? Optional.empty()
+                    : value(after).map(permeate -> new Held(after.takenAt(), feed.getAsDouble(), permeate));
         }
 
         /** A flow without its temperature cannot be compared. */
@@ -329,12 +366,53 @@ public class PlantReview {
             return new PurifiedWaterNote(code, List.of(numbers));
         }
 
-        /** What went through, step by step from one measured load to the next. */
+        /**
+         * Dissolved solids that reach the resin, in mg/L.
+         *
+         * @param held share that the membrane was taken to hold back; empty where they were measured
+         */
+        private record Load(Instant at, double solids, OptionalDouble held) {}
+
+        /**
+         * As measured after the membrane; where only the water before it was measured that day, less what the membrane held
+         * back last, or has to hold back at least.
+         */
+        private List<Load> loads() {
+            List<Load> loads = new ArrayList<>();
+            at(Place.AFTER_MEMBRANE, solids)
+                    .forEach(reading -> value(reading)
+                            .ifPresent(found -> loads.add(new Load(reading.takenAt(), found, OptionalDouble.empty()))));
+            Set<LocalDate> measured = loads.stream()
+                    .map(load -> LocalDate.ofInstant(load.at(), zone))
+                    .collect(Collectors.toSet());
+            at(Place.FEED, solids).stream()
+                    .filter(reading -> !measured.contains(LocalDate.ofInstant(reading.takenAt(), zone)))
+                    .forEach(reading -> value(reading).ifPresent(feed -> {
+                        double held = heldAt(reading.takenAt());
+                        loads.add(new Load(reading.takenAt(), feed * (1 - held), OptionalDouble.of(held)));
+                    }));
+            loads.sort(Comparator.comparing(Load::at));
+            return loads;
+        }
+
+        private double heldAt(Instant at) {
+            Optional<StageDetails> membrane = inUse.stream()
+                    .map(StageView::details)
+                    .filter(details -> details.kind() == StageKind.MEMBRANE)
+                    .findFirst();
+            return membrane.map(details -> heldBack(since(details)).reversed().stream()
+                            .filter(pair -> pair.at().isBefore(at))
+                            .findFirst()
+                            .map(Held::share)
+                            .orElseGet(() -> Objects.requireNonNullElse(
+                                    details.lowestRejection(), MembraneHealth.USUAL_LOWEST_REJECTION)))
+                    .orElse(0.0);
+        }
+
+        /** What went through, step by step from one load to the next. */
         private Optional<ResinState> charge(StageDetails details) {
             @Nullable Double capacity = details.capacityEquivalents();
-            List<ReadingView> loads = at(Place.AFTER_MEMBRANE, solids).stream()
-                    .filter(reading -> value(reading).isPresent())
-                    .toList();
+            List<Load> loads = loads();
             Instant since = since(details);
             if (capacity == null || loads.isEmpty() || meter.last().isEmpty()) {
                 return Optional.empty();
@@ -348,18 +426,17 @@ public class PlantReview {
                         .findFirst()
                         .map(first -> Math.max(0, first.litres() - shown) - meter.madeBetween(since, first.at()))
                         .ifPresent(before -> made.add(new ResinCharge.Made(
-                                Math.max(0, before), value(loads.getFirst()).orElse(0.0), gas)));
+                                Math.max(0, before), loads.getFirst().solids(), gas)));
             }
             Instant from = since;
-            for (ReadingView load : loads) {
-                Instant until = load.takenAt();
+            for (Load load : loads) {
+                Instant until = load.at();
                 if (until.isAfter(from)) {
-                    made.add(new ResinCharge.Made(
-                            meter.madeBetween(from, until), value(load).orElse(0.0), gas));
+                    made.add(new ResinCharge.Made(meter.madeBetween(from, until), load.solids(), gas));
                     from = until;
                 }
             }
-            double present = value(loads.getLast()).orElse(0.0);
+            double present = loads.getLast().solids();
             made.add(new ResinCharge.Made(meter.madeBetween(from, now), present, gas));
             ResinCharge charge = ResinCharge.of(capacity, made);
             OptionalDouble litres = charge.litresLeft(present, gas);
@@ -367,7 +444,8 @@ public class PlantReview {
             OptionalDouble days = litres.isPresent() && perDay.orElse(0) > 0
                     ? OptionalDouble.of(litres.getAsDouble() / perDay.getAsDouble())
                     : OptionalDouble.empty();
-            return Optional.of(new ResinState(charge, litres, days));
+            return Optional.of(
+                    new ResinState(charge, litres, days, loads.getLast().held()));
         }
 
         // Containers

@@ -94,8 +94,13 @@ public record PlantState(
         }
     }
 
-    /** What is left of a resin at the load that it gets now. */
-    public record ResinState(ResinCharge charge, OptionalDouble litresLeft, OptionalDouble daysLeft) {}
+    /**
+     * What is left of a resin at the load that it gets now.
+     *
+     * @param reckonedHeld share that the membrane was taken to hold back, where the load was not measured after it
+     */
+    public record ResinState(
+            ResinCharge charge, OptionalDouble litresLeft, OptionalDouble daysLeft, OptionalDouble reckonedHeld) {}
 
     /**
      * Water made.

@@ -38,7 +38,7 @@ public class PurifiedWaterWords {
                     figures.volume(numbers.getFirst()), numbers.getLast().longValue()
                 };
             case PREFILTER_CLOGGED -> numbers.stream().map(figures::pressure).toArray();
-            case PREFILTER_OLD, CARBON_OLD ->
+            case PREFILTER_OLD, CARBON_OLD, LITRES_UNKNOWN ->
                 numbers.stream().map(Double::longValue).toArray();
             case FLOW_DOWN,
                     FLOW_UP,

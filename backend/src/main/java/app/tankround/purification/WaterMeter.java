@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
 
 /**
  * Readings of a water meter. One that shows less than before was exchanged or began anew, and what went through between is
- * not known and counts for nothing.
+ * not known and counts for nothing. After the last reading as much a day is taken to go through as lately.
  *
  * @param shown oldest first
  */
@@ -30,7 +30,7 @@ record WaterMeter(List<Shown> shown) {
                 : OptionalDouble.of(shown.getLast().litres());
     }
 
-    /** Litres between two instants; straight lines between readings, nothing beyond them. */
+    /** Litres between two instants: straight lines between readings, nothing before them, the usual use after them. */
     double madeBetween(Instant from, Instant until) {
         double litres = 0;
         for (int i = 1; i < shown.size(); i++) {
@@ -44,7 +44,22 @@ record WaterMeter(List<Shown> shown) {
                 litres += made * seconds(start, end) / seconds;
             }
         }
-        return litres;
+        return litres + sinceLast(from, until);
+    }
+
+    private double sinceLast(Instant from, Instant until) {
+        if (shown.isEmpty() || !until.isAfter(shown.getLast().at())) {
+            return 0;
+        }
+        Instant last = shown.getLast().at();
+        Instant start = last.isBefore(from) ? from : last;
+        return start.isBefore(until) ? perDay().orElse(0) * seconds(start, until) / SECONDS_PER_DAY : 0;
+    }
+
+    /** Litres since an instant; empty where it was not read since and nobody knows the usual use. */
+    OptionalDouble madeSince(Instant from, Instant now) {
+        boolean readSince = !shown.isEmpty() && shown.getLast().at().isAfter(from);
+        return readSince || perDay().isPresent() ? OptionalDouble.of(madeBetween(from, now)) : OptionalDouble.empty();
     }
 
     /** Litres a day over the last three months; empty without two readings a day apart in them. */

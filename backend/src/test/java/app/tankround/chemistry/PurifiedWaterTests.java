@@ -140,7 +140,7 @@ class PurifiedWaterTests {
 
     @Test
     void asksForATestAfterTheCarbonByLitres() {
-        var clean = Optional.of(new ChlorineTest(OptionalDouble.of(0), OptionalDouble.of(0), 1000));
+        var clean = Optional.of(clean(OptionalDouble.of(1000), 3));
 
         assertThat(codes(PretreatmentState.carbon(Optional.empty(), 1000, 1, 6)))
                 .containsExactly(PurifiedWaterCode.CHLORINE_NEVER_TESTED);
@@ -150,9 +150,22 @@ class PurifiedWaterTests {
     }
 
     @Test
+    void missesAMeterThatNobodyReadsForAMonthAfterTheTest() {
+        assertThat(PretreatmentState.carbon(Optional.of(clean(UNKNOWN, 29)), 1000, 1, 6))
+                .isEmpty();
+        List<PurifiedWaterNote> notes = PretreatmentState.carbon(Optional.of(clean(UNKNOWN, 30)), 1000, 1, 6);
+        assertThat(codes(notes)).containsExactly(PurifiedWaterCode.LITRES_UNKNOWN);
+        assertThat(notes.getFirst().numbers()).containsExactly(30.0);
+    }
+
+    private static ChlorineTest clean(OptionalDouble litresSince, long daysSince) {
+        return new ChlorineTest(OptionalDouble.of(0), OptionalDouble.of(0), litresSince, daysSince);
+    }
+
+    @Test
     void tellsChlorineFromChloramine() {
-        var chloramine = new ChlorineTest(OptionalDouble.of(0.1), OptionalDouble.of(0.6), 10);
-        var free = new ChlorineTest(OptionalDouble.of(0.1), UNKNOWN, 10);
+        var chloramine = new ChlorineTest(OptionalDouble.of(0.1), OptionalDouble.of(0.6), OptionalDouble.of(10), 1);
+        var free = new ChlorineTest(OptionalDouble.of(0.1), UNKNOWN, OptionalDouble.of(10), 1);
 
         assertThat(chloramine.chloramine().orElseThrow()).isCloseTo(0.5, within(1e-12));
         assertThat(codes(PretreatmentState.carbon(Optional.of(chloramine), 1000, 1, 6)))

@@ -57,6 +57,9 @@ class PlantPagesTests {
 
     private static final LocalDate FIRST_WALK = LocalDate.of(2026, 2, 2);
 
+    /** 28 days later at 08:00 where the business is, in winter. */
+    private static final Instant LAST_WALK = Instant.parse("2026-03-02T08:00:00Z");
+
     @Autowired
     private PageTester pages;
 
@@ -109,6 +112,7 @@ class PlantPagesTests {
         // prefilter.
         walk(28, 3922, 6, "214.7", "15", "2.9", "");
 
+        clock.set(LAST_WALK);
         assertThat(
                         readings
                                 .series(
@@ -143,12 +147,92 @@ class PlantPagesTests {
                         "Container 1 creeps up. It rose from 0 to 6 mg/L in 28 days. Likely the container itself: the water after the resin "
                                 + "stayed at 0 mg/L, and the other container does not rise. Empty and wash it.",
                         "The pressure drops by 1.1 bar over prefilter and carbon; 1 bar is allowed.",
-                        "2,922 L were made since the last test, 1,000 L are allowed.",
+                        "about 2,922 L were made since the last test; 1,000 L are allowed.",
                         "50 % used",
                         "prove nothing about chlorine");
         assertThat(pages.page(Role.OFFICE, "/systems/" + plant)).contains("Empty and wash it.", page);
         assertThat(pages.get(Role.OFFICE, "/systems/" + first + "/purified-water"))
                 .hasRedirectedUrl(page);
+    }
+
+    @Test
+    void daysLeftRunDownThoughNobodyReadsTheMeter() {
+        describe();
+        walk(0, 1000, 0, "", "", "", "0");
+        walk(28, 3922, 0, "", "", "", "");
+        clock.set(LAST_WALK.plus(Duration.ofDays(10)));
+
+        // 2922 L in 28 days are 104.36 a day; ten days more are 1043.6 of the 2922 L that were left.
+        StageState resin = stage(review.of(plant), StageKind.RESIN);
+        assertThat(resin.resin().orElseThrow().daysLeft().orElseThrow()).isCloseTo(18, within(0.1));
+        assertThat(resin.resin().orElseThrow().litresLeft().orElseThrow()).isCloseTo(2922 - 1043.6, within(4.0));
+        assertThat(stage(review.of(plant), StageKind.CARBON)
+                        .test()
+                        .orElseThrow()
+                        .litresSince()
+                        .orElseThrow())
+                .isCloseTo(2922 + 1043.6, within(0.5));
+    }
+
+    @Test
+    void asksForTheMeterWhereNobodyKnowsHowMuchWasMadeSinceTheTest() {
+        describe();
+        walk(0, 1000, 0, "", "", "", "0");
+        clock.set(LAST_WALK.plus(Duration.ofDays(2)));
+
+        assertThat(stage(review.of(plant), StageKind.CARBON).notes())
+                .containsExactly(new PurifiedWaterNote(PurifiedWaterCode.LITRES_UNKNOWN, List.of(30.0)));
+        assertThat(pages.page(Role.OFFICE, page))
+                .contains("The last test for chlorine was 30 days ago", "How much was made since then is not known.");
+    }
+
+    @Test
+    void reckonsWhatReachesTheResinFromTheWaterBeforeRoAndWhatTheMembraneHoldsBack() {
+        describe();
+        // 300 before and 15 after it: 95 % held back.
+        solids(0, 1000, "300", "15");
+        // The tap carries twice as much: 600 less 95 % are 30. One equivalent is 58.44 g of salt.
+        solids(14, 2461, "600", "");
+        solids(28, 3435, "600", "");
+        clock.set(LAST_WALK);
+
+        StageState resin = stage(review.of(plant), StageKind.RESIN);
+        assertThat(resin.resin().orElseThrow().reckonedHeld().orElseThrow()).isCloseTo(0.95, within(1e-9));
+        // 1461 L and 974 L with 30 mg/L are 43.83 g and 29.22 g, so 0.75 and 0.5 equivalents of one.
+        assertThat(resin.resin().orElseThrow().charge().used()).isCloseTo(1.25, within(0.001));
+        assertThat(resin.notes()).extracting(PurifiedWaterNote::code).containsExactly(PurifiedWaterCode.RESIN_SPENT);
+        assertThat(pages.page(Role.OFFICE, page)).contains("reckoned from the water before RO, with 95 % held back.");
+    }
+
+    @Test
+    void doesNotBlameANewMembraneForWhatTheOldOneLetThrough() {
+        describe();
+        // 300 before and 60 after it: 80 % held back, and 90 are wanted.
+        solids(0, 1000, "300", "60");
+        assertThat(stage(review.of(plant), StageKind.MEMBRANE).notes())
+                .extracting(PurifiedWaterNote::code)
+                .containsExactly(PurifiedWaterCode.REJECTION_LOW);
+        Map<String, String> form = stageForm(StageKind.MEMBRANE);
+        form.put("installedOn", "2026-02-10");
+        assertThat(pages.post(Role.OFFICE, page + "/stages/new", form)).hasRedirectedUrl(page);
+
+        assertThat(stage(review.of(plant), StageKind.MEMBRANE).notes()).isEmpty();
+        // What comes from the tap was measured before it went in: 300, and 9 after it are 97 %.
+        solids(14, 1700, "", "9");
+        assertThat(stage(review.of(plant), StageKind.MEMBRANE)
+                        .membrane()
+                        .orElseThrow()
+                        .rejection()
+                        .orElseThrow())
+                .isCloseTo(0.97, within(1e-9));
+    }
+
+    private void solids(int day, int meter, String feed, String permeate) {
+        Map<String, String> form = walkForm(FIRST_WALK.plusDays(day));
+        form.put("solids[0].value", feed);
+        form.put("solids[2].value", permeate);
+        form.put("meter", String.valueOf(meter));
+        assertThat(pages.post(Role.TECHNICIAN, page + "/write", form)).hasRedirectedUrl(page);
     }
 
     @Test

@@ -172,19 +172,21 @@ class PlantPage {
                         .map(health -> membrane(health, figures, locale))
                         .orElse(List.of());
             case RESIN ->
-                List.of(state.resin()
-                        .map(resin -> resin(resin, figures, locale))
-                        .orElseGet(() -> text("purification.fact.resin.none", locale)));
+                state.resin()
+                        .map(resin -> Stream.concat(
+                                        Stream.of(resin(resin, figures, locale)), reckoned(resin, figures, locale))
+                                .toList())
+                        .orElseGet(() -> List.of(text("purification.fact.resin.none", locale)));
         };
     }
 
     private String chlorine(ChlorineTest test, PlantFigures figures, Locale locale) {
         return text(
-                "purification.fact.test",
+                test.litresSince().isPresent() ? "purification.fact.test" : "purification.fact.test.unmetered",
                 locale,
                 tested(test.free(), figures, locale),
                 tested(test.total(), figures, locale),
-                figures.volume(test.litresSince()));
+                text(test.litresSince(), figures::volume));
     }
 
     /** A kit that shows nothing does not show zero. */
@@ -231,6 +233,11 @@ class PlantPage {
                         litres,
                         (long) Math.floor(resin.daysLeft().getAsDouble()),
                         used);
+    }
+
+    private Stream<String> reckoned(ResinState resin, PlantFigures figures, Locale locale) {
+        return resin.reckonedHeld().stream()
+                .mapToObj(held -> text("purification.fact.resin.reckoned", locale, figures.number(100 * held)));
     }
 
     private static String text(OptionalDouble value, DoubleFunction<String> written) {
