@@ -96,6 +96,24 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
                 .findFirst();
     }
 
+    /** What was known of it at an instant: its checks and drops up to then, and how it stood. */
+    public CalibrationHistory upTo(Instant instant) {
+        long second = instant.getEpochSecond();
+        return new CalibrationHistory(
+                instrument,
+                new InstrumentHistory(
+                        facts(),
+                        checks().stream()
+                                .filter(check -> check.atEpochSecond() <= second)
+                                .toList(),
+                        history.droppedAtEpochSeconds().stream()
+                                .filter(drop -> drop <= second)
+                                .toList()),
+                suspicions.stream()
+                        .filter(suspicion -> !suspicion.since().isAfter(instant))
+                        .toList());
+    }
+
     /** Whether a check was in the working range and passed both as found and as left. */
     public boolean isGood(CalibrationCheck check) {
         return check.isGood(facts().permittedError());

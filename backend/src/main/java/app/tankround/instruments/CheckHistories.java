@@ -81,10 +81,15 @@ class CheckHistories {
                 suspicions);
     }
 
+    /** What tells one bottle or lot of a standard from another, as {@link CheckPoint#standard}. */
+    static String bottle(StandardId standard, Optional<String> lot) {
+        return standard + lot.map(number -> " " + number).orElse("");
+    }
+
     private static CheckPoint point(InstrumentView instrument, CalibrationView row) {
         return new CheckPoint(
                 row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
-                row.standardId() + row.standardLot().map(lot -> " " + lot).orElse(""),
+                bottle(row.standardId(), row.standardLot()),
                 row.standardState(),
                 InstrumentScale.expected(instrument, row.standardValue(), row.standardUnit()),
                 InstrumentScale.standardUncertainty(

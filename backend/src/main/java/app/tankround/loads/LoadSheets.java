@@ -5,8 +5,8 @@ import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.PersonView;
 import app.tankround.clients.SiteService;
 import app.tankround.instruments.CalibrationService;
-import app.tankround.instruments.StandardRegister;
 import app.tankround.plans.CorrectivePlans;
+import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
@@ -14,6 +14,8 @@ import app.tankround.rounds.StopDemand;
 import app.tankround.rounds.StopView;
 import app.tankround.schedule.AgreementView;
 import app.tankround.schedule.Agreements;
+import app.tankround.schedule.DueCheck;
+import app.tankround.schedule.DueChecks;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
@@ -57,7 +59,8 @@ public class LoadSheets implements StopDemand {
     private final TargetPresets presets;
     private final SiteService sites;
     private final CalibrationService calibrations;
-    private final StandardRegister standards;
+    private final DueChecks dueChecks;
+    private final RoundChecks roundChecks;
     private final Catalogue catalogue;
     private final BusinessProfile business;
 
@@ -70,7 +73,8 @@ public class LoadSheets implements StopDemand {
             TargetPresets presets,
             SiteService sites,
             CalibrationService calibrations,
-            StandardRegister standards,
+            DueChecks dueChecks,
+            RoundChecks roundChecks,
             Catalogue catalogue,
             BusinessProfile business) {
         this.rounds = rounds;
@@ -81,7 +85,8 @@ public class LoadSheets implements StopDemand {
         this.presets = presets;
         this.sites = sites;
         this.calibrations = calibrations;
-        this.standards = standards;
+        this.dueChecks = dueChecks;
+        this.roundChecks = roundChecks;
         this.catalogue = catalogue;
         this.business = business;
     }
@@ -98,15 +103,17 @@ public class LoadSheets implements StopDemand {
         Weights weights = weights();
         Instant leavesAt =
                 round.date().atTime(round.leavesAt()).atZone(settings.zone()).toInstant();
-        SalinityKit kit = needsSalinityInstrument(works)
-                ? SalinityKit.choose(
-                        List.copyOf(calibrations.histories().values()),
-                        standards.all(),
+        List<DueCheck> due = dueChecks.on(round.date());
+        InstrumentKit kit = InstrumentKit.choose(
+                List.copyOf(calibrations.histories().values()),
+                new InstrumentKit.Asked(
                         round.technician().map(PersonView::id),
-                        leavesAt,
                         round.date(),
-                        weights)
-                : SalinityKit.NONE;
+                        leavesAt,
+                        readsSalinity(works),
+                        due,
+                        roundChecks.among(due, round)),
+                weights);
         LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit.lines());
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
@@ -118,7 +125,7 @@ public class LoadSheets implements StopDemand {
         return loadSheet(round).total();
     }
 
-    private static boolean needsSalinityInstrument(List<SystemWork> works) {
+    private static boolean readsSalinity(List<SystemWork> works) {
         return works.stream()
                 .anyMatch(work -> work.tasks().stream()
                         .anyMatch(task -> task.quantity()

@@ -77,8 +77,9 @@ record CheckForm(
         }
     }
 
-    static CheckForm empty(LocalDate on, LocalTime at) {
-        return new CheckForm(on, at, List.of(PointForm.EMPTY, PointForm.EMPTY), null, null, null, false);
+    /** Nothing read yet, the first standard chosen where one is given. */
+    static CheckForm of(@Nullable StandardId standard, LocalDate on, LocalTime at) {
+        return new CheckForm(on, at, List.of(new PointForm(standard, null, null, null)), null, null, null, false);
     }
 
     NewCalibration toCommand(InstrumentId instrument, Optional<PersonId> person, ZoneId zone) {

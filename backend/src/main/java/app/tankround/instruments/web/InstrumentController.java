@@ -17,6 +17,7 @@ import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.NewInstrument;
 import app.tankround.instruments.RecordedCheck;
+import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
@@ -45,6 +46,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Controller;
@@ -54,6 +56,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The register of instruments, one instrument with its checks, and the form for a check. */
@@ -342,11 +345,16 @@ class InstrumentController {
         return result.hasErrors() ? Optional.empty() : new FormReader(result, locale).read(form::toCommand);
     }
 
+    /** @param standard chosen already, such as the one that the round's load names */
     @GetMapping("/instruments/{id}/checks/new")
-    String newCheck(@PathVariable InstrumentId id, Model model, Locale locale) {
+    String newCheck(
+            @PathVariable InstrumentId id,
+            @RequestParam(required = false) @Nullable StandardId standard,
+            Model model,
+            Locale locale) {
         LocalDateTime now =
                 LocalDateTime.ofInstant(clock.instant(), days.zone()).truncatedTo(ChronoUnit.MINUTES);
-        model.addAttribute("form", CheckForm.empty(now.toLocalDate(), now.toLocalTime()));
+        model.addAttribute("form", CheckForm.of(standard, now.toLocalDate(), now.toLocalTime()));
         checkModel(id, model, locale);
         return "instruments/check-form";
     }

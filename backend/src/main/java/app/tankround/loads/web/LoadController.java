@@ -2,8 +2,10 @@ package app.tankround.loads.web;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
 import app.tankround.loads.LoadTicks;
+import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.web.FieldRefusal;
 import jakarta.servlet.http.HttpServletResponse;
@@ -31,12 +33,15 @@ class LoadController {
 
     private final LoadSheets sheets;
     private final LoadTicks ticks;
+    private final RoundChecks checks;
     private final BusinessProfile business;
     private final MessageSource messages;
 
-    LoadController(LoadSheets sheets, LoadTicks ticks, BusinessProfile business, MessageSource messages) {
+    LoadController(
+            LoadSheets sheets, LoadTicks ticks, RoundChecks checks, BusinessProfile business, MessageSource messages) {
         this.sheets = sheets;
         this.ticks = ticks;
+        this.checks = checks;
         this.business = business;
         this.messages = messages;
     }
@@ -90,6 +95,9 @@ class LoadController {
     private void show(RoundId id, Model model, Locale locale) {
         BusinessSettings settings = business.current();
         LoadWords words = new LoadWords(messages, locale, settings.unitSystem(), settings.zone());
-        model.addAttribute("sheet", LoadPage.of(sheets.loadSheet(id), ticks.of(id), words));
+        LoadSheet load = sheets.loadSheet(id);
+        model.addAttribute("sheet", LoadPage.of(load, ticks.of(id), words));
+        model.addAttribute("day", load.round().date());
+        model.addAttribute("checks", checks.of(load.round()));
     }
 }

@@ -5,6 +5,7 @@ import app.tankround.accounts.Fleet;
 import app.tankround.accounts.PersonView;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
+import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
@@ -57,6 +58,7 @@ class RoundController {
 
     private final RoundService rounds;
     private final RoundSheet sheet;
+    private final RoundChecks checks;
     private final DueVisits dueVisits;
     private final Fleet fleet;
     private final CurrentPerson currentPerson;
@@ -65,12 +67,14 @@ class RoundController {
     RoundController(
             RoundService rounds,
             RoundSheet sheet,
+            RoundChecks checks,
             DueVisits dueVisits,
             Fleet fleet,
             CurrentPerson currentPerson,
             ObjectProvider<StopDemand> demand) {
         this.rounds = rounds;
         this.sheet = sheet;
+        this.checks = checks;
         this.dueVisits = dueVisits;
         this.fleet = fleet;
         this.currentPerson = currentPerson;
@@ -147,6 +151,7 @@ class RoundController {
                 round.stops().stream()
                         .filter(stop -> stop.finishedAt().isPresent())
                         .count());
+        model.addAttribute("checks", checks.of(round));
         model.addAttribute("today", dueVisits.today());
         int work = stops.stream().mapToInt(RoundSheet.StopLine::minutes).sum();
         model.addAttribute("workHours", work / 60);

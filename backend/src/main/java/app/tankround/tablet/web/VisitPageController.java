@@ -1,14 +1,17 @@
 package app.tankround.tablet.web;
 
 import app.tankround.clients.SiteService;
+import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopId;
 import app.tankround.rounds.StopView;
+import app.tankround.schedule.DueCheck;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import app.tankround.web.NotFound;
+import java.util.List;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -20,11 +23,13 @@ class VisitPageController {
 
     private final VisitService visits;
     private final RoundService rounds;
+    private final RoundChecks checks;
     private final SiteService sites;
 
-    VisitPageController(VisitService visits, RoundService rounds, SiteService sites) {
+    VisitPageController(VisitService visits, RoundService rounds, RoundChecks checks, SiteService sites) {
         this.visits = visits;
         this.rounds = rounds;
+        this.checks = checks;
         this.sites = sites;
     }
 
@@ -35,6 +40,7 @@ class VisitPageController {
         model.addAttribute("site", sites.require(visit.siteId()));
         visit.roundId().flatMap(rounds::find).ifPresent(round -> {
             model.addAttribute("round", round);
+            model.addAttribute("checks", open(round));
             round.stops().stream()
                     .filter(stop -> visit.stopId().filter(stop.id()::equals).isPresent())
                     .findFirst()
@@ -55,8 +61,13 @@ class VisitPageController {
                 .findFirst()
                 .orElseThrow(() -> new NotFound("stop", stopId));
         model.addAttribute("round", round);
+        model.addAttribute("checks", open(round));
         model.addAttribute("stop", stop);
         model.addAttribute("site", sites.require(stop.siteId()));
         return "tablet/start";
+    }
+
+    private List<DueCheck> open(RoundView round) {
+        return checks.of(round).stream().filter(DueCheck::isOpen).toList();
     }
 }

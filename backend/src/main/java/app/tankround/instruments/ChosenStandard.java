@@ -1,0 +1,103 @@
+package app.tankround.instruments;
+
+import app.tankround.chemistry.CheckPoint;
+import app.tankround.units.OutOfRangeException;
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+
+/**
+ * The standard to take for the check of an instrument.
+ *
+ * <p>It checks where the instrument is used and not the zero alone, is in date, is believed, and is another bottle or lot
+ * than the one in which a suspect instrument failed, since that one settles nothing. Of those, one that is open goes
+ * before one that is not, and the one opened last before all others.
+ *
+ * @param standard empty if and only if there is a shortage
+ * @param shortage why there is none to take
+ */
+public record ChosenStandard(Optional<StandardView> standard, Optional<Shortage> shortage) {
+
+    /** Why no standard is to be had, by the one nearest to being good. */
+    public enum Shortage {
+        /** None on the list checks this instrument where it is used. */
+        NONE_FITS,
+        /** All that fit are past their last day. */
+        EXPIRED,
+        /** All that fit and are in date are not believed. */
+        NOT_BELIEVED,
+        /** Only the bottle in which the instrument failed is left. */
+        SAME_AGAIN
+    }
+
+    /**
+     * Chooses.
+     *
+     * @param history of the instrument, as it is known when it is to be checked
+     * @param standards all on the list
+     * @param day of the check
+     */
+    public static ChosenStandard of(CalibrationHistory history, List<StandardView> standards, LocalDate day) {
+        InstrumentView instrument = history.instrument();
+        Set<String> failedIn = failedIn(history);
+        List<StandardView> fitting = standards.stream()
+                .filter(standard -> !standard.isZero() && fits(standard, instrument))
+                .toList();
+        List<StandardView> inDate = only(fitting, standard -> !standard.expiredOn(day));
+        List<StandardView> believed = only(inDate, standard -> !standard.suspiciousOn(day));
+        List<StandardView> other =
+                only(believed, standard -> !failedIn.contains(CheckHistories.bottle(standard.id(), standard.lot())));
+        Optional<StandardView> chosen = other.stream()
+                .min(Comparator.comparing(
+                                (StandardView standard) -> opened(standard, day).orElse(LocalDate.MIN),
+                                Comparator.reverseOrder())
+                        .thenComparing(StandardView::code));
+        Shortage shortage = fitting.isEmpty()
+                ? Shortage.NONE_FITS
+                : inDate.isEmpty()
+                        ? Shortage.EXPIRED
+                        : believed.isEmpty() ? Shortage.NOT_BELIEVED : Shortage.SAME_AGAIN;
+        return new ChosenStandard(chosen, chosen.isPresent() ? Optional.empty() : Optional.of(shortage));
+    }
+
+    /** Whether a check of the instrument may be made in it at all. */
+    private static boolean fits(StandardView standard, InstrumentView instrument) {
+        if (standard.quantity() != instrument.quantity() || !standard.kind().checks(instrument.kind())) {
+            return false;
+        }
+        try {
+            InstrumentScale.expected(instrument, standard.value(), standard.unit());
+            return true;
+        } catch (OutOfRangeException beyondScale) {
+            return false;
+        }
+    }
+
+    private static Set<String> failedIn(CalibrationHistory history) {
+        return history.open()
+                .flatMap(SuspicionView::checkAt)
+                .map(failed -> history.checks().stream()
+                        .filter(check -> CalibrationHistory.at(check).equals(failed))
+                        .flatMap(check -> check.points().stream())
+                        .map(CheckPoint::standard)
+                        .collect(Collectors.toSet()))
+                .orElse(Set.of());
+    }
+
+    private static List<StandardView> only(List<StandardView> standards, Predicate<StandardView> kept) {
+        return standards.stream().filter(kept).toList();
+    }
+
+    private static Optional<LocalDate> opened(StandardView standard, LocalDate day) {
+        return standard.openedOn().filter(on -> !on.isAfter(day));
+    }
+
+    /** Whether the bottle is still closed on that day. */
+    public boolean unopenedOn(LocalDate day) {
+        return standard.filter(chosen -> opened(chosen, day).isEmpty()).isPresent();
+    }
+}

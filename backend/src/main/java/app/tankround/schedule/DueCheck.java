@@ -1,0 +1,37 @@
+package app.tankround.schedule;
+
+import app.tankround.instruments.ChosenStandard;
+import app.tankround.instruments.InstrumentView;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.Optional;
+
+/**
+ * The check of an instrument as a task of a day.
+ *
+ * @param dueOn the day on which its history wants it; empty where it is due whatever the day
+ * @param standard what it is held in
+ * @param doneAt when it was done that day, by the clock of the business; empty while it is to be done
+ */
+public record DueCheck(
+        InstrumentView instrument,
+        Why why,
+        Optional<LocalDate> dueOn,
+        int intervalDays,
+        ChosenStandard standard,
+        Optional<LocalTime> doneAt) {
+
+    /** Why it is due. */
+    public enum Why {
+        DUE,
+        OVERDUE,
+        NEVER_CHECKED,
+        ZERO_CHECKED_ONLY,
+        /** A check in another standard or lot decides whether it is out of use. */
+        SUSPECT
+    }
+
+    public boolean isOpen() {
+        return doneAt.isEmpty();
+    }
+}

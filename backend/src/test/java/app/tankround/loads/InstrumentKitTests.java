@@ -1,0 +1,171 @@
+package app.tankround.loads;
+
+import static app.tankround.testing.TestInstruments.check;
+import static app.tankround.testing.TestInstruments.history;
+import static app.tankround.testing.TestInstruments.instrument;
+import static app.tankround.testing.TestInstruments.standard;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.accounts.PersonId;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.ChosenStandard;
+import app.tankround.instruments.InstrumentKind;
+import app.tankround.schedule.DueCheck;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+
+/** The rules are our own. */
+class InstrumentKitTests {
+
+    private static final Instant LEAVES = Instant.parse("2026-11-25T06:20:00Z");
+    private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
+    private static final PersonId NOOR = PersonId.of(new UUID(1, 1));
+    private static final PersonId IVO = PersonId.of(new UUID(1, 2));
+    private static final ChosenStandard STANDARD =
+            new ChosenStandard(Optional.of(standard("S-35", "35", "A", TODAY)), Optional.empty());
+
+    @Test
+    void takesTheSoundInstrumentAndNoStandardWhileNoCheckIsDue() {
+        InstrumentKit kit = choose(List.of(), meter("C-1", NOOR, 40, 35), meter("C-2", null, 5, 35));
+        assertThat(kit.lines()).extracting(LoadLine::key).containsExactly("instrument:C-2");
+        assertThat(kit.notes()).isEmpty();
+    }
+
+    @Test
+    void ofTwoSoundOnesTakesTheTechniciansOwn() {
+        assertThat(choose(List.of(), meter("C-1", null, 5, 35), meter("C-2", NOOR, 5, 35))
+                        .lines())
+                .extracting(LoadLine::key)
+                .containsExactly("instrument:C-2");
+    }
+
+    @Test
+    void leavesTheInstrumentsOfOthersAlone() {
+        InstrumentKit kit = choose(List.of(), meter("C-1", IVO, 5, 35));
+        assertThat(kit.lines()).isEmpty();
+        assertThat(kit.notes()).extracting(LoadText::code).containsExactly("loads.note.no-salinity-instrument");
+    }
+
+    @Test
+    void bringsTheStandardForACheckThatIsDue() {
+        CalibrationHistory meter = meter("C-1", NOOR, 29, 35);
+        InstrumentKit kit = choose(List.of(due(meter, STANDARD)), meter);
+        assertThat(kit.lines()).extracting(LoadLine::key).containsExactly("instrument:C-1", "standard:S-35");
+        assertThat(kit.notes()).isEmpty();
+        assertThat(choose(List.of(), meter).lines()).hasSize(1);
+    }
+
+    @Test
+    void takesWhatTheTechnicianHasToCheckThoughNothingIsReadOnItToday() {
+        CalibrationHistory meter = meter("C-1", NOOR, 31, 35);
+        InstrumentKit kit = InstrumentKit.choose(
+                List.of(meter), asked(false, List.of(due(meter, STANDARD)), List.of(meter)), Work.weights());
+        assertThat(kit.lines()).extracting(LoadLine::key).containsExactly("instrument:C-1", "standard:S-35");
+        assertThat(InstrumentKit.choose(List.of(meter), asked(false, List.of(), List.of()), Work.weights())
+                        .lines())
+                .isEmpty();
+    }
+
+    @Test
+    void oneBottleServesSeveralInstruments() {
+        CalibrationHistory one = meter("C-1", NOOR, 31, 35);
+        CalibrationHistory other = meter("C-2", NOOR, 31, 35);
+        InstrumentKit kit = choose(List.of(due(one, STANDARD), due(other, STANDARD)), one, other);
+        assertThat(kit.lines())
+                .extracting(LoadLine::key)
+                .containsExactly("instrument:C-1", "standard:S-35", "instrument:C-2");
+        assertThat(kit.lines().get(1).workings())
+                .extracting(text -> text.args().getFirst())
+                .containsExactly("C-1", "C-2");
+    }
+
+    @Test
+    void takesASharedOneThatAnotherRoundChecksAndSaysSo() {
+        CalibrationHistory meter = meter("C-1", null, 45, 35);
+        InstrumentKit kit = InstrumentKit.choose(
+                List.of(meter), asked(true, List.of(due(meter, STANDARD)), List.of()), Work.weights());
+        assertThat(kit.lines()).extracting(LoadLine::key).containsExactly("instrument:C-1", "standard:S-35");
+        assertThat(kit.notes()).extracting(LoadText::code).containsExactly("loads.note.instrument-unsound");
+    }
+
+    @Test
+    void saysThatThereIsNoStandardWhereTheRoundsOwnChecksDoNot() {
+        CalibrationHistory meter = meter("C-1", null, 45, 35);
+        var none = new ChosenStandard(Optional.empty(), Optional.of(ChosenStandard.Shortage.EXPIRED));
+        assertThat(InstrumentKit.choose(
+                                List.of(meter), asked(true, List.of(due(meter, none)), List.of()), Work.weights())
+                        .notes())
+                .extracting(LoadText::code)
+                .containsExactly("loads.note.instrument-unsound", "loads.note.no-standard");
+        assertThat(choose(List.of(due(meter, none)), meter).notes()).isEmpty();
+    }
+
+    @Test
+    void leavesASuspectOneAtTheDepotAndOffersAnother() {
+        InstrumentKit kit = choose(List.of(), meter("R-02", NOOR, 1, 32), meter("R-05", null, 1, 35));
+        assertThat(kit.lines()).extracting(LoadLine::key).containsExactly("instrument:R-05");
+        assertThat(kit.notes()).containsExactly(LoadText.of("loads.note.stays.SUSPECT", "R-02", "R-05"));
+    }
+
+    @Test
+    void offersOneOfTheSameKindFirstThoughNoSalinityIsAskedFor() {
+        CalibrationHistory suspect = meter("R-02", NOOR, 1, 32);
+        CalibrationHistory otherKind = history(
+                instrument("A-01", InstrumentKind.REFRACTOMETER, NOOR, null),
+                List.of(),
+                check(LEAVES.minus(Duration.ofDays(1)), 35));
+        InstrumentKit kit = InstrumentKit.choose(
+                List.of(otherKind, suspect, meter("R-05", null, 1, 35)),
+                asked(false, List.of(), List.of()),
+                Work.weights());
+        assertThat(kit.lines()).extracting(LoadLine::key).containsExactly("instrument:R-05");
+        assertThat(kit.notes()).containsExactly(LoadText.of("loads.note.stays.SUSPECT", "R-02", "R-05"));
+    }
+
+    @Test
+    void saysSoWhereNoOtherCanBeTrusted() {
+        InstrumentKit kit = choose(List.of(), meter("R-02", NOOR, 1, 32));
+        assertThat(kit.lines()).isEmpty();
+        assertThat(kit.notes())
+                .extracting(LoadText::code)
+                .containsExactly("loads.note.no-salinity-instrument", "loads.note.stays.SUSPECT.none");
+    }
+
+    private static InstrumentKit choose(List<DueCheck> due, CalibrationHistory... register) {
+        return InstrumentKit.choose(List.of(register), asked(true, due, List.of(register)), Work.weights());
+    }
+
+    private static InstrumentKit.Asked asked(
+            boolean readsSalinity, List<DueCheck> due, List<CalibrationHistory> ofRound) {
+        return new InstrumentKit.Asked(
+                Optional.of(NOOR),
+                TODAY,
+                LEAVES,
+                readsSalinity,
+                due,
+                due.stream()
+                        .filter(check -> ofRound.stream()
+                                .anyMatch(history -> history.instrument()
+                                        .id()
+                                        .equals(check.instrument().id())))
+                        .toList());
+    }
+
+    private static DueCheck due(CalibrationHistory history, ChosenStandard standard) {
+        return new DueCheck(history.instrument(), DueCheck.Why.DUE, Optional.of(TODAY), 30, standard, Optional.empty());
+    }
+
+    /** A meter that showed {@code shown} in a standard of 35, so many days ago. */
+    private static CalibrationHistory meter(String code, @Nullable PersonId holder, int daysAgo, double shown) {
+        return history(
+                instrument(code, InstrumentKind.CONDUCTIVITY_METER, holder, null),
+                List.of(),
+                check(LEAVES.minus(Duration.ofDays(daysAgo)), shown));
+    }
+}
