@@ -17,6 +17,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.beans.factory.annotation.Value;
 import org.springframework.core.io.ByteArrayResource;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.mail.javamail.JavaMailSender;
@@ -41,7 +42,8 @@ public class Mailer {
     private final CurrentPerson currentPerson;
     private final BusinessProfile profile;
     private final FileStore files;
-    private final ObjectProvider<JavaMailSender> sender;
+    private final JavaMailSender sender;
+    private final String host;
     private final ObjectProvider<SchedulerClient> scheduler;
 
     Mailer(
@@ -50,7 +52,8 @@ public class Mailer {
             CurrentPerson currentPerson,
             BusinessProfile profile,
             FileStore files,
-            ObjectProvider<JavaMailSender> sender,
+            JavaMailSender sender,
+            @Value("${spring.mail.host}") String host,
             ObjectProvider<SchedulerClient> scheduler) {
         this.jdbc = jdbc;
         this.clock = clock;
@@ -58,12 +61,13 @@ public class Mailer {
         this.profile = profile;
         this.files = files;
         this.sender = sender;
+        this.host = host;
         this.scheduler = scheduler;
     }
 
     /** Whether a mail server is set up ({@code spring.mail.host}) and the business has an address to send from. */
     public boolean isSetUp() {
-        return sender.getIfAvailable() != null
+        return !host.isBlank()
                 && profile.find().flatMap(BusinessSettings::email).isPresent();
     }
 
@@ -119,8 +123,7 @@ public class Mailer {
             return;
         }
         Mail mail = waiting.get();
-        JavaMailSender server = sender.getObject();
-        var message = server.createMimeMessage();
+        var message = sender.createMimeMessage();
         try {
             var helper = new MimeMessageHelper(message, true, "UTF-8");
             helper.setFrom(profile.current().email().orElseThrow());
@@ -134,7 +137,7 @@ public class Mailer {
         } catch (MessagingException malformed) {
             throw new IllegalStateException(malformed);
         }
-        server.send(message);
+        sender.send(message);
         jdbc.sql("update outgoing_mail set sent_at = :now where id = :id")
                 .param("now", Timestamp.from(clock.instant()))
                 .param("id", id)

@@ -5,8 +5,12 @@ import java.util.List;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.context.annotation.Lazy;
 import org.springframework.core.env.Environment;
+import org.springframework.data.jdbc.core.dialect.JdbcDialect;
+import org.springframework.data.jdbc.core.dialect.JdbcPostgresDialect;
 import org.springframework.data.jdbc.repository.config.AbstractJdbcConfiguration;
+import org.springframework.jdbc.core.namedparam.NamedParameterJdbcOperations;
 
 /** Collects every module's {@link JdbcConverters} and says where the data lies. */
 @Configuration(proxyBeanMethods = false)
@@ -24,6 +28,13 @@ class PersistenceConfiguration extends AbstractJdbcConfiguration {
                 .flatMap(module -> module.converters().stream())
                 .flatMap(pair -> pair.getConverters().stream())
                 .toList();
+    }
+
+    /** Known, so nobody has to ask the database. */
+    @Bean
+    @Override
+    public JdbcDialect jdbcDialect(@Lazy NamedParameterJdbcOperations operations) {
+        return JdbcPostgresDialect.INSTANCE;
     }
 
     /** {@code tankround.data}, else a folder in the user's home. */

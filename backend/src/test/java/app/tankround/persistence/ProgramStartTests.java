@@ -108,26 +108,6 @@ class ProgramStartTests {
         assertThat(data).doesNotExist();
     }
 
-    @Test
-    void usesTheServerThatItIsTold() throws Exception {
-        TestDatabase database = TestPostgres.shared().createEmpty();
-        Path data = TestDirectories.fresh("program").resolve("data");
-        try (ChildJvm program = ChildJvm.ofProgram(
-                TankroundApplication.class,
-                Map.of(
-                        "TANKROUND_DATA", data.toString(),
-                        "SERVER_PORT", "0",
-                        "SPRING_DATASOURCE_URL", database.jdbcUrl(),
-                        "SPRING_DATASOURCE_USERNAME", database.username(),
-                        "SPRING_DATASOURCE_PASSWORD", database.password()))) {
-            assertThat(program.await(line -> READY.matcher(line).find())).endsWith(data + " and " + database.jdbcUrl());
-
-            assertThat(data.resolve("postgresql")).doesNotExist();
-            ChildJvm.signal("TERM", program.pid());
-            assertThat(program.exitCode()).as("128 + SIGTERM").isEqualTo(143);
-        }
-    }
-
     private static ChildJvm start(Path data, String port) throws IOException {
         return ChildJvm.ofProgram(
                 TankroundApplication.class, Map.of("TANKROUND_DATA", data.toString(), "SERVER_PORT", port));
