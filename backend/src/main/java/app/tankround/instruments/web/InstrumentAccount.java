@@ -8,8 +8,10 @@ import app.tankround.chemistry.ReasonCode;
 import app.tankround.chemistry.UncertaintyBudget;
 import app.tankround.chemistry.UncertaintySource;
 import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.CalibrationView;
 import app.tankround.instruments.InstrumentState;
+import app.tankround.instruments.InstrumentSteps;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardView;
@@ -28,6 +30,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -114,6 +117,52 @@ class InstrumentAccount {
 
     private static boolean has(CorrectedReading reading, ReasonCode code) {
         return reading.reasons().stream().anyMatch(reason -> reason.code() == code);
+    }
+
+    /** What is done about the instrument itself; empty while it can be trusted or is not used any more. */
+    List<InstrumentSteps.Step> steps(
+            CalibrationHistory history, InstrumentState state, List<CalibrationView> rows, boolean mayComeBack) {
+        InstrumentView instrument = history.instrument();
+        Optional<String> check = Optional.of("/instruments/" + instrument.id() + "/checks/new");
+        List<Object> code = List.of(instrument.code());
+        InstrumentSteps.Step again = new InstrumentSteps.Step("instruments.do.check", code, check);
+        return switch (state.code()) {
+            case "SUSPECT" ->
+                List.of(
+                        has(history.usualAt(clock.instant()), ReasonCode.GAIN_IMPLAUSIBLE)
+                                ? new InstrumentSteps.Step("instruments.do.fresh-standards", code, check)
+                                : failedIn(history, rows)
+                                        .map(standard -> new InstrumentSteps.Step(
+                                                "instruments.do.second-standard",
+                                                List.of(instrument.code(), standard),
+                                                check))
+                                        .orElse(again));
+            case "CONDEMNED" ->
+                mayComeBack
+                        ? List.of(new InstrumentSteps.Step("instruments.do.put-back", code, Optional.empty()))
+                        : List.of(
+                                new InstrumentSteps.Step("instruments.do.adjust", code, check),
+                                new InstrumentSteps.Step("instruments.do.then-put-back", code, Optional.empty()));
+            case "EXPIRED" -> List.of(new InstrumentSteps.Step("instruments.do.fresh", code, Optional.empty()));
+            case "OVERDUE", "NEVER_CHECKED", "ZERO_CHECKED_ONLY" -> List.of(again);
+            default -> List.of();
+        };
+    }
+
+    /** In which standards of which lots it failed when the suspicion began; empty if it began otherwise. */
+    static Optional<String> failedIn(CalibrationHistory history, List<CalibrationView> rows) {
+        InstrumentView instrument = history.instrument();
+        return history.open()
+                .flatMap(SuspicionView::checkAt)
+                .map(at -> rows.stream()
+                        .filter(row -> row.performedAt().equals(at))
+                        .filter(row ->
+                                Math.abs(row.meanAsFound().doubleValue() - CalibrationService.expected(instrument, row))
+                                        > instrument.permittedError().doubleValue())
+                        .map(row -> row.standardCode()
+                                + row.standardLot().map(lot -> ", " + lot).orElse(""))
+                        .collect(Collectors.joining("; ")))
+                .filter(standards -> !standards.isEmpty());
     }
 
     /** What its checks say about a reading now, one sentence each. */

@@ -14,13 +14,13 @@ import app.tankround.instruments.InstrumentPanel;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentStandings;
 import app.tankround.instruments.InstrumentState;
+import app.tankround.instruments.InstrumentSteps;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.NewInstrument;
 import app.tankround.instruments.RecordedCheck;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
-import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -111,6 +111,7 @@ class InstrumentController {
     private final People people;
     private final CurrentPerson currentPerson;
     private final ObjectProvider<InstrumentPanel> panels;
+    private final ObjectProvider<InstrumentSteps> otherSteps;
     private final MessageSource messages;
     private final Days days;
     private final Clock clock;
@@ -125,6 +126,7 @@ class InstrumentController {
             People people,
             CurrentPerson currentPerson,
             ObjectProvider<InstrumentPanel> panels,
+            ObjectProvider<InstrumentSteps> otherSteps,
             MessageSource messages,
             Days days,
             Clock clock) {
@@ -137,6 +139,7 @@ class InstrumentController {
         this.people = people;
         this.currentPerson = currentPerson;
         this.panels = panels;
+        this.otherSteps = otherSteps;
         this.messages = messages;
         this.days = days;
         this.clock = clock;
@@ -180,13 +183,9 @@ class InstrumentController {
         model.addAttribute("line", line);
         model.addAttribute("instrument", instrument);
         boolean mayComeBack = standings.mayComeBack(id);
-        String instead = history.standingAt(clock.instant()) == Standing.IN_USE
-                ? ""
-                : choices.insteadOf(instrument)
-                        .map(other -> text("instruments.instead", locale, other.code()))
-                        .orElse(text("instruments.instead.none", locale));
-        model.addAttribute("say", (account.say(history, line.state(), mayComeBack, locale) + " " + instead).strip());
         List<CalibrationView> rows = calibrations.of(id);
+        model.addAttribute("say", account.say(history, line.state(), mayComeBack, locale));
+        model.addAttribute("steps", steps(history, line.state(), rows, mayComeBack));
         List<String> why = new ArrayList<>(account.why(history, locale));
         why.addAll(account.misled(
                 rows,
@@ -223,6 +222,37 @@ class InstrumentController {
         return "instruments/instrument";
     }
 
+    /** What is done now, in this order: another one is taken, what it told is looked after, it is put right. */
+    private List<InstrumentSteps.Step> steps(
+            CalibrationHistory history, InstrumentState state, List<CalibrationView> rows, boolean mayComeBack) {
+        InstrumentView instrument = history.instrument();
+        List<InstrumentSteps.Step> own = account.steps(history, state, rows, mayComeBack);
+        if (own.isEmpty()) {
+            return own;
+        }
+        List<InstrumentSteps.Step> steps = new ArrayList<>();
+        if (state.isNeeded()) {
+            steps.add(aside(instrument));
+        }
+        boolean checkFirst = state.code().equals("SUSPECT");
+        List<InstrumentSteps.Step> others = otherSteps.stream()
+                .flatMap(asked -> asked.of(instrument).stream())
+                .toList();
+        steps.addAll(checkFirst ? own : others);
+        steps.addAll(checkFirst ? others : own);
+        return steps;
+    }
+
+    private InstrumentSteps.Step aside(InstrumentView instrument) {
+        return choices.insteadOf(instrument)
+                .map(other -> new InstrumentSteps.Step(
+                        "instruments.do.instead",
+                        List.of(instrument.code(), other.code()),
+                        Optional.of("/instruments/" + other.id())))
+                .orElseGet(() -> new InstrumentSteps.Step(
+                        "instruments.do.no-other", List.of(instrument.code()), Optional.of("/instruments")));
+    }
+
     private SuspicionLine suspicionLine(SuspicionView suspicion, Locale locale) {
         String ended = suspicion
                 .closing()
@@ -247,27 +277,34 @@ class InstrumentController {
     }
 
     private CheckLine checkLine(InstrumentView instrument, CalibrationView row, Locale locale) {
-        int decimals = Math.max(
-                row.meanAsFound().scale(),
-                instrument.resolution().stripTrailingZeros().scale() + 1);
-        BigDecimal expected = BigDecimal.valueOf(CalibrationService.expected(instrument, row))
-                .setScale(Math.max(0, decimals), RoundingMode.HALF_EVEN);
+        // One more than can be read: a mean knows no more, whatever it was divided by.
+        int decimals = Math.max(0, instrument.resolution().stripTrailingZeros().scale() + 1);
+        BigDecimal expected = BigDecimal.valueOf(CalibrationService.expected(instrument, row));
         BigDecimal error = row.meanAsFound().subtract(expected);
         return new CheckLine(
                 days.moment(row.performedAt(), locale),
                 row.standardCode(),
                 row.standardLot().orElse(""),
-                NumberText.plain(expected, locale),
-                NumberText.plain(row.meanAsFound(), locale),
+                NumberText.plain(rounded(expected, decimals), locale),
+                NumberText.plain(mean(row.asFound(), row.meanAsFound(), decimals), locale),
                 repeats(row.asFound(), locale),
                 row.asLeft().isEmpty()
                         ? text("instruments.not-adjusted", locale)
-                        : NumberText.plain(row.meanAsLeft(), locale),
+                        : NumberText.plain(mean(row.asLeft(), row.meanAsLeft(), decimals), locale),
                 repeats(row.asLeft(), locale),
                 row.adjusted().orElse(""),
-                ErrorChart.signed(error, locale),
+                ErrorChart.signed(rounded(error, decimals), locale),
                 error.abs().compareTo(instrument.permittedError()) > 0,
                 row.person().flatMap(people::find).map(PersonView::name).orElse(""));
+    }
+
+    /** A single reading stays as it was written down. */
+    private static BigDecimal mean(List<BigDecimal> readings, BigDecimal mean, int decimals) {
+        return readings.size() == 1 ? readings.getFirst() : rounded(mean, decimals);
+    }
+
+    private static BigDecimal rounded(BigDecimal value, int decimals) {
+        return value.setScale(decimals, RoundingMode.HALF_EVEN);
     }
 
     /** Empty for a single reading. */
@@ -381,6 +418,10 @@ class InstrumentController {
                 return "redirect:/instruments/" + id;
             } catch (FieldRefusal refusal) {
                 atForm(refusal).into(result);
+                model.addAttribute(
+                        "askAgain",
+                        refusal.code().equals("instruments.as-found-far-off")
+                                || Boolean.TRUE.equals(form.farOffConfirmed()));
             }
         }
         checkModel(id, model, locale);
@@ -396,9 +437,13 @@ class InstrumentController {
     }
 
     private void checkModel(InstrumentId id, Model model, Locale locale) {
-        InstrumentView instrument = register.require(id);
+        CalibrationHistory history = calibrations.history(id);
+        InstrumentView instrument = history.instrument();
         model.addAttribute("instrument", instrument);
         model.addAttribute("scale", scale(instrument));
+        model.addAttribute(
+                "failedIn",
+                InstrumentAccount.failedIn(history, calibrations.of(id)).orElse(""));
         model.addAttribute("prompts", account.prompts(instrument, locale));
         LocalDate today = days.of(clock.instant());
         model.addAttribute(
@@ -411,7 +456,8 @@ class InstrumentController {
     }
 
     private Choice standard(StandardView standard, LocalDate today, Locale locale) {
-        String name = standard.code() + ", " + standard.name();
+        String name = standard.code() + ", " + standard.name()
+                + standard.lot().map(lot -> ", " + lot).orElse("");
         String text = standard.suspiciousOn(today)
                 ? text("instruments.choice.state", locale, name, text("instruments.standard.suspicious", locale))
                 : standard.expiredOn(today)

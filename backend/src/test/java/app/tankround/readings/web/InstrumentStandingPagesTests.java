@@ -120,7 +120,8 @@ class InstrumentStandingPagesTests {
                 .containsPattern(instruments.require(instrument).code() + ", Hand instrument \\(Suspect: use R-\\d+\\)")
                 .containsPattern(instruments.require(other).code() + ", Hand instrument</option>");
         assertThat(form.indexOf(other.toString())).isLessThan(form.indexOf(instrument.toString()));
-        assertThat(page("/instruments/" + instrument)).containsPattern("Use R-\\d+ until then");
+        assertThat(page("/instruments/" + instrument))
+                .containsPattern("Put R-\\d+ aside and measure with R-\\d+ until then");
     }
 
     @Test
