@@ -292,7 +292,7 @@ public record CorrectivePlan(
                 if (left <= ROUNDING) {
                     return new Walk(steps, true, passed);
                 }
-                double most = carried(now, carry);
+                double most = carried(visit, now, carry);
                 double largest = Math.min(budget, most);
                 if (largest <= ROUNDING) {
                     return new Walk(steps, false, passed);
@@ -321,7 +321,7 @@ public record CorrectivePlan(
         }
 
         /** Largest change that one visit can bring. */
-        private double carried(double now, Carry carry) {
+        private double carried(int visit, double now, Carry carry) {
             return switch (means) {
                 case PlanMeans.Supplement supplement -> {
                     double perUnit = product(supplement, now, now + 1).kilograms();
@@ -334,7 +334,7 @@ public record CorrectivePlan(
                 }
                 case PlanMeans.SaltWaterExchange exchange -> {
                     double extreme = raising ? SALTIEST_NEW_WATER : 0;
-                    Volume water = exchanged(exchange, carry);
+                    Volume water = exchanged(exchange, visit, carry);
                     yield Math.abs(mixed(exchange, now, water, extreme) - now);
                 }
                 case PlanMeans.Adjustment adjustment -> Double.POSITIVE_INFINITY;
@@ -362,7 +362,7 @@ public record CorrectivePlan(
                     yield new Step(visit, day, before, after, limit, nothing, water, Optional.of(exchange.newWater()));
                 }
                 case PlanMeans.SaltWaterExchange exchange -> {
-                    Volume water = exchanged(exchange, carry);
+                    Volume water = exchanged(exchange, visit, carry);
                     double salinity =
                             Bisection.whereRises(s -> mixed(exchange, before, water, s), after, 0, SALTIEST_NEW_WATER);
                     Mass mix = SaltWater.mix(
@@ -401,12 +401,16 @@ public record CorrectivePlan(
             return exchanged(exchange.held(), litre, carry);
         }
 
-        /** Weighed as the saltiest water there is, which is a few hundredths too heavy and never too light. */
-        private Volume exchanged(PlanMeans.SaltWaterExchange exchange, Carry carry) {
+        /**
+         * What is agreed anyway, or else all that a visit can bring: new water mixed for a smaller change would move the
+         * tank too far. Weighed as the saltiest water there is, which is a few hundredths too heavy and never too light.
+         */
+        private Volume exchanged(PlanMeans.SaltWaterExchange exchange, int visit, Carry carry) {
             Salinity heaviest = new Salinity(SALTIEST_NEW_WATER);
             double litre = SaltWater.mass(new Volume(1), heaviest, exchange.temperature())
                     .kilograms();
-            return exchanged(exchange.held(), litre, carry);
+            double carried = exchanged(exchange.held(), litre, carry).litres();
+            return new Volume(Math.max(carried, exchange.agreedAt(visit).litres()));
         }
 
         private static Volume exchanged(Volume held, double kilogramsPerLitre, Carry carry) {

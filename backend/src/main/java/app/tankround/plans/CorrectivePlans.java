@@ -24,7 +24,6 @@ import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.DueVisitsRemoved;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
-import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -69,6 +68,10 @@ public class CorrectivePlans {
     private static final double KILOGRAMS_WITHOUT_VAN = 23;
     private static final double HIGHEST_CARRY = 20_000;
     private static final int LONGEST_REASON = 500;
+
+    /** Less is not worth a task of its own. */
+    private static final double LEAST_LITRES = 0.05;
+
     private static final Duration SHORT_MEMORY = Duration.ofDays(120);
 
     private final PlanRows rows;
@@ -461,18 +464,9 @@ public class CorrectivePlans {
 
     /** What is to be changed beyond what is agreed anyway. */
     private static Optional<TaskView> moreWater(double litres, PlannedVisitView visit, WaterSystemView system) {
-        double percent = 0;
-        double agreed = 0;
-        for (TaskView task : visit.tasks()) {
-            double amount = task.amount().map(BigDecimal::doubleValue).orElse(0.0);
-            if (task.kind() == TaskKind.WATER_CHANGE) {
-                boolean share = task.unit().filter("%"::equals).isPresent();
-                percent += share ? amount / 100 * system.netVolume().litres() : 0;
-                agreed = Math.max(agreed, share ? 0 : amount);
-            }
-        }
-        double more = litres - percent;
-        return more > Math.max(agreed, 0.05)
+        AgreedChange agreed = AgreedChange.of(visit, system.netVolume());
+        double more = litres - agreed.byShare();
+        return more > Math.max(agreed.byVolume(), LEAST_LITRES)
                 ? Optional.of(TaskView.waterChangeLitres(rounded(more)))
                 : Optional.empty();
     }

@@ -90,7 +90,7 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
                 from,
                 terms.to(),
                 terms.perDay(),
-                means(terms, from),
+                means(terms, from, visits),
                 new Carry(Volume.ofLitres(terms.carryLitres()), Mass.ofKilograms(terms.carryKilograms())),
                 new Daily(terms.addedPerDay(), terms.usedPerDay()),
                 days);
@@ -136,11 +136,19 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
         return visit.dueOn().isBefore(earliest) ? earliest : visit.dueOn();
     }
 
-    private static PlanMeans means(Terms terms, double from) {
+    private static PlanMeans means(Terms terms, double from, List<PlannedVisitView> visits) {
         Volume held = terms.system().netVolume();
         Temperature temperature = Temperature.ofCelsius(terms.temperature());
         return switch (terms.quantity()) {
-            case SALINITY -> new PlanMeans.SaltWaterExchange(held, temperature, terms.saltYield());
+            case SALINITY ->
+                new PlanMeans.SaltWaterExchange(
+                        held,
+                        temperature,
+                        terms.saltYield(),
+                        visits.stream()
+                                .map(visit ->
+                                        new Volume(AgreedChange.of(visit, held).litres()))
+                                .toList());
             case PH, TEMPERATURE -> new PlanMeans.Adjustment();
             default ->
                 terms.to() > from && terms.salt().isPresent()

@@ -174,9 +174,10 @@ function waterChange(page, system, due) {
   const scale = measure ? [measure.unit, measure.gravityReference].filter(Boolean).join(" ") : "";
   const salinity = entry(words("new-salinity"), { inputmode: "decimal", value: stored.salinity ?? "", onchange: () => save() }, scale);
   salinity.element.hidden = !system.salt || !measure;
-  const agreed = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : [])));
-  if (agreed.length > 0) {
-    const hint = h("p", { class: "hint", id: newId() }, words("out-agreed", agreed.join(" + ")));
+  // What was missed at an earlier visit is not made up for twice.
+  const agreed = new Set(due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : []))));
+  if (agreed.size > 0) {
+    const hint = h("p", { class: "hint", id: newId() }, words("out-agreed", [...agreed].join(" + ")));
     out.input.setAttribute("aria-describedby", hint.id);
     out.element.append(hint);
   }

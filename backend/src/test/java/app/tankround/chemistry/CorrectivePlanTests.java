@@ -63,6 +63,23 @@ class CorrectivePlanTests {
     }
 
     @Test
+    void mixesForTheWholeWaterChangeThatIsAgreedAnyway() {
+        // A visit brings 25 L for the plan, but at the first 40 L are agreed and changed: new water for 25 L would be
+        // 37 - 1.0 x 400 / 25 = 21, and 40 L of that would move the tank by (37 - 21) x 40 / 400 = 1.6, beyond 1.3. So
+        // it
+        // is 37 - 1.0 x 400 / 40 = 27; at the second visit, with 20 L agreed, 36 - 1.0 x 400 / 25 = 20.
+        PlanMeans agreed = new PlanMeans.SaltWaterExchange(
+                Volume.ofLitres(400), WARM, 1, List.of(Volume.ofLitres(40), Volume.ofLitres(20)));
+
+        List<Step> steps = CorrectivePlan.fit(Quantity.SALINITY, 37, 35, 1.3, agreed, litres(25), Daily.NOTHING, WEEKLY)
+                .steps();
+
+        assertThat(steps).extracting(step -> step.water().litres()).containsExactly(40.0, 25.0);
+        assertThat(steps.getFirst().newWater().orElseThrow()).isCloseTo(27, within(0.15));
+        assertThat(steps.getLast().newWater().orElseThrow()).isCloseTo(20, within(0.25));
+    }
+
+    @Test
     void saysHowManyVisitsWouldSufficeWhereTheSafeRateNeedsMore() {
         // 39 to 35 at 1.3: 4 / 1.3 = 3.08, so 4 visits; no van is large enough to do it in two.
         CorrectivePlan plan = CorrectivePlan.fit(
@@ -332,7 +349,7 @@ class CorrectivePlanTests {
     }
 
     private static PlanMeans saltWater(double litres) {
-        return new PlanMeans.SaltWaterExchange(Volume.ofLitres(litres), WARM, 1);
+        return new PlanMeans.SaltWaterExchange(Volume.ofLitres(litres), WARM, 1, List.of());
     }
 
     private static PlanMeans fresh(double litres, double newWater) {

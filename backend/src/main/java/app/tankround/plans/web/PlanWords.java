@@ -25,13 +25,18 @@ public record PlanWords(UnitSystem units, Locale locale) {
                 ? Temperature.ofCelsius(value).inFahrenheit()
                 : value;
         String number = number(shown, decimals(quantity));
-        return quantity == Quantity.PH ? number : number + " " + unit(quantity);
+        return switch (quantity) {
+            case PH -> number;
+            case SALINITY -> unit(quantity) + " " + number;
+            default -> number + " " + unit(quantity);
+        };
     }
 
     /** A change of a quantity with its unit. */
     public String change(Quantity quantity, double change) {
         double shown = quantity == Quantity.TEMPERATURE && customary() ? change * 1.8 : change;
-        return number(shown, decimals(quantity) + 1) + (quantity == Quantity.PH ? "" : " " + unit(quantity));
+        String number = number(shown, decimals(quantity) + 1);
+        return quantity == Quantity.PH || quantity == Quantity.SALINITY ? number : number + " " + unit(quantity);
     }
 
     /** The unit in which a quantity is shown. */
