@@ -2,6 +2,7 @@ package app.tankround.instruments;
 
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.units.OutOfRangeException;
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
@@ -9,18 +10,24 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * The standard to take for the check of an instrument.
  *
  * <p>It checks where the instrument is used and not the zero alone, is in date, is believed, and is another bottle or lot
  * than the one in which a suspect instrument failed, since that one settles nothing. Of those, one that is open goes
- * before one that is not, and the one opened last before all others.
+ * before one that is not, and the one opened last before all others. A pH electrode has a zero, near 7, and a slope, which
+ * only a second buffer shows (common practice).
  *
  * @param standard empty if and only if there is a shortage
+ * @param second of another value, for a pH electrode where there is one
  * @param shortage why there is none to take
  */
-public record ChosenStandard(Optional<StandardView> standard, Optional<Shortage> shortage) {
+public record ChosenStandard(
+        Optional<StandardView> standard, Optional<StandardView> second, Optional<Shortage> shortage) {
+
+    private static final BigDecimal ZERO_OF_AN_ELECTRODE = BigDecimal.valueOf(7);
 
     /** Why no standard is to be had, by the one nearest to being good. */
     public enum Shortage {
@@ -51,17 +58,29 @@ public record ChosenStandard(Optional<StandardView> standard, Optional<Shortage>
         List<StandardView> believed = only(inDate, standard -> !standard.suspiciousOn(day));
         List<StandardView> other =
                 only(believed, standard -> !failedIn.contains(CheckHistories.bottle(standard.id(), standard.lot())));
-        Optional<StandardView> chosen = other.stream()
-                .min(Comparator.comparing(
-                                (StandardView standard) -> opened(standard, day).orElse(LocalDate.MIN),
-                                Comparator.reverseOrder())
-                        .thenComparing(StandardView::code));
+        Comparator<StandardView> openedLast = Comparator.comparing(
+                        (StandardView standard) -> opened(standard, day).orElse(LocalDate.MIN),
+                        Comparator.reverseOrder())
+                .thenComparing(StandardView::code);
+        boolean electrode = instrument.kind() == InstrumentKind.PH_METER;
+        Comparator<StandardView> first = Comparator.comparing(
+                        (StandardView standard) -> opened(standard, day).isEmpty())
+                .thenComparing(standard -> electrode
+                        ? standard.value().subtract(ZERO_OF_AN_ELECTRODE).abs()
+                        : BigDecimal.ZERO)
+                .thenComparing(openedLast);
+        Optional<StandardView> chosen = other.stream().min(first);
+        Optional<StandardView> second = other.stream()
+                .filter(standard -> electrode
+                        && chosen.filter(one -> one.value().compareTo(standard.value()) != 0)
+                                .isPresent())
+                .min(openedLast);
         Shortage shortage = fitting.isEmpty()
                 ? Shortage.NONE_FITS
                 : inDate.isEmpty()
                         ? Shortage.EXPIRED
                         : believed.isEmpty() ? Shortage.NOT_BELIEVED : Shortage.SAME_AGAIN;
-        return new ChosenStandard(chosen, chosen.isPresent() ? Optional.empty() : Optional.of(shortage));
+        return new ChosenStandard(chosen, second, chosen.isPresent() ? Optional.empty() : Optional.of(shortage));
     }
 
     /** Whether a check of the instrument may be made in it at all. */
@@ -96,8 +115,13 @@ public record ChosenStandard(Optional<StandardView> standard, Optional<Shortage>
         return standard.openedOn().filter(on -> !on.isAfter(day));
     }
 
-    /** Whether the bottle is still closed on that day. */
-    public boolean unopenedOn(LocalDate day) {
-        return standard.filter(chosen -> opened(chosen, day).isEmpty()).isPresent();
+    /** What to take, the first one first; none if there is a shortage. */
+    public List<StandardView> standards() {
+        return Stream.concat(standard.stream(), second.stream()).toList();
+    }
+
+    /** Whether a bottle is still closed on that day. */
+    public static boolean unopened(StandardView standard, LocalDate day) {
+        return opened(standard, day).isEmpty();
     }
 }

@@ -49,6 +49,7 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
      * @param readsSalinity whether salinity is read on it
      * @param due the checks of the day
      * @param ofRound those among them that are tasks of this round
+     * @param firstStop the last place for a check
      */
     record Asked(
             Optional<PersonId> technician,
@@ -56,7 +57,8 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
             Instant leavesAt,
             boolean readsSalinity,
             List<DueCheck> due,
-            List<DueCheck> ofRound) {}
+            List<DueCheck> ofRound,
+            Optional<StopShare> firstStop) {}
 
     static InstrumentKit choose(List<CalibrationHistory> register, Asked asked, Weights weights) {
         List<Candidate> candidates = register.stream()
@@ -149,6 +151,7 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
 
         private final Map<InstrumentId, DueCheck> due;
         private final Set<InstrumentId> ofRound;
+        private final List<StopShare> firstStop;
         private final Weights weights;
         private final Map<String, LoadLine> lines = new LinkedHashMap<>();
         private final List<LoadText> notes = new ArrayList<>();
@@ -156,6 +159,7 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
         Packing(Asked asked, Weights weights) {
             this.due = byInstrument(asked.due());
             this.ofRound = byInstrument(asked.ofRound()).keySet();
+            this.firstStop = asked.firstStop().stream().toList();
             this.weights = weights;
         }
 
@@ -172,13 +176,14 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
                             .history()
                             .last()
                             .map(last -> LoadText.of("loads.work.instrument", last, candidate.status()))
-                            .orElseGet(() -> LoadText.of("loads.work.instrument-never")));
+                            .orElseGet(() -> LoadText.of("loads.work.instrument-never")),
+                    List.of());
             boolean said = ofRound.contains(instrument.id());
             if (!candidate.isTrusted() && !said) {
                 notes.add(LoadText.of("loads.note.instrument-unsound", instrument.code(), candidate.status()));
             }
             Optional.ofNullable(due.get(instrument.id())).ifPresent(check -> {
-                check.standard().standard().ifPresent(standard -> add(check, standard));
+                check.standard().standards().forEach(standard -> add(check, standard));
                 check.standard()
                         .shortage()
                         .filter(none -> !said)
@@ -199,11 +204,12 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
             add(
                     "standard:" + standard.code(),
                     LoadText.of("loads.item.standard", standard.code(), standard.name()),
-                    LoadText.of("loads.work.standard", check.instrument().code(), check.intervalDays()));
+                    LoadText.of("loads.work.standard", check.instrument().code(), check.intervalDays()),
+                    firstStop);
         }
 
         /** One bottle serves several instruments. */
-        private void add(String key, LoadText item, LoadText working) {
+        private void add(String key, LoadText item, LoadText working, List<StopShare> stops) {
             StockMass mass = weights.of(StockKind.TEST_KIT, key, BigDecimal.ONE, "count");
             List<LoadText> before =
                     Optional.ofNullable(lines.get(key)).map(LoadLine::workings).orElse(List.of());
@@ -220,7 +226,7 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
                             mass.mass(),
                             mass.estimated(),
                             Stream.concat(before.stream(), Stream.of(working)).toList(),
-                            List.of()));
+                            stops));
         }
 
         InstrumentKit kit() {

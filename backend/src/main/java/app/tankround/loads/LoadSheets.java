@@ -112,7 +112,8 @@ public class LoadSheets implements StopDemand {
                         leavesAt,
                         readsSalinity(works),
                         due,
-                        roundChecks.among(due, round)),
+                        roundChecks.among(due, round),
+                        round.stops().stream().findFirst().map(this::share)),
                 weights);
         LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit.lines());
         List<LoadText> notes = new ArrayList<>(kit.notes());
@@ -123,6 +124,10 @@ public class LoadSheets implements StopDemand {
     @Override
     public Mass departureMass(RoundView round) {
         return loadSheet(round).total();
+    }
+
+    private StopShare share(StopView stop) {
+        return new StopShare(stop.position(), sites.require(stop.siteId()).name(), BigDecimal.ONE);
     }
 
     private static boolean readsSalinity(List<SystemWork> works) {

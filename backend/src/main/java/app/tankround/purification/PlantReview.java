@@ -186,9 +186,13 @@ public class PlantReview {
             return switch (details.kind()) {
                 case PREFILTER -> {
                     OptionalDouble drop = drop(since(details));
-                    yield state(
+                    yield new StageState(
                             stage,
+                            months,
+                            Optional.empty(),
+                            Optional.empty(),
                             drop,
+                            Optional.empty(),
                             PretreatmentState.prefilter(
                                     months,
                                     Objects.requireNonNullElse(
@@ -198,13 +202,9 @@ public class PlantReview {
                                             details.dropAllowedKilopascals(), PretreatmentState.USUAL_PRESSURE_DROP)));
                 }
                 case CARBON -> carbon(stage, months);
-                case MEMBRANE -> membrane(stage);
-                case RESIN -> resin(stage);
+                case MEMBRANE -> membrane(stage, months);
+                case RESIN -> resin(stage, months);
             };
-        }
-
-        private StageState state(StageView stage, OptionalDouble drop, List<PurifiedWaterNote> notes) {
-            return new StageState(stage, Optional.empty(), Optional.empty(), drop, Optional.empty(), notes);
         }
 
         private Instant since(StageDetails details) {
@@ -248,6 +248,7 @@ public class PlantReview {
                             ChronoUnit.DAYS.between(taken, now)));
             return new StageState(
                     stage,
+                    months,
                     Optional.empty(),
                     Optional.empty(),
                     OptionalDouble.empty(),
@@ -269,7 +270,7 @@ public class PlantReview {
                     .toList();
         }
 
-        private StageState membrane(StageView stage) {
+        private StageState membrane(StageView stage, long months) {
             Instant since = since(stage.details());
             List<ReadingView> pressures =
                     at(Place.AFTER_CARBON, readings.series(plant.id(), Quantity.PRESSURE, since, now.plusSeconds(1)));
@@ -287,6 +288,7 @@ public class PlantReview {
                             stage.details().lowestRejection(), MembraneHealth.USUAL_LOWEST_REJECTION));
             return new StageState(
                     stage,
+                    months,
                     Optional.of(health),
                     Optional.empty(),
                     OptionalDouble.empty(),
@@ -339,7 +341,7 @@ public class PlantReview {
                     .flatMap(litres -> temperature.map(water -> new MembraneHealth.Flow(litres, water, pressure)));
         }
 
-        private StageState resin(StageView stage) {
+        private StageState resin(StageView stage, long months) {
             List<PurifiedWaterNote> notes = new ArrayList<>();
             OptionalDouble passes = lastValue(at(Place.AFTER_RESIN, solids).stream()
                     .filter(reading -> !reading.takenAt().isBefore(since(stage.details())))
@@ -359,7 +361,8 @@ public class PlantReview {
                             PurifiedWaterCode.RESIN_ENDS, state.litresLeft().orElse(0), Math.floor(days)));
                 }
             });
-            return new StageState(stage, Optional.empty(), resin, OptionalDouble.empty(), Optional.empty(), notes);
+            return new StageState(
+                    stage, months, Optional.empty(), resin, OptionalDouble.empty(), Optional.empty(), notes);
         }
 
         private static PurifiedWaterNote note(PurifiedWaterCode code, Double... numbers) {

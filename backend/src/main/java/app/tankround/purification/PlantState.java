@@ -77,12 +77,14 @@ public record PlantState(
     /**
      * A stage with what follows from the readings.
      *
+     * @param months whole ones since it was put in
      * @param drop of pressure over prefilter and carbon, in kPa, for a prefilter
      * @param test the newest one after the carbon, for carbon
      * @param notes what it needs
      */
     public record StageState(
             StageView stage,
+            long months,
             Optional<MembraneHealth> membrane,
             Optional<ResinState> resin,
             OptionalDouble drop,

@@ -2,8 +2,10 @@ package app.tankround.schedule;
 
 import app.tankround.instruments.ChosenStandard;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.StandardView;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -29,6 +31,13 @@ public record DueCheck(
         ZERO_CHECKED_ONLY,
         /** A check in another standard or lot decides whether it is out of use. */
         SUSPECT
+    }
+
+    /** Those of its standards that nobody has opened before that day. */
+    public List<StandardView> unopenedOn(LocalDate day) {
+        return standard.standards().stream()
+                .filter(bottle -> ChosenStandard.unopened(bottle, day))
+                .toList();
     }
 
     public boolean isOpen() {

@@ -11,6 +11,7 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.ChosenStandard;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.schedule.DueCheck;
+import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -28,7 +29,7 @@ class InstrumentKitTests {
     private static final PersonId NOOR = PersonId.of(new UUID(1, 1));
     private static final PersonId IVO = PersonId.of(new UUID(1, 2));
     private static final ChosenStandard STANDARD =
-            new ChosenStandard(Optional.of(standard("S-35", "35", "A", TODAY)), Optional.empty());
+            new ChosenStandard(Optional.of(standard("S-35", "35", "A", TODAY)), Optional.empty(), Optional.empty());
 
     @Test
     void takesTheSoundInstrumentAndNoStandardWhileNoCheckIsDue() {
@@ -57,6 +58,10 @@ class InstrumentKitTests {
         CalibrationHistory meter = meter("C-1", NOOR, 29, 35);
         InstrumentKit kit = choose(List.of(due(meter, STANDARD)), meter);
         assertThat(kit.lines()).extracting(LoadLine::key).containsExactly("instrument:C-1", "standard:S-35");
+        assertThat(kit.lines())
+                .extracting(
+                        line -> line.stops().stream().map(StopShare::siteName).toList())
+                .containsExactly(List.of(), List.of("Harbour Dental"));
         assertThat(kit.notes()).isEmpty();
         assertThat(choose(List.of(), meter).lines()).hasSize(1);
     }
@@ -97,7 +102,7 @@ class InstrumentKitTests {
     @Test
     void saysThatThereIsNoStandardWhereTheRoundsOwnChecksDoNot() {
         CalibrationHistory meter = meter("C-1", null, 45, 35);
-        var none = new ChosenStandard(Optional.empty(), Optional.of(ChosenStandard.Shortage.EXPIRED));
+        var none = new ChosenStandard(Optional.empty(), Optional.empty(), Optional.of(ChosenStandard.Shortage.EXPIRED));
         assertThat(InstrumentKit.choose(
                                 List.of(meter), asked(true, List.of(due(meter, none)), List.of()), Work.weights())
                         .notes())
@@ -154,7 +159,8 @@ class InstrumentKitTests {
                                 .anyMatch(history -> history.instrument()
                                         .id()
                                         .equals(check.instrument().id())))
-                        .toList());
+                        .toList(),
+                Optional.of(new StopShare(1, "Harbour Dental", BigDecimal.ONE)));
     }
 
     private static DueCheck due(CalibrationHistory history, ChosenStandard standard) {

@@ -147,6 +147,7 @@ class PlantPagesTests {
                         "Container 1 creeps up. It rose from 0 to 6 mg/L in 28 days. Likely the container itself: the water after the resin "
                                 + "stayed at 0 mg/L, and the other container does not rise. Empty and wash it.",
                         "The pressure drops by 1.1 bar over prefilter and carbon; 1 bar is allowed.",
+                        "One month old; it lasts 6 at most.",
                         "about 2,922 L were made since the last test; 1,000 L are allowed.",
                         "50 % used",
                         "prove nothing about chlorine");
@@ -356,6 +357,8 @@ class PlantPagesTests {
         assertThat(body(pages.post(
                         Role.OFFICE, "/systems/" + reef + "/purified-water/stages/new", stageForm(StageKind.CARBON))))
                 .contains("is no supply system");
+        assertThat(pages.get(Role.OFFICE, "/systems/" + reef + "/purified-water"))
+                .hasStatus(404);
     }
 
     private WaterSystemId supply(SiteId site, String name, String... points) {

@@ -1,6 +1,8 @@
 package app.tankround.schedule;
 
+import static app.tankround.testing.TestInstruments.buffer;
 import static app.tankround.testing.TestInstruments.check;
+import static app.tankround.testing.TestInstruments.electrode;
 import static app.tankround.testing.TestInstruments.history;
 import static app.tankround.testing.TestInstruments.instrument;
 import static app.tankround.testing.TestInstruments.meter;
@@ -145,10 +147,10 @@ class DueChecksTests {
         CalibrationHistory never = history(meter("C-1", null), List.of());
         DueCheck open = on(TODAY, MORNING, never, shut, older, OPEN, tomorrow).orElseThrow();
         assertThat(open.standard().standard()).contains(OPEN);
-        assertThat(open.standard().unopenedOn(TODAY)).isFalse();
+        assertThat(open.unopenedOn(TODAY)).isEmpty();
         DueCheck closed = on(TODAY, MORNING, never, shut).orElseThrow();
         assertThat(closed.standard().standard()).contains(shut);
-        assertThat(closed.standard().unopenedOn(TODAY)).isTrue();
+        assertThat(closed.unopenedOn(TODAY)).containsExactly(shut);
     }
 
     @Test
@@ -162,6 +164,22 @@ class DueChecksTests {
         assertThat(shortage(never, zero, old)).contains(Shortage.EXPIRED);
         assertThat(shortage(never, old, cloudy)).contains(Shortage.NOT_BELIEVED);
         assertThat(shortage(never, old, cloudy, OPEN)).isEmpty();
+    }
+
+    /** Buffer 7 for the zero and another for the slope of an electrode: common practice, no source. */
+    @Test
+    void takesTwoBuffersForAnElectrodeTheNeutralOneFirst() {
+        CalibrationHistory never = history(electrode("P-1"), List.of());
+        StandardView ten = buffer("B-10", "10.00", TODAY.minusDays(1));
+        StandardView seven = buffer("B-7", "7.00", TODAY.minusDays(9));
+        StandardView four = buffer("B-4", "4.00", null);
+        assertThat(on(TODAY, MORNING, never, ten, four, seven)
+                        .orElseThrow()
+                        .standard()
+                        .standards())
+                .containsExactly(seven, ten);
+        assertThat(on(TODAY, MORNING, never, four).orElseThrow().standard().standards())
+                .containsExactly(four);
     }
 
     private static Optional<Shortage> shortage(CalibrationHistory history, StandardView... standards) {

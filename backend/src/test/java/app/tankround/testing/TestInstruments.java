@@ -37,13 +37,27 @@ public final class TestInstruments {
 
     public static InstrumentView instrument(
             String code, InstrumentKind kind, @Nullable PersonId holder, @Nullable LocalDate retiredOn) {
+        return instrument(code, kind, Quantity.SALINITY, MeasurementUnit.PRACTICAL_SALINITY, holder, retiredOn);
+    }
+
+    public static InstrumentView electrode(String code) {
+        return instrument(code, InstrumentKind.PH_METER, Quantity.PH, MeasurementUnit.PH_UNIT, null, null);
+    }
+
+    private static InstrumentView instrument(
+            String code,
+            InstrumentKind kind,
+            Quantity quantity,
+            MeasurementUnit unit,
+            @Nullable PersonId holder,
+            @Nullable LocalDate retiredOn) {
         return new InstrumentView(
                 InstrumentId.of(new UUID(6, code.hashCode())),
                 code,
                 "Meter",
                 kind,
-                Quantity.SALINITY,
-                MeasurementUnit.PRACTICAL_SALINITY,
+                quantity,
+                unit,
                 Optional.empty(),
                 Optional.empty(),
                 new BigDecimal("0.1"),
@@ -96,14 +110,15 @@ public final class TestInstruments {
             @Nullable LocalDate opened,
             @Nullable LocalDate expires,
             @Nullable LocalDate suspiciousSince) {
+        boolean buffer = kind == StandardKind.PH_BUFFER;
         return new StandardView(
                 standardId(code),
                 code,
                 "Standard",
                 kind,
-                Quantity.SALINITY,
+                buffer ? Quantity.PH : Quantity.SALINITY,
                 new BigDecimal(value),
-                MeasurementUnit.PRACTICAL_SALINITY,
+                buffer ? MeasurementUnit.PH_UNIT : MeasurementUnit.PRACTICAL_SALINITY,
                 new BigDecimal("0.1"),
                 Optional.empty(),
                 Optional.of(lot),
@@ -113,6 +128,10 @@ public final class TestInstruments {
                 Optional.ofNullable(suspiciousSince),
                 Optional.ofNullable(suspiciousSince).map(day -> "cloudy"),
                 1);
+    }
+
+    public static StandardView buffer(String code, String value, @Nullable LocalDate opened) {
+        return standard(code, StandardKind.PH_BUFFER, value, "A", opened, null, null);
     }
 
     private static StandardId standardId(String code) {

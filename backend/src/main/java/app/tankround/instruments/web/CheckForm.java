@@ -77,9 +77,13 @@ record CheckForm(
         }
     }
 
-    /** Nothing read yet, the first standard chosen where one is given. */
-    static CheckForm of(@Nullable StandardId standard, LocalDate on, LocalTime at) {
-        return new CheckForm(on, at, List.of(new PointForm(standard, null, null, null)), null, null, null, false);
+    /** Nothing read yet, and at most two standards chosen. */
+    static CheckForm of(List<StandardId> standards, LocalDate on, LocalTime at) {
+        List<PointForm> points = standards.stream()
+                .limit(FIELDS)
+                .map(standard -> new PointForm(standard, null, null, null))
+                .toList();
+        return new CheckForm(on, at, points, null, null, null, false);
     }
 
     NewCalibration toCommand(InstrumentId instrument, Optional<PersonId> person, ZoneId zone) {

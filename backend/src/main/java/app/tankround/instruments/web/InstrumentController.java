@@ -382,16 +382,18 @@ class InstrumentController {
         return result.hasErrors() ? Optional.empty() : new FormReader(result, locale).read(form::toCommand);
     }
 
-    /** @param standard chosen already, such as the one that the round's load names */
+    /** @param standard chosen already, such as those that the round's load names */
     @GetMapping("/instruments/{id}/checks/new")
     String newCheck(
             @PathVariable InstrumentId id,
-            @RequestParam(required = false) @Nullable StandardId standard,
+            @RequestParam(required = false) @Nullable List<StandardId> standard,
             Model model,
             Locale locale) {
         LocalDateTime now =
                 LocalDateTime.ofInstant(clock.instant(), days.zone()).truncatedTo(ChronoUnit.MINUTES);
-        model.addAttribute("form", CheckForm.of(standard, now.toLocalDate(), now.toLocalTime()));
+        model.addAttribute(
+                "form",
+                CheckForm.of(Optional.ofNullable(standard).orElse(List.of()), now.toLocalDate(), now.toLocalTime()));
         checkModel(id, model, locale);
         return "instruments/check-form";
     }

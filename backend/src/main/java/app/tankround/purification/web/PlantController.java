@@ -18,6 +18,7 @@ import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingService;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.SamplePointView;
+import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -26,6 +27,7 @@ import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
+import app.tankround.web.NotFound;
 import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
@@ -100,13 +102,20 @@ class PlantController {
         this.clock = clock;
     }
 
-    /** A container's page is that of the plant that fills it. */
+    /**
+     * A container's page is that of the plant that fills it.
+     *
+     * @throws NotFound where no water is made
+     */
     @GetMapping
     String plant(@PathVariable WaterSystemId id, Model model, Locale locale) {
         WaterSystemView system = systems.require(id);
         Optional<WaterSystemId> filledBy = plants.plantOf(id);
         if (filledBy.isPresent()) {
             return "redirect:/systems/" + filledBy.get() + "/purified-water";
+        }
+        if (system.kind() != SystemKind.SUPPLY) {
+            throw new NotFound("plant", id);
         }
         model.addAttribute("system", system);
         model.addAttribute("page", page.of(review.of(id), locale));

@@ -27,6 +27,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.DoubleFunction;
@@ -162,11 +163,14 @@ class PlantPage {
                                         "purification.fact.drop",
                                         locale,
                                         figures.pressure(state.drop().getAsDouble()))
-                                : text("purification.fact.drop.none", locale));
+                                : text("purification.fact.drop.none", locale),
+                        age(state, PretreatmentState.USUAL_PREFILTER_MONTHS, locale));
             case CARBON ->
-                List.of(state.test()
-                        .map(test -> chlorine(test, figures, locale))
-                        .orElseGet(() -> text("purification.fact.test.none", locale)));
+                List.of(
+                        state.test()
+                                .map(test -> chlorine(test, figures, locale))
+                                .orElseGet(() -> text("purification.fact.test.none", locale)),
+                        age(state, PretreatmentState.USUAL_CARBON_MONTHS, locale));
             case MEMBRANE ->
                 state.membrane()
                         .map(health -> membrane(health, figures, locale))
@@ -178,6 +182,11 @@ class PlantPage {
                                 .toList())
                         .orElseGet(() -> List.of(text("purification.fact.resin.none", locale)));
         };
+    }
+
+    private String age(StageState state, int usual, Locale locale) {
+        int allowed = Objects.requireNonNullElse(state.stage().details().monthsAllowed(), usual);
+        return text("purification.fact.age", locale, state.months(), allowed);
     }
 
     private String chlorine(ChlorineTest test, PlantFigures figures, Locale locale) {
