@@ -12,6 +12,8 @@ import java.util.Map;
 import java.util.Optional;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
+import org.springframework.transaction.support.TransactionSynchronization;
+import org.springframework.transaction.support.TransactionSynchronizationManager;
 
 /** The settings of the business. */
 @Service
@@ -30,8 +32,35 @@ public class BusinessProfile {
         this.clock = clock;
     }
 
+    /** The settings, read once in a transaction: what is worked out in it rests on one state of them. */
     public Optional<BusinessSettings> find() {
+        if (!TransactionSynchronizationManager.isActualTransactionActive()) {
+            return read();
+        }
+        if (TransactionSynchronizationManager.getResource(this) instanceof BusinessSettings known) {
+            return Optional.of(known);
+        }
+        Optional<BusinessSettings> read = read();
+        read.ifPresent(this::keepUntilTheTransactionEnds);
+        return read;
+    }
+
+    private Optional<BusinessSettings> read() {
         return businesses.findAll().stream().findFirst().map(Business::settings);
+    }
+
+    private void keepUntilTheTransactionEnds(BusinessSettings settings) {
+        TransactionSynchronizationManager.bindResource(this, settings);
+        TransactionSynchronizationManager.registerSynchronization(new TransactionSynchronization() {
+            @Override
+            public void afterCompletion(int status) {
+                forget();
+            }
+        });
+    }
+
+    private void forget() {
+        TransactionSynchronizationManager.unbindResourceIfPossible(this);
     }
 
     /** @throws IllegalStateException before the first owner has set up the business */
@@ -77,6 +106,7 @@ public class BusinessProfile {
         var id = stored.map(Business::id).orElseGet(() -> Uuids.next(clock.instant()));
         Business saved = Business.of(id, settings);
         businesses.save(saved);
+        forget();
         changeLog.record(
                 "business",
                 id,

@@ -48,13 +48,13 @@ final class Clientele {
     /** The clients in the order in which they are numbered. */
     static List<PlannedSite> all() {
         var clientele = new Clientele();
-        clientele.weekly();
+        clientele.often();
         clientele.everySecondWeek();
         clientele.moreSeldom();
         return List.copyOf(clientele.sites);
     }
 
-    private void weekly() {
+    private void often() {
         add(
                 "Lantern Quay Hotel",
                 "Lantern Quay 2",
@@ -99,7 +99,7 @@ final class Clientele {
         add(
                 "Ardquill Hospice",
                 "Chapel Road 30",
-                1,
+                2,
                 0,
                 2,
                 2.6,
@@ -127,7 +127,7 @@ final class Clientele {
         add(
                 "Merrow Street Medical Centre",
                 "Merrow Street 41",
-                1,
+                2,
                 1,
                 2,
                 1.4,
@@ -141,7 +141,7 @@ final class Clientele {
         add(
                 "Quillfold Nursing Home",
                 "Foxmoor Avenue 8",
-                1,
+                2,
                 1,
                 2,
                 3.8,
@@ -169,7 +169,7 @@ final class Clientele {
         add(
                 "Quillmouth Grammar School",
                 "Old Mill Road 3",
-                1,
+                2,
                 2,
                 2,
                 2.1,
@@ -196,7 +196,7 @@ final class Clientele {
         add(
                 "Saltgrove Garden Centre",
                 "Ring Road 112",
-                1,
+                2,
                 3,
                 2,
                 4.5,
@@ -237,7 +237,7 @@ final class Clientele {
         add(
                 "Bellweather Conference Centre",
                 "Harbour View 60",
-                1,
+                2,
                 4,
                 1,
                 1.2,
