@@ -28,6 +28,9 @@ public record SalinityRamp(Salinity from, Salinity to, double perDay, List<Salin
     /** Largest fall in a day that is still in use: common practice, no source. */
     public static final double LOWERING_PER_DAY_AT_MOST = 2.6;
 
+    /** Smallest change in a day that a ramp is made for. */
+    public static final double LEAST_PER_DAY = 0.05;
+
     public SalinityRamp {
         afterEachVisit = List.copyOf(afterEachVisit);
     }
@@ -49,7 +52,7 @@ public record SalinityRamp(Salinity from, Salinity to, double perDay, List<Salin
         Ranges.require(InputKind.PRACTICAL_SALINITY, to.practical(), 0, SeawaterDensity.HIGHEST_SALINITY);
         double change = to.practical() - from.practical();
         double most = change > 0 ? RAISING_PER_DAY : LOWERING_PER_DAY_AT_MOST;
-        Ranges.require(InputKind.SALINITY_RATE, perDay, 0.05, most);
+        Ranges.require(InputKind.SALINITY_RATE, perDay, LEAST_PER_DAY, most);
         double exact = Math.abs(change) / perDay;
         int visits = (int) Math.ceil(exact - 1e-9);
         List<Salinity> steps = new ArrayList<>();

@@ -117,9 +117,9 @@ final class LoadRules {
     // Water
 
     private void water(SystemWork work) {
-        tasks(work, TaskKind.WATER_CHANGE)
-                .map(task -> change(work, task))
-                .max(Comparator.comparing(Needed::litres))
+        Stream.of(changed(work, false), changed(work, true))
+                .flatMap(Optional::stream)
+                .reduce(Needed::and)
                 .ifPresent(needed -> bringForChange(work, needed));
         tasks(work, TaskKind.TOP_UP)
                 .map(task -> topUp(work, task))
@@ -128,7 +128,28 @@ final class LoadRules {
                 .ifPresent(needed -> bringFresh(work, needed));
     }
 
-    private record Needed(BigDecimal litres, LoadText working) {}
+    /** @param litres or what is made of them */
+    private record Needed(BigDecimal litres, List<LoadText> workings) {
+
+        Needed and(Needed other) {
+            return new Needed(
+                    litres.add(other.litres),
+                    Stream.concat(workings.stream(), other.workings.stream()).toList());
+        }
+
+        void addTo(Pile pile, SystemWork work) {
+            pile.add(work, litres, workings.getFirst());
+            workings.stream().skip(1).forEach(working -> pile.add(work, BigDecimal.ZERO, working));
+        }
+    }
+
+    /** The largest change that is agreed, or what a plan asks for beside it. */
+    private static Optional<Needed> changed(SystemWork work, boolean besides) {
+        return tasks(work, TaskKind.WATER_CHANGE)
+                .filter(task -> task.item().isPresent() == besides)
+                .map(task -> change(work, task))
+                .max(Comparator.comparing(Needed::litres));
+    }
 
     private static Needed change(SystemWork work, TaskView task) {
         BigDecimal amount = task.amount().orElse(BigDecimal.ZERO);
@@ -139,9 +160,18 @@ final class LoadRules {
         Volume volume = Volume.ofLitres(litres.doubleValue());
         return new Needed(
                 litres,
-                percent
-                        ? LoadText.of("loads.work.change-percent", work.system().name(), amount, net, volume)
-                        : LoadText.of("loads.work.change-litres", work.system().name(), volume));
+                List.of(
+                        percent
+                                ? LoadText.of(
+                                        "loads.work.change-percent",
+                                        work.system().name(),
+                                        amount,
+                                        net,
+                                        volume)
+                                : LoadText.of(
+                                        task.item().isPresent() ? "loads.work.change-plan" : "loads.work.change-litres",
+                                        work.system().name(),
+                                        volume)));
     }
 
     private static Needed topUp(SystemWork work, TaskView task) {
@@ -149,8 +179,8 @@ final class LoadRules {
             BigDecimal litres = tenths(task.amount().get());
             return new Needed(
                     litres,
-                    LoadText.of(
-                            "loads.work.top-up-agreed", work.system().name(), Volume.ofLitres(litres.doubleValue())));
+                    List.of(LoadText.of(
+                            "loads.work.top-up-agreed", work.system().name(), Volume.ofLitres(litres.doubleValue()))));
         }
         Volume perDay = work.system().evaporationPerDay();
         BigDecimal evaporated = BigDecimal.valueOf(perDay.litres()).multiply(BigDecimal.valueOf(work.daysSinceVisit()));
@@ -158,12 +188,12 @@ final class LoadRules {
         BigDecimal litres = tenths(evaporated.min(most));
         return new Needed(
                 litres,
-                LoadText.of(
+                List.of(LoadText.of(
                         "loads.work.top-up",
                         work.system().name(),
                         perDay,
                         work.daysSinceVisit(),
-                        Volume.ofLitres(litres.doubleValue())));
+                        Volume.ofLitres(litres.doubleValue()))));
     }
 
     /** Up to the next tenth of a litre: nobody measures finer, and too little is the worse mistake. */
@@ -190,12 +220,12 @@ final class LoadRules {
             BigDecimal kilograms =
                     BigDecimal.valueOf(batch.product().kilograms()).setScale(2, RoundingMode.HALF_UP);
             Pile pile = pile(drySalt, "dry-salt", work);
-            pile.add(work, kilograms, needed.working());
+            new Needed(kilograms, needed.workings()).addTo(pile, work);
             pile.add(work, BigDecimal.ZERO, saltWorking(batch));
         } else {
             String key = "salt-water:" + goal.salinity().practical();
             salinities.put(owned(key, work), goal.salinity());
-            pile(saltWater, key, work).add(work, needed.litres(), needed.working());
+            needed.addTo(pile(saltWater, key, work), work);
         }
     }
 
@@ -213,10 +243,10 @@ final class LoadRules {
             BigDecimal millilitres =
                     needed.litres().multiply(CONDITIONER_ML_PER_LITRE).setScale(0, RoundingMode.CEILING);
             Pile pile = pile(conditioner, "conditioner", work);
-            pile.add(work, millilitres, needed.working());
+            new Needed(millilitres, needed.workings()).addTo(pile, work);
             pile.add(work, BigDecimal.ZERO, LoadText.of("loads.work.conditioner", CONDITIONER_ML_PER_LITRE));
         } else {
-            pile(freshWater, "ro-di", work).add(work, needed.litres(), needed.working());
+            needed.addTo(pile(freshWater, "ro-di", work), work);
         }
     }
 

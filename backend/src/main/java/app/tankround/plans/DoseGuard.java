@@ -1,14 +1,20 @@
 package app.tankround.plans;
 
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.chemistry.AmmoniaOnRise;
 import app.tankround.chemistry.Salt;
 import app.tankround.chemistry.SupplementDose;
 import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Alkalinity;
 import app.tankround.units.MassConcentration;
+import app.tankround.units.OutOfRangeException;
 import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
+import app.tankround.units.Temperature;
 import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
@@ -21,9 +27,12 @@ import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -45,7 +54,9 @@ public class DoseGuard {
     private static final Duration APART = Duration.ofHours(12);
 
     private static final Duration DAY = Duration.ofDays(1);
-    private static final double ROUNDING = 1.02;
+    private static final double SEAWATER = 35;
+    /** Of the day's sum: what a scale and a rounded task may miss by. */
+    private static final double ROUNDING = 0.02;
 
     /** Words of names whose animals copper kills or harms: invertebrates, rays and sharks. As far as names tell. */
     private static final Set<String> COPPER_KILLS = Set.of(
@@ -89,6 +100,7 @@ public class DoseGuard {
      * @param key names the line, so that a corrected entry counts once
      * @param unit mL or g
      * @param day of the business
+     * @param prepared whether a person said that all is ready for a medicine: media out, lamps off, the kit fits
      * @param givenBecause why it was given although the guard speaks against it; empty before anybody gave it
      */
     public record Dose(
@@ -99,7 +111,16 @@ public class DoseGuard {
             String unit,
             Instant at,
             LocalDate day,
+            boolean prepared,
             Optional<String> givenBecause) {}
+
+    /** Something to know of a dose that may be given; shown as the message of its code. */
+    public record Note(String code, List<String> args) {
+
+        public Note {
+            args = List.copyOf(args);
+        }
+    }
 
     private record Given(String product, double amount, String unit, Instant at) {}
 
@@ -107,48 +128,78 @@ public class DoseGuard {
     private final DoseRules rules;
     private final SafeRates rates;
     private final PlanBasis basis;
+    private final PlanRows plans;
     private final WaterSystems systems;
+    private final BusinessProfile business;
 
-    DoseGuard(JdbcClient jdbc, DoseRules rules, SafeRates rates, PlanBasis basis, WaterSystems systems) {
+    DoseGuard(
+            JdbcClient jdbc,
+            DoseRules rules,
+            SafeRates rates,
+            PlanBasis basis,
+            PlanRows plans,
+            WaterSystems systems,
+            BusinessProfile business) {
         this.jdbc = jdbc;
         this.rules = rules;
         this.rates = rates;
         this.basis = basis;
+        this.plans = plans;
         this.systems = systems;
+        this.business = business;
     }
 
     /**
      * Checks a dose.
      *
-     * @return codes of what to look at before it is given; empty for most products
+     * @return what to know of it; empty for most products
      * @throws FieldRefusal if it must not be given; where a reason is given why it was all the same, only what needs a
      *     veterinarian or kills by its nature stays refused
      */
     @Transactional(readOnly = true)
-    public List<String> check(Dose dose) {
+    public List<Note> check(Dose dose) {
         Optional<DoseRuleView> rule = rules.of(dose.product());
-        DoseKind kind = kind(dose, rule);
-        if (dose.system().eaten()
-                && kind.needsOrderWhereEaten()
-                && rules.inForce(dose.system().id(), dose.product(), dose.day()).isEmpty()) {
-            throw new FieldRefusal("product", "plans.dose.eaten", dose.product());
+        Optional<Salt> salt = salt(dose.product());
+        DoseKind kind = kind(dose.product(), rule);
+        if (dose.system().eaten()) {
+            checkEaten(dose, kind, rule.isPresent() || salt.isPresent());
         }
         if (kind == DoseKind.COPPER) {
             checkCopper(dose.system());
         }
         if (dose.givenBecause().isEmpty()) {
+            if ((kind == DoseKind.MEDICATION || kind == DoseKind.COPPER) && !dose.prepared()) {
+                throw new FieldRefusal("prepared", "plans.dose.before-medicine");
+            }
             rule.ifPresent(known -> checkRule(dose, known));
-            salt(dose.product()).ifPresent(salt -> checkSalt(dose, salt));
+            salt.ifPresent(known -> checkSalt(dose, known));
         }
-        return kind == DoseKind.MEDICATION || kind == DoseKind.COPPER
-                ? List.of("plans.dose.before-medicine")
-                : List.of();
+        return salt.filter(known -> known.raises() == Salt.Raises.ALKALINITY)
+                .flatMap(known -> checkAmmonia(dose, known))
+                .map(List::of)
+                .orElse(List.of());
+    }
+
+    /** The last day on which a product was given to a system. */
+    @Transactional(readOnly = true)
+    public Optional<LocalDate> lastGiven(WaterSystemId system, String product) {
+        return jdbc.sql("""
+                        select max(given_at)
+                        from dose_given
+                        where water_system_id = :system and lower(product) = lower(:product)
+                        """)
+                .param("system", system.value())
+                .param("product", product.strip())
+                .query(OffsetDateTime.class)
+                .optional()
+                .map(at -> LocalDate.ofInstant(at.toInstant(), business.zone()));
     }
 
     /** Remembers a dose of a product that is guarded; entered again, it counts once. */
     public void given(Dose dose) {
         Optional<DoseRuleView> rule = rules.of(dose.product());
-        boolean guarded = rule.isPresent() || salt(dose.product()).isPresent() || kind(dose, rule) != DoseKind.OTHER;
+        boolean guarded =
+                rule.isPresent() || salt(dose.product()).isPresent() || kind(dose.product(), rule) != DoseKind.OTHER;
         if (!guarded) {
             jdbc.sql("delete from dose_given where key = :key")
                     .param("key", dose.key())
@@ -171,10 +222,19 @@ public class DoseGuard {
                 .update();
     }
 
-    private static DoseKind kind(Dose dose, Optional<DoseRuleView> rule) {
-        return rule.map(DoseRuleView::kind)
-                .or(() -> DoseKind.named(dose.product()))
-                .orElse(DoseKind.OTHER);
+    private static DoseKind kind(String product, Optional<DoseRuleView> rule) {
+        return DoseKind.of(product, rule.map(DoseRuleView::kind)).orElse(DoseKind.OTHER);
+    }
+
+    /** What reaches a plate needs a written order, and what nobody knows might be what needs one. */
+    private void checkEaten(Dose dose, DoseKind kind, boolean known) {
+        if (kind.needsOrderWhereEaten()
+                && rules.inForce(dose.system().id(), dose.product(), dose.day()).isEmpty()) {
+            throw new FieldRefusal("product", "plans.dose.eaten", dose.product());
+        }
+        if (!known && kind == DoseKind.OTHER && dose.givenBecause().isEmpty()) {
+            throw new FieldRefusal("product", "plans.dose.eaten-unknown", dose.product());
+        }
     }
 
     private void checkCopper(WaterSystemView system) {
@@ -213,23 +273,31 @@ public class DoseGuard {
                         .findFirst()
                         .ifPresent(earlier -> {
                             throw new FieldRefusal(
-                                    "product", "plans.dose.too-soon", dose.product(), hours, day(earlier.at()));
+                                    "product",
+                                    "plans.dose.too-soon",
+                                    dose.product(),
+                                    hours,
+                                    words().moment(earlier.at(), business.zone()));
                         }));
         if (rule.mostPerDay().isPresent()) {
             if (!rule.unit().equals(dose.unit())) {
                 throw new FieldRefusal("unit", "plans.dose.other-unit", dose.unit(), rule.unit());
             }
             double most = rule.mostPerDay().get() * dose.system().netVolume().litres() / 100;
-            double before = sum(dose, dose.product());
-            if (before + dose.amount() > most * ROUNDING) {
-                throw new FieldRefusal(
-                        "amount",
-                        "plans.dose.too-much",
-                        text(dose.amount()),
-                        text(Math.max(0, most - before)),
-                        dose.unit(),
-                        text(dose.system().netVolume().litres()));
-            }
+            refuseAbove(dose, most - sum(dose, dose.product()), most);
+        }
+    }
+
+    /** @param left of the day's sum {@code most} before this dose */
+    private void refuseAbove(Dose dose, double left, double most) {
+        if (dose.amount() > left + most * ROUNDING) {
+            throw new FieldRefusal(
+                    "amount",
+                    "plans.dose.too-much",
+                    text(dose.amount()),
+                    text(Math.max(0, left)),
+                    dose.unit(),
+                    words().volume(dose.system().netVolume().litres()));
         }
     }
 
@@ -250,19 +318,75 @@ public class DoseGuard {
         if (met) {
             throw new FieldRefusal("product", "plans.dose.together", dose.product());
         }
+        Optional<PlanView> plan =
+                plans.openOn(dose.system().id(), quantity).filter(open -> open.state() == PlanState.RUNNING);
+        double besides = plan.map(running -> Math.max(0, running.addedPerDay() - running.usedPerDay()))
+                .orElse(0.0);
         rates.of(dose.system().id(), quantity).raising().ifPresent(perDay -> {
-            double most = gramsFor(salt, dose.system().netVolume(), perDay);
-            double before = sum(dose, salt.formula());
-            if (before + dose.amount() > most * ROUNDING) {
-                throw new FieldRefusal(
-                        "amount",
-                        "plans.dose.too-much",
-                        text(dose.amount()),
-                        text(Math.max(0, most - before)),
-                        dose.unit(),
-                        text(dose.system().netVolume().litres()));
-            }
+            Volume volume = dose.system().netVolume();
+            double most = gramsFor(salt, volume, perDay) / purity(salt, plan);
+            double given = doses(dose, DAY).stream()
+                    .mapToDouble(earlier -> salt(earlier.product())
+                            .filter(other -> other.raises() == salt.raises()
+                                    && earlier.unit().equals("g"))
+                            .map(other -> earlier.amount() * purity(other, plan) / gramsFor(other, volume, perDay))
+                            .orElse(0.0))
+                    .sum();
+            refuseAbove(dose, most * (1 - given - besides / perDay), most);
         });
+    }
+
+    /** As the plan that is followed states it for its product; else the salt is taken to be pure. */
+    private static double purity(Salt salt, Optional<PlanView> plan) {
+        return plan.filter(running -> running.salt().filter(salt::equals).isPresent())
+                .map(PlanView::purity)
+                .orElse(1.0);
+    }
+
+    /**
+     * What a rise in alkalinity makes of the ammonia that is there.
+     *
+     * @throws FieldRefusal if it would harm and nobody says that it was given already
+     */
+    private Optional<Note> checkAmmonia(Dose dose, Salt salt) {
+        WaterSystemId system = dose.system().id();
+        double total = basis.ammonia(system).orElse(0.0);
+        if (total == 0) {
+            return Optional.empty();
+        }
+        Map<Quantity, Double> known = basis.believed(system);
+        Optional<AmmoniaOnRise> rise = rise(dose, salt, total, known);
+        if (rise.isEmpty()) {
+            return Optional.of(new Note("plans.dose.ammonia-unknown", List.of(text(total))));
+        }
+        List<String> args =
+                List.of(text(rise.get().phAfter()), text(rise.get().after().milligramsPerLitre()), text(total));
+        if (rise.get().harms() && dose.givenBecause().isEmpty()) {
+            throw new FieldRefusal("product", "plans.dose.ammonia-harms", args.toArray());
+        }
+        return Optional.of(new Note("plans.dose.ammonia", args));
+    }
+
+    /** Empty where something is not known or no formula covers the water. */
+    private Optional<AmmoniaOnRise> rise(Dose dose, Salt salt, double total, Map<Quantity, Double> known) {
+        @Nullable Double ph = known.get(Quantity.PH);
+        @Nullable Double warmth = known.get(Quantity.TEMPERATURE);
+        @Nullable Double before = known.get(Quantity.ALKALINITY);
+        if (ph == null || warmth == null || before == null || !dose.unit().equals("g")) {
+            return Optional.empty();
+        }
+        double after = before + dose.amount() / gramsFor(salt, dose.system().netVolume(), 1);
+        double usual = dose.system().kind().isSalt() ? SEAWATER : 0;
+        try {
+            return Optional.of(AmmoniaOnRise.of(
+                    new MassConcentration(total),
+                    ph,
+                    AmmoniaOnRise.phWithAlkalinity(ph, Alkalinity.ofDkh(before), Alkalinity.ofDkh(after)),
+                    Temperature.ofCelsius(warmth),
+                    Salinity.ofPractical(known.getOrDefault(Quantity.SALINITY, usual))));
+        } catch (OutOfRangeException beyond) {
+            return Optional.empty();
+        }
     }
 
     private static double gramsFor(Salt salt, Volume volume, double change) {
@@ -307,8 +431,8 @@ public class DoseGuard {
                 .list();
     }
 
-    private static String day(Instant instant) {
-        return LocalDate.ofInstant(instant, ZoneOffset.UTC).toString();
+    private PlanWords words() {
+        return new PlanWords(business.unitSystem(), LocaleContextHolder.getLocale());
     }
 
     private static String text(double value) {

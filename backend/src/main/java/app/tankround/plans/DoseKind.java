@@ -4,13 +4,24 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** What a product is given for. */
 public enum DoseKind {
     SUPPLEMENT,
     /** Follows each volume of tap water, so that no interval holds for it. */
-    CONDITIONER,
-    MEDICATION,
+    CONDITIONER("conditioner", "dechlorinat", "thiosulfate"),
+    MEDICATION(
+            "medic",
+            "antibiotic",
+            "formalin",
+            "formaldehyde",
+            "malachite",
+            "methylene blue",
+            "praziquantel",
+            "metronidazole",
+            "levamisole",
+            "chloroquine"),
     COPPER("copper", "cuso4"),
     ALGICIDE("algicide", "algaecide"),
     OTHER;
@@ -26,11 +37,26 @@ public enum DoseKind {
         return this == MEDICATION || this == COPPER || this == ALGICIDE;
     }
 
-    /** The kind that the name of a product gives away. */
+    /** The kind that the name of a product gives away; a medicine with copper in it is copper. */
     static Optional<DoseKind> named(String product) {
-        String name = product.toLowerCase(Locale.ROOT);
-        return Arrays.stream(values())
-                .filter(kind -> kind.words.stream().anyMatch(name::contains))
+        return Stream.concat(Stream.of(COPPER), Arrays.stream(values()))
+                .filter(kind -> kind.names(product))
                 .findFirst();
+    }
+
+    /**
+     * The kind to hold a product to.
+     *
+     * @param stated by the office; where it says medicine and the name says copper, copper kills all the same
+     */
+    static Optional<DoseKind> of(String product, Optional<DoseKind> stated) {
+        boolean treats = stated.map(kind -> kind == MEDICATION || kind == ALGICIDE || kind == OTHER)
+                .orElse(true);
+        return treats && COPPER.names(product) ? Optional.of(COPPER) : stated.or(() -> named(product));
+    }
+
+    private boolean names(String product) {
+        String name = product.toLowerCase(Locale.ROOT);
+        return words.stream().anyMatch(name::contains);
     }
 }

@@ -5,15 +5,15 @@ import app.tankround.tanks.WaterSystemView;
 /** What a person may stand before, with its first steps as messages {@code plans.emergency.NAME.*}. */
 public enum Emergency {
     AMMONIA(7, true),
-    OXYGEN(5, false),
+    OXYGEN(5, true),
     OVERHEATING(6, false),
     COLD(5, false),
     CHLORINE(5, true),
     POWER_FAILURE(6, false),
     OVERDOSE(6, true),
-    FLOOD(6, false),
+    FLOOD(6, true),
     NITRITE_FRESH(6, true),
-    CARBON_DIOXIDE(6, false);
+    CARBON_DIOXIDE(6, true);
 
     private final int steps;
     private final boolean rescueWater;

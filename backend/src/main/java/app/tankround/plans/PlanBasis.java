@@ -71,6 +71,11 @@ class PlanBasis {
         return readings.latest(system);
     }
 
+    /** The most that the newest reading of total ammonia may mean, mg/L; empty if it was never measured. */
+    Optional<Double> ammonia(WaterSystemId system) {
+        return Optional.ofNullable(newest(system).get(Quantity.AMMONIA)).flatMap(PlanBasis::atMost);
+    }
+
     /** The newest numbers that may be believed, by quantity. */
     Map<Quantity, Double> believed(WaterSystemId system) {
         Map<Quantity, Double> known = new EnumMap<>(Quantity.class);

@@ -5,6 +5,7 @@ import app.tankround.chemistry.CorrectivePlan;
 import app.tankround.chemistry.CorrectivePlan.Carry;
 import app.tankround.chemistry.CorrectivePlan.Daily;
 import app.tankround.chemistry.PlanMeans;
+import app.tankround.chemistry.PlanOrder;
 import app.tankround.chemistry.Salt;
 import app.tankround.plans.PlanView.PlanCaution;
 import app.tankround.plans.PlanView.PlanStep;
@@ -40,7 +41,15 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
     private static final double SOFT_DKH = 2;
     private static final double LOW_PH = 6.8;
     private static final double TAP_PH = 8;
+    /** Salt water below these is old; own choice beneath the usual targets of 7 dKH and pH 7.9. */
+    private static final double LOW_DKH_SALT = 5;
+
+    private static final double LOW_PH_SALT = 7.8;
+    /** Of freshly mixed salt water: common practice, no source. */
+    private static final double MIXED_PH = 8.2;
+
     private static final double NOTICEABLE_AMMONIA = 0.5;
+    private static final double ROUNDING = 1.02;
 
     /**
      * What a plan is drawn from.
@@ -85,12 +94,13 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
         List<Integer> days = visits.stream()
                 .map(visit -> (int) ChronoUnit.DAYS.between(readOn, on(visit, earliest)))
                 .toList();
+        PlanMeans means = means(terms, from, visits);
         CorrectivePlan plan = CorrectivePlan.fit(
                 terms.quantity(),
                 from,
                 terms.to(),
                 terms.perDay(),
-                means(terms, from, visits),
+                means,
                 new Carry(Volume.ofLitres(terms.carryLitres()), Mass.ofKilograms(terms.carryKilograms())),
                 new Daily(terms.addedPerDay(), terms.usedPerDay()),
                 days);
@@ -99,8 +109,11 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
         List<PlanStep> steps = new ArrayList<>();
         List<PlanCaution> cautions = new ArrayList<>();
         boolean unknown = false;
+        boolean agreedTooMuch = false;
         for (CorrectivePlan.Step step : plan.steps()) {
             PlannedVisitView visit = visits.get(step.visit());
+            agreedTooMuch |=
+                    changesTooMuch(step, means, PlanVisits.changedLitres(visit, terms.system()), terms.perDay());
             Optional<AmmoniaOnRise> rise = raisesPh ? rise(terms, from, step) : Optional.empty();
             unknown |= raisesPh && rise.isEmpty();
             if (cautions.isEmpty()) {
@@ -128,8 +141,31 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
             cautions.add(new PlanCaution("AMMONIA_UNKNOWN", List.of()));
         }
         oldSystem(terms).ifPresent(cautions::add);
+        if (agreedTooMuch) {
+            cautions.add(new PlanCaution("AGREED_CHANGES_MORE", List.of()));
+        }
+        unknownFirst(terms).forEach(quantity -> cautions.add(new PlanCaution("FIRST_UNKNOWN_" + quantity, List.of())));
         plan.cautions().forEach(caution -> cautions.add(new PlanCaution(caution.name(), List.of())));
         return new PlanDrawing(plan, steps, cautions);
+    }
+
+    /** Whether the water change that is agreed anyway brings more than a day may. */
+    private static boolean changesTooMuch(
+            CorrectivePlan.Step step, PlanMeans means, double agreedLitres, double perDay) {
+        if (!(means instanceof PlanMeans.Exchange exchange)) {
+            return false;
+        }
+        double share = agreedLitres / exchange.held().litres();
+        return share * Math.abs(exchange.newWater() - step.before()) > perDay * ROUNDING;
+    }
+
+    /** What should be right before this quantity is corrected, and of which nobody knows whether it is. */
+    private static List<Quantity> unknownFirst(Terms terms) {
+        boolean salt = terms.system().kind().isSalt();
+        return PlanOrder.before(terms.quantity()).stream()
+                .filter(earlier -> salt || earlier == Quantity.ALKALINITY)
+                .filter(earlier -> !terms.known().containsKey(earlier))
+                .toList();
     }
 
     private static LocalDate on(PlannedVisitView visit, LocalDate earliest) {
@@ -146,8 +182,7 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
                         temperature,
                         terms.saltYield(),
                         visits.stream()
-                                .map(visit ->
-                                        new Volume(AgreedChange.of(visit, held).litres()))
+                                .map(visit -> Volume.ofLitres(PlanVisits.changedLitres(visit, terms.system())))
                                 .toList());
             case PH, TEMPERATURE -> new PlanMeans.Adjustment();
             default ->
@@ -186,24 +221,35 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
                 Salinity.ofPractical(terms.salinity()));
     }
 
-    /** Low pH or alkalinity that hides ammonia: a large change with tap water sets it free. */
+    /** Low pH or alkalinity that hides ammonia: a large change with new water sets it free. */
     private static Optional<PlanCaution> oldSystem(Terms terms) {
-        double ph = terms.known().getOrDefault(Quantity.PH, 7.0);
-        boolean low = ph < LOW_PH || terms.known().getOrDefault(Quantity.ALKALINITY, SOFT_DKH) < SOFT_DKH;
+        boolean salt = terms.system().kind().isSalt();
+        Optional<Double> ph = Optional.ofNullable(terms.known().get(Quantity.PH));
+        Optional<Double> alkalinity = Optional.ofNullable(terms.known().get(Quantity.ALKALINITY));
+        boolean low = ph.filter(value -> value < (salt ? LOW_PH_SALT : LOW_PH)).isPresent()
+                || alkalinity
+                        .filter(value -> value < (salt ? LOW_DKH_SALT : SOFT_DKH))
+                        .isPresent();
         double total = terms.ammonia().orElse(0.0);
-        if (terms.system().kind().isSalt() || !low || total < NOTICEABLE_AMMONIA || ph >= TAP_PH || ph < 4) {
+        double newPh = salt ? MIXED_PH : TAP_PH;
+        if (!low || total < NOTICEABLE_AMMONIA || ph.orElse(0.0) >= newPh) {
             return Optional.empty();
         }
+        PlanCaution unknown = new PlanCaution("OLD_SYSTEM_UNKNOWN", List.of(text(total)));
+        if (ph.isEmpty() || !terms.known().containsKey(Quantity.TEMPERATURE)) {
+            return Optional.of(unknown);
+        }
         try {
-            AmmoniaOnRise rise = ammonia(terms, ph, TAP_PH);
+            AmmoniaOnRise rise = ammonia(terms, ph.get(), newPh);
             return Optional.of(new PlanCaution(
                     "OLD_SYSTEM",
                     List.of(
                             text(total),
                             text(rise.before().milligramsPerLitre()),
-                            text(rise.after().milligramsPerLitre()))));
+                            text(rise.after().milligramsPerLitre()),
+                            text(newPh))));
         } catch (OutOfRangeException beyond) {
-            return Optional.empty();
+            return Optional.of(unknown);
         }
     }
 

@@ -9,7 +9,8 @@ import java.util.Optional;
  *
  * @param amount above 0; percent of the net volume, litres, millilitres, grams or pieces, as the unit says
  * @param unit one of {@link TaskKind#units()}; present exactly if there is an amount
- * @param item the name of a {@link Quantity} for a test, else a product, a medium or a piece of work
+ * @param item the name of a {@link Quantity} for a test, a purpose for water that is changed beside what is agreed, else a
+ *     product, a medium or a piece of work
  * @param sizeMm diameter of a sock, 10 to 1000 mm
  * @param intervalDays how often it should be done, 1 to 3660 days, where that differs from the visits
  */
@@ -29,6 +30,11 @@ public record TaskView(
     /** So many litres are changed. */
     public static TaskView waterChangeLitres(BigDecimal litres) {
         return of(TaskKind.WATER_CHANGE, Optional.of(litres), Optional.of("L"), Optional.empty());
+    }
+
+    /** So many litres are changed beside what is agreed, for a purpose that tells them apart. */
+    public static TaskView moreWaterLitres(BigDecimal litres, String purpose) {
+        return of(TaskKind.WATER_CHANGE, Optional.of(litres), Optional.of("L"), Optional.of(purpose));
     }
 
     /** Evaporated water is replaced: as much as is missing. */

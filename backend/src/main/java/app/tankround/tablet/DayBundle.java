@@ -373,10 +373,15 @@ public class DayBundle {
             task.item().ifPresent(item -> json.put("item", item));
             task.sizeMm().ifPresent(size -> json.put("sizeMm", size));
             task.quantity().ifPresent(quantity -> json.put("quantity", quantity.name()));
-            if (task.kind() == TaskKind.WATER_CHANGE) {
-                agreedVolume(task, due).ifPresent(volume -> json.put("volume", volume));
-            }
-            json.put("words", taskWords(task));
+            Optional<String> volume = task.kind() == TaskKind.WATER_CHANGE ? agreedVolume(task, due) : Optional.empty();
+            volume.ifPresent(words -> json.put("volume", words));
+            json.put(
+                    "words",
+                    task.unit()
+                            .filter("L"::equals)
+                            .flatMap(litres -> volume)
+                            .map(words -> text("tablet.task.WATER_CHANGE.volume", words))
+                            .orElseGet(() -> taskWords(task)));
             return json;
         }
 

@@ -96,6 +96,11 @@ final class EntryBody {
         return value.booleanValue();
     }
 
+    /** Whether a flag is there and set. */
+    boolean isSet(String field) {
+        return !body.path(field).isMissingNode() && flag(field);
+    }
+
     Optional<LocalDate> optionalDate(String field) {
         return string(field).map(text -> {
             try {

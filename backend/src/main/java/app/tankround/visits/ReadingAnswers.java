@@ -4,6 +4,7 @@ import app.tankround.chemistry.Computed;
 import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.plans.SafeRates;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.ComparisonWords;
 import app.tankround.readings.ReadingMarks;
@@ -12,6 +13,7 @@ import app.tankround.readings.SampleComparisons;
 import app.tankround.readings.VerdictWords;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
@@ -38,13 +40,19 @@ public class ReadingAnswers {
     private final VerdictWords words;
     private final SampleComparisons comparisons;
     private final ComparisonWords comparisonWords;
+    private final SafeRates rates;
     private final DueVisits dueVisits;
 
     ReadingAnswers(
-            VerdictWords words, SampleComparisons comparisons, ComparisonWords comparisonWords, DueVisits dueVisits) {
+            VerdictWords words,
+            SampleComparisons comparisons,
+            ComparisonWords comparisonWords,
+            SafeRates rates,
+            DueVisits dueVisits) {
         this.words = words;
         this.comparisons = comparisons;
         this.comparisonWords = comparisonWords;
+        this.rates = rates;
         this.dueVisits = dueVisits;
     }
 
@@ -146,8 +154,8 @@ public class ReadingAnswers {
         if (goal.isEmpty()) {
             return List.of();
         }
-        SalinityRamp ramp = SalinityRamp.withDefaults(
-                Salinity.ofPractical(assessment.salinity().get()), goal.get());
+        SalinityRamp ramp = ramp(
+                reading.systemId(), Salinity.ofPractical(assessment.salinity().get()), goal.get());
         List<LocalDate> days = dueVisits.dueFor(reading.systemId()).stream()
                 .map(PlannedVisitView::dueOn)
                 .filter(day -> day.isAfter(dueVisits.today()))
@@ -167,6 +175,17 @@ public class ReadingAnswers {
             steps.add(step);
         }
         return steps;
+    }
+
+    /** As fast as is safe for this system, and as the scale of a ramp allows. */
+    private SalinityRamp ramp(WaterSystemId system, Salinity from, Salinity to) {
+        double most = to.practical() > from.practical()
+                ? SalinityRamp.RAISING_PER_DAY
+                : SalinityRamp.LOWERING_PER_DAY_AT_MOST;
+        return rates.of(system, Quantity.SALINITY)
+                .towards(from.practical(), to.practical())
+                .map(rate -> SalinityRamp.plan(from, to, Math.clamp(rate, SalinityRamp.LEAST_PER_DAY, most)))
+                .orElseGet(() -> SalinityRamp.withDefaults(from, to));
     }
 
     /** The nearest end of the target; empty where the water may well be inside it. */

@@ -1,13 +1,18 @@
 package app.tankround.visits;
 
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.instruments.SalinityScales;
 import app.tankround.plans.DoseGuard;
+import app.tankround.plans.PlanWords;
 import app.tankround.readings.NewDecision;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
+import app.tankround.units.OutOfRangeException;
 import app.tankround.units.PlausibleRanges;
 import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
 import app.tankround.units.Volume;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
@@ -31,20 +36,56 @@ class WaterEntries {
     private static final int LONGEST_REASON = 500;
 
     private final DoseGuard guard;
+    private final LowSumpAdvice sump;
+    private final BusinessProfile business;
     private final MessageSource messages;
 
-    WaterEntries(DoseGuard guard, MessageSource messages) {
+    WaterEntries(DoseGuard guard, LowSumpAdvice sump, BusinessProfile business, MessageSource messages) {
         this.guard = guard;
+        this.sump = sump;
+        this.business = business;
         this.messages = messages;
     }
 
-    /** {@code visit.top-up}: whether the sump stands at its mark, and what was filled up. */
+    /**
+     * {@code visit.top-up}: whether the sump stands at its mark, and what was filled up; where it is low, what is missing
+     * and what the water reads before anything is filled up.
+     */
     Written topUp(EntryContext context) {
         WaterSystemView system = SystemOfVisit.require(context);
         boolean atMark = context.body().flag("atMark");
         Optional<Volume> filledUp = volume(context, "filledUp", system);
-        Facts facts = new Facts().put("atMark", atMark).number("filledUp", filledUp.map(WaterEntries::litres));
-        return Written.only("top-up/" + system.id(), Optional.of(system.id()), facts.node());
+        Optional<Volume> missing = atMark ? Optional.empty() : missing(context, system);
+        Optional<BigDecimal> salinity =
+                atMark ? Optional.empty() : context.body().optionalNumber("salinity");
+        Facts facts = new Facts()
+                .put("atMark", atMark)
+                .number("filledUp", filledUp.map(WaterEntries::litres))
+                .number("missing", missing.map(WaterEntries::litres))
+                .number("salinity", salinity);
+        Optional<Salinity> found = salinity.map(value -> {
+            putScale(facts, context.body(), value);
+            return onScale(context.body(), value);
+        });
+        Optional<String> advice = missing.flatMap(volume -> found.map(read ->
+                sump.of(system, volume, read, context.at(), new PlanWords(business.unitSystem(), context.locale()))));
+        return new Written(
+                "top-up/" + system.id(),
+                Optional.of(system.id()),
+                facts.node(),
+                () -> () -> advice.map(words -> EntryAnswer.applied("visits.low-sump", Map.of("words", words)))
+                        .orElseGet(EntryAnswer::applied));
+    }
+
+    /** Up to half of the water: with more missing, nothing but refilling matters. */
+    private static Optional<Volume> missing(EntryContext context, WaterSystemView system) {
+        double most = system.netVolume().litres() / 2;
+        return volume(context, "missing", system).map(volume -> {
+            if (volume.litres() > most) {
+                throw new FieldRefusal("missing", "visits.low-sump.too-much-missing", system.name());
+            }
+            return volume;
+        });
     }
 
     /** {@code visit.water-change}: out, in, and the salinity of the new water. */
@@ -85,6 +126,19 @@ class WaterEntries {
         }
     }
 
+    /** @throws FieldRefusal where the scale has no salinity for it */
+    private static Salinity onScale(EntryBody body, BigDecimal value) {
+        MeasurementUnit unit =
+                MeasurementUnit.ofCode(body.text("salinityUnit", 40)).orElseThrow();
+        try {
+            return Salinity.ofPractical(SalinityScales.of(unit, body.optionalText("gravityReference", 40))
+                    .toSalinity(value.doubleValue())
+                    .value());
+        } catch (OutOfRangeException beyond) {
+            throw new FieldRefusal("salinity", "visits.low-sump.salinity-beyond", value.toPlainString());
+        }
+    }
+
     /** {@code visit.socks}: how many of one size were changed. */
     Written socks(EntryContext context) {
         WaterSystemView system = SystemOfVisit.require(context);
@@ -113,8 +167,9 @@ class WaterEntries {
                 unit,
                 context.at(),
                 context.visit().serviceDate(),
+                body.isSet("prepared"),
                 because);
-        List<String> mind = guard.check(dose);
+        List<DoseGuard.Note> mind = guard.check(dose);
         Facts facts = new Facts()
                 .put("product", product)
                 .number("amount", Optional.of(amount))
@@ -127,11 +182,12 @@ class WaterEntries {
             return () -> mind.isEmpty()
                     ? EntryAnswer.applied()
                     : EntryAnswer.applied(
-                            mind.getFirst(),
+                            mind.getFirst().code(),
                             Map.of(
                                     "words",
                                     mind.stream()
-                                            .map(code -> messages.getMessage(code, null, context.locale()))
+                                            .map(note -> messages.getMessage(
+                                                    note.code(), note.args().toArray(), context.locale()))
                                             .collect(Collectors.joining(" "))));
         });
     }

@@ -120,14 +120,20 @@ function systemParts(page, system, due) {
  * @param {any} system
  */
 function sump(page, system) {
-  const key = `top-up/${system.id}`;
-  const field = new SavedField(page, key);
+  const advice = h("p", { class: "say" });
+  const field = new SavedField(page, `top-up/${system.id}`, { answered: (result) => (advice.textContent = result.args.words ?? ""), refused: () => void (advice.textContent = "") });
   const stored = field.body;
+  const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
+  const scale = measure ? [measure.unit, measure.gravityReference].filter(Boolean).join(" ") : "";
+  const missing = entry(words("sump.missing"), { inputmode: "decimal", value: stored?.missing ?? "", onchange: () => save() }, page.volumeUnit);
+  const salinity = entry(words("sump.salinity"), { inputmode: "decimal", value: stored?.salinity ?? "", onchange: () => save() }, scale);
   const filled = entry(words("filled"), { inputmode: "decimal", value: stored?.filledUp ?? "", onchange: () => save() }, page.volumeUnit);
+  const low = h("div", { class: "columns-3" }, missing.element, measure ? salinity.element : null, filled.element);
   const hint = h("p", { class: "hint" });
   let atMark = stored ? stored.atMark : null;
   const describe = () => {
-    filled.element.hidden = atMark !== false;
+    low.hidden = atMark !== false;
+    advice.hidden = atMark !== false;
     hint.textContent = atMark === null ? words("sump.first") : atMark ? "" : words("sump.low");
   };
   const save = () => {
@@ -135,8 +141,21 @@ function sump(page, system) {
     if (atMark === null) {
       return;
     }
-    const litres = filled.input.value.trim();
-    void field.save("visit.top-up", { system: system.id, atMark, unit: page.volumeUnit, ...(litres && !atMark ? { filledUp: litres } : {}) });
+    /** @type {Record<string, any>} */
+    const body = { system: system.id, atMark, unit: page.volumeUnit };
+    const put = (/** @type {string} */ name, /** @type {string} */ value) => {
+      if (value && !atMark) {
+        body[name] = value;
+      }
+    };
+    put("missing", missing.input.value.trim());
+    put("filledUp", filled.input.value.trim());
+    if (measure && salinity.input.value.trim()) {
+      put("salinity", salinity.input.value.trim());
+      put("salinityUnit", measure.unit);
+      put("gravityReference", measure.gravityReference ?? "");
+    }
+    void field.save("visit.top-up", body);
   };
   describe();
   return h(
@@ -155,7 +174,8 @@ function sump(page, system) {
       },
     ),
     hint,
-    filled.element,
+    low,
+    advice,
     field.element,
   );
 }
@@ -360,7 +380,7 @@ function doses(page, system) {
   /** @param {string} line */
   function one(line) {
     const mind = h("p", { class: "say" });
-    const field = new SavedField(page, `dose/${line}`, { answered: (result) => (mind.textContent = result.args.words ?? "") });
+    const field = new SavedField(page, `dose/${line}`, { answered: (result) => (mind.textContent = result.args.words ?? ""), refused: (result) => prepare(result) });
     const product = entry(words("product"), { value: field.body?.product ?? "", onchange: () => save() });
     const amount = entry(words("amount"), { inputmode: "decimal", value: field.body?.amount ?? "", onchange: () => save() });
     const unit = choice(
@@ -371,14 +391,27 @@ function doses(page, system) {
     );
     const because = entry(words("dose-because"), { value: field.body?.because ?? "", onchange: () => save() });
     because.element.hidden = !field.body?.because;
-    const save = async () => {
+    const save = async (prepared = false) => {
       if (product.input.value.trim() && amount.input.value.trim()) {
         const why = because.input.value.trim();
-        await field.save("visit.dose", { system: system.id, line, product: product.input.value.trim(), amount: amount.input.value.trim(), unit: unit.select.value, ...(why ? { because: why } : {}) });
+        await field.save("visit.dose", {
+          system: system.id,
+          line,
+          product: product.input.value.trim(),
+          amount: amount.input.value.trim(),
+          unit: unit.select.value,
+          ...(prepared ? { prepared } : {}),
+          ...(why ? { because: why } : {}),
+        });
         because.element.hidden = !why && field.problem.childElementCount === 0;
       }
     };
-    return h("div", {}, h("div", { class: "columns-3" }, product.element, amount.element, unit.element), field.element, because.element, mind);
+    /** A medicine goes in only where somebody says that the tank is ready for it. @param {any} result */
+    const prepare = (result) => {
+      mind.textContent = "";
+      return result.code === "plans.dose.before-medicine" ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => void save(true) }, words("dose-prepared"))) : null;
+    };
+    return h("div", { class: "dose" }, h("div", { class: "columns-3" }, product.element, amount.element, unit.element), field.element, because.element, mind);
   }
 }
 

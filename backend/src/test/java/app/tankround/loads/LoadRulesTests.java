@@ -184,6 +184,16 @@ class LoadRulesTests {
         assertThat(only(needs, LoadGroup.SOCKS).amount()).isEqualByComparingTo("2");
     }
 
+    /** A tenth of 1000 L and 60 L for a plan are 160 L: six drums of 25 L and 10 L. */
+    @Test
+    void bringsTheWaterOfAPlanBesideWhatIsAgreed() {
+        LoadRules.Needs needs =
+                needs(Work.at(1).does(TEN_PERCENT, TaskView.moreWaterLitres(new BigDecimal("60"), "plan")));
+        List<LoadLine> drums = of(needs, LoadGroup.SALT_WATER);
+        assertThat(drums).extracting(line -> line.amount().intValue()).containsExactly(6, 1);
+        assertThat(drums.getLast().item().args()).contains(Volume.ofLitres(10));
+    }
+
     @ParameterizedTest
     @CsvSource({"100, 25, 4, 0", "90, 25, 3, 15", "24.9, 25, 0, 24.9", "0.3, 0.1, 3, 0", "250, 18.9, 13, 4.3"})
     void countsFullDrumsAndWhatIsLeft(double litres, double drum, int full, double rest) {

@@ -56,6 +56,12 @@ class CorrectivePlansTests {
     private CorrectivePlans plans;
 
     @Autowired
+    private PlanMaking making;
+
+    @Autowired
+    private PlanFollowing following;
+
+    @Autowired
     private SafeRates rates;
 
     @Autowired
@@ -104,10 +110,10 @@ class CorrectivePlansTests {
     @Test
     void bringsItsStepsToTheVisitsAsTasksAndTakesThemBack() {
         measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
-        CorrectivePlanId id = plans.propose(alkalinity(8));
+        CorrectivePlanId id = making.propose(alkalinity(8));
         assertThat(due().getFirst().tasks()).hasSize(1);
 
-        plans.start(id, plans.require(id).version());
+        following.start(id, plans.require(id).version());
 
         // Half a degree in 640 L: 0.5 x 6.4 x 2.996 g = 9.59 g (0.35665 meq/L, 84.007 g/mol).
         assertThat(due().getFirst().tasks())
@@ -118,7 +124,7 @@ class CorrectivePlansTests {
                         .extracting(decision -> decision.kind())
                         .containsExactly("plan-step"));
 
-        plans.stop(id, plans.require(id).version(), "The client moves");
+        following.stop(id, plans.require(id).version(), "The client moves");
 
         assertThat(due()).allSatisfy(visit -> assertThat(visit.tasks()).hasSize(1));
         assertThat(plans.require(id).state()).isEqualTo(PlanState.STOPPED);
@@ -127,8 +133,8 @@ class CorrectivePlansTests {
     @Test
     void drawsTheRestAnewFromEachReadingUntilTheTarget() {
         measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
-        CorrectivePlanId id = plans.propose(alkalinity(8));
-        plans.start(id, plans.require(id).version());
+        CorrectivePlanId id = making.propose(alkalinity(8));
+        following.start(id, plans.require(id).version());
         dueVisits.recordDone(due().getFirst().id(), MONDAY);
         clock.advance(Duration.ofDays(7));
 
@@ -153,8 +159,8 @@ class CorrectivePlansTests {
     @Test
     void leavesTheStepOfADayThatWasMeasuredTwice() {
         measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
-        CorrectivePlanId id = plans.propose(alkalinity(8));
-        plans.start(id, plans.require(id).version());
+        CorrectivePlanId id = making.propose(alkalinity(8));
+        following.start(id, plans.require(id).version());
         clock.advance(Duration.ofHours(1));
 
         measure(Quantity.ALKALINITY, "6.5", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
@@ -172,7 +178,7 @@ class CorrectivePlansTests {
         refuses(asked, "quantity", "plans.rate-missing");
 
         rates.set(Optional.of(system), Quantity.NITRATE, Optional.empty(), Optional.of(20.0), "Old fish", 0);
-        PlanView plan = plans.require(plans.propose(asked));
+        PlanView plan = plans.require(making.propose(asked));
 
         // 160 L of 640 L are a quarter of 80 mg/L, which is 20.
         assertThat(plan.steps().getFirst().after()).isCloseTo(60, within(1e-9));
@@ -184,16 +190,16 @@ class CorrectivePlansTests {
     void asksForNoMoreWaterThanIsMissingBesideWhatIsAgreed() {
         measure(Quantity.NITRATE, "80", MeasurementUnit.MILLIGRAMS_PER_LITRE);
         rates.set(Optional.of(system), Quantity.NITRATE, Optional.empty(), Optional.of(20.0), "Old fish", 0);
-        CorrectivePlanId id = plans.propose(lowering(Quantity.NITRATE, 40, 160));
+        CorrectivePlanId id = making.propose(lowering(Quantity.NITRATE, 40, 160));
 
-        plans.start(id, plans.require(id).version());
+        following.start(id, plans.require(id).version());
 
         // 160 L less a tenth of 640 L.
         assertThat(due().getFirst().tasks())
                 .filteredOn(task -> task.kind() == TaskKind.WATER_CHANGE)
                 .containsExactlyInAnyOrder(
                         TaskView.waterChangePercent(new BigDecimal("10")),
-                        TaskView.waterChangeLitres(new BigDecimal("96")));
+                        TaskView.moreWaterLitres(new BigDecimal("96"), "plan"));
     }
 
     @Test
@@ -202,8 +208,8 @@ class CorrectivePlansTests {
         bench.check(refractometer, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
         bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266", "1.0266");
         readings.record(bench.gravity(system, refractometer, bench.person(), "1.029", clock.instant()));
-        CorrectivePlanId id = plans.propose(plan(Quantity.SALINITY, 35, Optional.empty(), 64));
-        plans.start(id, plans.require(id).version());
+        CorrectivePlanId id = making.propose(plan(Quantity.SALINITY, 35, Optional.empty(), 64));
+        following.start(id, plans.require(id).version());
         PlannedVisitView first = due().getFirst();
         assertThat(first.tasks()).anyMatch(task -> task.kind() == TaskKind.WORK);
         assertThat(plans.newWaterSalinity(system, first.id()))
@@ -226,14 +232,14 @@ class CorrectivePlansTests {
         measure(Quantity.AMMONIA, "8", MeasurementUnit.MILLIGRAMS_PER_LITRE);
         measure(Quantity.ALKALINITY, "1", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
 
-        PlanView plan = plans.require(plans.propose(alkalinity(4)));
+        PlanView plan = plans.require(making.propose(alkalinity(4)));
 
         // Bell at S 35, 25 °C: pKa 9.361; one to one and a half degrees is +0.176: pH 7.376, share 0.01025, of 8 mg/L
         // 0.082.
         assertThat(plan.steps().getFirst().ammoniaAfter().orElseThrow()).isCloseTo(0.082, within(0.001));
         assertThat(plan.ammoniaFirst()).isTrue();
         assertThatExceptionOfType(FieldRefusal.class)
-                .isThrownBy(() -> plans.start(plan.id(), plan.version()))
+                .isThrownBy(() -> following.start(plan.id(), plan.version()))
                 .returns("plans.ammonia-first", FieldRefusal::code);
     }
 
@@ -241,7 +247,7 @@ class CorrectivePlansTests {
     void saysThatAmmoniaIsNotKnown() {
         measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
 
-        assertThat(plans.require(plans.propose(alkalinity(8))).cautions())
+        assertThat(plans.require(making.propose(alkalinity(8))).cautions())
                 .extracting(PlanCaution::code)
                 .startsWith("AMMONIA_UNKNOWN");
     }
@@ -250,10 +256,10 @@ class CorrectivePlansTests {
     void keepsAlkalinityAndCalciumOnDifferentVisits() {
         measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
         measure(Quantity.CALCIUM, "380", MeasurementUnit.MILLIGRAMS_PER_LITRE);
-        PlanView alkalinity = plans.require(plans.propose(alkalinity(7)));
+        PlanView alkalinity = plans.require(making.propose(alkalinity(7)));
 
         PlanView calcium = plans.require(
-                plans.propose(plan(Quantity.CALCIUM, 420, Optional.of(Salt.CALCIUM_CHLORIDE_DIHYDRATE), 20)));
+                making.propose(plan(Quantity.CALCIUM, 420, Optional.of(Salt.CALCIUM_CHLORIDE_DIHYDRATE), 20)));
 
         assertThat(alkalinity.steps()).extracting(PlanStep::on).containsExactly(MONDAY, MONDAY.plusWeeks(1));
         assertThat(calcium.steps()).extracting(PlanStep::on).containsExactly(MONDAY.plusWeeks(2), MONDAY.plusWeeks(3));
@@ -278,7 +284,7 @@ class CorrectivePlansTests {
         refuses(withLimewater(5.1), "limewaterPerDay", "web.number-out-of-range");
 
         // 5 L of 1.55 g/L: 41.8 meq/L x 5 / 640 = 0.327 meq/L = 0.916 dKH, more than half a degree.
-        PlanView plan = plans.require(plans.propose(withLimewater(5)));
+        PlanView plan = plans.require(making.propose(withLimewater(5)));
         assertThat(plan.addedPerDay()).isCloseTo(0.916, within(0.002));
         assertThat(plan.cautions()).extracting(PlanCaution::code).contains("DAILY_ALONE_TOO_FAST");
         assertThat(plan.steps()).isEmpty();
@@ -289,7 +295,7 @@ class CorrectivePlansTests {
         measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
         NewPlan asked = alkalinity(8);
 
-        assertThat(plans.propose(asked)).isEqualTo(plans.propose(asked));
+        assertThat(making.propose(asked)).isEqualTo(making.propose(asked));
         refuses(alkalinity(9), "quantity", "plans.already-open");
     }
 
@@ -315,9 +321,94 @@ class CorrectivePlansTests {
                 .returns("why", FieldRefusal::field);
     }
 
+    /** Where more is agreed than a visit is said to bring, all of the agreed water is mixed for the step. */
+    @Test
+    void mixesTheAgreedWaterSoThatItMovesNoFurtherThanTheStep() {
+        saltier("1.029");
+        PlanView plan = plans.require(making.propose(plan(Quantity.SALINITY, 35, Optional.empty(), 20)));
+
+        PlanStep first = plan.steps().getFirst();
+        // A tenth of 640 L is agreed; the densities of the two waters differ by less than a hundredth.
+        assertThat(first.waterLitres()).isCloseTo(64, within(1e-9));
+        double share = 64.0 / 640;
+        double mixed = first.before() * (1 - share) + first.newWater().orElseThrow() * share;
+        assertThat(mixed).isCloseTo(first.after(), within(0.05));
+        assertThat(first.before() - first.after()).isLessThanOrEqualTo(1.3 + 1e-9);
+    }
+
+    @Test
+    void saysWhereTheAgreedWaterAloneBringsMoreThanADayMay() {
+        measure(Quantity.NITRATE, "80", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+        // A tenth of 80 mg/L is 8.
+        rates.set(Optional.of(system), Quantity.NITRATE, Optional.empty(), Optional.of(7.0), "Old fish", 0);
+
+        assertThat(plans.require(making.propose(lowering(Quantity.NITRATE, 40, 64)))
+                        .cautions())
+                .extracting(PlanCaution::code)
+                .contains("AGREED_CHANGES_MORE");
+    }
+
+    @Test
+    void asksForWhatComesFirstAndNobodyKnows() {
+        measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+
+        assertThat(plans.require(making.propose(alkalinity(8))).cautions())
+                .extracting(PlanCaution::code)
+                .contains("FIRST_UNKNOWN_SALINITY", "FIRST_UNKNOWN_MAGNESIUM");
+    }
+
+    @Test
+    void saysThatOldSaltWaterHidesAmmonia() {
+        measure(Quantity.PH, "7.4", MeasurementUnit.PH_UNIT);
+        measure(Quantity.TEMPERATURE, "25", MeasurementUnit.DEGREE_CELSIUS);
+        measure(Quantity.AMMONIA, "2", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+        measure(Quantity.NITRATE, "80", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+        rates.set(Optional.of(system), Quantity.NITRATE, Optional.empty(), Optional.of(20.0), "Old fish", 0);
+
+        PlanView plan = plans.require(making.propose(lowering(Quantity.NITRATE, 40, 160)));
+
+        // Bell 2008 at S 35, 25 °C: pKa 9.361. Of 2 mg/L 1/(1 + 10^(9.361 - 8.2)) = 6.45 % at pH 8.2 are 0.13 mg/L, and
+        // 1.08 % at 7.4 are 0.022.
+        assertThat(plan.cautions())
+                .filteredOn(caution -> caution.code().equals("OLD_SYSTEM"))
+                .singleElement()
+                .returns(List.of("2", "0.022", "0.13", "8.2"), PlanCaution::args);
+    }
+
+    @Test
+    void namesNoFigureWherePhIsNotKnown() {
+        measure(Quantity.ALKALINITY, "3", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+        measure(Quantity.AMMONIA, "2", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+
+        assertThat(plans.require(making.propose(alkalinity(5))).cautions())
+                .filteredOn(caution -> caution.code().startsWith("OLD_SYSTEM"))
+                .containsExactly(new PlanCaution("OLD_SYSTEM_UNKNOWN", List.of("2")));
+    }
+
+    @Test
+    void drawsNothingFromAReadingThatIsNotBelievedAndSaysSo() {
+        saltier("1.029");
+        CorrectivePlanId id = making.propose(plan(Quantity.SALINITY, 35, Optional.empty(), 64));
+        PlanView before = plans.require(id);
+        assertThat(plans.newerNotBelieved(before)).isFalse();
+        clock.advance(Duration.ofDays(7));
+
+        readings.record(bench.gravity(system, bench.refractometer(), bench.person(), "1.026", clock.instant()));
+
+        assertThat(plans.require(id).steps()).isEqualTo(before.steps());
+        assertThat(plans.newerNotBelieved(plans.require(id))).isTrue();
+    }
+
+    private void saltier(String gravity) {
+        InstrumentId refractometer = bench.refractometer();
+        bench.check(refractometer, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
+        bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266", "1.0266");
+        readings.record(bench.gravity(system, refractometer, bench.person(), gravity, clock.instant()));
+    }
+
     private void refuses(NewPlan asked, String field, String code) {
         assertThatExceptionOfType(FieldRefusal.class)
-                .isThrownBy(() -> plans.propose(asked))
+                .isThrownBy(() -> making.propose(asked))
                 .returns(field, FieldRefusal::field)
                 .returns(code, FieldRefusal::code);
         assertThat(plans.bySystem(system)).noneMatch(plan -> plan.id().equals(asked.id()));

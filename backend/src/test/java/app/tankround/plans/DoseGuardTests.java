@@ -4,11 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 import app.tankround.accounts.Role;
+import app.tankround.chemistry.Salt;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.NewLivestock;
@@ -24,12 +27,14 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
+import java.time.DayOfWeek;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
@@ -56,6 +61,18 @@ class DoseGuardTests {
 
     @Autowired
     private WaterSystems systems;
+
+    @Autowired
+    private CorrectivePlans plans;
+
+    @Autowired
+    private PlanMaking making;
+
+    @Autowired
+    private PlanFollowing following;
+
+    @Autowired
+    private Agreements agreements;
 
     @Autowired
     private ReadingService readings;
@@ -111,7 +128,7 @@ class DoseGuardTests {
         assertThatExceptionOfType(FieldRefusal.class)
                 .isThrownBy(() -> guard.check(dose("b", product, 14, clock.instant(), null)))
                 .returns("plans.dose.too-much", FieldRefusal::code)
-                .satisfies(refusal -> assertThat(refusal.args()).contains("14", "12", "640"));
+                .satisfies(refusal -> assertThat(refusal.args()).contains("14", "12", "640 L"));
     }
 
     @Test
@@ -155,7 +172,7 @@ class DoseGuardTests {
         add("Spray-painted tang", false);
 
         assertThat(guard.check(dose("a", "Copper sulfate", 1, clock.instant(), null)))
-                .containsExactly("plans.dose.before-medicine");
+                .isEmpty();
     }
 
     @Test
@@ -168,7 +185,7 @@ class DoseGuardTests {
         clock.advance(Duration.ofHours(1));
         measureAlkalinity("2.9");
         assertThat(guard.check(dose("a", "Copper sulfate", 1, clock.instant(), null)))
-                .containsExactly("plans.dose.before-medicine");
+                .isEmpty();
     }
 
     @Test
@@ -182,8 +199,7 @@ class DoseGuardTests {
         rules.keep(
                 new VeterinaryOrder(UUID.randomUUID(), system, medicine, "Dr. A. Tern", TODAY, TODAY.plusDays(5), 28));
 
-        assertThat(guard.check(dose("a", medicine, 1, clock.instant(), null)))
-                .containsExactly("plans.dose.before-medicine");
+        assertThat(guard.check(dose("a", medicine, 1, clock.instant(), null))).isEmpty();
         refuses(
                 new DoseGuard.Dose(
                         "a",
@@ -193,8 +209,131 @@ class DoseGuardTests {
                         "mL",
                         clock.instant(),
                         TODAY.plusDays(6),
+                        true,
                         Optional.empty()),
                 "plans.dose.eaten");
+    }
+
+    @Test
+    void countsEverySaltThatRaisesTheSame() {
+        // A quarter of a degree in 640 L by soda: 0.25 x 6.4 x 0.35665 meq/L x 105.99 g/mol / 2 = 3.02 g; the other
+        // quarter by bicarbonate is 4.79 g.
+        guard.given(dose("a", "Na2CO3", 3.02, "g", clock.instant(), null));
+
+        assertThat(guard.check(dose("b", "NaHCO3", 4.7, "g", clock.instant(), null)))
+                .isEmpty();
+        refuses(dose("b", "NaHCO3", 5.2, "g", clock.instant(), null), "plans.dose.too-much");
+    }
+
+    /** A plan with a product of 80 % asks for 9.59 g / 0.8 = 11.99 g for half a degree. */
+    @Test
+    void takesThePurityOfThePlanThatIsFollowed() {
+        measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+        agreements.add(new NewAgreement(
+                bench.code("A"),
+                system,
+                1,
+                Set.of(DayOfWeek.MONDAY),
+                TODAY,
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(),
+                Optional.empty()));
+        refuses(dose("a", "NaHCO3", 11.99, "g", clock.instant(), null), "plans.dose.too-much");
+        CorrectivePlanId id = making.propose(new NewPlan(
+                CorrectivePlanId.of(UUID.randomUUID()),
+                system,
+                Quantity.ALKALINITY,
+                8,
+                Optional.of(Salt.SODIUM_BICARBONATE),
+                0.8,
+                0,
+                0,
+                0,
+                0,
+                20,
+                100));
+        following.start(id, plans.require(id).version());
+
+        assertThat(guard.check(dose("a", "NaHCO3", 11.99, "g", clock.instant(), null)))
+                .isEmpty();
+        refuses(dose("a", "NaHCO3", 13, "g", clock.instant(), null), "plans.dose.too-much");
+    }
+
+    @Test
+    void looksAtTheAmmoniaThatARiseInPhSetsFree() {
+        measure(Quantity.PH, "7.2", MeasurementUnit.PH_UNIT);
+        measure(Quantity.TEMPERATURE, "25", MeasurementUnit.DEGREE_CELSIUS);
+        measure(Quantity.ALKALINITY, "1", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+        measure(Quantity.AMMONIA, "8", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+
+        // Bell 2008 at S 35, 25 °C: pKa 9.361. 9.59 g bring one degree to one and a half, pH from 7.2 to 7.376, where
+        // 1.02 % of 8 mg/L are 0.082.
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> guard.check(dose("a", "NaHCO3", 9.59, "g", clock.instant(), null)))
+                .returns("plans.dose.ammonia-harms", FieldRefusal::code)
+                .satisfies(refusal -> assertThat(refusal.args().get(1)).isEqualTo("0.082"));
+        assertThat(guard.check(dose("a", "NaHCO3", 9.59, "g", clock.instant(), "Poured before anybody looked")))
+                .extracting(DoseGuard.Note::code)
+                .containsExactly("plans.dose.ammonia");
+        clock.advance(Duration.ofHours(1));
+        measure(Quantity.AMMONIA, "1", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+        assertThat(guard.check(dose("a", "NaHCO3", 9.59, "g", clock.instant(), null)))
+                .containsExactly(new DoseGuard.Note("plans.dose.ammonia", List.of("7.38", "0.0102", "1")));
+    }
+
+    @Test
+    void saysWhereTheAmmoniaOfARiseIsNotKnown() {
+        measure(Quantity.AMMONIA, "1", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+
+        assertThat(guard.check(dose("a", "NaHCO3", 5, "g", clock.instant(), null)))
+                .containsExactly(new DoseGuard.Note("plans.dose.ammonia-unknown", List.of("1")));
+    }
+
+    @Test
+    void asksWhetherATankIsReadyForAMedicine() {
+        String medicine = rule(DoseKind.MEDICATION, null, null);
+        DoseGuard.Dose dose = dose("a", medicine, 1, clock.instant(), null);
+
+        refuses(
+                new DoseGuard.Dose(
+                        "a", dose.system(), medicine, 1, "mL", clock.instant(), TODAY, false, Optional.empty()),
+                "plans.dose.before-medicine");
+        assertThat(guard.check(dose)).isEmpty();
+    }
+
+    @Test
+    void holdsAMedicineWithCopperInItsNameForCopper() {
+        add("Cleaner shrimp", false);
+        String product = "Copper medicine " + UUID.randomUUID();
+        rules.save(new DoseRuleView(
+                UUID.randomUUID(), product, DoseKind.MEDICATION, Optional.empty(), Optional.empty(), "mL", "Label", 0));
+
+        refuses(dose("a", product, 1, clock.instant(), null), "plans.dose.copper-animals");
+    }
+
+    @Test
+    void givesNothingUnknownToWhatWillBeEaten() {
+        add("Sea bass", true);
+
+        refuses(dose("a", "Blue bottle", 1, clock.instant(), null), "plans.dose.eaten-unknown");
+        assertThat(guard.check(dose("a", "Blue bottle", 1, clock.instant(), "Poured already")))
+                .isEmpty();
+        assertThat(guard.check(dose("a", rule(DoseKind.CONDITIONER, null, null), 1, clock.instant(), null)))
+                .isEmpty();
+        assertThat(guard.check(dose("a", "NaHCO3", 5, "g", clock.instant(), null)))
+                .isEmpty();
+    }
+
+    @Test
+    void knowsWhenSomethingWasGivenLast() {
+        String medicine = rule(DoseKind.MEDICATION, null, null);
+        assertThat(guard.lastGiven(system, medicine)).isEmpty();
+
+        guard.given(dose("a", medicine, 1, clock.instant(), null));
+
+        assertThat(guard.lastGiven(system, medicine.toLowerCase(Locale.ROOT))).contains(TODAY);
     }
 
     private void refuses(DoseGuard.Dose dose, String code) {
@@ -224,7 +363,15 @@ class DoseGuardTests {
     private DoseGuard.Dose dose(
             String key, String product, double amount, String unit, Instant at, @Nullable String because) {
         return new DoseGuard.Dose(
-                system + key, systems.require(system), product, amount, unit, at, TODAY, Optional.ofNullable(because));
+                system + key,
+                systems.require(system),
+                product,
+                amount,
+                unit,
+                at,
+                TODAY,
+                true,
+                Optional.ofNullable(because));
     }
 
     private void add(String animal, boolean eaten) {
@@ -243,14 +390,18 @@ class DoseGuardTests {
     }
 
     private void measureAlkalinity(String value) {
+        measure(Quantity.ALKALINITY, value, MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+    }
+
+    private void measure(Quantity quantity, String value, MeasurementUnit unit) {
         readings.record(NewReading.of(
                         ReadingId.of(Uuids.next(clock.instant())),
                         system,
-                        Quantity.ALKALINITY,
+                        quantity,
                         new BigDecimal(value),
-                        MeasurementUnit.DEGREE_CARBONATE_HARDNESS,
+                        unit,
                         clock.instant(),
                         bench.person())
-                .withInstrument(bench.kit(Quantity.ALKALINITY, "0.1", null)));
+                .withInstrument(bench.kit(quantity, "0.1", null)));
     }
 }

@@ -6,6 +6,7 @@ import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.Uuids;
+import app.tankround.readings.Bench;
 import app.tankround.readings.DecisionRegister;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
@@ -42,15 +43,20 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Every kind of entry, from the inbox to what the visit amounts to. */
 @SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
 @IntegrationTest
+@Import(Bench.class)
 class VisitEntriesIntegrationTests {
 
     @Autowired
     private VisitFixture fixture;
+
+    @Autowired
+    private Bench bench;
 
     @Autowired
     private EntryInbox inbox;
@@ -246,6 +252,38 @@ class VisitEntriesIntegrationTests {
                 .isEqualTo(Status.APPLIED);
         assertThat(work().topUp().orElseThrow().filledUp().orElseThrow().litres())
                 .isEqualTo(4.5);
+    }
+
+    /**
+     * 20 of 400 L missing are 5 %: the trusted 35 would read 36.8, a drop of 1.8 once it is topped up. SG 1.0266 and 1.0280
+     * at 20/20 are S 35.0 and 36.8 (EOS-80).
+     */
+    @Test
+    void tellsEvaporationFromALeakBeforeAnythingIsFilledUp() {
+        InstrumentId sound = bench.refractometer();
+        bench.check(sound, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
+        bench.check(sound, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266", "1.0266");
+        readings.record(bench.gravity(stop.system(), sound, bench.person(), "1.0266", bench.daysAgo(2)));
+        String evaporated =
+                "{'system':'%s','atMark':false,'missing':'20','salinity':'1.0280','salinityUnit':'SG','gravityReference':'20/20'}"
+                        .formatted(stop.system());
+        String leaked = evaporated.replace("1.0280", "1.0266");
+
+        assertThat(String.valueOf(take("visit.top-up", evaporated).args().get("words")))
+                .contains(
+                        "With 5% of the water missing",
+                        "S 36.8", "Top up 20 L of RO/DI water slowly", "falls by 1.8");
+        assertThat(String.valueOf(inbox.take(fixture.entry(stop, "visit.top-up", leaked, evaporated))
+                        .args()
+                        .get("words")))
+                .contains("salt water was lost", "not with fresh water");
+    }
+
+    @Test
+    void refusesASumpThatLostMoreThanHalfOfAll() {
+        assertThat(take("visit.top-up", "{'system':'%s','atMark':false,'missing':'210'}".formatted(stop.system()))
+                        .code())
+                .isEqualTo("visits.low-sump.too-much-missing");
     }
 
     @Test

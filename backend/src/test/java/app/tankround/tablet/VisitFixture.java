@@ -158,7 +158,7 @@ class VisitFixture {
         PersonId technician = people.person(Role.TECHNICIAN);
         int number = NUMBER.incrementAndGet();
         InstrumentId instrument = instruments.add(new NewInstrument(
-                "R-" + number,
+                "V-R" + number,
                 "Refractometer",
                 InstrumentKind.REFRACTOMETER,
                 Quantity.SALINITY,
@@ -174,7 +174,7 @@ class VisitFixture {
                 Optional.empty(),
                 Optional.of(technician)));
         StandardId standard = standards.add(new NewStandard(
-                "ST-" + number,
+                "V-ST" + number,
                 "Standard 35",
                 StandardKind.SEAWATER,
                 Quantity.SALINITY,

@@ -5,6 +5,7 @@ import app.tankround.persistence.Uuids;
 import app.tankround.plans.DoseKind;
 import app.tankround.plans.DoseRuleView;
 import app.tankround.plans.DoseRules;
+import app.tankround.plans.PlanWords;
 import app.tankround.plans.VeterinaryOrder;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
@@ -93,6 +94,7 @@ class DoseController {
                 ? Optional.empty()
                 : reader.requiredWhole("leastHours", form.leastHours(), 1, 8760);
         Optional<BigDecimal> most = reader.number("mostPerDay", form.mostPerDay(), BigDecimal.ZERO, LARGEST);
+        PlanWords words = words(locale);
         String unit = text(form.unit());
         if (!List.of("mL", "g").contains(unit)) {
             reader.refuse("unit", "web.choice-needed", unit);
@@ -103,7 +105,7 @@ class DoseController {
                         text(form.product()),
                         chosen,
                         hours,
-                        most.map(BigDecimal::doubleValue),
+                        most.map(words::dosePerHundredLitres),
                         unit,
                         text(form.why()),
                         form.version()));
@@ -116,6 +118,7 @@ class DoseController {
 
     private String form(UUID id, Model model, Locale locale) {
         model.addAttribute("id", id);
+        model.addAttribute("words", words(locale));
         model.addAttribute(
                 "kinds",
                 Arrays.stream(DoseKind.values())

@@ -1,10 +1,11 @@
 package app.tankround.plans.web;
 
 import app.tankround.plans.DoseRuleView;
+import app.tankround.plans.PlanWords;
 import app.tankround.web.VersionedForm;
 import org.jspecify.annotations.Nullable;
 
-/** What is known about giving a product, as typed. */
+/** What is known about giving a product, as typed; the most in a day is for 100 L or 10 US gallons, as the business reads. */
 record DoseRuleForm(
         int version,
         @Nullable String product,
@@ -21,7 +22,7 @@ record DoseRuleForm(
                 rule.product(),
                 rule.kind().name(),
                 rule.leastHours().map(String::valueOf).orElse(null),
-                rule.mostPerDay().map(words::plain).orElse(null),
+                rule.mostPerDay().map(words::shownDose).map(words::field).orElse(null),
                 rule.unit(),
                 rule.why());
     }

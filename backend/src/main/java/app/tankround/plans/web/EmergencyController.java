@@ -4,6 +4,7 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.chemistry.AmmoniaOnRise;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.Emergency;
+import app.tankround.plans.PlanWords;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;

@@ -1,33 +1,37 @@
 package app.tankround.plans.web;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.chemistry.CorrectivePlan.Carry;
+import app.tankround.chemistry.PlanOrder;
 import app.tankround.chemistry.Salt;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.CorrectivePlanId;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.NewPlan;
+import app.tankround.plans.PlanFollowing;
+import app.tankround.plans.PlanMaking;
 import app.tankround.plans.PlanState;
 import app.tankround.plans.PlanView;
+import app.tankround.plans.PlanWords;
 import app.tankround.plans.SafeRateView;
 import app.tankround.plans.SafeRates;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import app.tankround.web.NavigationItem;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
-import java.math.BigDecimal;
 import java.time.Clock;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.annotation.Bean;
@@ -57,7 +61,12 @@ class PlanController {
 
     record Line(PlanView plan, WaterSystemView system) {}
 
+    /** A quantity that moves along with the salinity. */
+    record Along(Quantity quantity, double from, double to) {}
+
     private final CorrectivePlans plans;
+    private final PlanMaking making;
+    private final PlanFollowing following;
     private final SafeRates rates;
     private final WaterSystems systems;
     private final BusinessProfile business;
@@ -66,12 +75,16 @@ class PlanController {
 
     PlanController(
             CorrectivePlans plans,
+            PlanMaking making,
+            PlanFollowing following,
             SafeRates rates,
             WaterSystems systems,
             BusinessProfile business,
             MessageSource messages,
             Clock clock) {
         this.plans = plans;
+        this.making = making;
+        this.following = following;
         this.rates = rates;
         this.systems = systems;
         this.business = business;
@@ -103,9 +116,29 @@ class PlanController {
         model.addAttribute("words", words(locale));
         model.addAttribute("rate", rates.of(plan.systemId(), plan.quantity()));
         model.addAttribute("open", plan.state() == PlanState.PROPOSED || plan.state() == PlanState.RUNNING);
+        boolean salinity = plan.quantity() == Quantity.SALINITY;
         model.addAttribute(
-                "matched", plan.quantity() == Quantity.SALINITY && plans.matchedByCondemned(plan.systemId()));
+                "matched", salinity ? plans.matchedByCondemned(plan.systemId()) : CorrectivePlans.Matched.NO);
+        model.addAttribute("newerNotBelieved", plans.newerNotBelieved(plan));
+        model.addAttribute("along", salinity && !plan.steps().isEmpty() ? along(plan) : List.of());
         return "plans/plan";
+    }
+
+    /** What moves along with the salinity by the end of the steps. */
+    private List<Along> along(PlanView plan) {
+        Map<Quantity, Double> known = plans.known(plan.systemId());
+        double end = plan.steps().getLast().after();
+        if (plan.from() <= 0) {
+            return List.of();
+        }
+        return Stream.of(Quantity.ALKALINITY, Quantity.CALCIUM, Quantity.MAGNESIUM)
+                .filter(known::containsKey)
+                .map(quantity -> {
+                    double now = Optional.ofNullable(known.get(quantity)).orElseThrow();
+                    Salinity from = Salinity.ofPractical(plan.from());
+                    return new Along(quantity, now, PlanOrder.withSalinity(now, from, Salinity.ofPractical(end)));
+                })
+                .toList();
     }
 
     @PostMapping("/plans/{id}/start")
@@ -117,7 +150,7 @@ class PlanController {
             Locale locale,
             RedirectAttributes redirect) {
         try {
-            plans.start(id, form.version());
+            following.start(id, form.version());
             redirect.addFlashAttribute("flash", "plans.started");
             return "redirect:/plans/" + id;
         } catch (FieldRefusal refusal) {
@@ -137,7 +170,7 @@ class PlanController {
             Locale locale,
             RedirectAttributes redirect) {
         try {
-            plans.stop(id, form.version(), Optional.ofNullable(form.why()).orElse(""));
+            following.stop(id, form.version(), Optional.ofNullable(form.why()).orElse(""));
             redirect.addFlashAttribute("flash", "plans.stopped");
             return "redirect:/plans/" + id;
         } catch (FieldRefusal refusal) {
@@ -152,20 +185,14 @@ class PlanController {
     String ask(@PathVariable WaterSystemId system, @RequestParam Quantity quantity, Model model, Locale locale) {
         requirePlanned(quantity);
         PlanWords words = words(locale);
-        Carry carry = plans.usualCarry();
         model.addAttribute(
                 "form",
-                new PlanForm(
+                PlanForm.proposed(
                         Uuids.next(clock.instant()).toString(),
-                        plans.middleOfTarget(system, quantity).map(words::plain).orElse(null),
-                        null,
-                        "100",
-                        "0",
-                        "0",
-                        "0",
-                        "0",
-                        words.plain(carry.water().litres()),
-                        words.plain(carry.mass().kilograms())));
+                        quantity,
+                        making.middleOfTarget(system, quantity),
+                        making.usualCarry(system),
+                        words));
         return form(system, quantity, model, locale);
     }
 
@@ -178,10 +205,11 @@ class PlanController {
             Model model,
             Locale locale) {
         requirePlanned(quantity);
-        Optional<NewPlan> asked = form.toCommand(system, quantity, new FormReader(result, locale));
+        Optional<NewPlan> asked =
+                form.toCommand(systems.require(system), quantity, words(locale), new FormReader(result, locale));
         if (asked.isPresent()) {
             try {
-                return "redirect:/plans/" + plans.propose(asked.get());
+                return "redirect:/plans/" + making.propose(asked.get());
             } catch (FieldRefusal refusal) {
                 refusal.into(result);
             }
@@ -227,13 +255,7 @@ class PlanController {
         SafeRateView held = held(system, quantity);
         PlanWords words = words(locale);
         int version = held.systemId().equals(system) ? held.version() : 0;
-        model.addAttribute(
-                "form",
-                new RateForm(
-                        version,
-                        held.raising().map(words::plain).orElse(null),
-                        held.lowering().map(words::plain).orElse(null),
-                        held.why()));
+        model.addAttribute("form", RateForm.of(held, version, words));
         return rateForm(system, quantity, model, locale);
     }
 
@@ -248,8 +270,8 @@ class PlanController {
             RedirectAttributes redirect) {
         requirePlanned(quantity);
         FormReader reader = new FormReader(result, locale);
-        Optional<Double> raising = rate("raising", form.raising(), reader);
-        Optional<Double> lowering = rate("lowering", form.lowering(), reader);
+        Optional<Double> raising = form.raising(quantity, words(locale), reader);
+        Optional<Double> lowering = form.lowering(quantity, words(locale), reader);
         if (reader.accepted()) {
             try {
                 rates.set(system, quantity, raising, lowering, text(form.why()), form.version());
@@ -263,10 +285,6 @@ class PlanController {
             }
         }
         return rateForm(system, quantity, model, locale);
-    }
-
-    private static Optional<Double> rate(String field, @Nullable String text, FormReader reader) {
-        return reader.number(field, text).map(BigDecimal::doubleValue);
     }
 
     private static String text(@Nullable String text) {

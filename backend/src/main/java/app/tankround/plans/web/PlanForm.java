@@ -1,9 +1,12 @@
 package app.tankround.plans.web;
 
+import app.tankround.chemistry.CorrectivePlan.Carry;
 import app.tankround.chemistry.Salt;
 import app.tankround.plans.CorrectivePlanId;
 import app.tankround.plans.NewPlan;
-import app.tankround.tanks.WaterSystemId;
+import app.tankround.plans.PlanMaking;
+import app.tankround.plans.PlanWords;
+import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.Quantity;
 import app.tankround.web.FormReader;
 import java.math.BigDecimal;
@@ -11,7 +14,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A plan as asked for, in the units of plans: S, dKH, mg/L, degrees Celsius, pH, litres and kilograms.
+ * A plan as asked for: S, dKH, mg/L and pH; temperatures, volumes and masses in the units of the business.
  *
  * @param id made when the form is shown, so that sending it twice makes one plan
  */
@@ -30,52 +33,81 @@ record PlanForm(
     private static final BigDecimal LARGEST = new BigDecimal("20000");
     private static final BigDecimal HUNDRED = new BigDecimal("100");
 
+    /** @param carry what a visit is said to bring before anybody says otherwise */
+    static PlanForm proposed(String id, Quantity quantity, Optional<Double> target, Carry carry, PlanWords words) {
+        return new PlanForm(
+                id,
+                target.map(value -> words.field(words.typed(quantity, value))).orElse(null),
+                null,
+                "100",
+                "0",
+                "0",
+                "0",
+                "0",
+                words.field(words.typedVolume(carry.water().litres())),
+                words.field(words.typedMass(carry.mass().kilograms())));
+    }
+
     /** What is asked for; empty if a field cannot be read, which is then shown at it. */
-    Optional<NewPlan> toCommand(WaterSystemId system, Quantity chosen, FormReader reader) {
-        BigDecimal lowest = chosen == Quantity.TEMPERATURE ? new BigDecimal("-2") : BigDecimal.ZERO;
-        Optional<BigDecimal> target = reader.requiredNumber("to", to, lowest, highest(chosen));
+    Optional<NewPlan> toCommand(WaterSystemView system, Quantity chosen, PlanWords words, FormReader reader) {
+        Optional<BigDecimal> target = reader.requiredNumber(
+                "to", to, words.typed(chosen, lowest(chosen)), words.typed(chosen, highest(chosen)));
         Optional<Salt> product =
                 salt == null || salt.isBlank() ? Optional.empty() : reader.choice("salt", salt, Salt.class);
-        double percent = number("purity", purity, new BigDecimal("1"), HUNDRED, 100, reader);
-        double water = number("newWater", newWater, BigDecimal.ZERO, LARGEST, 0, reader);
-        double added = number("addedPerDay", addedPerDay, BigDecimal.ZERO, HUNDRED, 0, reader);
-        double limewater = number("limewaterPerDay", limewaterPerDay, BigDecimal.ZERO, LARGEST, 0, reader);
-        double used = number("usedPerDay", usedPerDay, BigDecimal.ZERO, HUNDRED, 0, reader);
-        Optional<BigDecimal> litres = reader.requiredNumber("carryLitres", carryLitres, BigDecimal.ZERO, LARGEST);
-        Optional<BigDecimal> kilograms =
-                reader.requiredNumber("carryKilograms", carryKilograms, BigDecimal.ZERO, LARGEST);
+        double percent =
+                number("purity", purity, BigDecimal.ONE, HUNDRED, reader).orElse(100.0);
+        double water =
+                number("newWater", newWater, BigDecimal.ZERO, LARGEST, reader).orElse(0.0);
+        double added = number("addedPerDay", addedPerDay, BigDecimal.ZERO, HUNDRED, reader)
+                .orElse(0.0);
+        double limewater = reader.number(
+                        "limewaterPerDay",
+                        limewaterPerDay,
+                        BigDecimal.ZERO,
+                        words.typedVolume(system.evaporationPerDay().litres()))
+                .map(typed ->
+                        Math.min(words.litres(typed), system.evaporationPerDay().litres()))
+                .orElse(0.0);
+        double used = number("usedPerDay", usedPerDay, BigDecimal.ZERO, HUNDRED, reader)
+                .orElse(0.0);
+        Optional<BigDecimal> litres = reader.requiredNumber(
+                "carryLitres", carryLitres, BigDecimal.ZERO, words.typedVolume(PlanMaking.HIGHEST_CARRY));
+        Optional<BigDecimal> kilograms = reader.requiredNumber(
+                "carryKilograms", carryKilograms, BigDecimal.ZERO, words.typedMass(PlanMaking.HIGHEST_CARRY));
         if (!reader.accepted()) {
             return Optional.empty();
         }
         return Optional.of(new NewPlan(
                 CorrectivePlanId.of(FormReader.madeWith("plan", id)),
-                system,
+                system.id(),
                 chosen,
-                target.orElseThrow().doubleValue(),
+                words.held(chosen, target.orElseThrow()),
                 product,
                 percent / 100,
                 water,
                 added,
                 limewater,
                 used,
-                litres.orElseThrow().doubleValue(),
-                kilograms.orElseThrow().doubleValue()));
+                words.litres(litres.orElseThrow()),
+                words.kilograms(kilograms.orElseThrow())));
     }
 
-    private static BigDecimal highest(Quantity quantity) {
+    private static double lowest(Quantity quantity) {
+        return quantity == Quantity.TEMPERATURE ? -2 : 0;
+    }
+
+    private static double highest(Quantity quantity) {
         return switch (quantity) {
-            case SALINITY -> new BigDecimal("45");
-            case ALKALINITY -> new BigDecimal("50");
-            case TEMPERATURE -> new BigDecimal("40");
-            case PH -> new BigDecimal("11");
-            default -> new BigDecimal("5000");
+            case SALINITY -> 45;
+            case ALKALINITY -> 50;
+            case TEMPERATURE -> 40;
+            case PH -> 11;
+            default -> 5000;
         };
     }
 
-    private static double number(
-            String field, @Nullable String text, BigDecimal low, BigDecimal high, double otherwise, FormReader reader) {
-        return reader.number(field, text, low, high)
-                .map(BigDecimal::doubleValue)
-                .orElse(otherwise);
+    private static Optional<Double> number(
+            String field, @Nullable String text, BigDecimal low, BigDecimal high, FormReader reader) {
+        return reader.number(field, text, low, high).map(BigDecimal::doubleValue);
     }
 }

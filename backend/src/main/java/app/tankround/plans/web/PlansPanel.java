@@ -2,14 +2,19 @@ package app.tankround.plans.web;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.DoseGuard;
 import app.tankround.plans.DoseRules;
 import app.tankround.plans.PlanState;
 import app.tankround.plans.PlanView;
+import app.tankround.plans.PlanWords;
+import app.tankround.plans.VeterinaryOrder;
 import app.tankround.tanks.SystemPanel;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.Quantity;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
@@ -21,11 +26,13 @@ class PlansPanel implements SystemPanel {
 
     private final CorrectivePlans plans;
     private final DoseRules rules;
+    private final DoseGuard guard;
     private final BusinessProfile business;
 
-    PlansPanel(CorrectivePlans plans, DoseRules rules, BusinessProfile business) {
+    PlansPanel(CorrectivePlans plans, DoseRules rules, DoseGuard guard, BusinessProfile business) {
         this.plans = plans;
         this.rules = rules;
+        this.guard = guard;
         this.business = business;
     }
 
@@ -57,9 +64,22 @@ class PlansPanel implements SystemPanel {
                 "possible",
                 possible,
                 "orders",
-                rules.orders(system.id()),
+                rules.orders(system.id()).stream().map(this::ordered).toList(),
                 "words",
                 new PlanWords(business.current().unitSystem(), LocaleContextHolder.getLocale()));
+    }
+
+    /**
+     * An order with what follows from it.
+     *
+     * @param given last day on which it was given; empty if it never was
+     * @param eatableFrom first day on which an animal may be eaten again
+     */
+    record Ordered(VeterinaryOrder order, Optional<LocalDate> given, Optional<LocalDate> eatableFrom) {}
+
+    private Ordered ordered(VeterinaryOrder order) {
+        Optional<LocalDate> given = guard.lastGiven(order.systemId(), order.product());
+        return new Ordered(order, given, given.map(day -> day.plusDays(order.waitingDays())));
     }
 
     private static boolean isOpen(PlanView plan) {

@@ -4,26 +4,38 @@ import static app.tankround.tanks.web.PageTester.body;
 import static app.tankround.tanks.web.PageTester.refusal;
 import static app.tankround.tanks.web.PageTester.value;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.Role;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.DoseRules;
 import app.tankround.plans.Emergency;
 import app.tankround.plans.PlanState;
+import app.tankround.plans.PlanView;
+import app.tankround.plans.SafeRates;
 import app.tankround.readings.Bench;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.NewWaterSystem;
+import app.tankround.tanks.Samples;
+import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.UnitSystem;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.time.Duration;
@@ -45,7 +57,7 @@ import org.springframework.test.web.servlet.assertj.MvcTestResult;
 @SpringBootTest
 @IntegrationTest
 @AutoConfigureMockMvc
-@Import({Bench.class, PageTester.class})
+@Import({Bench.class, Samples.class, PageTester.class})
 class PlanPagesTests {
 
     @Autowired
@@ -53,6 +65,21 @@ class PlanPagesTests {
 
     @Autowired
     private CorrectivePlans plans;
+
+    @Autowired
+    private SafeRates rates;
+
+    @Autowired
+    private DoseRules doseRules;
+
+    @Autowired
+    private BusinessProfile business;
+
+    @Autowired
+    private WaterSystems systems;
+
+    @Autowired
+    private Samples samples;
 
     @Autowired
     private ReadingService readings;
@@ -145,7 +172,160 @@ class PlanPagesTests {
         assertThat(pages.page(Role.OFFICE, path)).contains("no longer believed").doesNotContain("Follow this plan");
         clock.advance(Duration.ofHours(1));
         bench.check(refractometer, bench.salinityStandard("35"), clock.instant(), "1.0310", "1.0310");
-        assertThat(pages.page(Role.OFFICE, path)).contains("Tank and new water matched: do not jump");
+        assertThat(pages.page(Role.OFFICE, path)).contains("Tank and new water may have matched: do not jump");
+    }
+
+    /** New water was read on the same instrument where it is made: S 38.1 was taken for 35. */
+    @Test
+    void saysThatTankAndNewWaterMatchedWhereOneInstrumentReadBoth() {
+        InstrumentId refractometer = bench.refractometer();
+        bench.check(refractometer, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
+        bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266", "1.0266");
+        readings.record(bench.gravity(system, refractometer, bench.person(), "1.029", clock.instant()));
+        WaterSystemId vat = systems.add(new NewWaterSystem(
+                WaterSystemId.of(UUID.randomUUID()),
+                Samples.details(samples.site("Depot"), "Mixing vat", SystemKind.SUPPLY),
+                InfectionClass.HEALTHY,
+                LocalDate.of(2026, 2, 18),
+                List.of(),
+                List.of()));
+        readings.record(bench.gravity(vat, refractometer, bench.person(), "1.029", clock.instant()));
+        String path = propose("SALINITY", "35", "");
+        clock.advance(Duration.ofHours(2));
+
+        bench.check(refractometer, bench.salinityStandard("35"), clock.instant(), "1.0310", "1.0310");
+        clock.advance(Duration.ofHours(1));
+        bench.check(refractometer, bench.salinityStandard("35"), clock.instant(), "1.0310", "1.0310");
+
+        assertThat(pages.page(Role.OFFICE, path))
+                .contains("Tank and new water matched: do not jump")
+                .contains("New water was measured by the same instrument");
+    }
+
+    /** Of natural proportions: at 35/38.1 of the salinity 6 dKH become 5.5. */
+    @Test
+    void saysWhatMovesAlongWithTheSalinity() {
+        InstrumentId refractometer = bench.refractometer();
+        bench.check(refractometer, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
+        bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266", "1.0266");
+        readings.record(bench.gravity(system, refractometer, bench.person(), "1.029", clock.instant()));
+
+        assertThat(pages.page(Role.OFFICE, propose("SALINITY", "35", ""))).contains("alkalinity from 6 dKH to 5.5 dKH");
+    }
+
+    /**
+     * 80.6 °F are 27 °C and 77 °F 25 °C; half a degree Celsius is 0.9 °F. 640 L are 169.07 gal, 5 L of evaporation 1.3209
+     * gal (NIST SP 811: 3.785 411 784 L in a US gallon, 0.453 592 37 kg in a pound).
+     */
+    @Test
+    void takesAndShowsUsCustomaryUnits() {
+        use(UnitSystem.US_CUSTOMARY);
+        try {
+            measure(Quantity.TEMPERATURE, "27", MeasurementUnit.DEGREE_CELSIUS);
+            String warm = "/systems/" + system + "/plans/new?quantity=TEMPERATURE";
+            String page = pages.page(Role.OFFICE, warm);
+            assertThat(page)
+                    .contains("80.6 °F", "169 gal", "0.9 °F", ">gal<", ">lb<")
+                    .doesNotContain("°C<", ">kg<");
+            Map<String, String> form = new HashMap<>();
+            form.put("id", value(page, "id"));
+            form.put("to", "77");
+            form.put("carryLitres", "20");
+            form.put("carryKilograms", "100");
+            assertThat(refusal(body(pages.post(Role.OFFICE, warm, with(form, "to", "110"))), "to"))
+                    .isEqualTo("110 is not accepted. It must be from 28.4 to 104.");
+            MvcTestResult sent = pages.post(Role.OFFICE, warm, form);
+            PlanView plan = plans.bySystem(system).getFirst();
+            assertThat(plan.to()).isCloseTo(25, within(1e-9));
+            assertThat(plan.carryLitres()).isCloseTo(75.70823568, within(1e-9));
+            assertThat(plan.carryKilograms()).isCloseTo(45.359237, within(1e-9));
+            assertThat(pages.page(Role.OFFICE, String.valueOf(sent.getResponse().getRedirectedUrl())))
+                    .contains("Set heater or cooler to 79.7 °F", "20 gal of water, 100 lb in all");
+
+            String alkalinity = "/systems/" + system + "/plans/new?quantity=ALKALINITY";
+            Map<String, String> limewater = form(pages.page(Role.OFFICE, alkalinity), "8");
+            limewater.put("limewaterPerDay", "1.4");
+            assertThat(refusal(body(pages.post(Role.OFFICE, alkalinity, limewater)), "limewaterPerDay"))
+                    .isEqualTo("1.4 is not accepted. It must be from 0 to 1.3209.");
+
+            String rate = "/plans/rates/TEMPERATURE?system=" + system;
+            String rated = pages.page(Role.OFFICE, rate);
+            assertThat(value(rated, "raising")).isEqualTo("0.9");
+            pages.post(
+                    Role.OFFICE,
+                    rate,
+                    Map.of(
+                            "version",
+                            value(rated, "version"),
+                            "raising",
+                            "0.9",
+                            "lowering",
+                            "1.8",
+                            "why",
+                            "Cold fish"));
+            assertThat(rates.of(system, Quantity.TEMPERATURE).lowering()).contains(1.0);
+            assertThat(refusal(
+                            body(pages.post(
+                                    Role.OFFICE,
+                                    rate,
+                                    Map.of("version", "1", "raising", "9", "lowering", "", "why", "A slip"))),
+                            "raising"))
+                    .isEqualTo("9 is not accepted. A rate lies above 0 and is at most 5.4.");
+        } finally {
+            use(UnitSystem.METRIC);
+        }
+    }
+
+    /** 5 mL for 10 gal are 13.21 mL for 100 L (10 gal are 37.854 L, NIST SP 811). */
+    @Test
+    void countsDosesForTenGallonsWhereGallonsAreUsed() {
+        use(UnitSystem.US_CUSTOMARY);
+        try {
+            UUID id = UUID.randomUUID();
+            String path = "/dose-rules/" + id;
+            assertThat(pages.page(Role.OFFICE, path)).contains("Most in 24 hours, per 10 gal");
+            pages.post(
+                    Role.OFFICE,
+                    path,
+                    Map.of(
+                            "version", "0",
+                            "product", "Trace " + id,
+                            "kind", "SUPPLEMENT",
+                            "leastHours", "",
+                            "mostPerDay", "5",
+                            "unit", "mL",
+                            "why", "Label"));
+
+            assertThat(doseRules.require(id).mostPerDay().orElseThrow()).isCloseTo(13.2086, within(1e-4));
+            assertThat(value(pages.page(Role.OFFICE, path), "mostPerDay")).isEqualTo("5");
+            assertThat(pages.page(Role.OFFICE, "/dose-rules")).contains("5 mL");
+        } finally {
+            use(UnitSystem.METRIC);
+        }
+    }
+
+    private void use(UnitSystem units) {
+        BusinessSettings now = business.current();
+        business.save(new BusinessSettings(
+                now.name(),
+                now.email(),
+                now.phone(),
+                now.address(),
+                now.currency(),
+                now.country(),
+                now.locale(),
+                now.zone(),
+                units,
+                now.gravityReference(),
+                now.saltYield(),
+                now.decisionRule(),
+                now.version()));
+    }
+
+    private static Map<String, String> with(Map<String, String> form, String field, String value) {
+        Map<String, String> changed = new HashMap<>(form);
+        changed.put(field, value);
+        return changed;
     }
 
     @Test
@@ -205,7 +385,8 @@ class PlanPagesTests {
                 Role.OFFICE,
                 path,
                 Map.of("version", value(page, "version"), "raising", "", "lowering", "1000", "why", "x"));
-        assertThat(refusal(body(wrong), "lowering")).contains("1,000");
+        assertThat(refusal(body(wrong), "lowering"))
+                .isEqualTo("1000 is not accepted. A rate lies above 0 and is at most 100.");
         MvcTestResult right = pages.post(
                 Role.OFFICE,
                 path,

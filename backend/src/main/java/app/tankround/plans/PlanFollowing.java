@@ -1,0 +1,303 @@
+package app.tankround.plans;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.ChangeLog;
+import app.tankround.followups.Followups;
+import app.tankround.followups.NewFollowup;
+import app.tankround.followups.Urgency;
+import app.tankround.persistence.RecordLock;
+import app.tankround.plans.PlanView.PlanStep;
+import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.readings.ReadingsNoLongerTrusted;
+import app.tankround.readings.ReadingsRecorded;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.DueVisitsRemoved;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import app.tankround.units.OutOfRangeException;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import app.tankround.web.StaleVersion;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.springframework.context.event.EventListener;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Follows plans: the steps are tasks of the visits to come, every new reading draws what is left anew, and a reading that
+ * is no longer believed stops the plan.
+ */
+@Service
+@Transactional
+public class PlanFollowing {
+
+    private static final int LONGEST_REASON = 500;
+
+    private final PlanRows rows;
+    private final PlanBasis basis;
+    private final PlanVisits visits;
+    private final PlanTasks tasks;
+    private final SafeRates rates;
+    private final ReadingService readings;
+    private final DecisionRegister decisions;
+    private final DueVisits dueVisits;
+    private final WaterSystems systems;
+    private final BusinessProfile business;
+    private final Followups followups;
+    private final ChangeLog changes;
+    private final RecordLock lock;
+
+    PlanFollowing(
+            PlanRows rows,
+            PlanBasis basis,
+            PlanVisits visits,
+            PlanTasks tasks,
+            SafeRates rates,
+            ReadingService readings,
+            DecisionRegister decisions,
+            DueVisits dueVisits,
+            WaterSystems systems,
+            BusinessProfile business,
+            Followups followups,
+            ChangeLog changes,
+            RecordLock lock) {
+        this.rows = rows;
+        this.basis = basis;
+        this.visits = visits;
+        this.tasks = tasks;
+        this.rates = rates;
+        this.readings = readings;
+        this.decisions = decisions;
+        this.dueVisits = dueVisits;
+        this.systems = systems;
+        this.business = business;
+        this.followups = followups;
+        this.changes = changes;
+        this.lock = lock;
+    }
+
+    /**
+     * From now on the steps are tasks of the visits to come.
+     *
+     * @throws FieldRefusal if it is not a proposed plan, its first step would harm by the ammonia that it sets free, or its
+     *     reading is no longer believed
+     * @throws StaleVersion if the plan changed meanwhile
+     */
+    public void start(CorrectivePlanId id, int version) {
+        PlanView plan = locked(id, version);
+        if (plan.state() != PlanState.PROPOSED) {
+            throw new FieldRefusal("", "plans.not-proposed");
+        }
+        if (plan.ammoniaFirst()) {
+            throw new FieldRefusal("", "plans.ammonia-first");
+        }
+        if (!PlanBasis.believed(readings.require(plan.readingId()))) {
+            throw new FieldRefusal("", "plans.reading-not-believed");
+        }
+        rows.state(id, PlanState.RUNNING, Optional.empty());
+        changes.record("plan", id, "started", Map.of());
+        bringToVisits(require(id));
+    }
+
+    /**
+     * Stops a plan; its steps leave the visits.
+     *
+     * @param why 1 to 500 characters
+     */
+    public void stop(CorrectivePlanId id, int version, String why) {
+        PlanView plan = locked(id, version);
+        String reason = why.strip();
+        if (reason.isEmpty() || reason.length() > LONGEST_REASON) {
+            throw new FieldRefusal("why", "plans.why-length", reason.length(), 1, LONGEST_REASON);
+        }
+        if (plan.state() != PlanState.PROPOSED && plan.state() != PlanState.RUNNING) {
+            throw new FieldRefusal("why", "plans.not-open");
+        }
+        stop(plan, reason);
+    }
+
+    private void stop(PlanView plan, String reason) {
+        dueVisits.withdraw(plan.id().value());
+        rows.state(plan.id(), PlanState.STOPPED, Optional.of(reason));
+        changes.record("plan", plan.id(), "stopped", Map.of("why", reason));
+    }
+
+    private PlanView locked(CorrectivePlanId id, int version) {
+        PlanView plan = require(id);
+        lock.hold("plans " + plan.systemId());
+        PlanView stored = require(id);
+        if (stored.version() != version) {
+            throw new StaleVersion("/plans/" + id, stored, plan);
+        }
+        return stored;
+    }
+
+    /** Puts the steps from today on into the visits, and registers that they rest on the reading. */
+    private void bringToVisits(PlanView plan) {
+        LocalDate today = dueVisits.today();
+        dueVisits.withdraw(plan.id().value());
+        WaterSystemView system = systems.require(plan.systemId());
+        List<PlanStep> ahead =
+                plan.steps().stream().filter(step -> !step.on().isBefore(today)).toList();
+        Map<PlannedVisitId, PlannedVisitView> found = new HashMap<>();
+        dueVisits.find(ahead.stream().map(PlanStep::visit).toList()).forEach(visit -> found.put(visit.id(), visit));
+        ahead.forEach(step -> Optional.ofNullable(found.get(step.visit()))
+                .ifPresent(visit ->
+                        dueVisits.propose(visit.id(), plan.id().value(), tasks.of(plan, step, visit, system))));
+        ahead.stream()
+                .findFirst()
+                .ifPresent(next -> decisions.register(
+                        "plan-step",
+                        "water-system",
+                        plan.systemId().value(),
+                        "/plans/" + plan.id(),
+                        tasks.decisionCode(plan),
+                        tasks.decisionArgs(plan, next, system),
+                        List.of(plan.readingId())));
+    }
+
+    /** Every new reading of the quantity draws what is left anew. */
+    @EventListener
+    void on(ReadingsRecorded recorded) {
+        List<PlanView> open = rows.open();
+        if (open.isEmpty()) {
+            return;
+        }
+        Map<ReadingId, ReadingView> found = readings.find(recorded.readings());
+        recorded.readings().stream()
+                .flatMap(id -> Optional.ofNullable(found.get(id)).stream())
+                .filter(reading -> open.stream()
+                        .anyMatch(plan ->
+                                plan.systemId().equals(reading.systemId()) && plan.quantity() == reading.quantity()))
+                .forEach(reading ->
+                        rows.openOn(reading.systemId(), reading.quantity()).ifPresent(plan -> redraw(plan, reading)));
+    }
+
+    private void redraw(PlanView plan, ReadingView reading) {
+        ReadingView before = readings.require(plan.readingId());
+        Optional<Double> value = PlanBasis.value(reading);
+        if (reading.takenAt().isBefore(before.takenAt()) || !PlanBasis.believed(reading) || value.isEmpty()) {
+            return;
+        }
+        lock.hold("plans " + plan.systemId());
+        double from = value.get();
+        double left = plan.to() > plan.first() ? plan.to() - from : from - plan.to();
+        if (left <= PlanBasis.uncertainty(reading)) {
+            dueVisits.withdraw(plan.id().value());
+            rows.redrawn(plan.id(), reading.id(), from, day(reading.takenAt()), Optional.empty(), dueVisits.today());
+            rows.state(plan.id(), PlanState.DONE, Optional.empty());
+            changes.record("plan", plan.id(), "done", Map.of("value", String.valueOf(from)));
+            return;
+        }
+        LocalDate readOn = day(reading.takenAt());
+        // Of two readings on one day the second is of water that may have had its step.
+        boolean stepped = readOn.equals(plan.readOn())
+                && reading.replaces().isEmpty()
+                && plan.steps().stream().anyMatch(step -> step.on().equals(readOn));
+        draw(plan, reading.id(), from, readOn, stepped ? readOn.plusDays(1) : dueVisits.today());
+    }
+
+    private void draw(PlanView plan, ReadingId reading, double from, LocalDate readOn, LocalDate earliest) {
+        dueVisits.withdraw(plan.id().value());
+        WaterSystemView system = systems.require(plan.systemId());
+        List<PlannedVisitView> free = visits.free(plan.systemId(), plan.quantity()).stream()
+                .filter(visit ->
+                        earliest.equals(dueVisits.today()) || !visit.dueOn().isBefore(earliest))
+                .toList();
+        PlanDrawing.Terms terms = new PlanDrawing.Terms(
+                system,
+                plan.quantity(),
+                plan.to(),
+                rates.of(plan.systemId(), plan.quantity())
+                        .towards(from, plan.to())
+                        .orElse(plan.perDay()),
+                plan.salt(),
+                plan.purity(),
+                plan.newWater(),
+                plan.addedPerDay(),
+                plan.usedPerDay(),
+                plan.carryLitres(),
+                plan.carryKilograms(),
+                business.current().saltYield(),
+                basis.believed(plan.systemId()),
+                basis.ammonia(plan.systemId()));
+        try {
+            PlanDrawing drawing = PlanDrawing.draw(terms, from, readOn, free, earliest);
+            rows.redrawn(plan.id(), reading, from, readOn, Optional.of(drawing), earliest);
+        } catch (OutOfRangeException unreachable) {
+            stop(plan, "UNREACHABLE");
+            return;
+        }
+        PlanView drawn = require(plan.id());
+        if (drawn.state() == PlanState.RUNNING) {
+            if (drawn.ammoniaFirst()) {
+                stop(drawn, "AMMONIA");
+                tell(drawn, "plans.followup.ammonia", Urgency.NOW);
+            } else {
+                bringToVisits(drawn);
+            }
+        }
+    }
+
+    /** A plan that rests on a reading that nobody believes any more stops and says so. */
+    @EventListener
+    void on(ReadingsNoLongerTrusted doubted) {
+        rows.open().stream()
+                .filter(plan -> doubted.readings().contains(plan.readingId()))
+                .forEach(plan -> {
+                    lock.hold("plans " + plan.systemId());
+                    stop(plan, "READING_DOUBTED");
+                    tell(plan, "plans.followup.doubted", Urgency.NOW);
+                });
+    }
+
+    private void tell(PlanView plan, String code, Urgency urgency) {
+        followups.open(new NewFollowup(
+                code,
+                List.of(systems.require(plan.systemId()).name()),
+                urgency,
+                "water-system",
+                plan.systemId().value(),
+                "plan-stopped:" + plan.id(),
+                "/plans/" + plan.id()));
+    }
+
+    /** Steps of visits that no longer come move to those that do. */
+    @EventListener
+    void on(DueVisitsRemoved removed) {
+        LocalDate today = dueVisits.today();
+        rows.open().stream()
+                .filter(plan ->
+                        plan.steps().stream().anyMatch(step -> removed.visits().contains(step.visit())))
+                .forEach(plan -> {
+                    lock.hold("plans " + plan.systemId());
+                    Optional<PlanStep> last = plan.steps().stream()
+                            .filter(step -> step.on().isBefore(today))
+                            .reduce((one, next) -> next);
+                    draw(
+                            plan,
+                            plan.readingId(),
+                            last.map(PlanStep::after).orElse(plan.from()),
+                            last.map(PlanStep::on).orElse(plan.readOn()),
+                            today);
+                });
+    }
+
+    private PlanView require(CorrectivePlanId id) {
+        return rows.find(id).orElseThrow(() -> new NotFound("plan", id));
+    }
+
+    private LocalDate day(Instant instant) {
+        return LocalDate.ofInstant(instant, business.zone());
+    }
+}
