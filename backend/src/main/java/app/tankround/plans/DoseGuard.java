@@ -397,10 +397,19 @@ public class DoseGuard {
                         .inGrams();
     }
 
+    /** A salt by its formula or its name, however they are written; calcium chloride alone is taken for the strongest. */
     private static Optional<Salt> salt(String product) {
-        return Arrays.stream(Salt.values())
-                .filter(salt -> salt.formula().equalsIgnoreCase(product.strip()))
-                .findFirst();
+        String named = letters(product);
+        return named.equals("calciumchloride")
+                ? Optional.of(Salt.CALCIUM_CHLORIDE_ANHYDROUS)
+                : Arrays.stream(Salt.values())
+                        .filter(salt -> letters(salt.formula()).equals(named)
+                                || letters(salt.name()).equals(named))
+                        .findFirst();
+    }
+
+    private static String letters(String text) {
+        return text.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]", "");
     }
 
     private double sum(Dose dose, String product) {

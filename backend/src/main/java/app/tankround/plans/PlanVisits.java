@@ -58,7 +58,8 @@ class PlanVisits {
     private static double largest(PlannedVisitView visit, WaterSystemView system, boolean ofPlans) {
         double share = system.netVolume().litres() / 100;
         return visit.tasks().stream()
-                .filter(task -> task.kind() == TaskKind.WATER_CHANGE && task.item().isPresent() == ofPlans)
+                .filter(task ->
+                        task.kind() == TaskKind.WATER_CHANGE && task.item().isPresent() == ofPlans)
                 .mapToDouble(task -> task.amount().map(BigDecimal::doubleValue).orElse(0.0)
                         * (task.unit().filter("%"::equals).isPresent() ? share : 1))
                 .max()

@@ -148,6 +148,17 @@ class DoseGuardTests {
         refuses(dose("a", "NaHCO3", 9, "mL", clock.instant(), null), "plans.dose.other-unit");
     }
 
+    @ParameterizedTest
+    @CsvSource({"Sodium bicarbonate, 10", "sodium-carbonate, 6.3", "CaCl2.2H2O, 49", "Calcium chloride, 37"})
+    void knowsASaltByItsNameToo(String product, double grams) {
+        // Half a degree is 9.59 g of bicarbonate or 6.05 g of soda; 20 mg/L of calcium in 640 L are 12.8 g, by 147.01
+        // or
+        // 110.98 over 40.078 g/mol 46.95 or 35.45 g.
+        refuses(dose("a", product, grams, "g", clock.instant(), null), "plans.dose.too-much");
+        assertThat(guard.check(dose("a", product, grams * 0.95, "g", clock.instant(), null)))
+                .isEmpty();
+    }
+
     @Test
     void keepsAlkalinityAndCalciumApart() {
         guard.given(dose("a", "NaHCO3", 5, "g", clock.instant(), null));

@@ -271,8 +271,7 @@ class VisitEntriesIntegrationTests {
 
         assertThat(String.valueOf(take("visit.top-up", evaporated).args().get("words")))
                 .contains(
-                        "With 5% of the water missing",
-                        "S 36.8", "Top up 20 L of RO/DI water slowly", "falls by 1.8");
+                        "With 5% of the water missing", "S 36.8", "Top up 20 L of RO/DI water slowly", "falls by 1.8");
         assertThat(String.valueOf(inbox.take(fixture.entry(stop, "visit.top-up", leaked, evaporated))
                         .args()
                         .get("words")))
