@@ -124,11 +124,17 @@ function sump(page, system) {
   const field = new SavedField(page, `top-up/${system.id}`, { answered: (result) => (advice.textContent = result.args.words ?? ""), refused: () => void (advice.textContent = "") });
   const stored = field.body;
   const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
-  const scale = measure ? [measure.unit, measure.gravityReference].filter(Boolean).join(" ") : "";
+  const scales = (measure?.units ?? []).filter((/** @type {any} */ each) => each.code !== "SG" || measure.gravityReference);
+  const scale = choice(
+    words("sump.scale"),
+    scales.map((/** @type {any} */ each) => ({ value: each.code, text: each.code === "SG" ? `SG ${measure.gravityReference}` : each.symbol })),
+    stored?.salinityUnit ?? measure?.unit ?? "",
+    () => save(),
+  );
   const missing = entry(words("sump.missing"), { inputmode: "decimal", value: stored?.missing ?? "", onchange: () => save() }, page.volumeUnit);
-  const salinity = entry(words("sump.salinity"), { inputmode: "decimal", value: stored?.salinity ?? "", onchange: () => save() }, scale);
+  const salinity = entry(words("sump.salinity"), { inputmode: "decimal", value: stored?.salinity ?? "", onchange: () => save() });
   const filled = entry(words("filled"), { inputmode: "decimal", value: stored?.filledUp ?? "", onchange: () => save() }, page.volumeUnit);
-  const low = h("div", { class: "columns-3" }, missing.element, measure ? salinity.element : null, filled.element);
+  const low = h("div", { class: "columns-3" }, missing.element, ...(measure ? [salinity.element, scale.element] : []), filled.element);
   const hint = h("p", { class: "hint" });
   let atMark = stored ? stored.atMark : null;
   const describe = () => {
@@ -152,8 +158,8 @@ function sump(page, system) {
     put("filledUp", filled.input.value.trim());
     if (measure && salinity.input.value.trim()) {
       put("salinity", salinity.input.value.trim());
-      put("salinityUnit", measure.unit);
-      put("gravityReference", measure.gravityReference ?? "");
+      put("salinityUnit", scale.select.value);
+      put("gravityReference", scale.select.value === "SG" ? measure.gravityReference : "");
     }
     void field.save("visit.top-up", body);
   };
