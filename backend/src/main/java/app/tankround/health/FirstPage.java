@@ -6,10 +6,13 @@ import app.tankround.followups.Followups;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopDemand;
+import app.tankround.schedule.DueChecks;
 import app.tankround.stock.SockSupply;
 import app.tankround.units.Mass;
 import java.time.LocalDate;
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -23,6 +26,7 @@ public class FirstPage {
     private final HealthReview health;
     private final HealthQueries queries;
     private final Followups followups;
+    private final DueChecks dueChecks;
     private final RoundService rounds;
     private final StopDemand demand;
     private final SockSupply socks;
@@ -31,12 +35,14 @@ public class FirstPage {
             HealthReview health,
             HealthQueries queries,
             Followups followups,
+            DueChecks dueChecks,
             RoundService rounds,
             StopDemand demand,
             SockSupply socks) {
         this.health = health;
         this.queries = queries;
         this.followups = followups;
+        this.dueChecks = dueChecks;
         this.rounds = rounds;
         this.demand = demand;
         this.socks = socks;
@@ -50,20 +56,29 @@ public class FirstPage {
                 health.review(),
                 followups.open(),
                 rounds.on(today).stream().map(this::van).toList(),
-                queries
-                        .checksDue(
-                                today,
-                                today.plusDays(CHECKS_AHEAD_DAYS),
-                                health.zone().getId())
-                        .stream()
-                        .map(row -> new CheckDue(
-                                row.code(),
-                                row.name(),
-                                row.due(),
-                                row.due().isBefore(today),
-                                "/instruments/" + row.id()))
-                        .toList(),
+                checks(today, today.plusDays(CHECKS_AHEAD_DAYS)),
                 socks.weekOfSocks());
+    }
+
+    /** What no date is known for is due today. */
+    private List<CheckDue> checks(LocalDate today, LocalDate until) {
+        Stream<CheckDue> checked = dueChecks.on(until).stream()
+                .map(check -> new CheckDue(
+                        check.instrument().code(),
+                        check.instrument().name(),
+                        check.dueOn().orElse(today),
+                        check.dueOn().filter(today::isAfter).isPresent(),
+                        "/instruments/" + check.instrument().id()));
+        Stream<CheckDue> replaced = queries.expiring(today, until).stream()
+                .map(row -> new CheckDue(
+                        row.code(),
+                        row.name(),
+                        row.lastDay(),
+                        row.lastDay().isBefore(today),
+                        "/instruments/" + row.id()));
+        return Stream.concat(checked, replaced)
+                .sorted(Comparator.comparing(CheckDue::due).thenComparing(CheckDue::code))
+                .toList();
     }
 
     private VanToday van(RoundView round) {

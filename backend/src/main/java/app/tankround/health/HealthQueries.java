@@ -192,40 +192,25 @@ class HealthQueries {
         return Optional.ofNullable(value).map(BigDecimal::doubleValue);
     }
 
-    /** The day by which each instrument in use must be held against a standard again, or a kit is past its use. */
-    record CheckRow(UUID id, String code, String name, LocalDate due) {}
+    /** An instrument or kit with its last day. */
+    record LastDayRow(UUID id, String code, String name, LocalDate lastDay) {}
 
-    /** Checks due up to that day, and kits that expire by then, the most overdue first; never checked means due today. */
-    List<CheckRow> checksDue(LocalDate today, LocalDate until, String zone) {
+    /** What is in use and past its use-by date by that day. */
+    List<LastDayRow> expiring(LocalDate today, LocalDate until) {
         return jdbc.sql("""
-                        select id, code, name, due
-                        from (
-                            select
-                                i.id,
-                                i.code,
-                                i.name,
-                                case
-                                    when i.kind = 'TEST_KIT' then i.expires_on
-                                    else coalesce(
-                                        cast(max(c.performed_at) at time zone :zone as date) + i.check_interval_days,
-                                        :today)
-                                end as due
-                            from instrument i
-                            left join calibration c on c.instrument_id = i.id
-                            where i.retired_on is null or i.retired_on > :today
-                            group by i.id
-                        ) each_one
-                        where due <= :until
-                        order by due, code
+                        select id, code, name, expires_on
+                        from instrument
+                        where (retired_on is null or retired_on > :today)
+                          and expires_on <= :until
+                        order by expires_on, code
                         """)
                 .param("today", today)
                 .param("until", until)
-                .param("zone", zone)
-                .query((row, number) -> new CheckRow(
+                .query((row, number) -> new LastDayRow(
                         row.getObject("id", UUID.class),
                         row.getString("code"),
                         row.getString("name"),
-                        row.getObject("due", LocalDate.class)))
+                        row.getObject("expires_on", LocalDate.class)))
                 .list();
     }
 }

@@ -36,9 +36,11 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -70,6 +72,9 @@ class FirstPageTests {
 
     @Autowired
     WaterSystems systems;
+
+    @Autowired
+    FirstPage firstPage;
 
     @Autowired
     HealthReview review;
@@ -224,6 +229,27 @@ class FirstPageTests {
         String page = page("/", "OWNER");
 
         assertThat(page.substring(page.indexOf("/instruments/" + instrument))).contains("overdue since");
+    }
+
+    @Test
+    void listsAsDueWhatTheChecksOfAnInstrumentAskForAndWhatIsPastItsUse() {
+        InstrumentId zeroOnly = bench.refractometer();
+        bench.check(zeroOnly, bench.salinityStandard("0"), bench.daysAgo(1), "1.0000", "1.0000");
+        InstrumentId sound = bench.refractometer();
+        bench.check(sound, bench.salinityStandard("35"), bench.daysAgo(1), "1.0266", "1.0266");
+        InstrumentId condemned = bench.refractometer();
+        bench.check(condemned, bench.salinityStandard("35"), bench.daysAgo(90), "1.0186", "1.0186");
+        bench.check(condemned, bench.salinityStandard("35"), bench.daysAgo(89), "1.0186", "1.0186");
+        LocalDate last = review.today().plusDays(2);
+        InstrumentId kit = bench.kit(Quantity.NITRATE, "5", last);
+
+        Map<String, LocalDate> due = firstPage.overview().checks().stream()
+                .collect(Collectors.toMap(FirstPage.CheckDue::href, FirstPage.CheckDue::due, (one, other) -> one));
+
+        assertThat(due)
+                .containsEntry("/instruments/" + zeroOnly, review.today())
+                .containsEntry("/instruments/" + kit, last)
+                .doesNotContainKeys("/instruments/" + sound, "/instruments/" + condemned);
     }
 
     @Test
