@@ -6,9 +6,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
+import app.tankround.chemistry.PhBuffer;
 import app.tankround.clients.ClientId;
 import app.tankround.clients.ClientService;
 import app.tankround.clients.SiteId;
+import app.tankround.instruments.InstrumentKind;
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.NewInstrument;
+import app.tankround.instruments.NewStandard;
+import app.tankround.instruments.StandardKind;
+import app.tankround.instruments.StandardRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
@@ -85,6 +92,12 @@ class HostileFormsTests {
 
     @Autowired
     private ReadingService readings;
+
+    @Autowired
+    private InstrumentRegister instruments;
+
+    @Autowired
+    private StandardRegister standards;
 
     @Autowired
     private TestPeople people;
@@ -175,6 +188,29 @@ class HostileFormsTests {
                 "agreement | tasks[0].amount   | -10",
                 "agreement | tasks[0].amount   | NaN",
                 "agreement | tasks[0].amount   | 1e9",
+                "instrument | code             |",
+                "instrument | kind             |",
+                "instrument | resolution       |",
+                "instrument | resolution       | -0.1",
+                "instrument | resolution       | NaN",
+                "instrument | rangeLow         | -1",
+                "instrument | rangeLow         | NaN",
+                "instrument | rangeHigh        | 1e9",
+                "instrument | rangeHigh        | 1,025",
+                "instrument | permittedError   |",
+                "instrument | permittedError   | 1000000000",
+                "instrument | checkIntervalDays | 0",
+                "instrument | checkIntervalDays | 1.5",
+                "instrument | purchasedOn      | 20225-01-01",
+                "standard  | name              |",
+                "standard  | value             |",
+                "standard  | value             | NaN",
+                "standard  | value             | 12",
+                "standard  | uncertainty       | -0.1",
+                "standard  | uncertainty       | 1e9",
+                "standard  | valueTemperature  | 51",
+                "standard  | openDays          | 0",
+                "standard  | openedOn          | 20225-01-01",
                 "reading   | value             |",
                 "reading   | value             | -5",
                 "reading   | value             | NaN",
@@ -228,6 +264,8 @@ class HostileFormsTests {
                 "livestock | commonName        | Changed once | Changed late",
                 "targets   | lines[0].low      | 23.5         | 24.5",
                 "agreement | minutes           | 75           | 95",
+                "instrument | name             | Changed once | Changed late",
+                "standard  | name              | Changed once | Changed late",
                 "reading   | value             | 11.5         | 12.5"
             })
     void savesTheSameFormSentTwiceOnceAndShowsBothVersionsOfAStaleOne(
@@ -305,6 +343,48 @@ class HostileFormsTests {
                                 List.of(TaskView.waterChangePercent(BigDecimal.TEN)),
                                 Optional.empty()))
                         + "/edit";
+            case "instrument" -> {
+                String code = Samples.code("I");
+                instruments.add(new NewInstrument(
+                        code,
+                        "Photometer",
+                        InstrumentKind.PHOTOMETER,
+                        Quantity.NITRATE,
+                        MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty(),
+                        new BigDecimal("0.1"),
+                        Optional.of(new BigDecimal("0")),
+                        Optional.of(new BigDecimal("50")),
+                        new BigDecimal("2"),
+                        30,
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty()));
+                yield "/instruments/"
+                        + instruments.findByCode(code).orElseThrow().id() + "/edit";
+            }
+            case "standard" ->
+                "/standards/"
+                        + standards.add(new NewStandard(
+                                Samples.code("S"),
+                                "Borax",
+                                StandardKind.PH_BUFFER,
+                                Quantity.PH,
+                                new BigDecimal("9.18"),
+                                MeasurementUnit.PH_UNIT,
+                                new BigDecimal("0.02"),
+                                Optional.of(new BigDecimal("25")),
+                                Optional.of(PhBuffer.BORAX),
+                                Optional.empty(),
+                                Optional.empty(),
+                                Optional.empty(),
+                                Optional.empty(),
+                                Optional.empty(),
+                                Optional.empty()));
             case "reading" -> {
                 ReadingId id = ReadingId.of(Uuids.next(TestClock.START));
                 PersonId person = people.person(Role.OFFICE);

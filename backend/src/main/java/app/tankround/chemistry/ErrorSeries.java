@@ -89,10 +89,35 @@ final class ErrorSeries {
     double ownSum() {
         double sum = 0;
         for (Interval interval : intervals) {
-            double moved = interval.change() * interval.change() - interval.measuring();
-            sum += weight(interval) * Math.min(MOST * kindVariance, moved / interval.days());
+            sum += weight(interval) * Math.min(MOST * kindVariance, moved(interval));
         }
         return sum;
+    }
+
+    /** The same two of the intervals in which it was not knocked: it moved by no more than three of its kind's deviations. */
+    double calmWeight() {
+        double weights = 0;
+        for (Interval interval : intervals) {
+            weights += knocked(interval) ? 0 : weight(interval);
+        }
+        return weights;
+    }
+
+    double calmSum() {
+        double sum = 0;
+        for (Interval interval : intervals) {
+            sum += knocked(interval) ? 0 : weight(interval) * moved(interval);
+        }
+        return sum;
+    }
+
+    private boolean knocked(Interval interval) {
+        return moved(interval) > MOST * kindVariance;
+    }
+
+    /** Variance per day that an interval speaks for. */
+    private static double moved(Interval interval) {
+        return (interval.change() * interval.change() - interval.measuring()) / interval.days();
     }
 
     private double weight(Interval interval) {

@@ -103,6 +103,7 @@ public final class InstrumentCorrection {
             boolean doubtful = doubtful();
             InstrumentStatus status = status(error, budget);
             reasonsOfPoints(earlier, later);
+            reasonOfInstant();
             UncertaintyBudget whole = budget.build();
             return new CorrectedReading(
                     value,
@@ -388,6 +389,16 @@ public final class InstrumentCorrection {
             @Nullable Side single = onePoint(earlier) ? earlier : later;
             if (single != null && onePoint(single)) {
                 reasons.add(new Reason(ReasonCode.ONE_POINT_ONLY, single.line().meanReading()));
+            }
+        }
+
+        /** Nobody can tell whether a reading of the same second was made before or after the adjustment. */
+        private void reasonOfInstant() {
+            int index = before - 1;
+            if (index >= 0
+                    && checks.get(index).atEpochSecond() == at
+                    && checks.get(index).isAdjusted()) {
+                reasons.add(new Reason(ReasonCode.ADJUSTED_AT_THIS_INSTANT, outcomes.adjusted(index, value)));
             }
         }
 

@@ -12,9 +12,16 @@ public enum InstrumentKind {
     PH_ELECTRODE,
     THERMOMETER,
     OXYGEN_PROBE,
-    /** A colour or drop test. */
-    TEST_KIT,
+    /** Drops counted until a colour changes. */
+    TITRATION_KIT,
+    /** A colour held beside printed ones. */
+    COLOUR_KIT,
     PHOTOMETER,
     BALANCE,
-    OTHER
+    OTHER;
+
+    /** Whether such an instrument may or may not make up for temperature by itself. */
+    boolean mayBeCompensated() {
+        return this == REFRACTOMETER || this == DIGITAL_REFRACTOMETER || this == CONDUCTIVITY_METER;
+    }
 }

@@ -9,10 +9,12 @@ public final class KindDrift {
 
     /**
      * By how much the error of this kind wanders in a day, in permitted errors, as a standard deviation; pooled over the
-     * intervals of all instruments as {@link ErrorSeries} does for one, and shrunk towards the usual figure by as much as
+     * intervals of all instruments as {@link ErrorSeries} does for one, without those in which one was knocked, and
+     * shrunk towards the usual figure by as much as
      * two intervals weigh. Times the permitted error of one of them it is {@link InstrumentFacts#driftPerRootDay}.
      *
-     * @param ofOneKind instruments of one kind; their scales may differ
+     * @param ofOneKind instruments of one kind but not the one that it is for, whose own history comes on top; their scales may
+     *     differ
      * @param checkIntervalDays the usual interval of the kind, 1 to 3660
      */
     public static double perRootDay(List<InstrumentHistory> ofOneKind, int checkIntervalDays) {
@@ -29,8 +31,8 @@ public final class KindDrift {
                     history.droppedAtEpochSeconds());
             ErrorSeries series =
                     new ErrorSeries(alike, new CheckOutcomes(alike), workingReading(history), history.repeatVariance());
-            weights += series.ownWeight();
-            sum += series.ownSum() / (permitted * permitted);
+            weights += series.calmWeight();
+            sum += series.calmSum() / (permitted * permitted);
         }
         return Math.sqrt(Math.max(ErrorSeries.LEAST * usualVariance, sum / weights));
     }

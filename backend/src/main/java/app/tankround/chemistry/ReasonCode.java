@@ -30,6 +30,10 @@ public enum ReasonCode {
     GAIN_IMPLAUSIBLE,
     /** A check against standards of one value, not used for correction; argument: the reading. */
     STANDARDS_EQUAL,
+    /**
+     * Adjusted in the same second as the reading, which is taken to come after it; argument: what the error was moved by.
+     */
+    ADJUSTED_AT_THIS_INSTANT,
     /** Between the two checks the error went on drifting as before; argument: the change, on the scale. */
     ERROR_DRIFTED,
     /** Between the two checks the error jumped; argument: the change, on the scale. */
@@ -40,6 +44,8 @@ public enum ReasonCode {
     NACL_GRADUATION,
     /** The kind of instrument needs the sample's temperature; argument: half-width of the error to expect. */
     SAMPLE_TEMPERATURE_UNKNOWN,
+    /** It does not make up for temperature; argument: half-width of the error to expect, on the scale. */
+    NOT_COMPENSATED,
     /** Beyond the published range of the formula; argument: the salinity. */
     EXTRAPOLATED,
     /** Beyond every salinity answered; argument: the limit, 0 or the scale's highest. */

@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
 public final class SalinityVerdictRule {
 
     /** Kept with every verdict; counts up whenever the same inputs would give another answer. */
-    public static final int RULE_VERSION = 2;
+    public static final int RULE_VERSION = 3;
 
     private SalinityVerdictRule() {}
 
@@ -48,6 +48,11 @@ public final class SalinityVerdictRule {
         if (needsTemperature(instrument) && reading.sampleCelsius() == null) {
             double halfWidth = instrument.unknownTemperatureError();
             reasons.add(new Reason(ReasonCode.SAMPLE_TEMPERATURE_UNKNOWN, halfWidth));
+            budget = budget.with(UncertaintySource.TEMPERATURE, Uncertainty.rectangular(halfWidth));
+        }
+        if (isUncompensated(instrument)) {
+            double halfWidth = instrument.unknownTemperatureError();
+            reasons.add(new Reason(ReasonCode.NOT_COMPENSATED, halfWidth));
             budget = budget.with(UncertaintySource.TEMPERATURE, Uncertainty.rectangular(halfWidth));
         }
 
@@ -119,6 +124,11 @@ public final class SalinityVerdictRule {
     private static boolean needsTemperature(InstrumentFacts instrument) {
         return instrument.kind() == InstrumentKind.GLASS_HYDROMETER
                 && instrument.scale().unit() == ScaleUnit.SPECIFIC_GRAVITY;
+    }
+
+    /** Nobody writes down how warm its prism or cell was, and the sample takes that temperature. */
+    private static boolean isUncompensated(InstrumentFacts instrument) {
+        return instrument.kind().mayBeCompensated() && instrument.unknownTemperatureError() > 0;
     }
 
     /** What a glass hydrometer would show in the same water at the reference temperature of its scale. */

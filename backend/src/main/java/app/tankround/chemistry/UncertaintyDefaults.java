@@ -24,10 +24,10 @@ public final class UncertaintyDefaults {
     /** A sample 5 °C away from what was assumed, on a glass hydrometer, in practical salinity. */
     private static final double UNKNOWN_TEMPERATURE = 1.5;
 
-    private static final int CHECK_INTERVAL_DAYS = 30;
+    /** How far an instrument may be from the temperature of its check when a sample is read, K. */
+    private static final double KELVIN_APART = 3;
 
-    /** Standard uncertainty of a bottled standard in practical salinity. */
-    public static final double STANDARD_UNCERTAINTY = 0.2;
+    private static final int CHECK_INTERVAL_DAYS = 30;
 
     private UncertaintyDefaults() {}
 
@@ -35,8 +35,6 @@ public final class UncertaintyDefaults {
     public enum Method {
         /** °C. */
         TEMPERATURE_THERMOMETER(0.5, 0),
-        /** pH units. */
-        PH_ELECTRODE(0.1, 0),
         /** pH units. */
         PH_COLOUR(0.3, 0),
         /** meq/L; 0.5 dKH. */
@@ -53,14 +51,10 @@ public final class UncertaintyDefaults {
         NITRATE_COLOUR(2, 0.25),
         /** mg/L PO4. */
         PHOSPHATE_COLOUR(0.05, 0.25),
-        /** mg/L PO4. */
-        PHOSPHATE_PHOTOMETER(0.03, 0.1),
         /** mg/L Cu. */
         COPPER_COLOUR(0.05, 0.25),
         /** mg/L. */
         DISSOLVED_OXYGEN_ELECTRODE(0.3, 0.05),
-        /** mV. */
-        OXIDATION_REDUCTION_ELECTRODE(20, 0),
         /** uS/cm at 25 °C. */
         CONDUCTIVITY_ELECTRODE(2, 0.03),
         /** Any unit of volume: a meter of accuracy class 2 in the upper part of its range (OIML R 49, from memory). */
@@ -84,11 +78,22 @@ public final class UncertaintyDefaults {
         }
     }
 
-    /** Usual figures for a salinity instrument, brought to its own scale near salinity 35. */
+    /** Usual figures for a salinity instrument that allows for temperature as its kind does. */
     public static InstrumentFacts instrument(InstrumentKind kind, SalinityScale scale) {
+        return instrument(kind, scale, TemperatureCompensation.AUTOMATIC);
+    }
+
+    /** Usual figures for a salinity instrument, brought to its own scale near salinity 35. */
+    public static InstrumentFacts instrument(
+            InstrumentKind kind, SalinityScale scale, TemperatureCompensation compensation) {
         double step = scale.slopeAt(35);
         boolean digital = kind == InstrumentKind.DIGITAL_REFRACTOMETER || kind == InstrumentKind.CONDUCTIVITY_METER;
-        double temperature = kind == InstrumentKind.GLASS_HYDROMETER ? UNKNOWN_TEMPERATURE : 0;
+        double perKelvin = compensation == TemperatureCompensation.NONE && kind.mayBeCompensated()
+                ? uncompensatedPerKelvin(kind)
+                : salinityPerKelvin(kind);
+        double temperature = compensation == TemperatureCompensation.NONE && kind.mayBeCompensated()
+                ? KELVIN_APART * perKelvin
+                : kind == InstrumentKind.GLASS_HYDROMETER ? UNKNOWN_TEMPERATURE : 0;
         return new InstrumentFacts(
                 kind,
                 scale,
@@ -98,7 +103,7 @@ public final class UncertaintyDefaults {
                 UNCHECKED_ERROR * step,
                 UNKNOWN_GAIN,
                 temperature * step,
-                salinityPerKelvin(kind) * step,
+                perKelvin * step,
                 null,
                 shortestIntervalDays(kind, CHECK_INTERVAL_DAYS),
                 longestIntervalDays(kind, CHECK_INTERVAL_DAYS));
@@ -133,7 +138,7 @@ public final class UncertaintyDefaults {
             case REFRACTOMETER, DIGITAL_REFRACTOMETER, SWING_ARM_HYDROMETER, CONDUCTIVITY_METER, DISSOLVED_SOLIDS_PEN ->
                 7;
             case PH_ELECTRODE, OXYGEN_PROBE -> 3;
-            case TEST_KIT, PHOTOMETER, OTHER -> 14;
+            case TITRATION_KIT, COLOUR_KIT, PHOTOMETER, OTHER -> 14;
             case GLASS_HYDROMETER, THERMOMETER, BALANCE -> 30;
         };
         return Math.min(usual, checkIntervalDays);
@@ -144,11 +149,25 @@ public final class UncertaintyDefaults {
         int usual = switch (kind) {
             case PH_ELECTRODE, OXYGEN_PROBE -> 30;
             case SWING_ARM_HYDROMETER -> 60;
-            case REFRACTOMETER, DIGITAL_REFRACTOMETER, CONDUCTIVITY_METER, DISSOLVED_SOLIDS_PEN, TEST_KIT, OTHER -> 90;
+            case REFRACTOMETER,
+                    DIGITAL_REFRACTOMETER,
+                    CONDUCTIVITY_METER,
+                    DISSOLVED_SOLIDS_PEN,
+                    TITRATION_KIT,
+                    COLOUR_KIT,
+                    OTHER -> 90;
             case PHOTOMETER -> 180;
             case GLASS_HYDROMETER, THERMOMETER, BALANCE -> 365;
         };
         return Math.max(usual, checkIntervalDays);
+    }
+
+    /**
+     * Salinity for each kelvin that nothing makes up for: the refractive index of S 35 near 25 °C (Quan and Fry 1995,
+     * computed), and the conductivity of S 35 from 20 to 25 °C over its change with salinity (PSS-78, computed).
+     */
+    private static double uncompensatedPerKelvin(InstrumentKind kind) {
+        return kind == InstrumentKind.CONDUCTIVITY_METER ? 0.77 : 0.65;
     }
 
     /** A tenth of what a refractive index loses per kelvin, left after half a minute on the prism; the rest by feel. */

@@ -32,6 +32,13 @@ class BusinessDay {
         return LocalDate.ofInstant(instant, zone());
     }
 
+    /** The last second of a day, or now if that is today. */
+    Instant endOf(LocalDate day) {
+        Instant end = day.plusDays(1).atStartOfDay(zone()).toInstant().minusSeconds(1);
+        Instant now = clock.instant();
+        return end.isAfter(now) ? now : end;
+    }
+
     /**
      * Whatever happens to an instrument happens after it was bought and not in the future.
      *

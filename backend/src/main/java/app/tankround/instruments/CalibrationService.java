@@ -9,8 +9,6 @@ import app.tankround.units.PlausibleRanges;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import java.math.BigDecimal;
-import java.math.MathContext;
-import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
@@ -36,6 +34,7 @@ public class CalibrationService {
             DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
     static final BigDecimal COLDEST = new BigDecimal("-2");
     private static final BigDecimal WARMEST = new BigDecimal("60");
+    private static final BigDecimal LARGEST_MILLIVOLTS = new BigDecimal("1000");
     private static final int MOST_POINTS = 2;
 
     private final InstrumentRegister instruments;
@@ -43,6 +42,7 @@ public class CalibrationService {
     private final Calibrations calibrations;
     private final CheckHistories histories;
     private final InstrumentStandings standings;
+    private final KindDrifts drifts;
     private final ApplicationEventPublisher events;
     private final BusinessDay businessDay;
     private final Clock clock;
@@ -53,6 +53,7 @@ public class CalibrationService {
             Calibrations calibrations,
             CheckHistories histories,
             InstrumentStandings standings,
+            KindDrifts drifts,
             ApplicationEventPublisher events,
             BusinessDay businessDay,
             Clock clock) {
@@ -61,6 +62,7 @@ public class CalibrationService {
         this.calibrations = calibrations;
         this.histories = histories;
         this.standings = standings;
+        this.drifts = drifts;
         this.events = events;
         this.businessDay = businessDay;
         this.clock = clock;
@@ -163,6 +165,7 @@ public class CalibrationService {
                 restored.standardLot(),
                 plain.standardState(),
                 plain.temperature(),
+                plain.millivolts(),
                 plain.instrumentTemperature(),
                 plain.adjusted(),
                 plain.note());
@@ -214,12 +217,17 @@ public class CalibrationService {
             return new RecordedCheck(before.stream().map(CalibrationView::id).toList(), true, expired);
         }
         calibrations.insert(fresh, clock.instant());
+        drifts.reckon(instrument, clock.instant());
         events.publishEvent(new InstrumentChecked(instrument.id(), at));
         return new RecordedCheck(fresh.stream().map(CalibrationView::id).toList(), false, expired);
     }
 
     private static boolean saysTheSame(CalibrationView one, CalibrationView other) {
-        return sameFigures(one.asFound(), other.asFound()) && sameFigures(one.asLeft(), other.asLeft());
+        return sameFigures(one.asFound(), other.asFound())
+                && sameFigures(one.asLeft(), other.asLeft())
+                && sameFigures(
+                        one.millivolts().stream().toList(),
+                        other.millivolts().stream().toList());
     }
 
     /** 35.0 and 35 are the same figure. */
@@ -296,7 +304,20 @@ public class CalibrationService {
         each(field + "asLeft", point.asLeft(), (at, value) -> refuseImplausible(at, instrument, value));
         point.temperature()
                 .ifPresent(celsius -> Checked.number(field + "temperature", celsius, COLDEST, true, WARMEST));
-        double expected = expected(field, instrument, standard);
+        if (standard.buffer().isPresent() || point.millivolts().isPresent()) {
+            point.temperature()
+                    .ifPresent(celsius -> Checked.number(
+                            field + "temperature",
+                            celsius,
+                            StandardRegister.COLDEST_BUFFER,
+                            true,
+                            StandardRegister.WARMEST_BUFFER));
+        }
+        refuseIfMillivoltsWrong(field, instrument, point);
+        double expected = expected(field, instrument, standard, point);
+        if (!instrument.shows(InstrumentScale.written(expected))) {
+            throw beyondScale(field, instrument, standard);
+        }
         if (!farOffConfirmed) {
             BigDecimal tolerated =
                     PlausibleRanges.of(instrument.quantity(), instrument.unit()).farOff();
@@ -311,17 +332,40 @@ public class CalibrationService {
         }
     }
 
-    private static double expected(String field, InstrumentView instrument, StandardView standard) {
-        try {
-            return InstrumentScale.expected(instrument, standard.value(), standard.unit());
-        } catch (OutOfRangeException beyondScale) {
-            throw new FieldRefusal(
-                    field + "standardId",
-                    "instruments.standard-beyond-scale",
-                    standard.code(),
-                    standard.value().toPlainString(),
-                    instrument.code());
+    private static void refuseIfMillivoltsWrong(String field, InstrumentView instrument, NewCalibration.Point point) {
+        if (point.millivolts().isEmpty()) {
+            return;
         }
+        if (instrument.kind() != InstrumentKind.PH_METER) {
+            throw new FieldRefusal(field + "millivolts", "instruments.millivolts-not-for-kind");
+        }
+        Checked.number(
+                field + "millivolts",
+                point.millivolts().orElseThrow(),
+                LARGEST_MILLIVOLTS.negate(),
+                true,
+                LARGEST_MILLIVOLTS);
+        if (point.temperature().isEmpty()) {
+            throw new FieldRefusal(field + "temperature", "instruments.millivolts-without-temperature");
+        }
+    }
+
+    private static double expected(
+            String field, InstrumentView instrument, StandardView standard, NewCalibration.Point point) {
+        try {
+            return InstrumentScale.expected(instrument, standard.valueAt(point.temperature()), standard.unit());
+        } catch (OutOfRangeException beyondScale) {
+            throw beyondScale(field, instrument, standard);
+        }
+    }
+
+    private static FieldRefusal beyondScale(String field, InstrumentView instrument, StandardView standard) {
+        return new FieldRefusal(
+                field + "standardId",
+                "instruments.standard-beyond-scale",
+                standard.code(),
+                standard.value().toPlainString(),
+                instrument.code());
     }
 
     private static void refuseCount(String field, int count, int least) {
@@ -351,7 +395,7 @@ public class CalibrationService {
 
     private static void refuseFarOff(
             String field, InstrumentView instrument, BigDecimal value, double expected, BigDecimal tolerated) {
-        BigDecimal standard = new BigDecimal(expected).round(new MathContext(5, RoundingMode.HALF_EVEN));
+        BigDecimal standard = InstrumentScale.written(expected);
         if (value.subtract(standard).abs().compareTo(tolerated) > 0) {
             throw new FieldRefusal(
                     field,
@@ -379,12 +423,13 @@ public class CalibrationService {
                 stated.person(),
                 point.asFound(),
                 point.asLeft(),
-                standard.value(),
+                standard.valueAt(point.temperature()),
                 standard.unit(),
                 standard.uncertainty(),
                 standard.lot(),
                 standard.expiredOn(businessDay.of(at)) ? StandardState.EXPIRED : StandardState.SOUND,
                 point.temperature(),
+                point.millivolts(),
                 stated.instrumentTemperature(),
                 stated.adjusted().filter(text -> !text.isBlank()),
                 stated.note().filter(text -> !text.isBlank()));

@@ -72,12 +72,13 @@ class CalibrationTable implements CsvTable {
                 "as_found_repeats",
                 "as_left_repeats",
                 "instrument_temperature_c",
-                "adjusted");
+                "adjusted",
+                "millivolts");
     }
 
     @Override
     public Set<String> laterColumns() {
-        return Set.of("as_found_repeats", "as_left_repeats", "instrument_temperature_c", "adjusted");
+        return Set.of("as_found_repeats", "as_left_repeats", "instrument_temperature_c", "adjusted", "millivolts");
     }
 
     @Override
@@ -103,7 +104,8 @@ class CalibrationTable implements CsvTable {
                 repeats(row.asFound()),
                 repeats(row.asLeft()),
                 row.instrumentTemperature().map(InstrumentTable::plain).orElse(""),
-                row.adjusted().orElse(""));
+                row.adjusted().orElse(""),
+                row.millivolts().map(InstrumentTable::plain).orElse(""));
     }
 
     private static String first(List<BigDecimal> readings) {
@@ -151,7 +153,8 @@ class CalibrationTable implements CsvTable {
                                 standard.id(),
                                 readings(row, "as_found", Optional.of(row.requiredNumber("as_found"))),
                                 readings(row, "as_left", row.number("as_left")),
-                                row.number("temperature_c"))),
+                                row.number("temperature_c"),
+                                row.number("millivolts"))),
                         row.number("instrument_temperature_c"),
                         row.text("adjusted"),
                         row.text("note"),

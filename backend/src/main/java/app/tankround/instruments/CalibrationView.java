@@ -18,6 +18,7 @@ import java.util.Optional;
  * @param standardUncertainty expanded uncertainty (k = 2) of that value, in {@code standardUnit}
  * @param standardState whether the standard could be believed on that day
  * @param temperature of the standard during the check, in °C
+ * @param millivolts what a pH electrode gave in it, before anything was adjusted
  * @param instrumentTemperature of the instrument, in °C
  * @param adjusted what was adjusted
  * @param person who did it; empty for checks brought over from older records
@@ -38,6 +39,7 @@ public record CalibrationView(
         Optional<String> standardLot,
         StandardState standardState,
         Optional<BigDecimal> temperature,
+        Optional<BigDecimal> millivolts,
         Optional<BigDecimal> instrumentTemperature,
         Optional<String> adjusted,
         Optional<String> note) {

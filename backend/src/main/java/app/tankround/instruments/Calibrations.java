@@ -3,6 +3,7 @@ package app.tankround.instruments;
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.StandardState;
 import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -10,7 +11,9 @@ import java.sql.Types;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -40,6 +43,7 @@ class Calibrations {
                     else c.standard_state
                 end as standard_state,
                 c.temperature_c,
+                c.millivolts,
                 c.instrument_temperature_c,
                 c.adjusted,
                 c.note
@@ -73,17 +77,60 @@ class Calibrations {
                 .optional();
     }
 
+    /** The first check of each instrument with a standard from an instant on; instruments in one order for everybody. */
+    Map<InstrumentId, Instant> firstChecksWith(StandardId standard, Instant from) {
+        Map<InstrumentId, Instant> found = new LinkedHashMap<>();
+        jdbc.sql("""
+                        select instrument_id, min(performed_at) as first_at
+                        from calibration
+                        where standard_id = :standard and performed_at >= :from
+                        group by instrument_id
+                        order by instrument_id
+                        """)
+                .param("standard", standard.value())
+                .param("from", from.atOffset(ZoneOffset.UTC))
+                .query(row -> {
+                    found.put(
+                            InstrumentId.of(row.getObject("instrument_id", UUID.class)),
+                            row.getObject("first_at", OffsetDateTime.class).toInstant());
+                });
+        return found;
+    }
+
+    /** How many refer to a standard. */
+    int countWith(StandardId standard) {
+        return jdbc.sql("select count(*) from calibration where standard_id = :standard")
+                .param("standard", standard.value())
+                .query(Integer.class)
+                .single();
+    }
+
+    /** The checks of all instruments of a kind that measure the same, by instrument. */
+    List<CalibrationView> alike(InstrumentKind kind, Quantity quantity) {
+        return jdbc.sql(COLUMNS + """
+                         join instrument i on i.id = c.instrument_id
+                        where i.kind = :kind and i.quantity = :quantity
+                        order by c.performed_at, s.code
+                        """)
+                .param("kind", kind.name())
+                .param("quantity", quantity.name())
+                .query((row, number) -> view(row))
+                .list();
+    }
+
     void insert(List<CalibrationView> rows, Instant recordedAt) {
         for (CalibrationView row : rows) {
             jdbc.sql("""
                             insert into calibration (
                                 id, code, instrument_id, standard_id, performed_at, person_id, as_found, as_left,
-                                standard_value, standard_unit, standard_uncertainty, standard_lot, standard_state, temperature_c, instrument_temperature_c,
+                                standard_value, standard_unit, standard_uncertainty, standard_lot, standard_state, temperature_c, millivolts,
+                                instrument_temperature_c,
                                 adjusted, note,
                                 recorded_at)
                             values (
                                 :id, :code, :instrument, :standard, :performedAt, :person, :asFound, :asLeft,
-                                :value, :unit, :uncertainty, :lot, :state, :temperature, :instrumentTemperature,
+                                :value, :unit, :uncertainty, :lot, :state, :temperature, :millivolts,
+                                :instrumentTemperature,
                                 :adjusted, :note, :recordedAt)
                             """)
                     .param("id", row.id().value())
@@ -100,6 +147,7 @@ class Calibrations {
                     .param("lot", row.standardLot().orElse(null), Types.VARCHAR)
                     .param("state", row.standardState().name())
                     .param("temperature", row.temperature().orElse(null), Types.NUMERIC)
+                    .param("millivolts", row.millivolts().orElse(null), Types.NUMERIC)
                     .param("instrumentTemperature", row.instrumentTemperature().orElse(null), Types.NUMERIC)
                     .param("adjusted", row.adjusted().orElse(null), Types.VARCHAR)
                     .param("note", row.note().orElse(null), Types.VARCHAR)
@@ -129,6 +177,7 @@ class Calibrations {
                 Optional.ofNullable(row.getString("standard_lot")),
                 StandardState.valueOf(row.getString("standard_state")),
                 Optional.ofNullable(row.getBigDecimal("temperature_c")),
+                Optional.ofNullable(row.getBigDecimal("millivolts")),
                 Optional.ofNullable(row.getBigDecimal("instrument_temperature_c")),
                 Optional.ofNullable(row.getString("adjusted")),
                 Optional.ofNullable(row.getString("note")));

@@ -2,8 +2,10 @@ package app.tankround.instruments;
 
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.StandardRole;
+import app.tankround.chemistry.StandardState;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.LinkedHashMap;
@@ -12,6 +14,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
@@ -19,18 +22,26 @@ import org.springframework.stereotype.Component;
 @Component
 class CheckHistories {
 
+    /** A balance is zeroed before each weighing, so what it shows of nothing is nothing. */
+    private static final CheckPoint EMPTY_PAN = new CheckPoint(
+            StandardRole.ZERO, "empty pan", StandardState.SOUND, 0, 0, List.of(0.0), List.of(), null, null);
+
     private final InstrumentRegister instruments;
     private final Calibrations calibrations;
     private final Suspicions suspicions;
+    private final KindDrifts drifts;
 
-    CheckHistories(InstrumentRegister instruments, Calibrations calibrations, Suspicions suspicions) {
+    CheckHistories(
+            InstrumentRegister instruments, Calibrations calibrations, Suspicions suspicions, KindDrifts drifts) {
         this.instruments = instruments;
         this.calibrations = calibrations;
         this.suspicions = suspicions;
+        this.drifts = drifts;
     }
 
     CalibrationHistory of(InstrumentId id) {
-        return history(instruments.require(id), calibrations.of(id), suspicions.of(id), suspicions.drops(id));
+        return history(
+                instruments.require(id), calibrations.of(id), suspicions.of(id), suspicions.drops(id), drifts.of(id));
     }
 
     Map<InstrumentId, CalibrationHistory> all() {
@@ -41,6 +52,7 @@ class CheckHistories {
         Map<InstrumentId, List<Instant>> drops = suspicions.drops().stream()
                 .collect(Collectors.groupingBy(
                         Suspicions.Drop::instrumentId, Collectors.mapping(Suspicions.Drop::at, Collectors.toList())));
+        Map<InstrumentId, Double> drift = drifts.all();
         Map<InstrumentId, CalibrationHistory> found = new LinkedHashMap<>();
         for (InstrumentView instrument : instruments.all()) {
             InstrumentId id = instrument.id();
@@ -50,7 +62,8 @@ class CheckHistories {
                             instrument,
                             checks.getOrDefault(id, List.of()),
                             suspected.getOrDefault(id, List.of()),
-                            drops.getOrDefault(id, List.of())));
+                            drops.getOrDefault(id, List.of()),
+                            Optional.ofNullable(drift.get(id))));
         }
         return found;
     }
@@ -59,7 +72,24 @@ class CheckHistories {
             InstrumentView instrument,
             List<CalibrationView> rows,
             List<SuspicionView> suspicions,
-            List<Instant> drops) {
+            List<Instant> drops,
+            Optional<Double> kindDrift) {
+        InstrumentHistory checked = checked(instrument, rows);
+        InstrumentFacts facts = kindDrift
+                .map(perRootDay -> checked.facts()
+                        .withDriftPerRootDay(perRootDay * checked.facts().permittedError()))
+                .orElse(checked.facts());
+        return new CalibrationHistory(
+                instrument,
+                new InstrumentHistory(
+                        facts,
+                        checked.checks(),
+                        drops.stream().map(Instant::getEpochSecond).toList()),
+                suspicions);
+    }
+
+    /** An instrument with its checks and nothing else. */
+    static InstrumentHistory checked(InstrumentView instrument, List<CalibrationView> rows) {
         Map<Instant, List<CalibrationView>> byInstant = rows.stream()
                 .collect(Collectors.groupingBy(CalibrationView::performedAt, TreeMap::new, Collectors.toList()));
         List<CalibrationCheck> checks = byInstant.entrySet().stream()
@@ -68,17 +98,18 @@ class CheckHistories {
                                 .map(row -> row.id().toString())
                                 .collect(Collectors.joining(",")),
                         entry.getKey().getEpochSecond(),
-                        entry.getValue().stream()
-                                .map(row -> point(instrument, row))
-                                .toList()))
+                        points(instrument, entry.getValue())))
                 .toList();
-        return new CalibrationHistory(
-                instrument,
-                new InstrumentHistory(
-                        InstrumentScale.facts(instrument),
-                        checks,
-                        drops.stream().map(Instant::getEpochSecond).toList()),
-                suspicions);
+        return InstrumentHistory.of(InstrumentScale.facts(instrument), checks);
+    }
+
+    private static List<CheckPoint> points(InstrumentView instrument, List<CalibrationView> rows) {
+        List<CheckPoint> points =
+                rows.stream().map(row -> point(instrument, row)).toList();
+        boolean zero = points.stream().anyMatch(point -> point.role() == StandardRole.ZERO);
+        return instrument.kind() == InstrumentKind.BALANCE && !zero
+                ? Stream.concat(Stream.of(EMPTY_PAN), points.stream()).toList()
+                : points;
     }
 
     /** What tells one bottle or lot of a standard from another, as {@link CheckPoint#standard}. */

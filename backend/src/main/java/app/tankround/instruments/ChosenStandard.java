@@ -89,8 +89,8 @@ public record ChosenStandard(
             return false;
         }
         try {
-            InstrumentScale.expected(instrument, standard.value(), standard.unit());
-            return true;
+            double shown = InstrumentScale.expected(instrument, standard.value(), standard.unit());
+            return instrument.shows(InstrumentScale.written(shown));
         } catch (OutOfRangeException beyondScale) {
             return false;
         }

@@ -2,6 +2,7 @@ package app.tankround.instruments;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.TemperatureCompensation;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
@@ -21,7 +22,10 @@ record Instrument(
         MeasurementUnit unit,
         @Nullable String gravityReference,
         @Nullable Graduation graduation,
+        @Nullable TemperatureCompensation compensation,
         BigDecimal resolution,
+        @Nullable BigDecimal rangeLow,
+        @Nullable BigDecimal rangeHigh,
         BigDecimal permittedError,
         int checkIntervalDays,
         @Nullable String lot,
@@ -41,7 +45,10 @@ record Instrument(
                 stated.unit(),
                 stated.gravityReference().orElse(null),
                 stated.graduation().orElse(null),
+                stated.compensation().orElse(null),
                 stated.resolution(),
+                stated.rangeLow().orElse(null),
+                stated.rangeHigh().orElse(null),
                 stated.permittedError(),
                 stated.checkIntervalDays(),
                 stated.lot().orElse(null),
@@ -62,7 +69,10 @@ record Instrument(
                 unit,
                 Optional.ofNullable(gravityReference),
                 Optional.ofNullable(graduation),
+                Optional.ofNullable(compensation),
                 resolution,
+                Optional.ofNullable(rangeLow),
+                Optional.ofNullable(rangeHigh),
                 permittedError,
                 checkIntervalDays,
                 Optional.ofNullable(lot),

@@ -1,5 +1,7 @@
 package app.tankround.instruments;
 
+import app.tankround.units.Quantity;
+
 /** What sort of instrument; how its readings are understood and what it is checked against follow from this. */
 public enum InstrumentKind {
     REFRACTOMETER,
@@ -11,12 +13,32 @@ public enum InstrumentKind {
     PH_METER,
     THERMOMETER,
     OXYGEN_PROBE,
-    /** A colour or drop test; its lot stands in for its serial number. */
-    TEST_KIT,
-    PHOTOMETER;
+    /** Drops counted until a colour changes; its lot stands in for its serial number. */
+    TITRATION_KIT,
+    /** A colour held beside printed ones; its lot stands in for its serial number. */
+    COLOUR_KIT,
+    PHOTOMETER,
+    /** Checked with a test mass. */
+    BALANCE;
+
+    /** What kits were called before drops and colours were told apart; files of then still say so. */
+    static final String KIT_OF_OLD = "TEST_KIT";
 
     /** Whether readings of it are read off a scale by eye against colours or drops, so that "between two" is an answer. */
     public boolean isKit() {
-        return this == TEST_KIT;
+        return this == TITRATION_KIT || this == COLOUR_KIT;
+    }
+
+    /** Whether it may or may not make up for temperature by itself. */
+    public boolean mayBeCompensated() {
+        return this == REFRACTOMETER || this == CONDUCTIVITY_METER || this == TDS_PEN;
+    }
+
+    /** What a kit is that nobody told the kind of: alkalinity, hardness, calcium and magnesium are titrated. */
+    static InstrumentKind usualKit(Quantity quantity) {
+        return switch (quantity) {
+            case ALKALINITY, HARDNESS, CALCIUM, MAGNESIUM -> TITRATION_KIT;
+            default -> COLOUR_KIT;
+        };
     }
 }

@@ -7,6 +7,7 @@ import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.PlausibleRange;
 import app.tankround.units.PlausibleRanges;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
@@ -79,13 +80,16 @@ public class InstrumentRegister {
     }
 
     /**
-     * Changes what is stated. What the scale measures cannot change any more, since readings and checks refer to it.
+     * Changes what is stated; stating again what is stored changes nothing. What the scale measures cannot change any more, since readings and checks refer to it.
      *
      * @throws FieldRefusal if something stated cannot be
      * @throws StaleVersion if somebody else changed it since {@code version}
      */
     public void change(InstrumentId id, int version, NewInstrument stated) {
         InstrumentView stored = require(id);
+        if (Instrument.of(id, stated, stored.version()).view().equals(stored)) {
+            return;
+        }
         if (stored.version() != version) {
             throw new StaleVersion("/instruments/" + id, stored, stated);
         }
@@ -118,6 +122,7 @@ public class InstrumentRegister {
             throw new FieldRefusal(
                     "checkIntervalDays", "instruments.number-outside", stated.checkIntervalDays(), 1, LONGEST_INTERVAL);
         }
+        refuseIfRangeWrong(stated, range);
         Checked.ahead("expiresOn", stated.expiresOn(), today);
         Checked.past("purchasedOn", stated.purchasedOn(), today);
         Checked.past("retiredOn", stated.retiredOn(), today);
@@ -133,7 +138,31 @@ public class InstrumentRegister {
                 });
     }
 
+    private static void refuseIfRangeWrong(NewInstrument stated, PlausibleRange plausible) {
+        stated.rangeLow().ifPresent(low -> Checked.number("rangeLow", low, plausible.low(), true, plausible.high()));
+        stated.rangeHigh()
+                .ifPresent(high -> Checked.number("rangeHigh", high, plausible.low(), true, plausible.high()));
+        stated.rangeHigh()
+                .filter(high -> stated.rangeLow()
+                        .filter(low -> high.compareTo(low) <= 0)
+                        .isPresent())
+                .ifPresent(high -> {
+                    throw new FieldRefusal(
+                            "rangeHigh",
+                            "instruments.range-upside-down",
+                            high.toPlainString(),
+                            stated.rangeLow().orElseThrow().toPlainString(),
+                            plausible.high().toPlainString());
+                });
+    }
+
     private static void refuseIfScaleWrong(NewInstrument stated) {
+        if ((stated.kind() == InstrumentKind.BALANCE) != (stated.quantity() == Quantity.MASS)) {
+            throw new FieldRefusal("quantity", "instruments.mass-by-balance");
+        }
+        if (stated.compensation().isPresent() && !stated.kind().mayBeCompensated()) {
+            throw new FieldRefusal("compensation", "instruments.compensation-not-for-kind");
+        }
         boolean gravity = stated.unit() == MeasurementUnit.SPECIFIC_GRAVITY;
         if (gravity && stated.gravityReference().isEmpty()) {
             throw new FieldRefusal("gravityReference", "instruments.gravity-reference-missing");

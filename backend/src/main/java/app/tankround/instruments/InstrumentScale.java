@@ -3,14 +3,19 @@ package app.tankround.instruments;
 import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.SalinityScale;
+import app.tankround.chemistry.TemperatureCompensation;
 import app.tankround.chemistry.UncertaintyDefaults;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Salinity;
 import app.tankround.units.UnitConversions;
 import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 
 /** What the formulas need to know about an instrument, and what its scale shows in a standard. */
 final class InstrumentScale {
+
+    private static final MathContext DIGITS = new MathContext(5, RoundingMode.HALF_EVEN);
 
     private InstrumentScale() {}
 
@@ -19,7 +24,10 @@ final class InstrumentScale {
         double resolution = instrument.resolution().doubleValue();
         double permitted = instrument.permittedError().doubleValue();
         if (scale.showsSalinity()) {
-            return UncertaintyDefaults.instrument(kind(instrument.kind()), scale)
+            return UncertaintyDefaults.instrument(
+                            kind(instrument.kind()),
+                            scale,
+                            instrument.compensation().orElse(TemperatureCompensation.AUTOMATIC))
                     .withResolution(resolution)
                     .withPermittedError(permitted)
                     .withCheckIntervalDays(instrument.checkIntervalDays());
@@ -44,6 +52,11 @@ final class InstrumentScale {
             return UnitConversions.convert(value.doubleValue(), unit, instrument.unit());
         }
         return scale.readingIn(salinity(value, unit));
+    }
+
+    /** A figure of five digits, as many as any instrument shows. */
+    static BigDecimal written(double onScale) {
+        return new BigDecimal(onScale).round(DIGITS);
     }
 
     /** Half of an expanded uncertainty (k = 2) of a standard's value, on the instrument's own scale. */
@@ -76,8 +89,10 @@ final class InstrumentScale {
             case PH_METER -> app.tankround.chemistry.InstrumentKind.PH_ELECTRODE;
             case THERMOMETER -> app.tankround.chemistry.InstrumentKind.THERMOMETER;
             case OXYGEN_PROBE -> app.tankround.chemistry.InstrumentKind.OXYGEN_PROBE;
-            case TEST_KIT -> app.tankround.chemistry.InstrumentKind.TEST_KIT;
+            case TITRATION_KIT -> app.tankround.chemistry.InstrumentKind.TITRATION_KIT;
+            case COLOUR_KIT -> app.tankround.chemistry.InstrumentKind.COLOUR_KIT;
             case PHOTOMETER -> app.tankround.chemistry.InstrumentKind.PHOTOMETER;
+            case BALANCE -> app.tankround.chemistry.InstrumentKind.BALANCE;
         };
     }
 }

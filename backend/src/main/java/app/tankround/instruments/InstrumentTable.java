@@ -7,6 +7,7 @@ import app.tankround.accounts.CsvTable;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
 import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.TemperatureCompensation;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
@@ -15,6 +16,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 
@@ -28,7 +30,9 @@ class InstrumentTable implements CsvTable {
             "checkIntervalDays", "check_interval_days",
             "expiresOn", "expires_on",
             "purchasedOn", "purchased_on",
-            "retiredOn", "retired_on");
+            "retiredOn", "retired_on",
+            "rangeLow", "range_low",
+            "rangeHigh", "range_high");
 
     private final InstrumentRegister register;
     private final People people;
@@ -65,7 +69,15 @@ class InstrumentTable implements CsvTable {
                 "expires_on",
                 "purchased_on",
                 "retired_on",
-                "holder");
+                "holder",
+                "compensation",
+                "range_low",
+                "range_high");
+    }
+
+    @Override
+    public Set<String> laterColumns() {
+        return Set.of("compensation", "range_low", "range_high");
     }
 
     @Override
@@ -95,7 +107,10 @@ class InstrumentTable implements CsvTable {
                         .holder()
                         .flatMap(people::find)
                         .map(PersonView::signInName)
-                        .orElse(""));
+                        .orElse(""),
+                instrument.compensation().map(Enum::name).orElse(""),
+                instrument.rangeLow().map(InstrumentTable::plain).orElse(""),
+                instrument.rangeHigh().map(InstrumentTable::plain).orElse(""));
     }
 
     @Override
@@ -121,15 +136,21 @@ class InstrumentTable implements CsvTable {
     }
 
     private NewInstrument stated(CsvRow row) {
+        Quantity quantity = row.requiredChoice("quantity", Quantity.class);
         return new NewInstrument(
                 row.required("code"),
                 row.required("name"),
-                row.requiredChoice("kind", InstrumentKind.class),
-                row.requiredChoice("quantity", Quantity.class),
+                row.text("kind").filter(InstrumentKind.KIT_OF_OLD::equals).isPresent()
+                        ? InstrumentKind.usualKit(quantity)
+                        : row.requiredChoice("kind", InstrumentKind.class),
+                quantity,
                 unit(row, "unit"),
                 row.text("gravity_reference"),
                 row.choice("graduation", Graduation.class),
+                row.choice("compensation", TemperatureCompensation.class),
                 row.requiredNumber("resolution"),
+                row.number("range_low"),
+                row.number("range_high"),
                 row.requiredNumber("permitted_error"),
                 row.requiredWhole("check_interval_days"),
                 row.text("lot"),

@@ -34,12 +34,22 @@ public record NewCalibration(
      * @param asFound what the instrument showed before anybody touched it, on its own scale; 1 to 10 readings
      * @param asLeft what it showed when it was put away, up to 10 readings; none if nothing was adjusted
      * @param temperature of the standard, in °C
+     * @param millivolts what a pH electrode gave in it, before anything was adjusted; -1000 to 1000
      */
     public record Point(
             StandardId standardId,
             List<BigDecimal> asFound,
             List<BigDecimal> asLeft,
-            Optional<BigDecimal> temperature) {
+            Optional<BigDecimal> temperature,
+            Optional<BigDecimal> millivolts) {
+
+        public Point(
+                StandardId standardId,
+                List<BigDecimal> asFound,
+                List<BigDecimal> asLeft,
+                Optional<BigDecimal> temperature) {
+            this(standardId, asFound, asLeft, temperature, Optional.empty());
+        }
 
         public Point {
             asFound = List.copyOf(asFound);

@@ -2,6 +2,7 @@ package app.tankround.instruments;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.TemperatureCompensation;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
@@ -17,11 +18,53 @@ public record NewInstrument(
         MeasurementUnit unit,
         Optional<String> gravityReference,
         Optional<Graduation> graduation,
+        Optional<TemperatureCompensation> compensation,
         BigDecimal resolution,
+        Optional<BigDecimal> rangeLow,
+        Optional<BigDecimal> rangeHigh,
         BigDecimal permittedError,
         int checkIntervalDays,
         Optional<String> lot,
         Optional<LocalDate> expiresOn,
         Optional<LocalDate> purchasedOn,
         Optional<LocalDate> retiredOn,
-        Optional<PersonId> holder) {}
+        Optional<PersonId> holder) {
+
+    /** One of which nobody said where its scale begins and ends, or whether it makes up for temperature. */
+    public NewInstrument(
+            String code,
+            String name,
+            InstrumentKind kind,
+            Quantity quantity,
+            MeasurementUnit unit,
+            Optional<String> gravityReference,
+            Optional<Graduation> graduation,
+            BigDecimal resolution,
+            BigDecimal permittedError,
+            int checkIntervalDays,
+            Optional<String> lot,
+            Optional<LocalDate> expiresOn,
+            Optional<LocalDate> purchasedOn,
+            Optional<LocalDate> retiredOn,
+            Optional<PersonId> holder) {
+        this(
+                code,
+                name,
+                kind,
+                quantity,
+                unit,
+                gravityReference,
+                graduation,
+                Optional.empty(),
+                resolution,
+                Optional.empty(),
+                Optional.empty(),
+                permittedError,
+                checkIntervalDays,
+                lot,
+                expiresOn,
+                purchasedOn,
+                retiredOn,
+                holder);
+    }
+}

@@ -1,5 +1,6 @@
 package app.tankround.instruments;
 
+import app.tankround.chemistry.PhBuffer;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
@@ -20,6 +21,7 @@ record Standard(
         MeasurementUnit unit,
         BigDecimal uncertainty,
         @Nullable BigDecimal valueTemperatureC,
+        @Nullable PhBuffer buffer,
         @Nullable String lot,
         @Nullable LocalDate openedOn,
         @Nullable LocalDate expiresOn,
@@ -39,6 +41,7 @@ record Standard(
                 stated.unit(),
                 stated.uncertainty(),
                 stated.valueTemperature().orElse(null),
+                stated.buffer().orElse(null),
                 stated.lot().orElse(null),
                 stated.openedOn().orElse(null),
                 stated.expiresOn().orElse(null),
@@ -59,6 +62,7 @@ record Standard(
                 unit,
                 uncertainty,
                 Optional.ofNullable(valueTemperatureC),
+                Optional.ofNullable(buffer),
                 Optional.ofNullable(lot),
                 Optional.ofNullable(openedOn),
                 Optional.ofNullable(expiresOn),

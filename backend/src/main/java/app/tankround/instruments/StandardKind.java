@@ -14,7 +14,8 @@ public enum StandardKind {
             InstrumentKind.SWING_ARM,
             InstrumentKind.CONDUCTIVITY_METER,
             InstrumentKind.TDS_PEN,
-            InstrumentKind.TEST_KIT,
+            InstrumentKind.TITRATION_KIT,
+            InstrumentKind.COLOUR_KIT,
             InstrumentKind.PHOTOMETER),
     /** Seawater, or a mix that bends light, weighs and conducts as seawater does. */
     SEAWATER(
@@ -26,12 +27,14 @@ public enum StandardKind {
     SODIUM_CHLORIDE(InstrumentKind.REFRACTOMETER),
     /** Potassium chloride solution. */
     CONDUCTIVITY(InstrumentKind.CONDUCTIVITY_METER, InstrumentKind.TDS_PEN),
-    PH_BUFFER(InstrumentKind.PH_METER, InstrumentKind.TEST_KIT, InstrumentKind.PHOTOMETER),
+    PH_BUFFER(InstrumentKind.PH_METER, InstrumentKind.COLOUR_KIT, InstrumentKind.PHOTOMETER),
     /** A certified thermometer in the same water, or melting ice. */
     REFERENCE_THERMOMETER(InstrumentKind.THERMOMETER),
-    AIR_SATURATED_WATER(InstrumentKind.OXYGEN_PROBE, InstrumentKind.TEST_KIT),
+    AIR_SATURATED_WATER(InstrumentKind.OXYGEN_PROBE, InstrumentKind.TITRATION_KIT, InstrumentKind.COLOUR_KIT),
     /** A solution of a known amount of what the kit measures. */
-    KNOWN_CONCENTRATION(InstrumentKind.TEST_KIT, InstrumentKind.PHOTOMETER),
+    KNOWN_CONCENTRATION(InstrumentKind.TITRATION_KIT, InstrumentKind.COLOUR_KIT, InstrumentKind.PHOTOMETER),
+    /** A weight of known mass. */
+    TEST_MASS(InstrumentKind.BALANCE),
     /** From before kinds were kept, or none of these. */
     OTHER(InstrumentKind.values());
 
@@ -50,6 +53,7 @@ public enum StandardKind {
         return switch (quantity) {
             case SALINITY -> value.signum() == 0 ? PURE_WATER : SEAWATER;
             case PH -> PH_BUFFER;
+            case MASS -> TEST_MASS;
             default -> OTHER;
         };
     }

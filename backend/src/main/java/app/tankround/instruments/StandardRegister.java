@@ -1,13 +1,16 @@
 package app.tankround.instruments;
 
 import app.tankround.accounts.ChangeLog;
+import app.tankround.chemistry.PhBuffer;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.PlausibleRanges;
+import app.tankround.units.Temperature;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
@@ -24,14 +27,31 @@ public class StandardRegister {
     private static final BigDecimal COLDEST = new BigDecimal("-5");
     private static final BigDecimal WARMEST = new BigDecimal("60");
     private static final int LONGEST_OPEN = 3660;
+    static final BigDecimal COLDEST_BUFFER = BigDecimal.valueOf(PhBuffer.LOWEST_CELSIUS);
+    static final BigDecimal WARMEST_BUFFER = BigDecimal.valueOf(PhBuffer.HIGHEST_CELSIUS);
+    private static final BigDecimal MAKERS_VARY = new BigDecimal("0.10");
+    private static final int BUFFER_DECIMALS = 2;
 
     private final Standards standards;
+    private final Calibrations calibrations;
+    private final StandardRecipes recipes;
+    private final StandardBelief belief;
     private final BusinessDay businessDay;
     private final ChangeLog changes;
     private final Clock clock;
 
-    StandardRegister(Standards standards, BusinessDay businessDay, ChangeLog changes, Clock clock) {
+    StandardRegister(
+            Standards standards,
+            Calibrations calibrations,
+            StandardRecipes recipes,
+            StandardBelief belief,
+            BusinessDay businessDay,
+            ChangeLog changes,
+            Clock clock) {
         this.standards = standards;
+        this.calibrations = calibrations;
+        this.recipes = recipes;
+        this.belief = belief;
         this.businessDay = businessDay;
         this.changes = changes;
         this.clock = clock;
@@ -68,19 +88,76 @@ public class StandardRegister {
     }
 
     /**
-     * Changes what is stated; checks already recorded keep the value that the standard had then.
+     * Changes what is stated; stating again what is stored changes nothing. Checks already recorded keep the value that the standard had then. Since when it is believed
+     * counts for them too: {@link CheckReconsidered} says so of each instrument.
      *
      * @throws FieldRefusal if something stated cannot be
      * @throws StaleVersion if somebody else changed it since {@code version}
      */
     public void change(StandardId id, int version, NewStandard stated) {
         StandardView stored = require(id);
+        if (Standard.of(id, stated, stored.version()).view().equals(stored)) {
+            return;
+        }
         if (stored.version() != version) {
             throw new StaleVersion("/standards/" + id, stored, stated);
         }
         refuseIfWrong(stated, Optional.of(stored));
+        recipes.find(id).ifPresent(recipe -> refuseUnlessOfRecipe(stored, stated));
         standards.save(Standard.of(id, stated, version));
         changes.record("standard", id, "changed", Map.of("code", stated.code()));
+        belief.changed(stored, stated);
+    }
+
+    /**
+     * Removes one that no check refers to.
+     *
+     * @throws FieldRefusal at {@code code} if a check refers to it
+     * @throws NotFound if there is none
+     */
+    public void remove(StandardId id) {
+        StandardView stored = require(id);
+        int checks = calibrations.countWith(id);
+        if (checks > 0) {
+            throw new FieldRefusal("code", "instruments.standard-used", stored.code(), checks);
+        }
+        standards.deleteById(id);
+        changes.record("standard", id, "removed", Map.of("code", stored.code()));
+    }
+
+    /** What was weighed decides what a made-up standard is worth. */
+    private static void refuseUnlessOfRecipe(StandardView stored, NewStandard stated) {
+        boolean same = stored.value().compareTo(stated.value()) == 0
+                && stored.uncertainty().compareTo(stated.uncertainty()) == 0
+                && stored.kind() == stated.kind()
+                && stored.unit() == stated.unit();
+        if (!same) {
+            throw new FieldRefusal(
+                    "value",
+                    "instruments.value-of-recipe",
+                    stored.value().toPlainString(),
+                    stored.uncertainty().toPlainString());
+        }
+    }
+
+    /** A bottle may be off its table by what makers vary, not by the step to another buffer. */
+    private static void refuseIfBufferWrong(NewStandard stated, PhBuffer buffer) {
+        if (stated.kind() != StandardKind.PH_BUFFER) {
+            throw new FieldRefusal("buffer", "instruments.buffer-not-for-kind");
+        }
+        BigDecimal celsius = stated.valueTemperature().orElse(BigDecimal.valueOf(PhBuffer.USUAL.celsius()));
+        Checked.number("valueTemperature", celsius, COLDEST_BUFFER, true, WARMEST_BUFFER);
+        BigDecimal table = BigDecimal.valueOf(buffer.at(Temperature.ofCelsius(celsius.doubleValue())))
+                .setScale(BUFFER_DECIMALS, RoundingMode.HALF_EVEN);
+        if (stated.value().subtract(table).abs().compareTo(MAKERS_VARY) > 0) {
+            throw new FieldRefusal(
+                    "value",
+                    "instruments.buffer-value",
+                    stated.value().toPlainString(),
+                    table.subtract(MAKERS_VARY).toPlainString(),
+                    table.add(MAKERS_VARY).toPlainString(),
+                    celsius.stripTrailingZeros().toPlainString());
+        }
     }
 
     private void refuseIfWrong(NewStandard stated, Optional<StandardView> stored) {
@@ -101,6 +178,7 @@ public class StandardRegister {
         Checked.number("uncertainty", stated.uncertainty(), BigDecimal.ZERO, true, widest);
         stated.valueTemperature()
                 .ifPresent(celsius -> Checked.number("valueTemperature", celsius, COLDEST, true, WARMEST));
+        stated.buffer().ifPresent(buffer -> refuseIfBufferWrong(stated, buffer));
         Checked.past("openedOn", stated.openedOn(), today);
         Checked.ahead("expiresOn", stated.expiresOn(), today);
         stated.openDays().filter(days -> days < 1 || days > LONGEST_OPEN).ifPresent(days -> {

@@ -1,8 +1,11 @@
 package app.tankround.instruments;
 
 import app.tankround.accounts.CsvOutcome;
+import app.tankround.accounts.CsvRefusal;
 import app.tankround.accounts.CsvRow;
 import app.tankround.accounts.CsvTable;
+import app.tankround.chemistry.PhBuffer;
+import app.tankround.chemistry.WeighedSolution.Solute;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
@@ -27,9 +30,13 @@ class StandardTable implements CsvTable {
             "suspiciousBecause", "suspicious_because");
 
     private final StandardRegister register;
+    private final StandardRecipes recipes;
+    private final InstrumentRegister instruments;
 
-    StandardTable(StandardRegister register) {
+    StandardTable(StandardRegister register, StandardRecipes recipes, InstrumentRegister instruments) {
         this.register = register;
+        this.recipes = recipes;
+        this.instruments = instruments;
     }
 
     @Override
@@ -58,19 +65,68 @@ class StandardTable implements CsvTable {
                 "kind",
                 "open_days",
                 "suspicious_since",
-                "suspicious_because");
+                "suspicious_because",
+                "buffer",
+                "recipe_solute",
+                "recipe_solute_g",
+                "recipe_purity_percent",
+                "recipe_purity_give_or_take",
+                "recipe_water_g",
+                "recipe_balance",
+                "recipe_water_balance",
+                "recipe_made_on");
     }
 
     @Override
     public Set<String> laterColumns() {
-        return Set.of("kind", "open_days", "suspicious_since", "suspicious_because");
+        return Set.of(
+                "kind",
+                "open_days",
+                "suspicious_since",
+                "suspicious_because",
+                "buffer",
+                "recipe_solute",
+                "recipe_solute_g",
+                "recipe_purity_percent",
+                "recipe_purity_give_or_take",
+                "recipe_water_g",
+                "recipe_balance",
+                "recipe_water_balance",
+                "recipe_made_on");
     }
 
     @Override
     public Stream<List<String>> rows() {
+        Map<StandardId, StandardRecipe> made = recipes.all();
         return register.all().stream()
                 .sorted(Comparator.comparing(StandardView::code))
-                .map(StandardTable::fields);
+                .map(standard -> fields(standard, Optional.ofNullable(made.get(standard.id()))));
+    }
+
+    private List<String> fields(StandardView standard, Optional<StandardRecipe> recipe) {
+        return Stream.concat(fields(standard).stream(), fields(recipe).stream()).toList();
+    }
+
+    private List<String> fields(Optional<StandardRecipe> recipe) {
+        return List.of(
+                recipe.map(made -> made.solute().name()).orElse(""),
+                recipe.map(StandardRecipe::soluteGrams)
+                        .map(InstrumentTable::plain)
+                        .orElse(""),
+                recipe.map(StandardRecipe::purityPercent)
+                        .map(InstrumentTable::plain)
+                        .orElse(""),
+                recipe.map(StandardRecipe::purityGiveOrTake)
+                        .map(InstrumentTable::plain)
+                        .orElse(""),
+                recipe.map(StandardRecipe::waterGrams)
+                        .map(InstrumentTable::plain)
+                        .orElse(""),
+                recipe.map(made -> instruments.require(made.balance()).code()).orElse(""),
+                recipe.flatMap(StandardRecipe::waterBalance)
+                        .map(id -> instruments.require(id).code())
+                        .orElse(""),
+                recipe.map(made -> made.madeOn().toString()).orElse(""));
     }
 
     private static List<String> fields(StandardView standard) {
@@ -88,7 +144,28 @@ class StandardTable implements CsvTable {
                 standard.kind().name(),
                 standard.openDays().map(Object::toString).orElse(""),
                 standard.suspiciousSince().map(Object::toString).orElse(""),
-                standard.suspiciousBecause().orElse(""));
+                standard.suspiciousBecause().orElse(""),
+                standard.buffer().map(Enum::name).orElse(""));
+    }
+
+    private Optional<StandardRecipe> recipe(CsvRow row) {
+        return row.choice("recipe_solute", Solute.class)
+                .map(solute -> new StandardRecipe(
+                        solute,
+                        row.requiredNumber("recipe_solute_g"),
+                        row.requiredNumber("recipe_purity_percent"),
+                        row.requiredNumber("recipe_purity_give_or_take"),
+                        row.requiredNumber("recipe_water_g"),
+                        balance("recipe_balance", row.required("recipe_balance")),
+                        row.text("recipe_water_balance").map(code -> balance("recipe_water_balance", code)),
+                        row.requiredDate("recipe_made_on")));
+    }
+
+    private InstrumentId balance(String column, String code) {
+        return instruments
+                .findByCode(code)
+                .orElseThrow(() -> new CsvRefusal(column, "csv.reference-unknown", code))
+                .id();
     }
 
     @Override
@@ -104,13 +181,19 @@ class StandardTable implements CsvTable {
                 InstrumentTable.unit(row, "unit"),
                 row.requiredNumber("uncertainty"),
                 row.number("value_temperature_c"),
+                row.choice("buffer", PhBuffer.class),
                 row.text("lot"),
                 row.date("opened_on"),
                 row.date("expires_on"),
                 row.whole("open_days"),
                 row.date("suspicious_since"),
                 row.text("suspicious_because"));
+        Optional<StandardRecipe> recipe = recipe(row);
         Optional<StandardView> stored = register.findByCode(stated.code());
+        Optional<StandardRecipe> known = stored.flatMap(same -> recipes.find(same.id()));
+        if (stored.isPresent() && !fields(known).equals(fields(recipe))) {
+            throw new CsvRefusal("recipe_solute", "instruments.recipe-never-changed", stated.code());
+        }
         // Compared as written to the file, where 35.0 and 35 are the same.
         if (stored.filter(same -> fields(same)
                         .equals(fields(Standard.of(same.id(), stated, 0).view())))
@@ -122,7 +205,8 @@ class StandardTable implements CsvTable {
                 register.change(stored.get().id(), stored.get().version(), stated);
                 return CsvOutcome.CHANGED;
             }
-            register.add(stated);
+            StandardId id = register.add(stated);
+            recipe.ifPresent(made -> recipes.insert(id, made));
             return CsvOutcome.CREATED;
         } catch (FieldRefusal refusal) {
             throw InstrumentTable.atColumn(refusal, COLUMN_OF_FIELD);

@@ -55,6 +55,11 @@ public record AssessmentView(
         return with(reason, instrumentStatus, trusted);
     }
 
+    /** The same of a reading that nothing may rest on, whatever the instrument's checks say. */
+    AssessmentView distrusted(Reason reason) {
+        return with(reason, instrumentStatus, false);
+    }
+
     /** The same of an instrument that decides nothing until a check settles what is wrong with it. */
     AssessmentView suspect(Reason reason) {
         return with(reason, Optional.of(InstrumentStatus.SUSPECT), false);

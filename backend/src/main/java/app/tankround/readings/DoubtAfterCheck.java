@@ -5,6 +5,7 @@ import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.CheckReconsidered;
 import app.tankround.instruments.InstrumentChecked;
 import app.tankround.instruments.InstrumentCleared;
 import app.tankround.instruments.InstrumentCondemned;
@@ -18,8 +19,8 @@ import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Component;
 
 /**
- * What follows for readings, in the same transaction, when something becomes known about an instrument: after a check they
- * are assessed again since its last good one; a suspicion lists for today what is near danger; and when a failure is
+ * What follows for readings, in the same transaction, when something becomes known about an instrument: after a check, or
+ * once a standard of one is believed no more, they are assessed again since its last good one; a suspicion lists for today what is near danger; and when a failure is
  * confirmed, everything that rests on it comes on a list.
  */
 @Component
@@ -49,15 +50,21 @@ class DoubtAfterCheck {
 
     @EventListener
     void on(InstrumentChecked checked) {
-        rows.hold(checked.instrumentId());
-        CalibrationHistory history = calibrations.history(checked.instrumentId());
-        readings.reassess(
-                checked.instrumentId(),
-                history.lastGoodBefore(checked.performedAt()).orElse(Instant.EPOCH));
-        rows.refresh(checked.instrumentId());
-        if (history.open().isEmpty()
-                && readings.doubtful(checked.instrumentId(), 1).isEmpty()) {
-            settle(checked.instrumentId());
+        assessAround(checked.instrumentId(), checked.performedAt());
+    }
+
+    @EventListener
+    void on(CheckReconsidered reconsidered) {
+        assessAround(reconsidered.instrumentId(), reconsidered.performedAt());
+    }
+
+    private void assessAround(InstrumentId instrument, Instant check) {
+        rows.hold(instrument);
+        CalibrationHistory history = calibrations.history(instrument);
+        readings.reassess(instrument, history.lastGoodBefore(check).orElse(Instant.EPOCH));
+        rows.refresh(instrument);
+        if (history.open().isEmpty() && readings.doubtful(instrument, 1).isEmpty()) {
+            settle(instrument);
         }
     }
 

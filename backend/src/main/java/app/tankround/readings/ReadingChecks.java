@@ -27,6 +27,9 @@ final class ReadingChecks {
 
     /** @throws FieldRefusal at the field that cannot be */
     static void refuseIfWrong(NewReading reading, Optional<InstrumentView> instrument, Instant now, ZoneId zone) {
+        if (!reading.quantity().isRead()) {
+            throw new FieldRefusal("quantity", "readings.not-of-water");
+        }
         if (!reading.quantity().allows(reading.unit())) {
             throw new FieldRefusal(
                     "unit", "readings.unit-not-of-quantity", reading.unit().symbol());

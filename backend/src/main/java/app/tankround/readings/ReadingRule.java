@@ -20,6 +20,7 @@ import app.tankround.chemistry.UncertaintySource;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationId;
+import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.instruments.Standing;
 import app.tankround.units.MeasurementUnit;
@@ -54,6 +55,9 @@ final class ReadingRule {
 
     /** Something other than a check made the instrument suspect, such as another instrument on the same water. */
     static final String INSTRUMENT_SUSPECT = "INSTRUMENT_SUSPECT";
+
+    /** The instrument's scale does not reach as far as what was read. */
+    static final String BEYOND_SCALE = "BEYOND_SCALE";
 
     private static final MathContext ARGUMENT_DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
 
@@ -99,7 +103,7 @@ final class ReadingRule {
     }
 
     private AssessmentView assess() {
-        AssessmentView assessment = believed(answered());
+        AssessmentView assessment = onScale(believed(answered()));
         boolean measured =
                 reading.answer() != Answer.NOT_MEASURED && reading.value().isPresent();
         boolean repeat =
@@ -119,6 +123,27 @@ final class ReadingRule {
         return suspect && !known && reading.value().isPresent()
                 ? assessment.suspect(new Reason(INSTRUMENT_SUSPECT, List.of()))
                 : assessment;
+    }
+
+    /** Beyond either end of its scale an instrument shows anything. */
+    private AssessmentView onScale(AssessmentView assessment) {
+        Optional<InstrumentView> instrument = history.map(CalibrationHistory::instrument);
+        boolean beyond = reading.answer() == Answer.VALUE
+                && reading.value()
+                        .filter(value ->
+                                instrument.filter(known -> !known.shows(value)).isPresent())
+                        .isPresent();
+        return beyond
+                ? assessment.distrusted(new Reason(
+                        BEYOND_SCALE,
+                        List.of(
+                                end(instrument.flatMap(InstrumentView::rangeLow)),
+                                end(instrument.flatMap(InstrumentView::rangeHigh)))))
+                : assessment;
+    }
+
+    private static String end(Optional<BigDecimal> ofScale) {
+        return ofScale.map(BigDecimal::toPlainString).orElse("–");
     }
 
     private AssessmentView answered() {
@@ -412,7 +437,7 @@ final class ReadingRule {
             case VOLUME_MADE -> Method.WATER_METER.expandedUncertainty(value);
             case PERMEATE_FLOW -> Method.FLOW_BY_JUG.expandedUncertainty(value);
             case PRESSURE -> Method.PRESSURE_GAUGE.expandedUncertainty(value);
-            case SALINITY -> throw new IllegalArgumentException("salinity has a rule of its own");
+            case SALINITY, MASS -> throw new IllegalArgumentException(quantity + " is not assessed by method");
         };
     }
 

@@ -37,6 +37,7 @@ public class VerdictWords {
             "DROPPED",
             ReadingRule.INSTRUMENT_SUSPECT,
             ReadingRule.KIT_EXPIRED,
+            ReadingRule.BEYOND_SCALE,
             ReadingRule.INSTRUMENT_NOT_STATED,
             "NEVER_CHECKED",
             "WORKING_RANGE_UNCHECKED",
@@ -50,13 +51,20 @@ public class VerdictWords {
             "CHECK_OVERDUE_DAYS",
             "ONE_POINT_ONLY",
             "SAMPLE_TEMPERATURE_UNKNOWN",
+            "NOT_COMPENSATED",
+            "ADJUSTED_AT_THIS_INSTANT",
             "NACL_GRADUATION",
             "EXTRAPOLATED",
             "BEYOND_MODEL");
 
     /** Codes whose argument is how far off a reading is or may be, in its own unit. */
-    private static final Set<String> ERRORS =
-            Set.of("READS_LOW_BY", "READS_HIGH_BY", "NEVER_CHECKED", "SAMPLE_TEMPERATURE_UNKNOWN");
+    private static final Set<String> ERRORS = Set.of(
+            "READS_LOW_BY",
+            "READS_HIGH_BY",
+            "NEVER_CHECKED",
+            "SAMPLE_TEMPERATURE_UNKNOWN",
+            "NOT_COMPENSATED",
+            "ADJUSTED_AT_THIS_INSTANT");
 
     private final MessageSource messages;
 

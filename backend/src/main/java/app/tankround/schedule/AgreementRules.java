@@ -6,7 +6,6 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.TextInput;
 import java.math.BigDecimal;
 import java.time.LocalDate;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
@@ -90,7 +89,7 @@ final class AgreementRules {
                 ? Optional.of(TextInput.required(field + "item", asked.item().orElse(""), LONGEST_ITEM))
                 : Optional.empty();
         if (kind == TaskKind.TEST
-                && Arrays.stream(Quantity.values())
+                && Quantity.read().stream()
                         .noneMatch(quantity -> quantity.name().equals(item.orElseThrow()))) {
             throw new FieldRefusal(field + "item", "schedule.no-such-quantity", item.orElseThrow());
         }

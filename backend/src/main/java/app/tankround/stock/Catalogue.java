@@ -11,7 +11,6 @@ import app.tankround.web.StaleVersion;
 import app.tankround.web.TextInput;
 import java.math.BigDecimal;
 import java.time.Clock;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -224,7 +223,7 @@ public class Catalogue {
         StockKind kind = stated.kind();
         String name = TextInput.required("name", stated.name(), LONGEST_NAME);
         if (kind == StockKind.TEST_KIT
-                && Arrays.stream(Quantity.values())
+                && Quantity.read().stream()
                         .noneMatch(quantity -> quantity.name().equals(name))) {
             throw new FieldRefusal("name", "stock.kit-without-quantity", name);
         }

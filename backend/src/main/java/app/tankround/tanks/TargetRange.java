@@ -30,7 +30,7 @@ public record TargetRange(
 
     /** @throws FieldRefusal naming the field, the refused value and what is accepted */
     public TargetRange {
-        if (quantity.isOfPlant()) {
+        if (!Quantity.ofWater().contains(quantity)) {
             throw new FieldRefusal("quantity", "tanks.no-target-of-plant", quantity.name());
         }
         if (!quantity.allows(unit)) {

@@ -26,7 +26,10 @@ public enum MeasurementUnit {
     US_GALLONS_PER_DAY("gal/d"),
     KILOPASCAL("kPa"),
     BAR("bar"),
-    POUNDS_PER_SQUARE_INCH("psi");
+    POUNDS_PER_SQUARE_INCH("psi"),
+    GRAM("g"),
+    KILOGRAM("kg"),
+    POUND("lb");
 
     private final String code;
     private final String symbol;

@@ -57,6 +57,9 @@ public final class PlausibleRanges {
         accept(Quantity.PRESSURE, KILOPASCAL, "0", "2000", "200");
         accept(Quantity.PRESSURE, BAR, "0", "20", "2");
         accept(Quantity.PRESSURE, POUNDS_PER_SQUARE_INCH, "0", "290", "30");
+        accept(Quantity.MASS, GRAM, "0", "200000", "100");
+        accept(Quantity.MASS, KILOGRAM, "0", "200", "1");
+        accept(Quantity.MASS, POUND, "0", "440", "2");
     }
 
     private PlausibleRanges() {}

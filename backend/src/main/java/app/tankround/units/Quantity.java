@@ -36,7 +36,9 @@ public enum Quantity {
     /** Purified water that a membrane gives while it runs. */
     PERMEATE_FLOW(LITRES_PER_DAY, MILLILITRES_PER_MINUTE, US_GALLONS_PER_DAY),
     /** Of the water in a pipe, above that of the air. */
-    PRESSURE(KILOPASCAL, BAR, POUNDS_PER_SQUARE_INCH);
+    PRESSURE(KILOPASCAL, BAR, POUNDS_PER_SQUARE_INCH),
+    /** What a balance shows: of salt, supplements and what standards are made up from; nothing of water. */
+    MASS(GRAM, KILOGRAM, POUND);
 
     private final List<MeasurementUnit> units;
 
@@ -57,9 +59,19 @@ public enum Quantity {
         };
     }
 
+    /** Whether it can be read at a water system: of its water, or at the plant that makes it. */
+    public boolean isRead() {
+        return this != MASS;
+    }
+
     /** What is measured in water, in the order of the constants. */
     public static List<Quantity> ofWater() {
-        return Arrays.stream(values()).filter(quantity -> !quantity.isOfPlant()).toList();
+        return read().stream().filter(quantity -> !quantity.isOfPlant()).toList();
+    }
+
+    /** What can be read at a water system, in the order of the constants. */
+    public static List<Quantity> read() {
+        return Arrays.stream(values()).filter(Quantity::isRead).toList();
     }
 
     public boolean allows(MeasurementUnit unit) {

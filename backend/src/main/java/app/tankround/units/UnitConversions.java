@@ -41,6 +41,9 @@ public final class UnitConversions {
             case KILOPASCAL -> kilopascals(value, from, to);
             case BAR -> kilopascals(value, from, to) / KILOPASCALS_PER_BAR;
             case POUNDS_PER_SQUARE_INCH -> kilopascals(value, from, to) / KILOPASCALS_PER_PSI;
+            case GRAM -> mass(value, from, to).inGrams();
+            case KILOGRAM -> mass(value, from, to).kilograms();
+            case POUND -> mass(value, from, to).inPounds();
             default -> throw impossible(from, to);
         };
     }
@@ -68,6 +71,15 @@ public final class UnitConversions {
             case KILOPASCAL -> value;
             case BAR -> value * KILOPASCALS_PER_BAR;
             case POUNDS_PER_SQUARE_INCH -> value * KILOPASCALS_PER_PSI;
+            default -> throw impossible(from, to);
+        };
+    }
+
+    private static Mass mass(double value, MeasurementUnit from, MeasurementUnit to) {
+        return switch (from) {
+            case GRAM -> Mass.ofGrams(value);
+            case KILOGRAM -> Mass.ofKilograms(value);
+            case POUND -> Mass.ofPounds(value);
             default -> throw impossible(from, to);
         };
     }

@@ -84,6 +84,29 @@ class InstrumentCorrectionTests {
         }
     }
 
+    /**
+     * A check that adjusted from 34 to 35 in the second of the reading: the reading counts as made after it and says so; one
+     * second earlier it counts as made before.
+     */
+    @Test
+    void takesAReadingInTheSecondOfAnAdjustmentToComeAfterItAndSaysSo() {
+        CalibrationCheck adjusted = check(40, CheckPoint.of(StandardRole.WORKING_RANGE, "A", 35, 34, 35, 0));
+
+        CorrectedReading on = correct(EXACT.withPermittedError(2), 34.5, 40, check(0, 35), adjusted);
+        CorrectedReading before = InstrumentCorrection.correct(
+                InstrumentHistory.of(EXACT.withPermittedError(2), List.of(check(0, 35), adjusted)),
+                34.5,
+                adjusted.atEpochSecond() - 1);
+
+        assertThat(on.error()).isCloseTo(0, within(1e-12));
+        assertThat(on.reasons())
+                .filteredOn(reason -> reason.code() == ReasonCode.ADJUSTED_AT_THIS_INSTANT)
+                .singleElement()
+                .satisfies(reason -> assertThat(reason.argument()).isCloseTo(1, within(1e-12)));
+        assertThat(before.error()).isCloseTo(-1, within(1e-4));
+        assertThat(codes(before)).doesNotContain(ReasonCode.ADJUSTED_AT_THIS_INSTANT);
+    }
+
     @RepeatedTest(200)
     void meetsTheChecksWhateverTheyWere(RepetitionInfo seed) {
         Random random = new Random(seed.getCurrentRepetition());

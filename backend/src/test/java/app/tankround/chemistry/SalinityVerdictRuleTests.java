@@ -108,7 +108,7 @@ class SalinityVerdictRuleTests {
         assertThat(today.verdictAsRead()).isEqualTo(VerdictCode.INSIDE);
         assertThat(today.salinityAsRead()).isCloseTo(32.90, within(0.005));
         assertThat(today.status()).isEqualTo(InstrumentStatus.SUSPECT);
-        assertThat(today.ruleVersion()).isEqualTo(2);
+        assertThat(today.ruleVersion()).isEqualTo(3);
         assertThat(today.trusted()).isFalse();
         assertThat(today.checkIds()).containsExactly("knocked");
         assertThat(argument(today, ReasonCode.READS_LOW_BY)).isCloseTo(0.008, within(1e-9));
@@ -344,6 +344,39 @@ class SalinityVerdictRuleTests {
 
         assertThat(verdict.extrapolated()).isEqualTo(s > 42);
         assertThat(verdict.salinity()).isEqualTo(s);
+    }
+
+    /**
+     * Quan and Fry 1995 as in the shared reference: one kelvin is worth about 0.65 in S. Three kelvins as a rectangular
+     * distribution (common practice, no source): 1.95 / sqrt(3) = 1.126 more than nothing else.
+     */
+    @Test
+    void allowsForARefractometerThatDoesNotMakeUpForTemperature() {
+        InstrumentFacts made = UncertaintyDefaults.instrument(
+                InstrumentKind.REFRACTOMETER, SalinityScale.practicalSalinity(), TemperatureCompensation.AUTOMATIC);
+        InstrumentFacts plain = UncertaintyDefaults.instrument(
+                InstrumentKind.REFRACTOMETER, SalinityScale.practicalSalinity(), TemperatureCompensation.NONE);
+
+        assertThat(codes(judge(made, List.of(), reading(35, 0), Target.NONE)))
+                .doesNotContain(ReasonCode.NOT_COMPENSATED);
+        SalinityVerdict verdict = judge(plain, List.of(), reading(35, 0), Target.NONE);
+        assertThat(codes(verdict)).contains(ReasonCode.NOT_COMPENSATED);
+        assertThat(verdict.budget().lines())
+                .filteredOn(line -> line.source() == UncertaintySource.TEMPERATURE)
+                .singleElement()
+                .satisfies(line -> assertThat(line.standardUncertainty()).isCloseTo(1.126, within(0.001)));
+        assertThat(plain.errorPerKelvin()).isEqualTo(10 * made.errorPerKelvin());
+    }
+
+    /** GSW 3.6.16 as in the shared reference: S 35 conducts 47.918 mS/cm at 20 °C and 53.071 at 25; 53.0 is S 34.947. */
+    @Test
+    void knowsWhatAKelvinIsWorthToAConductivityMeter() {
+        InstrumentFacts plain = UncertaintyDefaults.instrument(
+                InstrumentKind.CONDUCTIVITY_METER, SalinityScale.practicalSalinity(), TemperatureCompensation.NONE);
+        double perKelvin = (53.071 - 47.918) / 5;
+        double perSalinity = (53.071 - 53.0) / (35 - 34.947);
+
+        assertThat(plain.errorPerKelvin()).isCloseTo(perKelvin / perSalinity, within(0.01));
     }
 
     @Test

@@ -37,7 +37,10 @@ class InstrumentCsvTests {
             "",
             "2024-01-01",
             "",
-            "");
+            "",
+            "NONE",
+            "1",
+            "1.07");
     private static final List<String> STANDARD = List.of(
             "CSV-S1",
             "Salinity 35",
@@ -52,7 +55,16 @@ class InstrumentCsvTests {
             "SEAWATER",
             "90",
             "2026-02-01",
-            "left open");
+            "left open",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "");
     private static final List<String> CALIBRATION = List.of(
             "CSV-C1",
             "CSV-R1",
@@ -70,7 +82,8 @@ class InstrumentCsvTests {
             "1.026 1.027",
             "1.0267",
             "18",
-            "screw turned");
+            "screw turned",
+            "");
 
     @Autowired
     InstrumentTable instruments;
@@ -113,6 +126,69 @@ class InstrumentCsvTests {
                 with(with(with(with(CALIBRATION, 0, "CSV-C2"), 3, "2026-02-05T07:02:00Z"), 6, ""), 14, ""), 16, "");
         assertThat(apply(calibrations, untouched)).isEqualTo(CsvOutcome.CREATED);
         assertThat(calibrations.rows()).contains(untouched);
+    }
+
+    @Test
+    void carriesARecipeAndABufferAndChangesNoRecipe() {
+        List<String> balance = with(
+                with(
+                        with(
+                                with(
+                                        with(
+                                                with(with(with(INSTRUMENT, 0, "CSV-B1"), 2, "BALANCE"), 3, "MASS"),
+                                                4,
+                                                "g"),
+                                        5,
+                                        ""),
+                                6,
+                                ""),
+                        15,
+                        ""),
+                16,
+                "0");
+        balance = with(balance, 17, "2000");
+        List<String> made = recipe(with(with(STANDARD, 0, "CSV-S2"), 10, "SODIUM_CHLORIDE"), "36.5");
+        List<String> buffer = with(
+                with(with(with(with(with(STANDARD, 0, "CSV-S3"), 2, "PH"), 3, "9.18"), 4, "pH"), 6, "25"),
+                10,
+                "PH_BUFFER");
+        buffer = with(with(buffer, 5, "0.02"), 14, "BORAX");
+        apply(instruments, balance);
+
+        assertThat(apply(standards, made)).isEqualTo(CsvOutcome.CREATED);
+        assertThat(apply(standards, buffer)).isEqualTo(CsvOutcome.CREATED);
+        assertThat(standards.rows()).contains(made, buffer);
+        assertThat(apply(standards, made)).isEqualTo(CsvOutcome.UNCHANGED);
+        assertThat(apply(standards, buffer)).isEqualTo(CsvOutcome.UNCHANGED);
+
+        List<String> other = recipe(made, "37");
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> apply(standards, other))
+                .returns("recipe_solute", FieldRefusal::field);
+    }
+
+    private static List<String> recipe(List<String> row, String grams) {
+        List<String> stated = List.of("SODIUM_CHLORIDE", grams, "99.5", "0.5", "963.5", "CSV-B1", "", "2026-01-02");
+        List<String> changed = row;
+        for (int i = 0; i < stated.size(); i++) {
+            changed = with(changed, 15 + i, stated.get(i));
+        }
+        return changed;
+    }
+
+    /** Kits of earlier files were not told apart: drops for alkalinity and hardness, colours for the rest. */
+    @Test
+    void tellsKitsOfAnEarlierFileApart() {
+        List<String> kit = with(with(with(with(INSTRUMENT, 2, "TEST_KIT"), 5, ""), 6, ""), 15, "");
+        kit = with(with(kit, 16, ""), 17, "");
+        List<String> drops = with(with(with(kit, 0, "CSV-K1"), 3, "ALKALINITY"), 4, "dKH");
+        List<String> colours = with(with(with(kit, 0, "CSV-K2"), 3, "NITRATE"), 4, "mg/L");
+
+        apply(instruments, drops);
+        apply(instruments, colours);
+
+        assertThat(instruments.rows()).contains(with(drops, 2, "TITRATION_KIT"), with(colours, 2, "COLOUR_KIT"));
+        assertThat(apply(instruments, drops)).isEqualTo(CsvOutcome.UNCHANGED);
     }
 
     @Test

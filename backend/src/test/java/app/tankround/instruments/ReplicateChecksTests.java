@@ -120,6 +120,52 @@ class ReplicateChecksTests {
                 .anySatisfy(reason -> assertThat(reason.code()).hasToString("GAIN_IMPLAUSIBLE"));
     }
 
+    /** One bottle twice says nothing about the slope. */
+    @Test
+    void refusesACheckWithBothStandardsEqual() {
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> calibrations.record(check(
+                        bench.daysAgo(1),
+                        Optional.empty(),
+                        point(standard, figures("1.0266"), List.of()),
+                        point(standard, figures("1.0256"), List.of()))))
+                .returns("points[1].standardId", FieldRefusal::field)
+                .returns("instruments.standard-twice", FieldRefusal::code);
+        assertThat(calibrations.of(instrument)).isEmpty();
+    }
+
+    /** Two bottles of one value confirm each other; nothing is said about the slope. */
+    @Test
+    void takesTwoBottlesOfOneValueForOnePoint() {
+        calibrations.record(check(
+                bench.daysAgo(1),
+                Optional.empty(),
+                point(standard, figures("1.0266"), List.of()),
+                point(bench.salinityStandard("35"), figures("1.0266"), List.of())));
+
+        var corrected = app.tankround.chemistry.InstrumentCorrection.correct(
+                calibrations.history(instrument).history(),
+                1.025,
+                bench.daysAgo(0).getEpochSecond());
+        assertThat(corrected.correctable()).isTrue();
+        assertThat(corrected.reasons())
+                .anySatisfy(reason -> assertThat(reason.code()).hasToString("ONE_POINT_ONLY"));
+    }
+
+    @Test
+    void refusesACheckBeforeItWasBoughtOrInTheFuture() {
+        Instant bought = Instant.parse("2023-12-31T10:00:00Z");
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> bench.check(instrument, standard, bought, "1.0266", "1.0266"))
+                .returns("performedAt", FieldRefusal::field)
+                .returns("instruments.check-before-purchase", FieldRefusal::code);
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> bench.check(instrument, standard, bench.daysAgo(-1), "1.0266", "1.0266"))
+                .returns("performedAt", FieldRefusal::field)
+                .returns("instruments.check-in-future", FieldRefusal::code);
+        assertThat(calibrations.of(instrument)).isEmpty();
+    }
+
     private void refused(NewCalibration.Point point, String field) {
         assertThatExceptionOfType(FieldRefusal.class)
                 .isThrownBy(() -> calibrations.record(check(bench.daysAgo(1), Optional.empty(), point)))

@@ -151,7 +151,7 @@ public class Bench {
 
     public InstrumentId kit(Quantity quantity, String permittedError, @Nullable LocalDate expiresOn) {
         NewInstrument kit = instrument(
-                InstrumentKind.TEST_KIT, quantity, quantity.units().getFirst(), null, "0.05", permittedError);
+                InstrumentKind.COLOUR_KIT, quantity, quantity.units().getFirst(), null, "0.05", permittedError);
         return instruments.add(new NewInstrument(
                 kit.code(),
                 kit.name(),

@@ -73,7 +73,7 @@ class DueChecksTests {
 
     @Test
     void leavesOutKitsAtTheirWordWhatIsRetiredAndWhatIsCondemned() {
-        assertThat(on(TODAY, MORNING, history(instrument("K", InstrumentKind.TEST_KIT, null, null), List.of()), OPEN))
+        assertThat(on(TODAY, MORNING, history(instrument("K", InstrumentKind.COLOUR_KIT, null, null), List.of()), OPEN))
                 .isEmpty();
         assertThat(on(
                         TODAY,

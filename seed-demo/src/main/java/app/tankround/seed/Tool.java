@@ -13,6 +13,7 @@ import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /**
@@ -42,6 +43,7 @@ record Tool(
     /** Pens and probes have what they show at zero and in the range they work in, kits have neither. */
     private static final List<String> SALT = List.of(PURE_WATER, SALINITY_35);
 
+    private static final Set<Quantity> DROPS = Set.of(Quantity.ALKALINITY, Quantity.CALCIUM, Quantity.MAGNESIUM);
     private static final int KIT_SHELF_LIFE_DAYS = 150;
 
     /** Everything in the register. */
@@ -189,7 +191,7 @@ record Tool(
         return tool(
                 "K%d-%s".formatted(van, sign),
                 "Test kit " + sign,
-                InstrumentKind.TEST_KIT,
+                DROPS.contains(quantity) ? InstrumentKind.TITRATION_KIT : InstrumentKind.COLOUR_KIT,
                 quantity,
                 unit,
                 resolution,

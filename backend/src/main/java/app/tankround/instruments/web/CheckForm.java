@@ -48,9 +48,10 @@ record CheckForm(
             @Nullable StandardId standardId,
             @Nullable List<ReadingForm> asFound,
             @Nullable List<ReadingForm> asLeft,
-            @Nullable BigDecimal temperature) {
+            @Nullable BigDecimal temperature,
+            @Nullable BigDecimal millivolts) {
 
-        static final PointForm EMPTY = new PointForm(null, null, null, null);
+        static final PointForm EMPTY = new PointForm(null, null, null, null, null);
 
         PointForm {
             asFound = padded(asFound);
@@ -81,7 +82,7 @@ record CheckForm(
     static CheckForm of(List<StandardId> standards, LocalDate on, LocalTime at) {
         List<PointForm> points = standards.stream()
                 .limit(FIELDS)
-                .map(standard -> new PointForm(standard, null, null, null))
+                .map(standard -> new PointForm(standard, null, null, null, null))
                 .toList();
         return new CheckForm(on, at, points, null, null, null, false);
     }
@@ -105,7 +106,8 @@ record CheckForm(
                     given(field + "standardId", point.standardId(), "instruments.choice-missing"),
                     found,
                     PointForm.given(point.asLeft()),
-                    Optional.ofNullable(point.temperature())));
+                    Optional.ofNullable(point.temperature()),
+                    Optional.ofNullable(point.millivolts())));
         }
         return new NewCalibration(
                 instrument,

@@ -3,6 +3,7 @@ package app.tankround.instruments.web;
 import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.NextCheck;
+import app.tankround.chemistry.PhElectrode;
 import app.tankround.chemistry.Reason;
 import app.tankround.chemistry.ReasonCode;
 import app.tankround.chemistry.UncertaintyBudget;
@@ -19,6 +20,7 @@ import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionCause;
 import app.tankround.instruments.SuspicionView;
 import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Temperature;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -30,6 +32,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -65,6 +68,9 @@ class InstrumentAccount {
 
     /** @param whole expanded uncertainty (k = 2) with its unit; empty if nothing is known to be uncertain */
     record Budget(List<Part> parts, String whole, String dominant) {}
+
+    /** How a pH electrode did at one check in two buffers. */
+    record Electrode(String when, String slope, String offset, String worth, boolean usable) {}
 
     /** The sentence at the top of its page. */
     String say(CalibrationHistory history, InstrumentState state, boolean mayComeBack, Locale locale) {
@@ -210,6 +216,7 @@ class InstrumentAccount {
         if (instrument.graduation().filter(Graduation.NACL::equals).isPresent()) {
             prompts.add(text("instruments.prompt.brine", locale));
         }
+        instrument.compensation().ifPresent(how -> prompts.add(text("instruments.prompt.compensation." + how, locale)));
         for (int i = 1; messages.getMessage(prompt(instrument, i), null, null, locale) != null; i++) {
             prompts.add(text(prompt(instrument, i), locale));
         }
@@ -238,6 +245,7 @@ class InstrumentAccount {
                                 NumberText.plain(standard, locale),
                                 NumberText.plain(own, locale))));
                 Optional.ofNullable(standards.get(row.standardId()))
+                        .filter(known -> known.buffer().isEmpty())
                         .flatMap(StandardView::valueTemperature)
                         .filter(holds -> holds.subtract(standard).abs().compareTo(OFF) > 0)
                         .ifPresent(holds -> said.add(text(
@@ -254,6 +262,53 @@ class InstrumentAccount {
                             said.add(text("instruments.misled.cold", locale, NumberText.plain(celsius, locale))));
         }
         return said.stream().distinct().toList();
+    }
+
+    /** How a pH electrode did at each check in which millivolts were written down in two buffers, the latest first. */
+    List<Electrode> electrode(List<CalibrationView> rows, Locale locale) {
+        Map<Instant, List<CalibrationView>> checks = rows.stream()
+                .filter(row -> row.millivolts().isPresent() && row.temperature().isPresent())
+                .collect(Collectors.groupingBy(CalibrationView::performedAt, TreeMap::new, Collectors.toList()));
+        List<Electrode> found = new ArrayList<>();
+        checks.forEach((at, buffers) -> {
+            if (buffers.size() == 2 && apart(buffers)) {
+                PhElectrode state = PhElectrode.through(inBuffer(buffers.getFirst()), inBuffer(buffers.getLast()));
+                found.add(new Electrode(
+                        days.moment(at, locale),
+                        NumberText.plain(decimals(100 * state.slope(), 1), locale) + " %",
+                        ErrorChart.signed(decimals(state.offsetMillivolts(), 0), locale) + " mV",
+                        text(
+                                state.isUsable() ? "instruments.electrode.usable" : "instruments.electrode.unusable",
+                                locale),
+                        state.isUsable()));
+            }
+        });
+        return found.reversed();
+    }
+
+    String electrodeLimits(Locale locale) {
+        return text(
+                "instruments.electrode.limits",
+                locale,
+                whole(100 * PhElectrode.LOWEST_SLOPE),
+                whole(100 * PhElectrode.HIGHEST_SLOPE),
+                whole(PhElectrode.LARGEST_OFFSET));
+    }
+
+    private static boolean apart(List<CalibrationView> buffers) {
+        double span = buffers.getFirst()
+                .standardValue()
+                .subtract(buffers.getLast().standardValue())
+                .abs()
+                .doubleValue();
+        return span >= PhElectrode.LEAST_SPAN;
+    }
+
+    private static PhElectrode.InBuffer inBuffer(CalibrationView row) {
+        return new PhElectrode.InBuffer(
+                row.standardValue().doubleValue(),
+                row.millivolts().orElseThrow().doubleValue(),
+                Temperature.ofCelsius(row.temperature().orElseThrow().doubleValue()));
     }
 
     /** When the next check is due and why then. */

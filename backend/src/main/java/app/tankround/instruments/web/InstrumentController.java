@@ -4,6 +4,7 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
 import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.TemperatureCompensation;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.CalibrationView;
@@ -193,6 +194,8 @@ class InstrumentController {
                 locale));
         model.addAttribute("why", why);
         model.addAttribute("budget", account.budget(history, locale));
+        model.addAttribute("electrode", account.electrode(rows, locale));
+        model.addAttribute("electrodeLimits", account.electrodeLimits(locale));
         model.addAttribute("due", account.due(history, line.state(), locale));
         model.addAttribute("intervalDays", account.intervalDays(history));
         model.addAttribute("never", text("instruments.never", locale));
@@ -472,6 +475,8 @@ class InstrumentController {
         model.addAttribute("kinds", choices(InstrumentKind.values(), "instruments.kind.", locale));
         model.addAttribute("quantities", choices(Quantity.values(), "quantity.", locale));
         model.addAttribute("graduations", choices(Graduation.values(), "instruments.graduation.", locale));
+        model.addAttribute(
+                "compensations", choices(TemperatureCompensation.values(), "instruments.compensation.", locale));
         model.addAttribute("units", units());
         model.addAttribute(
                 "holders",

@@ -2,6 +2,7 @@ package app.tankround.instruments.web;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.TemperatureCompensation;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.NewInstrument;
@@ -22,7 +23,10 @@ record InstrumentForm(
         @Nullable MeasurementUnit unit,
         @Nullable String gravityReference,
         @Nullable Graduation graduation,
+        @Nullable TemperatureCompensation compensation,
         @Nullable BigDecimal resolution,
+        @Nullable BigDecimal rangeLow,
+        @Nullable BigDecimal rangeHigh,
         @Nullable BigDecimal permittedError,
         @Nullable Integer checkIntervalDays,
         @Nullable String lot,
@@ -37,6 +41,9 @@ record InstrumentForm(
 
     static InstrumentForm empty() {
         return new InstrumentForm(
+                null,
+                null,
+                null,
                 null,
                 null,
                 null,
@@ -65,7 +72,10 @@ record InstrumentForm(
                 unit,
                 gravityReference,
                 graduation,
+                compensation,
                 resolution,
+                rangeLow,
+                rangeHigh,
                 permittedError,
                 checkIntervalDays,
                 lot,
@@ -85,7 +95,10 @@ record InstrumentForm(
                 stored.unit(),
                 stored.gravityReference().orElse(null),
                 stored.graduation().orElse(null),
+                stored.compensation().orElse(null),
                 stored.resolution(),
+                stored.rangeLow().orElse(null),
+                stored.rangeHigh().orElse(null),
                 stored.permittedError(),
                 stored.checkIntervalDays(),
                 stored.lot().orElse(null),
@@ -105,7 +118,10 @@ record InstrumentForm(
                 given("unit", unit, "instruments.choice-missing"),
                 Optional.ofNullable(gravityReference),
                 Optional.ofNullable(graduation),
+                Optional.ofNullable(compensation),
                 given("resolution", resolution, "instruments.number-missing"),
+                Optional.ofNullable(rangeLow),
+                Optional.ofNullable(rangeHigh),
                 given("permittedError", permittedError, "instruments.number-missing"),
                 given("checkIntervalDays", checkIntervalDays, "instruments.number-missing"),
                 Optional.ofNullable(lot),

@@ -1,13 +1,19 @@
 package app.tankround.instruments.web;
 
+import app.tankround.chemistry.PhBuffer;
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.MadeUpStandards;
 import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardKind;
+import app.tankround.instruments.StandardRecipe;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
+import app.tankround.web.NumberText;
 import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
@@ -35,12 +41,22 @@ class StandardController {
     record Line(StandardView standard, String icon, String state, String expiresOn) {}
 
     private final StandardRegister register;
+    private final MadeUpStandards made;
+    private final InstrumentRegister instruments;
     private final MessageSource messages;
     private final Days days;
     private final Clock clock;
 
-    StandardController(StandardRegister register, MessageSource messages, Days days, Clock clock) {
+    StandardController(
+            StandardRegister register,
+            MadeUpStandards made,
+            InstrumentRegister instruments,
+            MessageSource messages,
+            Days days,
+            Clock clock) {
         this.register = register;
+        this.made = made;
+        this.instruments = instruments;
         this.messages = messages;
         this.days = days;
         this.clock = clock;
@@ -66,6 +82,14 @@ class StandardController {
         return Arrays.stream(StandardKind.values())
                 .map(kind -> new Choice(
                         kind.name(), messages.getMessage("instruments.standard.kind." + kind.name(), null, locale)))
+                .toList();
+    }
+
+    @ModelAttribute("buffers")
+    List<Choice> buffers(Locale locale) {
+        return Arrays.stream(PhBuffer.values())
+                .map(buffer -> new Choice(
+                        buffer.name(), messages.getMessage("instruments.buffer." + buffer.name(), null, locale)))
                 .toList();
     }
 
@@ -111,9 +135,9 @@ class StandardController {
     }
 
     @GetMapping("/standards/{id}")
-    String edit(@PathVariable StandardId id, Model model) {
+    String edit(@PathVariable StandardId id, Model model, Locale locale) {
         StandardView stored = register.require(id);
-        model.addAttribute("stored", stored);
+        show(stored, model, locale);
         model.addAttribute("form", StandardForm.of(stored));
         return "instruments/standard-form";
     }
@@ -127,7 +151,7 @@ class StandardController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        model.addAttribute("stored", register.require(id));
+        show(register.require(id), model, locale);
         return sent(
                 form,
                 result,
@@ -137,6 +161,46 @@ class StandardController {
                 redirect,
                 stated -> register.change(id, form.version(), stated),
                 () -> StandardForm.of(register.require(id)));
+    }
+
+    @PostMapping("/standards/{id}/remove")
+    String remove(@PathVariable StandardId id, RedirectAttributes redirect) {
+        try {
+            register.remove(id);
+            redirect.addFlashAttribute("flash", "instruments.standard.removed");
+            return "redirect:/standards";
+        } catch (FieldRefusal refusal) {
+            redirect.addFlashAttribute("flash", refusal.code());
+            redirect.addFlashAttribute("flashArguments", refusal.args());
+            return "redirect:/standards/" + id;
+        }
+    }
+
+    /** What the page shows of a standard besides its form. */
+    private void show(StandardView stored, Model model, Locale locale) {
+        model.addAttribute("stored", stored);
+        model.addAttribute(
+                "recipe",
+                made.recipe(stored.id()).map(recipe -> words(recipe, locale)).orElse(null));
+    }
+
+    private String words(StandardRecipe recipe, Locale locale) {
+        String balance = instruments.require(recipe.balance()).code();
+        return messages.getMessage(
+                "instruments.recipe",
+                new Object[] {
+                    Days.day(recipe.madeOn(), locale),
+                    NumberText.plain(recipe.soluteGrams(), locale),
+                    messages.getMessage("instruments.solute.within." + recipe.solute(), null, locale),
+                    NumberText.plain(recipe.purityPercent(), locale),
+                    NumberText.plain(recipe.purityGiveOrTake(), locale),
+                    balance,
+                    NumberText.plain(recipe.waterGrams(), locale),
+                    recipe.waterBalance()
+                            .map(id -> instruments.require(id).code())
+                            .orElse(balance)
+                },
+                locale);
     }
 
     private static String sent(

@@ -2,6 +2,7 @@ package app.tankround.instruments.web;
 
 import static app.tankround.instruments.web.InstrumentForm.given;
 
+import app.tankround.chemistry.PhBuffer;
 import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardView;
@@ -22,6 +23,7 @@ record StandardForm(
         @Nullable MeasurementUnit unit,
         @Nullable BigDecimal uncertainty,
         @Nullable BigDecimal valueTemperature,
+        @Nullable PhBuffer buffer,
         @Nullable String lot,
         @Nullable LocalDate openedOn,
         @Nullable LocalDate expiresOn,
@@ -47,6 +49,7 @@ record StandardForm(
                 null,
                 null,
                 null,
+                null,
                 0);
     }
 
@@ -61,6 +64,7 @@ record StandardForm(
                 unit,
                 uncertainty,
                 valueTemperature,
+                buffer,
                 lot,
                 openedOn,
                 expiresOn,
@@ -80,6 +84,7 @@ record StandardForm(
                 stored.unit(),
                 stored.uncertainty(),
                 stored.valueTemperature().orElse(null),
+                stored.buffer().orElse(null),
                 stored.lot().orElse(null),
                 stored.openedOn().orElse(null),
                 stored.expiresOn().orElse(null),
@@ -99,6 +104,7 @@ record StandardForm(
                 given("unit", unit, "instruments.choice-missing"),
                 given("uncertainty", uncertainty, "instruments.number-missing"),
                 Optional.ofNullable(valueTemperature),
+                Optional.ofNullable(buffer),
                 Optional.ofNullable(lot),
                 Optional.ofNullable(openedOn),
                 Optional.ofNullable(expiresOn),

@@ -174,7 +174,7 @@ class ReadingController {
 
     private void fill(WaterSystemView system, Model model, Locale locale) {
         model.addAttribute("system", system);
-        model.addAttribute("quantities", choices(Quantity.values(), "quantity.", locale));
+        model.addAttribute("quantities", choices(Quantity.read().toArray(Quantity[]::new), "quantity.", locale));
         model.addAttribute("answers", choices(Answer.values(), "readings.answer.", locale));
         model.addAttribute(
                 "units",

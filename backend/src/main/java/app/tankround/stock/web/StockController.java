@@ -67,7 +67,7 @@ class StockController {
 
     @ModelAttribute("quantities")
     List<Choice> quantities(Locale locale) {
-        return Arrays.stream(Quantity.values())
+        return Quantity.read().stream()
                 .map(quantity -> new Choice(quantity.name(), word("quantity." + quantity, locale)))
                 .toList();
     }
