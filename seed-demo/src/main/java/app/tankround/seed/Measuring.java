@@ -90,6 +90,11 @@ record Measuring(DemoDays days, Map<String, InstrumentId> instruments) {
         };
     }
 
+    /** A salinity on the conductivity meter of the depot. */
+    NewReading withMeter(Sampling sampling, BigDecimal salinity, Instant at) {
+        return reading(sampling, Quantity.SALINITY, Tool.of(Tool.METER), at, Answer.VALUE, Optional.of(salinity));
+    }
+
     private Tool tool(Sampling sampling, Quantity quantity) {
         return isKnocked(sampling, quantity)
                 ? Tool.of(Tool.KNOCKED)

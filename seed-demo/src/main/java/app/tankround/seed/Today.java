@@ -2,7 +2,14 @@ package app.tankround.seed;
 
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.VanView;
+import app.tankround.chemistry.CorrectivePlan;
 import app.tankround.clients.SiteId;
+import app.tankround.persistence.Uuids;
+import app.tankround.plans.CorrectivePlanId;
+import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.NewPlan;
+import app.tankround.plans.PlanFollowing;
+import app.tankround.plans.PlanMaking;
 import app.tankround.readings.ReadingService;
 import app.tankround.rounds.DueStop;
 import app.tankround.rounds.RoundId;
@@ -13,6 +20,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -35,6 +43,11 @@ class Today {
 
     private static final double OVER_KG = 12;
 
+    /** Practical salinity of the tank whose refractometer shows 1.025, and the highest that it should have. */
+    private static final BigDecimal REALLY = new BigDecimal("43.3");
+
+    private static final double TARGET = 35;
+
     private final Toolbox toolbox;
     private final Staff staff;
     private final Contracts contracts;
@@ -42,6 +55,9 @@ class Today {
     private final WaterSystems systems;
     private final ReadingService readings;
     private final DueVisits dueVisits;
+    private final CorrectivePlans plans;
+    private final PlanMaking making;
+    private final PlanFollowing following;
     private final RoundService rounds;
     private final StopDemand demand;
     private final Fleet fleet;
@@ -55,6 +71,9 @@ class Today {
             WaterSystems systems,
             ReadingService readings,
             DueVisits dueVisits,
+            CorrectivePlans plans,
+            PlanMaking making,
+            PlanFollowing following,
             RoundService rounds,
             StopDemand demand,
             Fleet fleet,
@@ -66,6 +85,9 @@ class Today {
         this.systems = systems;
         this.readings = readings;
         this.dueVisits = dueVisits;
+        this.plans = plans;
+        this.making = making;
+        this.following = following;
         this.rounds = rounds;
         this.demand = demand;
         this.fleet = fleet;
@@ -99,7 +121,10 @@ class Today {
                 system, id, 2, new Husbandry.Animal("Copperband butterflyfish", "Chelmon rostratus", 1), 1, added);
     }
 
-    /** Back at the depot the refractometer fails in the standard; the sample taken along still reads 1.025 on it. */
+    /**
+     * Back at the depot the refractometer fails in the standard. Of the sample taken along the conductivity meter tells the
+     * truth, from which a plan is made, and the refractometer still reads 1.025.
+     */
     private void knockedRefractometer(DemoDays days) {
         LocalDate day = days.lastWorked();
         toolbox.checkKnocked(day, BACK_AT_DEPOT, staff.technicians());
@@ -112,7 +137,30 @@ class Today {
         clock.standAt(at);
         var sampling = new Measuring.Sampling(
                 system, id(system), day, at, 2, staff.technicians().of(2), Optional.empty(), true);
-        readings.record(new Measuring(days, toolbox.ids()).one(sampling, Quantity.SALINITY, at));
+        var measuring = new Measuring(days, toolbox.ids());
+        readings.record(measuring.withMeter(sampling, REALLY, at.minusSeconds(120)));
+        staff.asOffice(() -> followARamp(id(system)));
+        readings.record(measuring.one(sampling, Quantity.SALINITY, at));
+    }
+
+    /** From what the meter says to the saltiest that is wanted, by what a day may bring. */
+    private void followARamp(WaterSystemId system) {
+        dueVisits.planAhead();
+        CorrectivePlan.Carry carry = making.usualCarry(system);
+        CorrectivePlanId plan = making.propose(new NewPlan(
+                CorrectivePlanId.of(Uuids.next(clock.instant())),
+                system,
+                Quantity.SALINITY,
+                TARGET,
+                Optional.empty(),
+                1,
+                0,
+                0,
+                0,
+                0,
+                carry.water().litres(),
+                carry.mass().kilograms()));
+        following.start(plan, plans.require(plan).version());
     }
 
     private void planRounds(LocalDate day) {

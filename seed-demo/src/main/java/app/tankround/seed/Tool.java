@@ -38,6 +38,7 @@ record Tool(
 
     static final String GRAVITY_REFERENCE = "20/20";
     static final String KNOCKED = "R-07";
+    static final String METER = "C-01";
     private static final String PURE_WATER = "STD-0";
     private static final String SALINITY_35 = "STD-35";
     /** Pens and probes have what they show at zero and in the range they work in, kits have neither. */
@@ -99,7 +100,7 @@ record Tool(
                                         2,
                                         List.of(SALINITY_35)),
                                 tool(
-                                        "C-01",
+                                        METER,
                                         "Conductivity meter",
                                         InstrumentKind.CONDUCTIVITY_METER,
                                         Quantity.SALINITY,

@@ -20,6 +20,9 @@ import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
 import app.tankround.loads.SockForecast;
 import app.tankround.loads.SockOutlook;
+import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.PlanState;
+import app.tankround.plans.PlanView;
 import app.tankround.readings.Answer;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
@@ -243,6 +246,22 @@ class DemoFillingTests {
         assertThat(the(ReadingService.class).doubtful(instrument.id(), 100)).hasSizeBetween(4, 6);
         assertThat(the(Followups.class).open())
                 .anyMatch(open -> open.subjectId().equals(instrument.id().value()));
+    }
+
+    /** From 43.3 to 35 by 1.3 a day, common practice: seven visits. */
+    @Test
+    @Order(1)
+    void bringsTheTankOfTheKnockedRefractometerBackByARamp() {
+        PlanView plan = the(CorrectivePlans.class)
+                .bySystem(system(Story.KNOCKED_REFRACTOMETER).id())
+                .getFirst();
+
+        assertThat(plan.state()).isEqualTo(PlanState.RUNNING);
+        assertThat(plan.from()).isCloseTo(43.3, within(0.3));
+        assertThat(plan.steps())
+                .hasSize(7)
+                .allSatisfy(step -> assertThat(step.before() - step.after()).isBetween(1.0, 1.3001));
+        assertThat(plan.reached()).isTrue();
     }
 
     @Test
