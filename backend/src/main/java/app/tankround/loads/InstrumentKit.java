@@ -28,7 +28,7 @@ import java.util.stream.Stream;
  * The instruments that go along on a round, and the standards for those that are to be checked.
  *
  * <p>Of those in use that the technician or nobody holds, these go along: one to read salinity on, where the round asks for
- * it; what the technician carries and has to check today, with its standard, so that it can still be done at the first
+ * it; what the technician carries and can check today, with its standard, so that it can still be done at the first
  * stop; and for whatever the technician carries that is suspect or condemned, another of the same kind. That one stays at
  * the depot itself. One that its checks call sound goes before all others, then the technician's own, then the first by
  * code.
@@ -90,7 +90,9 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
         Map<InstrumentId, DueCheck> ofRound = byInstrument(asked.ofRound());
         candidates.stream()
                 .filter(each -> each.isOf(asked.technician()) && !each.isOutOfUse())
-                .filter(each -> ofRound.containsKey(each.instrument().id()))
+                .filter(each -> Optional.ofNullable(ofRound.get(each.instrument().id()))
+                        .flatMap(check -> check.standard().standard())
+                        .isPresent())
                 .forEach(packing::take);
         return packing.kit();
     }

@@ -109,6 +109,12 @@ class InstrumentKitTests {
                 .extracting(LoadText::code)
                 .containsExactly("loads.note.instrument-unsound", "loads.note.no-standard");
         assertThat(choose(List.of(due(meter, none)), meter).notes()).isEmpty();
+        CalibrationHistory own = meter("C-2", NOOR, 45, 35);
+        assertThat(InstrumentKit.choose(
+                                List.of(own), asked(false, List.of(due(own, none)), List.of(own)), Work.weights())
+                        .lines())
+                .as("nothing can be done with it on the way")
+                .isEmpty();
     }
 
     @Test
