@@ -1,5 +1,15 @@
 package app.tankround;
 
+import static app.tankround.testing.PersonAtBrowser.allIsSaved;
+import static app.tankround.testing.PersonAtBrowser.assertAccessible;
+import static app.tankround.testing.PersonAtBrowser.csv;
+import static app.tankround.testing.PersonAtBrowser.field;
+import static app.tankround.testing.PersonAtBrowser.pdf;
+import static app.tankround.testing.PersonAtBrowser.press;
+import static app.tankround.testing.PersonAtBrowser.text;
+import static app.tankround.testing.PersonAtBrowser.type;
+import static app.tankround.testing.PersonAtBrowser.write;
+import static app.tankround.testing.PersonAtBrowser.zip;
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -7,7 +17,6 @@ import app.tankround.persistence.DataDirectory;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestClock;
-import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.APIResponse;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
@@ -18,7 +27,6 @@ import com.microsoft.playwright.options.AriaRole;
 import com.microsoft.playwright.options.FilePayload;
 import com.microsoft.playwright.options.SelectOption;
 import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
@@ -30,9 +38,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
-import java.util.zip.ZipOutputStream;
-import org.apache.pdfbox.Loader;
-import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -137,7 +142,8 @@ class WholeLineBrowserTests {
 
     private void importTheFiles(Page owner) throws IOException {
         owner.navigate("/imports");
-        owner.getByLabel("Zip or CSV file").setInputFiles(new FilePayload("corran.zip", "application/zip", zip()));
+        owner.getByLabel("Zip or CSV file")
+                .setInputFiles(new FilePayload("corran.zip", "application/zip", zip("line", FILES)));
         press(owner, "Import");
         assertAccessible(owner);
         // 1 client, 1 contact, 2 sites, 1 van, 1 system, 1 tank, 1 device, 1 kind of animal, 2 targets, 2 instruments,
@@ -147,7 +153,7 @@ class WholeLineBrowserTests {
         APIResponse exported = office.request().get("/api/exports/business.zip");
         Map<String, String> files = unzip(exported.body());
         for (String file : FILES) {
-            assertThat(files.get(file + ".csv")).as(file).isEqualTo(csv(file));
+            assertThat(files.get(file + ".csv")).as(file).isEqualTo(csv("line", file));
         }
     }
 
@@ -185,8 +191,7 @@ class WholeLineBrowserTests {
 
     private void loadTheVan(Page technician, String roundPath) {
         technician.navigate(roundPath + "/load");
-        String sheet =
-                technician.locator("main").innerText().replace('\u00A0', ' ').replace('\u202F', ' ');
+        String sheet = text(technician);
         // A tenth of 400 L is 40 L of salt water at the middle of S 30 to 36: one drum of 25 L and one of 15 L.
         assertThat(sheet).contains("40 L");
         // Density of S 33 at 25 C is 1.02486 (25/25, SG-33-25/25) x 997.048 = 1021.83 kg/m3: 40 L weigh 40.9 kg; with
@@ -200,7 +205,7 @@ class WholeLineBrowserTests {
                 technician.locator(".cell-tick input[type=checkbox]").all()) {
             tick.check();
         }
-        assertThat(technician.locator("main")).containsText("6 of 6 lines");
+        assertThat(technician.locator("main")).containsText("7 of 7 lines");
         assertAccessible(technician);
         technician.reload();
         for (Locator tick :
@@ -219,8 +224,8 @@ class WholeLineBrowserTests {
         technician.getByLabel("Yes, at the mark").check();
         String path = URI.create(technician.url()).getPath();
 
-        reading(technician, "Temperature", "25.1");
-        reading(technician, "Salinity", "1.025");
+        write(technician, "Temperature", "25.1");
+        write(technician, "Salinity", "1.025");
         // Five weeks after a good check 1.025 at 20/20 is S 32.9 (reference table 4): inside 30 to 36.
         assertThat(field(technician, "Salinity")).containsText("Inside");
 
@@ -232,7 +237,7 @@ class WholeLineBrowserTests {
             task.check();
         }
         type(technician, "100 mm", "2");
-        assertThat(technician.locator("#sync")).containsText("Everything on this page is saved");
+        allIsSaved(technician);
         return path;
     }
 
@@ -273,7 +278,7 @@ class WholeLineBrowserTests {
         for (Locator line : technician.locator("[data-line]").all()) {
             line.getByLabel("Yes").check();
         }
-        assertThat(technician.locator("#sync")).containsText("Everything on this page is saved");
+        allIsSaved(technician);
         press(technician, "Finish the visit");
         assertThat(technician.locator("[data-tab=finish]")).containsText("This visit was finished");
     }
@@ -282,18 +287,10 @@ class WholeLineBrowserTests {
         owner.navigate(visitPath + "/report");
         press(owner, "Make");
         assertAccessible(owner);
-        byte[] pdf = office.request().get(visitPath + "/report.pdf").body();
-        try (var document = Loader.loadPDF(pdf)) {
-            String text = new PDFTextStripper()
-                    .getText(document)
-                    .replace('\u00A0', ' ')
-                    .replace('\u202F', ' ')
-                    .replaceAll("\\s+", " ");
-            assertThat(text)
-                    .contains("Corran Water Care", "Gannet House", "Lobby tank", "Temperature", "25.1", "Changed 40 L");
-            // What was read never stands alone: the real value and the word are beside it.
-            assertThat(text).contains("Not trusted", "1.025 SG 20/20", "1.033 SG 20/20");
-        }
+        assertThat(pdf(office, visitPath + "/report.pdf"))
+                .contains("Corran Water Care", "Gannet House", "Lobby tank", "Temperature", "25.1", "Changed 40 L")
+                // What was read never stands alone: the real value and the word are beside it.
+                .contains("Not trusted", "1.025 SG 20/20", "1.033 SG 20/20");
     }
 
     private void seeWhatTheOwnerSees(Page owner) {
@@ -320,69 +317,6 @@ class WholeLineBrowserTests {
         owner.navigate("/billing/month?month=2026-03");
         assertThat(owner.locator("main")).containsText("Gannet House Hotel");
         assertThat(owner.locator("main")).containsText("85.00");
-    }
-
-    /** WCAG 2.2 A and AA, as far as a program can tell, by axe. */
-    private static void assertAccessible(Page page) {
-        var violations = new AxeBuilder(page)
-                .withTags(List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"))
-                .analyze()
-                .getViolations();
-        assertThat(violations.stream()
-                        .map(rule -> rule.getId() + " "
-                                + rule.getNodes().stream()
-                                        .map(node -> String.valueOf(node.getTarget()))
-                                        .limit(3)
-                                        .toList())
-                        .toList())
-                .as(page.url())
-                .isEmpty();
-        assertThat(page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth"))
-                .as("no sideways scrolling on " + page.url())
-                .isEqualTo(true);
-    }
-
-    private static void press(Page page, String name) {
-        page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(name))
-                .first()
-                .click();
-    }
-
-    private static Locator field(Page page, String quantity) {
-        return page.locator(
-                ".reading",
-                new Page.LocatorOptions()
-                        .setHas(page.getByLabel(quantity, new Page.GetByLabelOptions().setExact(true))));
-    }
-
-    private static void reading(Page page, String quantity, String typed) {
-        type(page, quantity, typed);
-        assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
-    }
-
-    private static void type(Page page, String label, String typed) {
-        Locator input = page.getByLabel(label, new Page.GetByLabelOptions().setExact(true))
-                .first();
-        input.fill(typed);
-        input.blur();
-    }
-
-    private static String csv(String name) throws IOException {
-        try (var in = WholeLineBrowserTests.class.getResourceAsStream("/line/" + name + ".csv")) {
-            // Git keeps these files with plain line ends; RFC 4180 has CRLF.
-            return new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8).replace("\n", "\r\n");
-        }
-    }
-
-    private static byte[] zip() throws IOException {
-        var bytes = new ByteArrayOutputStream();
-        try (var zip = new ZipOutputStream(bytes)) {
-            for (String name : FILES) {
-                zip.putNextEntry(new ZipEntry(name + ".csv"));
-                zip.write(csv(name).getBytes(StandardCharsets.UTF_8));
-            }
-        }
-        return bytes.toByteArray();
     }
 
     private static Map<String, String> unzip(byte[] bytes) throws IOException {

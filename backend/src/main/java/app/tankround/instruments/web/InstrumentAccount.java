@@ -147,7 +147,12 @@ class InstrumentAccount {
                 mayComeBack
                         ? List.of(new InstrumentSteps.Step("instruments.do.put-back", code, Optional.empty()))
                         : List.of(
-                                new InstrumentSteps.Step("instruments.do.adjust", code, check),
+                                adjustedIn(instrument, rows)
+                                        .map(standard -> new InstrumentSteps.Step(
+                                                "instruments.do.once-more",
+                                                List.of(instrument.code(), standard),
+                                                check))
+                                        .orElse(new InstrumentSteps.Step("instruments.do.adjust", code, check)),
                                 new InstrumentSteps.Step("instruments.do.then-put-back", code, Optional.empty()));
             case "EXPIRED" -> List.of(new InstrumentSteps.Step("instruments.do.fresh", code, Optional.empty()));
             case "OVERDUE", "NEVER_CHECKED", "ZERO_CHECKED_ONLY" -> List.of(again);
@@ -161,10 +166,28 @@ class InstrumentAccount {
         return history.open()
                 .flatMap(SuspicionView::checkAt)
                 .map(at -> rows.stream()
-                        .filter(row -> row.performedAt().equals(at))
-                        .filter(row ->
-                                Math.abs(row.meanAsFound().doubleValue() - CalibrationService.expected(instrument, row))
-                                        > instrument.permittedError().doubleValue())
+                        .filter(row -> row.performedAt().equals(at) && !passes(instrument, row, row.meanAsFound()))
+                        .toList())
+                .flatMap(InstrumentAccount::standards);
+    }
+
+    /** In which standards of which lots it was put right at its last check; empty if it was not. */
+    private static Optional<String> adjustedIn(InstrumentView instrument, List<CalibrationView> rows) {
+        List<CalibrationView> last = rows.stream()
+                .filter(row -> row.performedAt().equals(rows.getLast().performedAt()))
+                .toList();
+        return last.stream().allMatch(row -> passes(instrument, row, row.meanAsLeft()))
+                ? standards(last)
+                : Optional.empty();
+    }
+
+    private static boolean passes(InstrumentView instrument, CalibrationView row, BigDecimal shown) {
+        return Math.abs(shown.doubleValue() - CalibrationService.expected(instrument, row))
+                <= instrument.permittedError().doubleValue();
+    }
+
+    private static Optional<String> standards(List<CalibrationView> rows) {
+        return Optional.of(rows.stream()
                         .map(row -> row.standardCode()
                                 + row.standardLot().map(lot -> ", " + lot).orElse(""))
                         .collect(Collectors.joining("; ")))
