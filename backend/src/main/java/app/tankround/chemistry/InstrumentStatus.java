@@ -18,5 +18,10 @@ public enum InstrumentStatus {
     /** Only its zero was ever checked. */
     ZERO_CHECKED_ONLY,
     /** Not checked before the reading. */
-    NEVER_CHECKED
+    NEVER_CHECKED;
+
+    /** Whether anything may be done because of what such an instrument shows. */
+    public boolean decides() {
+        return this == SOUND || this == OVERDUE || this == ZERO_CHECKED_ONLY;
+    }
 }

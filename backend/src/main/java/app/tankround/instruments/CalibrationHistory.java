@@ -65,6 +65,18 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
         };
     }
 
+    /**
+     * Whether anything may be done because of what it showed at an instant: not while it is suspect or condemned, nor
+     * before its first check, nor where a later check failed. A test kit is taken at the error that its register states
+     * until it is checked.
+     */
+    public boolean decidesAt(Instant instant) {
+        InstrumentStatus status = statusAt(instant);
+        boolean uncheckedKit =
+                status == InstrumentStatus.NEVER_CHECKED && instrument.kind().isKit();
+        return uncheckedKit || (status.decides() && !usualAt(instant).doubtful());
+    }
+
     /** What the checks alone say. */
     InstrumentStatus checkedAt(Instant instant) {
         return usualAt(instant).status();
@@ -117,6 +129,24 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
     /** Whether a check was in the working range and passed both as found and as left. */
     public boolean isGood(CalibrationCheck check) {
         return check.isGood(facts().permittedError());
+    }
+
+    /**
+     * The same without what was found wrong between two instants, for readings in between: without the checks after
+     * {@code until}, and without the drops and suspicions since {@code from}.
+     */
+    public CalibrationHistory believed(Instant from, Instant until) {
+        List<CalibrationCheck> kept =
+                checks().stream().filter(check -> !at(check).isAfter(until)).toList();
+        List<Long> drops = history.droppedAtEpochSeconds().stream()
+                .filter(dropped -> dropped < from.getEpochSecond())
+                .toList();
+        return new CalibrationHistory(
+                instrument,
+                new InstrumentHistory(facts(), kept, drops),
+                suspicions.stream()
+                        .filter(suspicion -> suspicion.since().isBefore(from))
+                        .toList());
     }
 
     static Instant at(CalibrationCheck check) {

@@ -6,6 +6,7 @@ import app.tankround.persistence.Uuids;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.OutOfRangeException;
 import app.tankround.units.PlausibleRanges;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import java.math.BigDecimal;
@@ -266,6 +267,17 @@ public class CalibrationService {
     @Transactional(readOnly = true)
     public Map<InstrumentId, CalibrationHistory> histories() {
         return histories.all();
+    }
+
+    /** Instruments for a quantity that are not retired and may decide something at an instant. */
+    @Transactional(readOnly = true)
+    public List<InstrumentView> deciding(Quantity quantity, Instant at) {
+        return histories().values().stream()
+                .filter(history -> history.instrument().quantity() == quantity)
+                .filter(history -> history.instrument().retiredOn().isEmpty())
+                .filter(history -> history.decidesAt(at))
+                .map(CalibrationHistory::instrument)
+                .toList();
     }
 
     /** What a standard shows on an instrument's scale if nothing is wrong with either. */

@@ -50,6 +50,11 @@ public record AssessmentView(
         calibrationIds = List.copyOf(calibrationIds);
     }
 
+    /** Whether anything may be done because of the reading, however coarse it is. */
+    public boolean decides() {
+        return !doubtful && instrumentStatus.filter(status -> !status.decides()).isEmpty();
+    }
+
     /** The same with a further reason. */
     AssessmentView with(Reason reason) {
         return with(reason, instrumentStatus, trusted);
@@ -65,19 +70,9 @@ public record AssessmentView(
         return with(reason, Optional.of(InstrumentStatus.SUSPECT), false);
     }
 
-    /** Whether it says the same as another one, whenever that was computed. */
-    boolean saysTheSame(AssessmentView other) {
-        return equals(other.as(other.instrumentStatus, other.trusted, other.reasons, computedAt));
-    }
-
     private AssessmentView with(Reason reason, Optional<InstrumentStatus> status, boolean believed) {
         List<Reason> more = new ArrayList<>(reasons);
         more.add(reason);
-        return as(status, believed, more, computedAt);
-    }
-
-    private AssessmentView as(
-            Optional<InstrumentStatus> status, boolean believed, List<Reason> because, Instant instant) {
         return new AssessmentView(
                 verdict,
                 verdictAsRead,
@@ -88,12 +83,12 @@ public record AssessmentView(
                 uncertainty,
                 salinity,
                 salinityUncertainty,
-                because,
+                more,
                 calibrationIds,
                 targetLow,
                 targetHigh,
                 ruleVersion,
-                instant,
+                computedAt,
                 grounds);
     }
 

@@ -2,6 +2,7 @@ package app.tankround.readings;
 
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
+import app.tankround.instruments.CalibrationId;
 import app.tankround.persistence.Uuids;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -92,6 +93,7 @@ public class DecisionRegister {
         List<Object[]> rows = new ArrayList<>();
         List<Object[]> pairs = new ArrayList<>();
         List<Object[]> chain = new ArrayList<>();
+        List<Object[]> checked = new ArrayList<>();
         @Nullable UUID person = currentPerson.id().map(PersonId::value).orElse(null);
         OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
         for (int place = 0; place < decisions.size(); place++) {
@@ -113,6 +115,7 @@ public class DecisionRegister {
             });
             decision.readings().forEach(reading -> pairs.add(new Object[] {id, reading.value()}));
             decision.decisions().forEach(other -> chain.add(new Object[] {id, other.value()}));
+            decision.checks().forEach(check -> checked.add(new Object[] {id, check.value()}));
         }
         template.batchUpdate("""
                 insert into decision (
@@ -127,8 +130,21 @@ public class DecisionRegister {
                 "insert into decision_decision (decision_id, rests_on_id) values (?, ?) on conflict do nothing",
                 chain,
                 PAIR_TYPES);
+        template.batchUpdate(
+                "insert into decision_check (decision_id, calibration_id) values (?, ?) on conflict do nothing",
+                checked,
+                PAIR_TYPES);
         growth.decided(ids);
         return ids;
+    }
+
+    /** Whether a decision rests on a check. */
+    @Transactional(readOnly = true)
+    boolean restsOn(CalibrationId check) {
+        return jdbc.sql("select exists (select 1 from decision_check where calibration_id = :check)")
+                .param("check", check.value())
+                .query(Boolean.class)
+                .single();
     }
 
     /** Those of these decisions that are there. */
@@ -154,6 +170,21 @@ public class DecisionRegister {
                 row.getString("summary_code"),
                 Arrays.asList(json.readValue(row.getString("args"), String[].class)),
                 row.getObject("decided_at", OffsetDateTime.class).toInstant());
+    }
+
+    /** What was done because of another decision, such as the changes of water with a batch that was released; oldest first. */
+    @Transactional(readOnly = true)
+    public List<DecisionView> restingOn(DecisionId other) {
+        return jdbc.sql("""
+                        select d.*, d.summary_args::text as args
+                        from decision_decision o
+                        join decision d on d.id = o.decision_id
+                        where o.rests_on_id = :other
+                        order by d.decided_at, d.id
+                        """)
+                .param("other", other.value())
+                .query((row, number) -> view(row))
+                .list();
     }
 
     /** The decisions that rest on each of these readings; readings without any are missing from the map. */

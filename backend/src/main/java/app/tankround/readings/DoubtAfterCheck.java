@@ -31,6 +31,7 @@ class DoubtAfterCheck {
     private final DoubtRows rows;
     private final CalibrationService calibrations;
     private final InstrumentStandings standings;
+    private final InstrumentAdjustments adjustments;
     private final Followups followups;
 
     DoubtAfterCheck(
@@ -39,18 +40,21 @@ class DoubtAfterCheck {
             DoubtRows rows,
             CalibrationService calibrations,
             InstrumentStandings standings,
+            InstrumentAdjustments adjustments,
             Followups followups) {
         this.readings = readings;
         this.lists = lists;
         this.rows = rows;
         this.calibrations = calibrations;
         this.standings = standings;
+        this.adjustments = adjustments;
         this.followups = followups;
     }
 
     @EventListener
     void on(InstrumentChecked checked) {
         assessAround(checked.instrumentId(), checked.performedAt());
+        adjustments.register(checked);
     }
 
     @EventListener

@@ -186,7 +186,8 @@ public class DoubtLists {
 
     /**
      * Lets the doubt begin after a reading that another instrument vouches for. What was read up to then ends as
-     * {@link DoubtOutcome#EVIDENCE}, with everything that rests on nothing later, and stays on the list.
+     * {@link DoubtOutcome#EVIDENCE}, with everything that rests on nothing later, and stays on the list; those readings are
+     * assessed once more, by what was known of the instrument then.
      *
      * @param doubted the reading in doubt
      * @param other what the trusted instrument showed
@@ -197,6 +198,7 @@ public class DoubtLists {
     public void beginAfter(DoubtListId id, ReadingId doubted, ReadingId other, @Nullable String reason) {
         lock.hold("doubt-list " + id);
         DoubtListView list = require(id);
+        rows.hold(list.instrumentId());
         DoubtEvidence chosen = evidence(id).stream()
                 .filter(pair ->
                         pair.doubted().id().equals(doubted) && pair.other().id().equals(other))
@@ -213,6 +215,7 @@ public class DoubtLists {
         var start = new DoubtListView.Start(until, other, why, currentPerson.id(), clock.instant());
         rows.begin(Uuids.next(clock.instant()), id, doubted, start);
         rows.endBelieved(id, start);
+        readings.reassess(list.instrumentId(), list.from().orElse(Instant.EPOCH));
         growth.tell(require(id));
     }
 

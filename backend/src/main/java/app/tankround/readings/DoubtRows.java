@@ -171,6 +171,15 @@ class DoubtRows {
                             from doubted d
                             join decision_reading r on r.reading_id = d.reading_id
                             union
+                            select c.decision_id, 'NOT_DECIDABLE'
+                            from doubt_list t
+                            join calibration k
+                                on k.instrument_id = t.instrument_id
+                                and k.performed_at > coalesce(t.doubt_from, '-infinity')
+                                and k.performed_at < t.doubt_until
+                            join decision_check c on c.calibration_id = k.id
+                            where t.id = :list
+                            union
                             select o.decision_id, rests.change
                             from resting rests
                             join decision_decision o on o.rests_on_id = rests.decision_id
@@ -216,6 +225,15 @@ class DoubtRows {
                             from decision_decision o
                             join doubt_line l on l.decision_id = o.rests_on_id and l.outcome is null
                             where o.decision_id = any(cast(:decisions as uuid[]))
+                            union
+                            select c.decision_id, t.id, 'NOT_DECIDABLE'
+                            from decision_check c
+                            join calibration k on k.id = c.calibration_id
+                            join doubt_list t
+                                on t.instrument_id = k.instrument_id
+                                and k.performed_at > coalesce(t.doubt_from, '-infinity')
+                                and k.performed_at < t.doubt_until
+                            where c.decision_id = any(cast(:decisions as uuid[]))
                         ),
                         worst as (
                             select decision_id, list_id,
@@ -478,6 +496,7 @@ class DoubtRows {
                         select m.id as doubted, o.id as other
                         from doubt_line l
                         join doubt_list t on t.id = l.list_id
+                        join instrument_suspicion q on q.id = t.suspicion_id
                         join reading m on m.id = l.reading_id
                         join reading o
                             on o.water_system_id = m.water_system_id
@@ -490,6 +509,7 @@ class DoubtRows {
                         join assessment a on a.reading_id = o.id and a.latest and a.trusted
                         where l.list_id = :list
                             and l.before_id is not null
+                            and m.taken_at < coalesce(q.check_at, t.doubt_until)
                             and m.answer = 'VALUE'
                             and o.answer = 'VALUE'
                             and not exists (select 1 from reading n where n.replaces_id = o.id)
@@ -501,6 +521,33 @@ class DoubtRows {
                 .query((row, number) -> new Pair(
                         ReadingId.of(row.getObject("doubted", UUID.class)),
                         ReadingId.of(row.getObject("other", UUID.class))))
+                .list();
+    }
+
+    /**
+     * An interval in which a condemned instrument is believed after all.
+     *
+     * @param from the last good check, or the beginning of time
+     */
+    record Believed(Instant from, Instant until) {
+
+        boolean covers(Instant instant) {
+            return !instant.isBefore(from) && !instant.isAfter(until);
+        }
+    }
+
+    List<Believed> believed(InstrumentId instrument) {
+        return jdbc.sql("""
+                        select l.doubt_from, max(s.believed_until) as believed_until
+                        from doubt_list l
+                        join doubt_start s on s.list_id = l.id
+                        where l.instrument_id = :instrument
+                        group by l.id
+                        """)
+                .param("instrument", instrument.value())
+                .query((row, number) -> new Believed(
+                        moment(row, "doubt_from").orElse(Instant.EPOCH),
+                        moment(row, "believed_until").orElseThrow()))
                 .list();
     }
 

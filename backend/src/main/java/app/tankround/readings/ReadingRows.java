@@ -45,7 +45,47 @@ class ReadingRows {
             NewReading reading, Optional<ReadingId> replaces, Optional<String> reason, AssessmentView assessment) {}
 
     private static final int BATCH = 1000;
-    private static final int SLICE = 10_000;
+    private static final int SLICE = 50_000;
+
+    private static final String COLUMNS = """
+            reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful, corrected_value,
+            uncertainty, salinity, salinity_uncertainty, reasons, calibration_ids, target_low, target_high, computed_at,
+            decision_rule, below_probability, above_probability, budget
+            """;
+
+    /** Assessments given as arrays, under the names of the columns. */
+    private static final String GIVEN = """
+            select
+                reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful, corrected_value,
+                uncertainty, salinity, salinity_uncertainty, cast(reasons as jsonb) as reasons,
+                cast(calibration_ids as uuid[]) as calibration_ids, target_low, target_high, computed_at, decision_rule,
+                below_probability, above_probability, cast(budget as jsonb) as budget
+            from unnest(
+                cast(:readings as uuid[]),
+                cast(:versions as int[]),
+                cast(:verdicts as text[]),
+                cast(:asRead as text[]),
+                cast(:statuses as text[]),
+                cast(:trusted as boolean[]),
+                cast(:doubtful as boolean[]),
+                cast(:corrected as float8[]),
+                cast(:uncertainties as float8[]),
+                cast(:salinities as float8[]),
+                cast(:salinityUncertainties as float8[]),
+                cast(:reasons as text[]),
+                cast(:calibrations as text[]),
+                cast(:lows as numeric[]),
+                cast(:highs as numeric[]),
+                cast(:at as timestamptz[]),
+                cast(:decisionRules as text[]),
+                cast(:below as float8[]),
+                cast(:above as float8[]),
+                cast(:budgets as text[])
+            ) as given (
+                reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful, corrected_value,
+                uncertainty, salinity, salinity_uncertainty, reasons, calibration_ids, target_low, target_high, computed_at,
+                decision_rule, below_probability, above_probability, budget)
+            """;
 
     private static final String SELECT = """
             select
@@ -140,6 +180,35 @@ class ReadingRows {
                         since.atOffset(ZoneOffset.UTC),
                         "seconds",
                         within.toSeconds()));
+    }
+
+    /** What an instrument and another one showed of the same samples from {@code from} to before {@code until}. */
+    List<ReadingId> onOneSample(InstrumentId instrument, Instant from, Instant until, Duration within) {
+        return jdbc.sql("""
+                        select distinct pair.id
+                        from reading m
+                        join reading o
+                            on o.water_system_id = m.water_system_id
+                            and o.quantity = m.quantity
+                            and o.sample_point_id is not distinct from m.sample_point_id
+                            and o.instrument_id <> m.instrument_id
+                            and o.answer = 'VALUE'
+                            and o.taken_at between m.taken_at - make_interval(secs => :seconds)
+                                and m.taken_at + make_interval(secs => :seconds)
+                            and not exists (select 1 from reading n where n.replaces_id = o.id)
+                        cross join lateral (values (m.id), (o.id)) pair (id)
+                        where m.instrument_id = :instrument
+                            and m.answer = 'VALUE'
+                            and m.taken_at >= :from
+                            and m.taken_at < :until
+                            and not exists (select 1 from reading n where n.replaces_id = m.id)
+                        """)
+                .param("instrument", instrument.value())
+                .param("from", from.atOffset(ZoneOffset.UTC))
+                .param("until", until.atOffset(ZoneOffset.UTC))
+                .param("seconds", within.toSeconds())
+                .query((row, number) -> ReadingId.of(row.getObject("id", UUID.class)))
+                .list();
     }
 
     /** The newest measured reading of each quantity of a system. */
@@ -274,6 +343,19 @@ class ReadingRows {
         return readings.stream().map(ReadingId::value).toArray(UUID[]::new);
     }
 
+    /**
+     * Waits until nobody is changing what is known of these instruments, and keeps it so until the transaction ends: what
+     * is written down while one is condemned is assessed afterwards, and so joins its doubt list.
+     */
+    void share(Collection<InstrumentId> instruments) {
+        if (instruments.isEmpty()) {
+            return;
+        }
+        jdbc.sql("select id from instrument where id = any(cast(:ids as uuid[])) order by id for key share")
+                .param("ids", instruments.stream().map(InstrumentId::value).toArray(UUID[]::new))
+                .query(row -> {});
+    }
+
     void insert(List<NewRow> rows, Instant recordedAt) {
         template.batchUpdate("""
                 insert into reading (
@@ -286,60 +368,93 @@ class ReadingRows {
         insertAssessments(ids, rows.stream().map(NewRow::assessment).toList());
     }
 
-    /** Adds an assessment to each reading and makes it the newest. */
+    /** A reading with what its newest assessment was made against. */
+    record Judged(NewReading reading, TargetOnScale target, DecisionRule decisionRule, boolean trusted) {}
+
+    /** What was read on an instrument from {@code from} on, as far as it counts. */
+    List<Judged> judged(InstrumentId instrument, Instant from) {
+        return jdbc.sql("""
+                        select r.*, a.target_low, a.target_high, a.decision_rule, a.trusted
+                        from reading r
+                        join assessment a on a.reading_id = r.id and a.latest
+                        where r.instrument_id = :instrument
+                            and r.taken_at >= :from
+                            and not exists (select 1 from reading n where n.replaces_id = r.id)
+                        """)
+                .param("instrument", instrument.value())
+                .param("from", from.atOffset(ZoneOffset.UTC))
+                .query((row, number) -> new Judged(
+                        stated(row),
+                        new TargetOnScale(
+                                Optional.ofNullable(row.getBigDecimal("target_low")),
+                                Optional.ofNullable(row.getBigDecimal("target_high"))),
+                        Optional.ofNullable(row.getString("decision_rule"))
+                                .map(DecisionRule::valueOf)
+                                .orElse(DecisionRule.GUARD_BAND),
+                        row.getBoolean("trusted")))
+                .list();
+    }
+
+    /** Adds an assessment to each reading whose newest one says something else, and makes it the newest. */
     void reassess(List<ReadingId> readings, List<AssessmentView> assessments) {
-        jdbc.sql("""
-                        update assessment set latest = false
-                        where latest and reading_id = any(cast(:readings as uuid[]))
-                        """).param("readings", ids(readings)).update();
-        insertAssessments(readings, assessments);
+        inSlices(readings, assessments, """
+                with again as materialized (
+                """ + GIVEN + """
+                ),
+                changed as materialized (
+                    select g.*
+                    from again g
+                    join assessment a on a.reading_id = g.reading_id and a.latest
+                    where (
+                        a.rule_version, a.verdict, a.verdict_as_read, a.instrument_status, a.trusted, a.doubtful,
+                        a.corrected_value, a.uncertainty, a.salinity, a.salinity_uncertainty, a.reasons,
+                        a.calibration_ids, a.target_low, a.target_high, a.decision_rule, a.below_probability,
+                        a.above_probability, a.budget
+                    ) is distinct from (
+                        g.rule_version, g.verdict, g.verdict_as_read, g.instrument_status, g.trusted, g.doubtful,
+                        g.corrected_value, g.uncertainty, g.salinity, g.salinity_uncertainty, g.reasons,
+                        g.calibration_ids, g.target_low, g.target_high, g.decision_rule, g.below_probability,
+                        g.above_probability, g.budget
+                    )
+                ),
+                superseded as (
+                    update assessment a set latest = false
+                    from changed c
+                    where a.reading_id = c.reading_id and a.latest
+                    returning c.*
+                )
+                insert into assessment (
+                """ + COLUMNS + """
+                    , latest)
+                select
+                """ + COLUMNS + """
+                    , true
+                from superseded
+                """);
+    }
+
+    private void insertAssessments(List<ReadingId> readings, List<AssessmentView> assessments) {
+        inSlices(
+                readings,
+                assessments,
+                "insert into assessment (" + COLUMNS + ", latest) select " + COLUMNS + """
+                , true
+                from (
+                """ + GIVEN + """
+                ) given
+                """);
     }
 
     /** One statement for each slice: a condemned instrument has tens of thousands of readings. */
-    private void insertAssessments(List<ReadingId> readings, List<AssessmentView> assessments) {
+    private void inSlices(List<ReadingId> readings, List<AssessmentView> assessments, String statement) {
         for (int from = 0; from < readings.size(); from += SLICE) {
             int until = Math.min(from + SLICE, readings.size());
-            insertSlice(readings.subList(from, until), assessments.subList(from, until));
+            slice(readings.subList(from, until), assessments.subList(from, until), statement);
         }
     }
 
-    private void insertSlice(List<ReadingId> readings, List<AssessmentView> assessments) {
-        jdbc.sql("""
-                        insert into assessment (
-                            reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful,
-                            corrected_value, uncertainty, salinity, salinity_uncertainty, reasons,
-                            calibration_ids, target_low, target_high, computed_at, decision_rule,
-                            below_probability, above_probability, budget, latest)
-                        select
-                            reading, version, verdict, as_read, status, trusted, doubtful, corrected, uncertainty, salinity,
-                            salinity_uncertainty, cast(reasons as jsonb), cast(calibrations as uuid[]), low, high, at,
-                            decision_rule, below, above, cast(budget as jsonb), true
-                        from unnest(
-                            cast(:readings as uuid[]),
-                            cast(:versions as int[]),
-                            cast(:verdicts as text[]),
-                            cast(:asRead as text[]),
-                            cast(:statuses as text[]),
-                            cast(:trusted as boolean[]),
-                            cast(:doubtful as boolean[]),
-                            cast(:corrected as float8[]),
-                            cast(:uncertainties as float8[]),
-                            cast(:salinities as float8[]),
-                            cast(:salinityUncertainties as float8[]),
-                            cast(:reasons as text[]),
-                            cast(:calibrations as text[]),
-                            cast(:lows as numeric[]),
-                            cast(:highs as numeric[]),
-                            cast(:at as timestamptz[]),
-                            cast(:decisionRules as text[]),
-                            cast(:below as float8[]),
-                            cast(:above as float8[]),
-                            cast(:budgets as text[])
-                        ) as a (
-                            reading, version, verdict, as_read, status, trusted, doubtful, corrected, uncertainty, salinity,
-                            salinity_uncertainty, reasons, calibrations, low, high, at, decision_rule, below, above,
-                            budget)
-                        """)
+    private void slice(List<ReadingId> readings, List<AssessmentView> assessments, String statement) {
+        jdbc.sql(statement)
                 .param("readings", ids(readings))
                 .param("versions", array(assessments, AssessmentView::ruleVersion, Integer[]::new))
                 .param("verdicts", array(assessments, each -> each.verdict().name(), String[]::new))
@@ -424,8 +539,8 @@ class ReadingRows {
         statement.setObject(++at, recordedAt.atOffset(ZoneOffset.UTC));
     }
 
-    private ReadingView view(ResultSet row) throws SQLException {
-        return new ReadingView(
+    private static NewReading stated(ResultSet row) throws SQLException {
+        return new NewReading(
                 ReadingId.of(row.getObject("id", UUID.class)),
                 WaterSystemId.of(row.getObject("water_system_id", UUID.class)),
                 uuid(row, "sample_point_id").map(SamplePointId::of),
@@ -441,7 +556,28 @@ class ReadingRows {
                 Optional.ofNullable(row.getString("not_measured_because")),
                 instant(row, "taken_at"),
                 PersonId.of(row.getObject("person_id", UUID.class)),
-                uuid(row, "visit_id"),
+                uuid(row, "visit_id"));
+    }
+
+    private ReadingView view(ResultSet row) throws SQLException {
+        NewReading stated = stated(row);
+        return new ReadingView(
+                stated.id(),
+                stated.systemId(),
+                stated.samplePointId(),
+                stated.quantity(),
+                stated.answer(),
+                stated.value(),
+                stated.upperValue(),
+                stated.unit(),
+                stated.gravityReference(),
+                stated.sampleTemperature(),
+                stated.instrumentId(),
+                stated.kitLot(),
+                stated.notMeasuredBecause(),
+                stated.takenAt(),
+                stated.person(),
+                stated.visitId(),
                 uuid(row, "replaces_id").map(ReadingId::of),
                 Optional.ofNullable(row.getString("reason")),
                 uuid(row, "replaced_by").map(ReadingId::of),

@@ -59,6 +59,9 @@ final class ReadingRule {
     /** The instrument's scale does not reach as far as what was read. */
     static final String BEYOND_SCALE = "BEYOND_SCALE";
 
+    /** A condemned instrument that another one on the same water vouches for, up to some later instant. */
+    static final String ANOTHER_AGREED = "ANOTHER_AGREED";
+
     private static final MathContext ARGUMENT_DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
 
     private final NewReading reading;

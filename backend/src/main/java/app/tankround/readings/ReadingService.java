@@ -27,8 +27,10 @@ import java.util.Collection;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -50,6 +52,7 @@ public class ReadingService {
     private final WaterSystems systems;
     private final DecisionRegister decisions;
     private final RepeatBeforeLeaving repeats;
+    private final DoubtRows doubts;
     private final DoubtGrowth growth;
     private final BusinessProfile business;
     private final ApplicationEventPublisher events;
@@ -61,6 +64,7 @@ public class ReadingService {
             WaterSystems systems,
             DecisionRegister decisions,
             RepeatBeforeLeaving repeats,
+            DoubtRows doubts,
             DoubtGrowth growth,
             BusinessProfile business,
             ApplicationEventPublisher events,
@@ -70,6 +74,7 @@ public class ReadingService {
         this.systems = systems;
         this.decisions = decisions;
         this.repeats = repeats;
+        this.doubts = doubts;
         this.growth = growth;
         this.business = business;
         this.events = events;
@@ -94,8 +99,11 @@ public class ReadingService {
     public List<RecordedReading> recordAll(List<NewReading> readings) {
         Map<ReadingId, ReadingView> known =
                 byIds(readings.stream().map(NewReading::id).toList());
+        rows.share(readings.stream()
+                .flatMap(reading -> reading.instrumentId().stream())
+                .collect(Collectors.toSet()));
         Basis basis = new Basis(readings.stream().map(NewReading::systemId).collect(Collectors.toSet()));
-        Map<ReadingId, ReadingRows.NewRow> fresh = new java.util.LinkedHashMap<>();
+        Map<ReadingId, ReadingRows.NewRow> fresh = new LinkedHashMap<>();
         for (NewReading reading : readings) {
             Optional<ReadingView> same = Optional.ofNullable(known.get(reading.id()));
             if (same.isPresent()) {
@@ -117,7 +125,7 @@ public class ReadingService {
                         reading.id(),
                         Optional.ofNullable(known.get(reading.id()))
                                 .map(ReadingView::assessment)
-                                .orElseGet(() -> java.util.Objects.requireNonNull(fresh.get(reading.id()))
+                                .orElseGet(() -> Objects.requireNonNull(fresh.get(reading.id()))
                                         .assessment())))
                 .toList();
     }
@@ -153,6 +161,7 @@ public class ReadingService {
                     changed.quantity().name(),
                     stored.quantity().name());
         }
+        rows.share(changed.instrumentId().stream().toList());
         AssessmentView assessment = new Basis(Set.of(changed.systemId())).assess(changed);
         var row = new ReadingRows.NewRow(changed, Optional.of(id), Optional.of(why), assessment);
         rows.insert(List.of(row), clock.instant());
@@ -300,28 +309,16 @@ public class ReadingService {
 
     /** Assesses what was read on an instrument from {@code from} on once more; targets and decision rule stay those of then. */
     void reassess(InstrumentId instrument, Instant from) {
-        List<ReadingView> readings = rows.where(
-                "r.instrument_id = :instrument and n.id is null and r.taken_at >= :from order by r.taken_at",
-                Map.of("instrument", instrument.value(), "from", from.atOffset(ZoneOffset.UTC)));
         Basis basis = new Basis(Set.of());
         List<ReadingId> ids = new ArrayList<>();
         List<AssessmentView> assessments = new ArrayList<>();
         Set<ReadingId> untrusted = new HashSet<>();
-        for (ReadingView reading : readings) {
-            AssessmentView again = basis.assess(
-                    reading.stated(),
-                    new TargetOnScale(
-                            reading.assessment().targetLow(),
-                            reading.assessment().targetHigh()),
-                    reading.assessment()
-                            .grounds()
-                            .map(VerdictGrounds::decisionRule)
-                            .orElse(DecisionRule.GUARD_BAND));
-            if (!again.saysTheSame(reading.assessment())) {
-                ids.add(reading.id());
-                assessments.add(again);
-            }
-            if (reading.assessment().trusted() && !again.trusted()) {
+        for (ReadingRows.Judged judged : rows.judged(instrument, from)) {
+            NewReading reading = judged.reading();
+            AssessmentView again = basis.assess(reading, judged.target(), judged.decisionRule());
+            ids.add(reading.id());
+            assessments.add(again);
+            if (judged.trusted() && !again.trusted()) {
                 untrusted.add(reading.id());
             }
         }
@@ -357,7 +354,7 @@ public class ReadingService {
     /** What assessments rest on, fetched once for any number of readings. */
     private final class Basis {
 
-        private final Map<InstrumentId, CalibrationHistory> histories = new HashMap<>();
+        private final Map<InstrumentId, Known> instruments = new HashMap<>();
         private final Map<WaterSystemId, Map<Quantity, TargetView>> targets;
         private final Map<SamplePointId, Map<Quantity, TargetView>> pointTargets;
         private final Map<WaterSystemId, Set<SamplePointId>> samplePoints = new HashMap<>();
@@ -376,7 +373,7 @@ public class ReadingService {
         AssessmentView assess(NewReading reading) {
             Map<Quantity, TargetView> ofSystem = Optional.ofNullable(targets.get(reading.systemId()))
                     .orElseThrow(() -> new NotFound("water-system", reading.systemId()));
-            Optional<CalibrationHistory> history = history(reading);
+            Optional<CalibrationHistory> history = known(reading).map(Known::history);
             ReadingChecks.refuseIfWrong(reading, history.map(CalibrationHistory::instrument), now, zone);
             reading.samplePointId()
                     .filter(point -> !pointsOf(reading.systemId()).contains(point))
@@ -396,7 +393,14 @@ public class ReadingService {
 
         AssessmentView assess(NewReading reading, TargetOnScale target, DecisionRule chosen) {
             LocalDate takenOn = LocalDate.ofInstant(reading.takenAt(), zone);
-            return ReadingRule.assess(reading, history(reading), target, chosen, takenOn, now);
+            Optional<Known> known = known(reading);
+            Optional<DoubtRows.Believed> believed = known.flatMap(each -> each.believed(reading.takenAt()));
+            Optional<CalibrationHistory> history =
+                    known.map(each -> believed.map(each::during).orElse(each.history()));
+            AssessmentView assessment = ReadingRule.assess(reading, history, target, chosen, takenOn, now);
+            return believed.isPresent()
+                    ? assessment.with(new Reason(ReadingRule.ANOTHER_AGREED, List.of()))
+                    : assessment;
         }
 
         private Set<SamplePointId> pointsOf(WaterSystemId system) {
@@ -407,8 +411,36 @@ public class ReadingService {
                             .collect(Collectors.toSet()));
         }
 
-        private Optional<CalibrationHistory> history(NewReading reading) {
-            return reading.instrumentId().map(id -> histories.computeIfAbsent(id, calibrations::history));
+        private Optional<Known> known(NewReading reading) {
+            return reading.instrumentId()
+                    .map(id -> instruments.computeIfAbsent(
+                            id, each -> new Known(calibrations.history(each), doubts.believed(each))));
+        }
+    }
+
+    /** What is known of an instrument, and when it is believed although it was condemned later. */
+    private static final class Known {
+
+        private final CalibrationHistory history;
+        private final Map<DoubtRows.Believed, CalibrationHistory> believed = new LinkedHashMap<>();
+
+        Known(CalibrationHistory history, List<DoubtRows.Believed> intervals) {
+            this.history = history;
+            intervals.forEach(interval -> believed.put(interval, history.believed(interval.from(), interval.until())));
+        }
+
+        CalibrationHistory history() {
+            return history;
+        }
+
+        Optional<DoubtRows.Believed> believed(Instant instant) {
+            return believed.keySet().stream()
+                    .filter(interval -> interval.covers(instant))
+                    .findFirst();
+        }
+
+        CalibrationHistory during(DoubtRows.Believed interval) {
+            return Objects.requireNonNull(believed.get(interval));
         }
     }
 }

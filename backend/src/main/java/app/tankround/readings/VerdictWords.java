@@ -50,6 +50,7 @@ public class VerdictWords {
             "NEVER_CHECKED",
             "CHECK_OVERDUE_DAYS",
             "ONE_POINT_ONLY",
+            ReadingRule.ANOTHER_AGREED,
             "SAMPLE_TEMPERATURE_UNKNOWN",
             "NOT_COMPENSATED",
             "ADJUSTED_AT_THIS_INSTANT",

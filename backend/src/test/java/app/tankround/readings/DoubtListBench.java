@@ -5,6 +5,7 @@ import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.StandardId;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.TestClockConfiguration;
+import java.io.IOException;
 import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,6 +13,8 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
 import org.springframework.boot.builder.SpringApplicationBuilder;
 import org.springframework.context.ConfigurableApplicationContext;
 
@@ -25,6 +28,8 @@ public final class DoubtListBench {
     private static final int SYSTEMS = 50;
     private static final int DECISIONS = 1_000;
 
+    private static Optional<ProcessHandle> database = Optional.empty();
+
     private DoubtListBench() {}
 
     public static void main(String[] args) throws Exception {
@@ -32,6 +37,7 @@ public final class DoubtListBench {
         try (ConfigurableApplicationContext context = new SpringApplicationBuilder(
                         app.tankround.TankroundApplication.class, Bench.class, TestClockConfiguration.class)
                 .run("--tankround.data=" + data, "--server.port=0")) {
+            database = postmaster(data);
             run(context);
         }
     }
@@ -98,12 +104,21 @@ public final class DoubtListBench {
                 what, clock.toMillis(), cpu().minus(before).toMillis());
     }
 
-    /** Of this process and of the database that it started. */
+    /** Of this process and of the database, which is no child of it. */
     private static Duration cpu() {
         var own = (com.sun.management.OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
-        return ProcessHandle.current()
-                .descendants()
+        return database.stream()
+                .flatMap(postmaster -> Stream.concat(Stream.of(postmaster), postmaster.descendants()))
                 .map(process -> process.info().totalCpuDuration().orElse(Duration.ZERO))
                 .reduce(Duration.ofNanos(own.getProcessCpuTime()), Duration::plus);
+    }
+
+    private static Optional<ProcessHandle> postmaster(Path data) throws IOException {
+        try (Stream<Path> files = Files.walk(data)) {
+            Path pid = files.filter(file -> file.endsWith("postmaster.pid"))
+                    .findFirst()
+                    .orElseThrow();
+            return ProcessHandle.of(Long.parseLong(Files.readAllLines(pid).getFirst()));
+        }
     }
 }

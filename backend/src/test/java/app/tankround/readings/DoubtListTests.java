@@ -11,6 +11,7 @@ import app.tankround.followups.Followups;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentCondemned;
 import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentStandings;
 import app.tankround.instruments.NewCalibration;
 import app.tankround.instruments.StandardId;
@@ -32,6 +33,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -73,6 +75,9 @@ class DoubtListTests {
 
     @Autowired
     CalibrationService calibrations;
+
+    @Autowired
+    InstrumentRegister instruments;
 
     @Autowired
     Followups followups;
@@ -393,6 +398,152 @@ class DoubtListTests {
         assertThat(lists.require(list.id()).start().orElseThrow().reason()).startsWith("Both within");
         ReadingId late = read(system, instrument, "1.0249", bench.daysAgo(45));
         assertThat(line(list, late).ending()).map(DoubtLineView.Ending::outcome).contains(DoubtOutcome.EVIDENCE);
+    }
+
+    @Test
+    void assessesWhatIsBelievedAfterAllOnceMoreAndKeepsWhatWasThoughtBefore() throws Exception {
+        InstrumentId sound = bench.refractometer();
+        bench.check(sound, second, bench.daysAgo(40), GOOD, GOOD);
+        ReadingId agreed = read(system, sound, "1.0252", bench.daysAgo(35).plus(Duration.ofHours(1)));
+        AssessmentView believed = readings.require(weekly.getFirst()).assessment();
+        DoubtListView list = condemn();
+        assertThat(readings.require(weekly.getFirst()).assessment().doubtful()).isTrue();
+        List<Long> doubted = assessments(weekly.getFirst());
+
+        as(() -> lists.beginAfter(list.id(), weekly.get(2), agreed, "Both within 0.0002 on the same sample."));
+
+        assertThat(weekly.subList(0, 3))
+                .allSatisfy(id -> assertThat(readings.require(id).assessment()).satisfies(now -> {
+                    assertThat(now.trusted()).isTrue();
+                    assertThat(now.doubtful()).isFalse();
+                    assertThat(now.verdict()).isEqualTo(believed.verdict());
+                    assertThat(now.correctedValue()).isEqualTo(believed.correctedValue());
+                }));
+        assertThat(assessments(weekly.getFirst())).hasSize(doubted.size() + 1).startsWith(doubted.toArray(Long[]::new));
+        assertThat(readings.require(weekly.get(3)).assessment().doubtful()).isTrue();
+        ReadingId late = read(system, instrument, "1.0249", bench.daysAgo(45));
+        assertThat(readings.require(late).assessment().doubtful()).isFalse();
+
+        bench.check(instrument, standard, bench.daysAgo(0), LOW, LOW);
+
+        assertThat(readings.require(weekly.getFirst()).assessment().doubtful()).isFalse();
+        assertThat(readings.require(weekly.get(3)).assessment().doubtful()).isTrue();
+    }
+
+    private List<Long> assessments(ReadingId reading) {
+        return jdbc.sql("select id from assessment where reading_id = :id order by id")
+                .param("id", reading.value())
+                .query((row, number) -> row.getLong("id"))
+                .list();
+    }
+
+    @Test
+    void doesNotLetTheDoubtBeginAfterTheCheckThatFailed() {
+        InstrumentId sound = bench.refractometer();
+        bench.check(sound, second, bench.daysAgo(40), GOOD, GOOD);
+        fail();
+        Instant between = bench.daysAgo(0).minus(Duration.ofMinutes(90));
+        ReadingId doubted = read(system, instrument, "1.025", between);
+        read(system, sound, "1.025", between.plusSeconds(60));
+        bench.check(instrument, second, bench.daysAgo(0).minus(Duration.ofHours(1)), LOW, LOW);
+        DoubtListView list = lists.of(instrument).getFirst();
+
+        assertThat(line(list, doubted).ending()).isEmpty();
+        assertThat(lists.evidence(list.id()))
+                .extracting(pair -> pair.doubted().id())
+                .doesNotContain(doubted);
+    }
+
+    @Test
+    void takesInAReadingThatIsWrittenDownWhileTheInstrumentIsBeingCondemned() throws Exception {
+        fail();
+        CountDownLatch condemned = new CountDownLatch(1);
+        CountDownLatch commit = new CountDownLatch(1);
+        try (ExecutorService two = Executors.newFixedThreadPool(2)) {
+            Future<?> condemning = two.submit(() -> transactions.executeWithoutResult(status -> {
+                bench.check(instrument, second, bench.daysAgo(0).minus(Duration.ofHours(1)), LOW, LOW);
+                condemned.countDown();
+                await(commit);
+            }));
+            await(condemned);
+            Future<ReadingId> writing = two.submit(() -> read(system, instrument, "1.0251", bench.daysAgo(3)));
+            awaitSomebodyWaiting();
+            commit.countDown();
+            condemning.get();
+            ReadingId late = writing.get();
+
+            DoubtListView list = lists.of(instrument).getFirst();
+            assertThat(list.lines()).isEqualTo(8);
+            assertThat(readings.require(late).assessment().doubtful()).isTrue();
+            assertThat(line(list, late).change()).isNotEqualTo(DoubtChange.UNCHANGED);
+        }
+    }
+
+    private static void await(CountDownLatch latch) {
+        try {
+            assertThat(latch.await(60, TimeUnit.SECONDS)).isTrue();
+        } catch (InterruptedException interrupted) {
+            throw new AssertionError(interrupted);
+        }
+    }
+
+    /** Until a transaction waits for a lock of this database. */
+    private void awaitSomebodyWaiting() throws InterruptedException {
+        for (int i = 0; i < 1200; i++) {
+            boolean waiting = jdbc.sql("""
+                            select exists (
+                                select 1 from pg_stat_activity
+                                where datname = current_database() and wait_event_type = 'Lock')
+                            """).query(Boolean.class).single();
+            if (waiting) {
+                return;
+            }
+            Thread.sleep(50);
+        }
+        throw new AssertionError("nobody waits");
+    }
+
+    @Test
+    void listsTheAdjustmentOfAnotherInstrumentThatWasComparedWithTheCondemnedOne() {
+        InstrumentId other = bench.refractometer();
+        bench.check(other, second, bench.daysAgo(30), GOOD, GOOD);
+        read(system, other, "1.0262", bench.daysAgo(7).plus(Duration.ofMinutes(5)));
+        bench.check(other, second, bench.daysAgo(6), "1.0270", GOOD);
+        InstrumentId apart = bench.refractometer();
+        bench.check(apart, second, bench.daysAgo(6), "1.0270", GOOD);
+        String code = instruments.require(other).code();
+
+        DoubtListView list = condemn();
+
+        assertThat(adjusted(list)).singleElement().satisfies(line -> {
+            DecisionView decision = line.decision().orElseThrow();
+            assertThat(decision.subjectId()).isEqualTo(other.value());
+            assertThat(decision.page()).isEqualTo("/instruments/" + other);
+            assertThat(decision.args()).startsWith(code).endsWith("1.0270", GOOD);
+            assertThat(line.change()).isEqualTo(DoubtChange.CHANGED);
+        });
+    }
+
+    @Test
+    void listsWhatWasAdjustedOnTheCondemnedInstrumentItselfAlsoByACheckThatArrivesLater() {
+        bench.check(instrument, standard, bench.daysAgo(30), "1.0241", "1.0266");
+        bench.check(instrument, second, bench.daysAgo(29), "1.0241", "1.0241");
+        DoubtListView list = lists.of(instrument).getFirst();
+        assertThat(adjusted(list)).hasSize(1);
+
+        bench.check(instrument, standard, bench.daysAgo(31), "1.0245", "1.0262");
+
+        assertThat(adjusted(list))
+                .hasSize(2)
+                .allSatisfy(line -> assertThat(line.change()).isEqualTo(DoubtChange.NOT_DECIDABLE));
+    }
+
+    private List<DoubtLineView> adjusted(DoubtListView list) {
+        return lines(list).stream()
+                .filter(line -> line.decision()
+                        .filter(decision -> decision.kind().equals("instrument-adjusted"))
+                        .isPresent())
+                .toList();
     }
 
     @Test
