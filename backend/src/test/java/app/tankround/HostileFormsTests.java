@@ -10,6 +10,7 @@ import app.tankround.chemistry.PhBuffer;
 import app.tankround.clients.ClientId;
 import app.tankround.clients.ClientService;
 import app.tankround.clients.SiteId;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.NewInstrument;
@@ -17,12 +18,18 @@ import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.persistence.Uuids;
+import app.tankround.readings.Bench;
+import app.tankround.readings.DoubtListView;
+import app.tankround.readings.DoubtLists;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.TaskView;
+import app.tankround.stock.NewWaterBatch;
+import app.tankround.stock.WaterBatchId;
+import app.tankround.stock.WaterBatches;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.Samples;
 import app.tankround.tanks.WaterSystemId;
@@ -66,7 +73,7 @@ import org.springframework.web.util.HtmlUtils;
 @SpringBootTest
 @AutoConfigureMockMvc
 @IntegrationTest
-@Import({Samples.class, PageTester.class})
+@Import({Samples.class, Bench.class, PageTester.class})
 class HostileFormsTests {
 
     private static final LocalDate FEBRUARY = LocalDate.of(2026, 2, 18);
@@ -98,6 +105,15 @@ class HostileFormsTests {
 
     @Autowired
     private StandardRegister standards;
+
+    @Autowired
+    private Bench bench;
+
+    @Autowired
+    private WaterBatches batches;
+
+    @Autowired
+    private DoubtLists lists;
 
     @Autowired
     private TestPeople people;
@@ -220,16 +236,36 @@ class HostileFormsTests {
                 "reading   | takenOn           | 20225-01-01",
                 "reading   | sampleTemperature | -40",
                 "reading   | sampleTemperature | NaN",
-                "reading   | reason            |"
+                "reading   | reason            |",
+                "batch     | madeIn            |",
+                "batch     | container         |",
+                "batch     | litres            |",
+                "batch     | litres            | -5",
+                "batch     | litres            | NaN",
+                "batch     | litres            | 1e9",
+                "batch     | litres            | 1,025",
+                "batch     | saltKg            | -1",
+                "batch     | saltKg            | 100000",
+                "batch     | targetLow         |",
+                "batch     | targetLow         | 46",
+                "batch     | targetHigh        |",
+                "batch     | targetHigh        | 33",
+                "release   | instrumentId      |",
+                "release   | value             |",
+                "release   | value             | -5",
+                "release   | value             | NaN",
+                "release   | value             | 1,025",
+                "release   | sampleTemperature | -40",
+                "release   | sampleTemperature | NaN",
+                "doubt     | outcome           |",
+                "doubt     | note              |"
             })
     void refusesAWrongFieldNamesItAndChangesNothing(String what, String field, @Nullable String typed) {
         String path = stored(what);
         Map<String, String> before = opened(path);
         assertThat(before).as("fields of " + path).containsKey(field);
         Map<String, String> form = new HashMap<>(before);
-        if (what.equals("reading")) {
-            form.put("reason", "Mistyped");
-        }
+        form.putAll(filled(what));
         form.put(field, typed == null ? "" : typed);
 
         MvcTestResult answer = pages.post(Role.OFFICE, path, form);
@@ -242,8 +278,8 @@ class HostileFormsTests {
             assertThat(fields(text(answer))).containsEntry(field, typed);
         }
         Map<String, String> after = opened(path);
-        if (what.equals("reading")) {
-            // Each form of a correction carries the id of a version of its own.
+        if (Set.of("reading", "batch", "release").contains(what)) {
+            // Each form of what will be added carries an id of its own.
             before.remove("id");
             after.remove("id");
         }
@@ -289,6 +325,40 @@ class HostileFormsTests {
         if (!what.equals("reading")) {
             assertThat(opened(path)).containsEntry(field, first);
         }
+    }
+
+    /** What a form that opens empty needs beside the wrong field. */
+    private Map<String, String> filled(String what) {
+        return switch (what) {
+            case "reading" -> Map.of("reason", "Mistyped");
+            case "batch" ->
+                Map.of(
+                        "madeIn", bench.vat().toString(),
+                        "container", "drum 4",
+                        "litres", "180",
+                        "saltKg", "6.9",
+                        "targetLow", "34",
+                        "targetHigh", "36");
+            case "release" -> Map.of("instrumentId", checked().toString(), "value", "1.0266");
+            case "doubt" -> Map.of("outcome", "HARMLESS", "note", "Fish only");
+            default -> Map.of();
+        };
+    }
+
+    private InstrumentId checked() {
+        InstrumentId instrument = bench.refractometer();
+        bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(20), "1.0266", "1.0266");
+        return instrument;
+    }
+
+    /** A list with one reading. */
+    private DoubtListView doubts() {
+        InstrumentId failing = checked();
+        PersonId person = people.person(Role.TECHNICIAN);
+        readings.record(bench.gravity(bench.marineSystem(), failing, person, "1.025", bench.daysAgo(10)));
+        bench.check(failing, bench.salinityStandard("35"), bench.daysAgo(2), "1.0186", "1.0186");
+        bench.check(failing, bench.salinityStandard("35"), bench.daysAgo(1), "1.0186", "1.0186");
+        return lists.of(failing).getFirst();
     }
 
     /** Makes a thing of that kind and answers the address of the form that changes it. */
@@ -398,6 +468,26 @@ class HostileFormsTests {
                                 person)
                         .withKitLot("K-7"));
                 yield "/readings/" + id + "/correct";
+            }
+            case "batch" -> {
+                bench.vat();
+                yield "/stock/batches/new";
+            }
+            case "release" ->
+                "/stock/batches/"
+                        + batches.make(new NewWaterBatch(
+                                        WaterBatchId.of(UUID.randomUUID()),
+                                        bench.vat(),
+                                        "drum 4",
+                                        new BigDecimal("180"),
+                                        Optional.of(new BigDecimal("6.9")),
+                                        Optional.of(new BigDecimal("34")),
+                                        new BigDecimal("36")))
+                                .id();
+            case "doubt" -> {
+                DoubtListView list = doubts();
+                yield "/doubts/" + list.id() + "/lines/"
+                        + lists.lines(list.id(), 0, 1).getFirst().id();
             }
             default -> throw new IllegalArgumentException(what);
         };

@@ -397,6 +397,11 @@ public class DoseGuard {
                         .inGrams();
     }
 
+    /** What a product raises that is named as a salt, by its formula or its name; empty for every other product. */
+    public static Optional<Quantity> raises(String product) {
+        return salt(product).map(salt -> Quantity.valueOf(salt.raises().name()));
+    }
+
     /** A salt by its formula or its name, however they are written; calcium chloride alone is taken for the strongest. */
     private static Optional<Salt> salt(String product) {
         String named = letters(product);

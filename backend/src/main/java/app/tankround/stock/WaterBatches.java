@@ -7,7 +7,6 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentView;
-import app.tankround.instruments.Standing;
 import app.tankround.persistence.RecordLock;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.DecisionId;
@@ -195,17 +194,21 @@ public class WaterBatches {
     /** Instruments that a batch can be released by now: they measure the right thing and nothing is wrong with them. */
     @Transactional(readOnly = true)
     public List<InstrumentView> instruments(WaterBatchView batch) {
-        return candidates(batch).stream()
-                .filter(history -> history.standingAt(clock.instant()) == Standing.IN_USE)
-                .map(CalibrationHistory::instrument)
-                .toList();
+        return calibrations.deciding(batch.quantity(), clock.instant());
     }
 
-    private List<CalibrationHistory> candidates(WaterBatchView batch) {
-        return calibrations.histories().values().stream()
-                .filter(history -> history.instrument().quantity() == batch.quantity())
-                .filter(history -> history.instrument().retiredOn().isEmpty())
-                .toList();
+    /** Batches that were released from {@code from} to before {@code until} and so may have gone into tanks, newest first. */
+    @Transactional(readOnly = true)
+    public List<WaterBatchView> released(Instant from, Instant until) {
+        return jdbc.sql("""
+                        select * from water_batch
+                        where released_at >= :from and released_at < :until
+                        order by number desc
+                        """)
+                .param("from", from.atOffset(ZoneOffset.UTC))
+                .param("until", until.atOffset(ZoneOffset.UTC))
+                .query((row, number) -> view(row))
+                .list();
     }
 
     /**
@@ -272,20 +275,17 @@ public class WaterBatches {
     }
 
     private InstrumentView usable(WaterBatchView batch, InstrumentId id) {
-        List<CalibrationHistory> all = candidates(batch);
-        CalibrationHistory chosen = all.stream()
-                .filter(history -> history.instrument().id().equals(id))
-                .findFirst()
+        CalibrationHistory chosen = Optional.ofNullable(calibrations.histories().get(id))
+                .filter(history -> history.instrument().quantity() == batch.quantity())
+                .filter(history -> history.instrument().retiredOn().isEmpty())
                 .orElseThrow(() -> new FieldRefusal("instrumentId", "stock.batch.instrument-of-other"));
-        Standing standing = chosen.standingAt(clock.instant());
-        if (standing != Standing.IN_USE) {
-            String others = all.stream()
-                    .filter(history -> history.standingAt(clock.instant()) == Standing.IN_USE)
-                    .map(history -> history.instrument().code())
-                    .collect(Collectors.joining(", "));
+        if (!chosen.decidesAt(clock.instant())) {
+            String others =
+                    instruments(batch).stream().map(InstrumentView::code).collect(Collectors.joining(", "));
             throw new FieldRefusal(
                     "instrumentId",
-                    (others.isEmpty() ? "stock.batch.none-usable." : "stock.batch.not-usable.") + standing,
+                    (others.isEmpty() ? "stock.batch.none-usable." : "stock.batch.not-usable.")
+                            + chosen.statusAt(clock.instant()),
                     chosen.instrument().code(),
                     others);
         }

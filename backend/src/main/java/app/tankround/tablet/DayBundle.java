@@ -2,6 +2,7 @@ package app.tankround.tablet;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.DepotId;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
@@ -25,6 +26,8 @@ import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.stock.WaterBatchView;
+import app.tankround.stock.WaterBatches;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemView;
@@ -57,6 +60,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -69,6 +73,9 @@ public class DayBundle {
     /** Readings older than this say nothing about today. */
     private static final Duration REMEMBERED = Duration.ofDays(180);
 
+    /** Mixed water is used within this time; common practice, no source. */
+    private static final Duration WATER_KEEPS = Duration.ofDays(14);
+
     private final RoundService rounds;
     private final VisitService visits;
     private final DueVisits dueVisits;
@@ -78,6 +85,7 @@ public class DayBundle {
     private final ReadingAnswers answers;
     private final VerdictWords words;
     private final CalibrationService calibrations;
+    private final WaterBatches batches;
     private final BusinessProfile business;
     private final People people;
     private final MessageSource messages;
@@ -93,6 +101,7 @@ public class DayBundle {
             ReadingAnswers answers,
             VerdictWords words,
             CalibrationService calibrations,
+            WaterBatches batches,
             BusinessProfile business,
             People people,
             MessageSource messages,
@@ -106,6 +115,7 @@ public class DayBundle {
         this.answers = answers;
         this.words = words;
         this.calibrations = calibrations;
+        this.batches = batches;
         this.business = business;
         this.people = people;
         this.messages = messages;
@@ -168,6 +178,7 @@ public class DayBundle {
                     "systems", there.stream().map(system -> system(system, due)).toList());
             bundle.put("plannedVisits", due.stream().map(this::planned).toList());
             bundle.put("instruments", instruments());
+            bundle.put("batches", batches());
             bundle.put("visits", visitsOfDay.stream().map(this::visit).toList());
             return bundle;
         }
@@ -392,13 +403,14 @@ public class DayBundle {
             return task.amount()
                     .map(BigDecimal::doubleValue)
                     .map(amount -> Volume.ofLitres(percent ? net * amount / 100 : amount))
-                    .map(volume ->
-                            settings.unitSystem() == UnitSystem.US_CUSTOMARY ? volume.inUsGallons() : volume.litres())
-                    .map(amount -> {
-                        NumberFormat format = NumberFormat.getNumberInstance(locale);
-                        format.setMaximumFractionDigits(1);
-                        return format.format(amount) + " " + text("tablet.unit." + volumeUnit());
-                    });
+                    .map(this::amount);
+        }
+
+        private String amount(Volume volume) {
+            NumberFormat format = NumberFormat.getNumberInstance(locale);
+            format.setMaximumFractionDigits(1);
+            double amount = settings.unitSystem() == UnitSystem.US_CUSTOMARY ? volume.inUsGallons() : volume.litres();
+            return format.format(amount) + " " + text("tablet.unit." + volumeUnit());
         }
 
         private String volumeUnit() {
@@ -450,6 +462,33 @@ public class DayBundle {
                 json.put("statusWords", text("instruments.status." + status));
             }
             return json;
+        }
+
+        /** Water that may be in the van: let out lately, at a depot that the day's vans start from. */
+        private List<Map<String, Object>> batches() {
+            Set<DepotId> depots =
+                    roundsOfDay.stream().map(round -> round.van().depotId()).collect(Collectors.toSet());
+            Instant until = date.plusDays(1).atStartOfDay(settings.zone()).toInstant();
+            return batches.released(until.minus(WATER_KEEPS), until).stream()
+                    .filter(batch -> depots.isEmpty()
+                            || depotOf(batch).filter(depots::contains).isPresent())
+                    .map(this::batch)
+                    .toList();
+        }
+
+        private Optional<DepotId> depotOf(WaterBatchView batch) {
+            return systems.find(batch.madeIn())
+                    .flatMap(supply -> sites.find(supply.siteId()))
+                    .flatMap(SiteView::depotId);
+        }
+
+        private Map<String, Object> batch(WaterBatchView batch) {
+            String volume = amount(batch.volume());
+            return Map.of(
+                    "id",
+                    batch.id().toString(),
+                    "words",
+                    text("tablet.batch", Integer.toString(batch.number()), batch.container(), volume));
         }
 
         private Map<String, Object> visit(VisitView visit) {

@@ -7,8 +7,12 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.clients.SiteId;
 import app.tankround.documents.FileStore;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.RecordLock;
 import app.tankround.readings.Answer;
+import app.tankround.readings.AssessmentView;
 import app.tankround.readings.DecisionRegister;
 import app.tankround.readings.NewDecision;
 import app.tankround.readings.NewReading;
@@ -29,6 +33,7 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
 import app.tankround.web.Entry;
 import app.tankround.web.NotFound;
+import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -57,6 +62,7 @@ class VisitDesks {
     private final VisitRows rows;
     private final ReadingService readings;
     private final DecisionRegister decisions;
+    private final CalibrationService calibrations;
     private final RoundService rounds;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
@@ -69,6 +75,7 @@ class VisitDesks {
             VisitRows rows,
             ReadingService readings,
             DecisionRegister decisions,
+            CalibrationService calibrations,
             RoundService rounds,
             DueVisits dueVisits,
             WaterSystems systems,
@@ -79,6 +86,7 @@ class VisitDesks {
         this.rows = rows;
         this.readings = readings;
         this.decisions = decisions;
+        this.calibrations = calibrations;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.systems = systems;
@@ -86,6 +94,40 @@ class VisitDesks {
         this.people = people;
         this.business = business;
         this.lock = lock;
+    }
+
+    /**
+     * A reading that counts.
+     *
+     * @param assessment empty while it is on the desk
+     */
+    record Taken(
+            ReadingId id,
+            WaterSystemId systemId,
+            Quantity quantity,
+            Optional<InstrumentId> instrumentId,
+            Instant at,
+            Optional<AssessmentView> assessment) {
+
+        static Taken of(NewReading reading) {
+            return new Taken(
+                    reading.id(),
+                    reading.systemId(),
+                    reading.quantity(),
+                    reading.instrumentId(),
+                    reading.takenAt(),
+                    Optional.empty());
+        }
+
+        static Taken of(ReadingView reading) {
+            return new Taken(
+                    reading.id(),
+                    reading.systemId(),
+                    reading.quantity(),
+                    reading.instrumentId(),
+                    reading.takenAt(),
+                    Optional.of(reading.assessment()));
+        }
     }
 
     /** A desk for these entries, inside the running transaction. */
@@ -112,6 +154,7 @@ class VisitDesks {
         private final Map<VisitId, Map<String, Optional<VisitEntry>>> counting = new HashMap<>();
         private final Map<VisitId, List<Taken>> taken = new HashMap<>();
         private final Map<ReadingPlace, Newest> newest = new HashMap<>();
+        private final Map<InstrumentId, CalibrationHistory> histories = new HashMap<>();
 
         private final List<VisitEntry> newEntries = new ArrayList<>();
         private final List<NewReading> newReadings = new ArrayList<>();
@@ -123,9 +166,6 @@ class VisitDesks {
         private Desk(List<Entry> entries) {
             this.entries = entries;
         }
-
-        /** A reading of a visit that counts. */
-        private record Taken(ReadingId id, WaterSystemId systemId) {}
 
         /** What was measured last in the tables, and since then on this desk. */
         private record Newest(Optional<ReadingView> stored, List<ReadingId> onDesk) {}
@@ -226,9 +266,7 @@ class VisitDesks {
 
         /** Takes a reading to be recorded. */
         void read(NewReading reading) {
-            reading.visitId()
-                    .map(VisitId::of)
-                    .ifPresent(visit -> taken(visit).add(new Taken(reading.id(), reading.systemId())));
+            reading.visitId().map(VisitId::of).ifPresent(visit -> taken(visit).add(Taken.of(reading)));
             newReadings.add(reading);
             if (reading.answer() != Answer.NOT_MEASURED) {
                 newest(reading.place()).onDesk().add(reading.id());
@@ -268,24 +306,28 @@ class VisitDesks {
         }
 
         /** The readings of a system at a visit that count so far; where nothing was measured, its last known salinity. */
-        List<ReadingId> behind(VisitId visit, WaterSystemId system) {
-            List<ReadingId> here = taken(visit).stream()
+        List<Taken> behind(VisitId visit, WaterSystemId system) {
+            List<Taken> here = taken(visit).stream()
                     .filter(reading -> reading.systemId().equals(system))
-                    .map(Taken::id)
                     .toList();
             if (!here.isEmpty()) {
                 return here;
             }
             write();
-            return Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY)).map(ReadingView::id).stream()
+            return Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY)).map(Taken::of).stream()
                     .toList();
+        }
+
+        /** An instrument with its checks, as it stands while this desk is open. */
+        CalibrationHistory history(InstrumentId instrument) {
+            return histories.computeIfAbsent(instrument, calibrations::history);
         }
 
         private List<Taken> taken(VisitId visit) {
             return taken.computeIfAbsent(
                     visit,
                     id -> readings.byVisit(id.value()).stream()
-                            .map(reading -> new Taken(reading.id(), reading.systemId()))
+                            .map(Taken::of)
                             .collect(Collectors.toCollection(ArrayList::new)));
         }
 

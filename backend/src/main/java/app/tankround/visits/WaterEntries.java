@@ -4,7 +4,11 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.plans.DoseGuard;
 import app.tankround.plans.PlanWords;
+import app.tankround.readings.DecisionId;
 import app.tankround.readings.NewDecision;
+import app.tankround.stock.WaterBatchId;
+import app.tankround.stock.WaterBatchView;
+import app.tankround.stock.WaterBatches;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.GravityReference;
@@ -19,9 +23,11 @@ import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -37,12 +43,22 @@ class WaterEntries {
 
     private final DoseGuard guard;
     private final LowSumpAdvice sump;
+    private final Reliance reliance;
+    private final WaterBatches batches;
     private final BusinessProfile business;
     private final MessageSource messages;
 
-    WaterEntries(DoseGuard guard, LowSumpAdvice sump, BusinessProfile business, MessageSource messages) {
+    WaterEntries(
+            DoseGuard guard,
+            LowSumpAdvice sump,
+            Reliance reliance,
+            WaterBatches batches,
+            BusinessProfile business,
+            MessageSource messages) {
         this.guard = guard;
         this.sump = sump;
+        this.reliance = reliance;
+        this.batches = batches;
         this.business = business;
         this.messages = messages;
     }
@@ -88,7 +104,10 @@ class WaterEntries {
         });
     }
 
-    /** {@code visit.water-change}: out, in, and the salinity of the new water. */
+    /**
+     * {@code visit.water-change}: out, in, the salinity of the new water and the batch that it came from, and why the water
+     * was changed where nothing that may decide it was measured.
+     */
     Written waterChange(EntryContext context) {
         EntryBody body = context.body();
         WaterSystemView system = SystemOfVisit.require(context);
@@ -96,16 +115,39 @@ class WaterEntries {
                 .orElseThrow(() -> new FieldRefusal("out", "visits.number-missing", 0, limit(system)));
         Optional<Volume> in = volume(context, "in", system);
         Optional<BigDecimal> salinity = body.optionalNumber("salinity");
+        Optional<WaterBatchView> batch = body.optionalId("batch").map(this::released);
+        Optional<String> because = body.optionalText("because", LONGEST_REASON);
+        if (because.isEmpty()) {
+            batch.ifPresent(reliance::requireBatch);
+            reliance.require(context, system.id(), Optional.of(Quantity.SALINITY));
+        }
         Facts facts = new Facts()
                 .number("out", Optional.of(litres(out)))
                 .number("in", in.map(WaterEntries::litres))
-                .number("salinity", salinity);
+                .number("salinity", salinity)
+                .put("batch", batch.map(named -> named.id().toString()))
+                .put("because", because);
         salinity.ifPresent(value -> putScale(facts, body, value));
-        List<String> args = List.of(litres(out).toPlainString(), system.name());
+        List<String> args = new ArrayList<>(List.of(litres(out).toPlainString(), system.name()));
+        batch.ifPresent(named -> args.add(Integer.toString(named.number())));
+        String code = "visits.decision.water-change" + (batch.isPresent() ? ".batch" : "");
+        List<DecisionId> released =
+                batch.flatMap(WaterBatchView::release).map(WaterBatchView.Release::decision).stream()
+                        .toList();
         return new Written("water-change/" + system.id(), Optional.of(system.id()), facts.node(), () -> {
-            register("water-change", "visits.decision.water-change", args, system.id(), context);
+            register("water-change", code, args, system.id(), context, released);
             return EntryAnswer::applied;
         });
+    }
+
+    /** A batch that somebody has let out. */
+    private WaterBatchView released(UUID id) {
+        WaterBatchView batch = batches.find(WaterBatchId.of(id))
+                .orElseThrow(() -> new FieldRefusal("batch", "visits.batch-unknown", id.toString()));
+        if (batch.release().isEmpty()) {
+            throw new FieldRefusal("batch", "visits.batch-not-released", Integer.toString(batch.number()));
+        }
+        return batch;
     }
 
     private static void putScale(Facts facts, EntryBody body, BigDecimal value) {
@@ -170,6 +212,9 @@ class WaterEntries {
                 body.isSet("prepared"),
                 because);
         List<DoseGuard.Note> mind = guard.check(dose);
+        if (because.isEmpty()) {
+            reliance.require(context, system.id(), DoseGuard.raises(product));
+        }
         Facts facts = new Facts()
                 .put("product", product)
                 .number("amount", Optional.of(amount))
@@ -178,7 +223,7 @@ class WaterEntries {
         List<String> args = List.of(amount.toPlainString(), unit, product, system.name());
         return new Written("dose/" + line, Optional.of(system.id()), facts.node(), () -> {
             guard.given(dose);
-            register("dose", "visits.decision.dose", args, system.id(), context);
+            register("dose", "visits.decision.dose", args, system.id(), context, List.of());
             return () -> mind.isEmpty()
                     ? EntryAnswer.applied()
                     : EntryAnswer.applied(
@@ -194,7 +239,12 @@ class WaterEntries {
 
     /** What was measured at this visit is behind it; where nothing was, the last known salinity. */
     private static void register(
-            String kind, String code, List<String> args, WaterSystemId system, EntryContext context) {
+            String kind,
+            String code,
+            List<String> args,
+            WaterSystemId system,
+            EntryContext context,
+            List<DecisionId> decisions) {
         VisitId visit = context.visit().id();
         context.desk()
                 .register(new NewDecision(
@@ -204,7 +254,10 @@ class WaterEntries {
                         "/visits/" + visit,
                         code,
                         args,
-                        context.desk().behind(visit, system)));
+                        context.desk().behind(visit, system).stream()
+                                .map(VisitDesks.Taken::id)
+                                .toList(),
+                        decisions));
     }
 
     /** A volume above 0 and up to twice the system's own: more in one visit is a slip of the keyboard. */

@@ -28,6 +28,7 @@ function show({ bundle, visit, due, systems }) {
     words,
     volumeUnit: bundle.volumeUnit,
     instruments: bundle.instruments,
+    batches: bundle.batches,
     /** @type {(() => void)[]} told whenever a reading was written */
     measured: [],
     say: (/** @type {string} */ text) => {
@@ -200,6 +201,20 @@ function waterChange(page, system, due) {
   const scale = measure ? [measure.unit, measure.gravityReference].filter(Boolean).join(" ") : "";
   const salinity = entry(words("new-salinity"), { inputmode: "decimal", value: stored.salinity ?? "", onchange: () => save() }, scale);
   salinity.element.hidden = !system.salt || !measure;
+  const known = page.batches.some((/** @type {any} */ each) => each.id === stored.batch);
+  const batch = choice(
+    words("batch"),
+    [
+      { value: "", text: words("batch-none") },
+      ...page.batches.map((/** @type {any} */ each) => ({ value: each.id, text: each.words })),
+      ...(stored.batch && !known ? [{ value: stored.batch, text: words("batch-earlier") }] : []),
+    ],
+    stored.batch ?? "",
+    () => save(),
+  );
+  batch.element.hidden = page.batches.length === 0 && !stored.batch;
+  const because = entry(words("change-because"), { value: stored.because ?? "", onchange: () => save() });
+  because.element.hidden = !stored.because;
   // What was missed at an earlier visit is not made up for twice.
   const agreed = new Set(due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : []))));
   if (agreed.size > 0) {
@@ -207,9 +222,9 @@ function waterChange(page, system, due) {
     out.input.setAttribute("aria-describedby", hint.id);
     out.element.append(hint);
   }
-  return h("div", {}, h("div", { class: "columns-3" }, out.element, into.element, salinity.element), field.element);
+  return h("div", {}, h("div", { class: "columns-3" }, out.element, into.element, salinity.element, batch.element), field.element, because.element);
 
-  function save() {
+  async function save() {
     if (out.input.value.trim() === "") {
       return;
     }
@@ -225,7 +240,15 @@ function waterChange(page, system, due) {
         body.gravityReference = measure.gravityReference;
       }
     }
-    void field.save("visit.water-change", body);
+    if (batch.select.value) {
+      body.batch = batch.select.value;
+    }
+    const why = because.input.value.trim();
+    if (why) {
+      body.because = why;
+    }
+    await field.save("visit.water-change", body);
+    because.element.hidden = !why && field.problem.childElementCount === 0;
   }
 }
 

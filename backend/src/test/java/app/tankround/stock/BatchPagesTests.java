@@ -75,6 +75,7 @@ class BatchPagesTests {
         assertThat(pages.post(Role.TECHNICIAN, path, release)).hasStatus3xxRedirection();
         assertThat(pages.page(Role.TECHNICIAN, path))
                 .contains("1.0266 SG 20/20")
+                .contains("No change of water names this batch yet.")
                 .doesNotContain("Not released");
         assertThat(pages.page(Role.OFFICE, "/stock/batches")).contains("Batch " + batch.number());
     }

@@ -106,6 +106,8 @@ class WaterBatchTests {
     void isNotReleasedByASuspectInstrumentButAnotherIsOffered() {
         WaterBatchView batch = batches.make(stated());
         InstrumentId other = bench.refractometer();
+        bench.check(other, standard, bench.daysAgo(20), "1.0266", "1.0266");
+        InstrumentId unchecked = bench.refractometer();
         bench.check(instrument, standard, bench.daysAgo(0).minus(Duration.ofHours(1)), "1.0186", "1.0186");
 
         assertThatExceptionOfType(FieldRefusal.class)
@@ -117,7 +119,11 @@ class WaterBatchTests {
         assertThat(batches.instruments(batch))
                 .extracting(each -> each.id())
                 .contains(other)
-                .doesNotContain(instrument);
+                .doesNotContain(instrument, unchecked);
+        assertRefused(
+                "instrumentId",
+                "stock.batch.not-usable.NEVER_CHECKED",
+                () -> release(batch, measured(unchecked, "1.0266")));
         assertThat(batches.require(batch.id()).release()).isEmpty();
     }
 

@@ -6,6 +6,7 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.persistence.Uuids;
+import app.tankround.readings.DecisionRegister;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
@@ -60,7 +61,11 @@ class BatchController {
             @Nullable String measured,
             @Nullable String released) {}
 
+    /** What the batch went into. */
+    record Use(String page, String words, String when) {}
+
     private final WaterBatches batches;
+    private final DecisionRegister decisions;
     private final ReadingService readings;
     private final InstrumentRegister instruments;
     private final WaterSystems systems;
@@ -72,6 +77,7 @@ class BatchController {
 
     BatchController(
             WaterBatches batches,
+            DecisionRegister decisions,
             ReadingService readings,
             InstrumentRegister instruments,
             WaterSystems systems,
@@ -81,6 +87,7 @@ class BatchController {
             MessageSource messages,
             Clock clock) {
         this.batches = batches;
+        this.decisions = decisions;
         this.readings = readings;
         this.instruments = instruments;
         this.systems = systems;
@@ -159,6 +166,16 @@ class BatchController {
 
     private String page(WaterBatchView batch, Model model, Locale locale) {
         model.addAttribute("line", line(batch, locale));
+        model.addAttribute(
+                "uses",
+                batch.release().stream()
+                        .flatMap(release -> decisions.restingOn(release.decision()).stream())
+                        .map(use -> new Use(
+                                use.page(),
+                                messages.getMessage(
+                                        use.summaryCode(), use.args().toArray(), locale),
+                                when(use.decidedAt(), locale)))
+                        .toList());
         model.addAttribute(
                 "instruments",
                 batches.instruments(batch).stream()

@@ -1,0 +1,93 @@
+package app.tankround.visits;
+
+import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.instruments.CalibrationHistory;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentView;
+import app.tankround.readings.AssessmentView;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.stock.WaterBatchView;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.Quantity;
+import app.tankround.visits.VisitDesks.Taken;
+import app.tankround.web.FieldRefusal;
+import java.time.Clock;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import org.springframework.stereotype.Component;
+
+/**
+ * Asks back where something was done because of an instrument alone that decides nothing, such as a suspect one. Another
+ * instrument on the same water, or a reason why it was done all the same, lets it pass.
+ */
+@Component
+class Reliance {
+
+    private final ReadingService readings;
+    private final CalibrationService calibrations;
+    private final Clock clock;
+
+    Reliance(ReadingService readings, CalibrationService calibrations, Clock clock) {
+        this.readings = readings;
+        this.calibrations = calibrations;
+        this.clock = clock;
+    }
+
+    /**
+     * Requires that one of the readings behind an act in a system may decide it.
+     *
+     * @param about the quantity that it is about; only its readings count where there are any
+     * @throws FieldRefusal at {@code because} if all of them are by instruments that decide nothing, naming others
+     */
+    void require(EntryContext context, WaterSystemId system, Optional<Quantity> about) {
+        VisitDesks.Desk desk = context.desk();
+        List<Taken> behind = desk.behind(context.visit().id(), system);
+        List<Taken> nearest = behind.stream()
+                .filter(reading -> about.filter(reading.quantity()::equals).isPresent())
+                .toList();
+        List<Taken> deciding = nearest.isEmpty() ? behind : nearest;
+        List<CalibrationHistory> undecided = deciding.stream()
+                .flatMap(reading -> undecided(desk, reading).stream())
+                .toList();
+        if (!deciding.isEmpty() && undecided.size() == deciding.size()) {
+            InstrumentStatus status =
+                    undecided.getLast().statusAt(deciding.getLast().at());
+            String why = status.decides() ? "DOUBTED" : status.name();
+            refuse("visits.rests-on-alone." + why, undecided.getLast(), "");
+        }
+    }
+
+    private static Optional<CalibrationHistory> undecided(VisitDesks.Desk desk, Taken reading) {
+        return reading.instrumentId()
+                .map(desk::history)
+                .filter(history -> !reading.assessment()
+                        .map(AssessmentView::decides)
+                        .orElseGet(() -> history.decidesAt(reading.at())));
+    }
+
+    /**
+     * Requires that what a batch was released by is still believed.
+     *
+     * @throws FieldRefusal at {@code because} if it is not, naming other instruments
+     */
+    void requireBatch(WaterBatchView batch) {
+        ReadingView measured = readings.require(batch.release().orElseThrow().reading());
+        if (!measured.assessment().decides()) {
+            refuse(
+                    "visits.batch-doubted",
+                    calibrations.history(measured.instrumentId().orElseThrow()),
+                    Integer.toString(batch.number()));
+        }
+    }
+
+    private void refuse(String code, CalibrationHistory history, String batch) {
+        InstrumentView instrument = history.instrument();
+        String others = calibrations.deciding(instrument.quantity(), clock.instant()).stream()
+                .map(InstrumentView::code)
+                .filter(other -> !other.equals(instrument.code()))
+                .collect(Collectors.joining(", "));
+        throw new FieldRefusal("because", code + (others.isEmpty() ? ".none" : ""), instrument.code(), others, batch);
+    }
+}
