@@ -93,37 +93,34 @@ class DoubtController {
 
     @GetMapping("/doubts")
     String all(Model model, Locale locale) {
+        ReadingLines.Page page = readingLines.page(locale);
         model.addAttribute(
                 "suspects",
-                lists.suspects().stream()
-                        .map(suspect -> suspect(suspect, locale))
-                        .toList());
+                lists.suspects().stream().map(suspect -> suspect(suspect, page)).toList());
         model.addAttribute(
-                "rows", lists.all().stream().map(list -> row(list, locale)).toList());
+                "rows",
+                lists.all().stream().map(list -> row(list, page, locale)).toList());
         return "readings/doubts";
     }
 
-    private Suspect suspect(SuspectInstrument suspect, Locale locale) {
+    private static Suspect suspect(SuspectInstrument suspect, ReadingLines.Page page) {
         return new Suspect(
                 suspect,
-                words.when(suspect.suspicion().since(), locale),
+                page.when(suspect.suspicion().since()),
+                suspect.measureToday().stream().map(page::of).toList(),
                 suspect.measureToday().stream()
-                        .map(reading -> readingLines.of(reading, Optional.empty(), locale))
-                        .toList(),
-                suspect.measureToday().stream()
-                        .map(reading -> words.where(reading.systemId()))
+                        .map(reading -> page.where(reading.systemId()))
                         .toList());
     }
 
-    private Row row(DoubtListView list, Locale locale) {
-        return new Row(list, instruments.require(list.instrumentId()), interval(list, locale));
+    private Row row(DoubtListView list, ReadingLines.Page page, Locale locale) {
+        return new Row(list, instruments.require(list.instrumentId()), interval(list, page, locale));
     }
 
-    private String interval(DoubtListView list, Locale locale) {
-        String until = words.when(list.until(), locale);
+    private String interval(DoubtListView list, ReadingLines.Page page, Locale locale) {
+        String until = page.when(list.until());
         return list.from()
-                .map(from ->
-                        messages.getMessage("doubts.interval", new Object[] {words.when(from, locale), until}, locale))
+                .map(from -> messages.getMessage("doubts.interval", new Object[] {page.when(from), until}, locale))
                 .orElseGet(() -> messages.getMessage("doubts.interval.ever", new Object[] {until}, locale));
     }
 
@@ -138,32 +135,32 @@ class DoubtController {
     }
 
     private String list(DoubtListId id, int page, Model model, Locale locale) {
+        DoubtLines.Page said = words.page(locale);
         DoubtListView list = lists.require(id);
         int pages = Math.max(1, (list.lines() + PAGE - 1) / PAGE);
         int shown = Math.min(page, pages - 1);
-        model.addAttribute("row", row(list, locale));
-        model.addAttribute("groups", groups(lists.lines(id, shown * PAGE, PAGE), locale));
+        model.addAttribute("row", row(list, said.readings(), locale));
+        model.addAttribute("groups", groups(said.of(lists.lines(id, shown * PAGE, PAGE))));
         model.addAttribute("page", shown);
         model.addAttribute("pages", pages);
-        model.addAttribute(
-                "evidence",
-                lists.evidence(id).stream().map(pair -> words.of(pair, locale)).toList());
+        model.addAttribute("evidence", lists.evidence(id).stream().map(said::of).toList());
         model.addAttribute(
                 "believedUntil",
                 list.start()
-                        .map(start -> words.when(start.believedUntil(), locale))
+                        .map(start -> said.readings().when(start.believedUntil()))
                         .orElse(""));
         return "readings/doubt-list";
     }
 
-    private List<Group> groups(List<DoubtLineView> lines, Locale locale) {
+    private static List<Group> groups(List<DoubtLines.Line> lines) {
         List<Group> groups = new ArrayList<>();
-        for (DoubtLineView line : lines) {
-            @Nullable DoubtRisk risk = line.ending().isPresent() ? null : line.risk();
+        for (DoubtLines.Line line : lines) {
+            @Nullable DoubtRisk risk =
+                    line.line().ending().isPresent() ? null : line.line().risk();
             if (groups.isEmpty() || groups.getLast().risk() != risk) {
                 groups.add(new Group(risk, new ArrayList<>()));
             }
-            groups.getLast().lines().add(words.of(line, locale));
+            groups.getLast().lines().add(line);
         }
         return groups;
     }
@@ -212,23 +209,23 @@ class DoubtController {
     }
 
     private String line(DoubtListId id, long number, Model model, Locale locale) {
+        DoubtLines.Page said = words.page(locale);
         DoubtLineView line = lists.line(id, number);
         Optional<WaterSystemId> system = system(line);
-        model.addAttribute("row", row(lists.require(id), locale));
-        model.addAttribute("line", words.of(line, locale));
+        model.addAttribute("row", row(lists.require(id), said.readings(), locale));
+        model.addAttribute("line", said.of(List.of(line)).getFirst());
         model.addAttribute("alike", lists.alike(number));
         model.addAttribute("system", system.orElse(null));
         model.addAttribute("outcomes", outcomes(locale));
         model.addAttribute(
                 "again",
                 system.map(water -> later(line, water)).orElse(List.of()).stream()
-                        .map(reading -> new Choice(reading.id().toString(), words.choice(reading, locale)))
+                        .map(reading -> new Choice(reading.id().toString(), said.choice(reading)))
                         .toList());
         model.addAttribute(
                 "details",
                 line.reading()
-                        .map(doubted -> readingLines.of(
-                                doubted.reading().assessedAs(doubted.after()), Optional.empty(), locale))
+                        .map(doubted -> said.readings().of(doubted.reading().assessedAs(doubted.after())))
                         .orElse(null));
         return "readings/doubt-line";
     }

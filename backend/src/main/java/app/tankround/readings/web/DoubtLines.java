@@ -1,23 +1,20 @@
 package app.tankround.readings.web;
 
-import app.tankround.accounts.People;
-import app.tankround.accounts.PersonView;
 import app.tankround.chemistry.VerdictCode;
-import app.tankround.instruments.InstrumentRegister;
-import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.DecisionView;
 import app.tankround.readings.DoubtChange;
 import app.tankround.readings.DoubtEvidence;
 import app.tankround.readings.DoubtLineView;
+import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
 import app.tankround.tanks.WaterSystemId;
-import app.tankround.tanks.WaterSystems;
 import java.text.NumberFormat;
-import java.time.Instant;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -63,137 +60,141 @@ class DoubtLines {
     private final VerdictWords words;
     private final ReadingLines lines;
     private final ReadingService readings;
-    private final WaterSystems systems;
-    private final InstrumentRegister instruments;
-    private final People people;
     private final MessageSource messages;
 
-    DoubtLines(
-            VerdictWords words,
-            ReadingLines lines,
-            ReadingService readings,
-            WaterSystems systems,
-            InstrumentRegister instruments,
-            People people,
-            MessageSource messages) {
+    DoubtLines(VerdictWords words, ReadingLines lines, ReadingService readings, MessageSource messages) {
         this.words = words;
         this.lines = lines;
         this.readings = readings;
-        this.systems = systems;
-        this.instruments = instruments;
-        this.people = people;
         this.messages = messages;
     }
 
-    Line of(DoubtLineView line, Locale locale) {
-        return line.reading()
-                .map(doubted -> of(line, doubted, locale))
-                .orElseGet(() -> of(line, line.decision().orElseThrow(), locale));
+    Page page(Locale locale) {
+        return new Page(lines.page(locale), locale);
     }
 
-    private Line of(DoubtLineView line, DoubtLineView.Doubted doubted, Locale locale) {
-        ReadingView reading = doubted.reading();
-        AssessmentView after = doubted.after();
-        VerdictCode before = doubted.before().map(AssessmentView::verdict).orElse(after.verdictAsRead());
-        return new Line(
-                line,
-                lines.name(reading, locale),
-                where(reading.systemId()),
-                "/systems/" + reading.systemId(),
-                lines.when(line.happenedAt(), locale),
-                words.asWritten(reading, locale),
-                change(line.change(), before, after.verdict(), locale),
-                words.corrected(reading.assessedAs(after), locale).orElse(""),
-                after.grounds()
-                        .filter(grounds -> after.verdict() != VerdictCode.NO_TARGET)
-                        .map(grounds -> chance(grounds.inside(), locale))
-                        .orElse(""),
-                ended(line, locale));
-    }
+    /** The words of one page. */
+    final class Page {
 
-    private Line of(DoubtLineView line, DecisionView decision, Locale locale) {
-        return new Line(
-                line,
-                messages.getMessage(decision.summaryCode(), decision.args().toArray(), locale),
-                decision.subjectKind().equals("water-system") ? where(WaterSystemId.of(decision.subjectId())) : "",
-                decision.page(),
-                lines.when(line.happenedAt(), locale),
-                "",
-                text("doubts.rests." + line.change(), locale),
-                "",
-                "",
-                ended(line, locale));
-    }
+        private final ReadingLines.Page page;
+        private final Locale locale;
 
-    private String change(DoubtChange change, VerdictCode before, VerdictCode after, Locale locale) {
-        return text("doubts.change." + change, locale, words.word(before, locale), words.word(after, locale));
-    }
-
-    private String chance(double chance, Locale locale) {
-        NumberFormat percent = NumberFormat.getPercentInstance(locale);
-        if (chance < SMALLEST_SHOWN) {
-            return text("doubts.chance.under", locale, percent.format(SMALLEST_SHOWN));
+        private Page(ReadingLines.Page page, Locale locale) {
+            this.page = page;
+            this.locale = locale;
         }
-        if (chance > 1 - SMALLEST_SHOWN) {
-            return text("doubts.chance.over", locale, percent.format(1 - SMALLEST_SHOWN));
+
+        ReadingLines.Page readings() {
+            return page;
         }
-        return text("doubts.chance", locale, percent.format(chance));
-    }
 
-    private @Nullable String ended(DoubtLineView line, Locale locale) {
-        if (line.ending().isEmpty()) {
-            return null;
+        List<Line> of(List<DoubtLineView> found) {
+            Map<ReadingId, ReadingView> again = readings.find(found.stream()
+                    .flatMap(line -> line.ending().stream())
+                    .flatMap(ending -> ending.again().stream())
+                    .toList());
+            return found.stream().map(line -> of(line, again)).toList();
         }
-        DoubtLineView.Ending ending = line.ending().get();
-        String again = ending.again()
-                .flatMap(readings::find)
-                .map(reading -> ": " + words.asWritten(reading, locale) + ", " + lines.when(reading.takenAt(), locale))
-                .orElse("");
-        String note = ending.note().map(text -> ". " + text).orElse("");
-        String by = ending.by()
-                .flatMap(people::find)
-                .map(PersonView::name)
-                .map(name -> " (" + name + ", " + lines.when(ending.at(), locale) + ")")
-                .orElse("");
-        return text("doubts.outcome." + ending.outcome(), locale) + again + note + by;
-    }
 
-    Evidence of(DoubtEvidence pair, Locale locale) {
-        return new Evidence(
-                pair,
-                where(pair.doubted().systemId()) + ", " + lines.name(pair.doubted(), locale),
-                lines.when(pair.doubted().takenAt(), locale),
-                shown(pair.doubted().assessedAs(pair.before()), locale),
-                shown(pair.other(), locale),
-                text(pair.agrees() ? "doubts.evidence.agree" : "doubts.evidence.disagree", locale));
-    }
+        private Line of(DoubtLineView line, Map<ReadingId, ReadingView> again) {
+            return line.reading()
+                    .map(doubted -> of(line, doubted, again))
+                    .orElseGet(() -> of(line, line.decision().orElseThrow(), again));
+        }
 
-    private String shown(ReadingView reading, Locale locale) {
-        String by = reading.instrumentId()
-                .flatMap(instruments::find)
-                .map(InstrumentView::code)
-                .orElse("");
-        return by + ": " + words.corrected(reading, locale).orElseGet(() -> words.asWritten(reading, locale));
-    }
+        private Line of(DoubtLineView line, DoubtLineView.Doubted doubted, Map<ReadingId, ReadingView> again) {
+            ReadingView reading = doubted.reading();
+            AssessmentView after = doubted.after();
+            VerdictCode before = doubted.before().map(AssessmentView::verdict).orElse(after.verdictAsRead());
+            return new Line(
+                    line,
+                    page.name(reading),
+                    page.where(reading.systemId()),
+                    "/systems/" + reading.systemId(),
+                    page.when(line.happenedAt()),
+                    words.asWritten(reading, locale),
+                    change(line.change(), before, after.verdict()),
+                    words.corrected(reading.assessedAs(after), locale).orElse(""),
+                    after.grounds()
+                            .filter(grounds -> after.verdict() != VerdictCode.NO_TARGET)
+                            .map(grounds -> chance(grounds.inside()))
+                            .orElse(""),
+                    ended(line, again));
+        }
 
-    String where(WaterSystemId system) {
-        return systems.find(system)
-                .map(found -> found.code() + ", " + found.name())
-                .orElse("");
-    }
+        private Line of(DoubtLineView line, DecisionView decision, Map<ReadingId, ReadingView> again) {
+            return new Line(
+                    line,
+                    messages.getMessage(decision.summaryCode(), decision.args().toArray(), locale),
+                    decision.subjectKind().equals("water-system")
+                            ? page.where(WaterSystemId.of(decision.subjectId()))
+                            : "",
+                    decision.page(),
+                    page.when(line.happenedAt()),
+                    "",
+                    text("doubts.rests." + line.change()),
+                    "",
+                    "",
+                    ended(line, again));
+        }
 
-    String when(Instant instant, Locale locale) {
-        return lines.when(instant, locale);
-    }
+        private String change(DoubtChange change, VerdictCode before, VerdictCode after) {
+            return text("doubts.change." + change, words.word(before, locale), words.word(after, locale));
+        }
 
-    /** A reading that a choice offers. */
-    String choice(ReadingView reading, Locale locale) {
-        Optional<String> by = reading.instrumentId().flatMap(instruments::find).map(InstrumentView::code);
-        return lines.name(reading, locale) + ", " + words.asWritten(reading, locale)
-                + by.map(code -> ", " + code).orElse("") + ", " + lines.when(reading.takenAt(), locale);
-    }
+        private String chance(double chance) {
+            NumberFormat percent = NumberFormat.getPercentInstance(locale);
+            if (chance < SMALLEST_SHOWN) {
+                return text("doubts.chance.under", percent.format(SMALLEST_SHOWN));
+            }
+            if (chance > 1 - SMALLEST_SHOWN) {
+                return text("doubts.chance.over", percent.format(1 - SMALLEST_SHOWN));
+            }
+            return text("doubts.chance", percent.format(chance));
+        }
 
-    private String text(String code, Locale locale, Object... args) {
-        return messages.getMessage(code, args, locale);
+        private @Nullable String ended(DoubtLineView line, Map<ReadingId, ReadingView> again) {
+            if (line.ending().isEmpty()) {
+                return null;
+            }
+            DoubtLineView.Ending ending = line.ending().get();
+            String measured = ending.again()
+                    .flatMap(id -> Optional.ofNullable(again.get(id)))
+                    .map(reading -> ": " + words.asWritten(reading, locale) + ", " + page.when(reading.takenAt()))
+                    .orElse("");
+            String note = ending.note().map(text -> ". " + text).orElse("");
+            String by = ending.by()
+                    .map(page::person)
+                    .filter(name -> !name.isEmpty())
+                    .map(name -> " (" + name + ", " + page.when(ending.at()) + ")")
+                    .orElse("");
+            return text("doubts.outcome." + ending.outcome()) + measured + note + by;
+        }
+
+        Evidence of(DoubtEvidence pair) {
+            return new Evidence(
+                    pair,
+                    page.where(pair.doubted().systemId()) + ", " + page.name(pair.doubted()),
+                    page.when(pair.doubted().takenAt()),
+                    shown(pair.doubted().assessedAs(pair.before())),
+                    shown(pair.other()),
+                    text(pair.agrees() ? "doubts.evidence.agree" : "doubts.evidence.disagree"));
+        }
+
+        private String shown(ReadingView reading) {
+            String by = reading.instrumentId().map(page::code).orElse("");
+            return by + ": " + words.corrected(reading, locale).orElseGet(() -> words.asWritten(reading, locale));
+        }
+
+        /** A reading that a choice offers. */
+        String choice(ReadingView reading) {
+            Optional<String> by = reading.instrumentId().map(page::code).filter(code -> !code.isEmpty());
+            return page.name(reading) + ", " + words.asWritten(reading, locale)
+                    + by.map(code -> ", " + code).orElse("") + ", " + page.when(reading.takenAt());
+        }
+
+        private String text(String code, Object... args) {
+            return messages.getMessage(code, args, locale);
+        }
     }
 }

@@ -65,28 +65,31 @@ class InstrumentReadingsPanel implements InstrumentPanel {
     @Override
     public Map<String, Object> model(InstrumentView instrument) {
         Locale locale = LocaleContextHolder.getLocale();
+        ReadingLines.Page page = lines.page(locale);
         List<DoubtfulReading> doubtful = readings.doubtful(instrument.id(), MOST_LINES);
-        List<Row> doubted = doubtful.stream().map(doubt -> row(doubt, locale)).toList();
+        List<Row> doubted =
+                doubtful.stream().map(doubt -> row(doubt, page, locale)).toList();
         List<Row> others = readings.believed(instrument.id(), MOST_LINES).stream()
-                .map(reading -> row(reading, "", List.of(), locale))
+                .map(reading -> row(reading, "", List.of(), page, locale))
                 .toList();
         long touched = doubted.stream().map(row -> row.system().id()).distinct().count();
         List<Listed> listed = lists.of(instrument.id()).stream()
-                .map(list -> new Listed(list, lines.when(list.madeAt(), locale)))
+                .map(list -> new Listed(list, page.when(list.madeAt())))
                 .toList();
         return Map.of("doubtful", doubted, "others", others, "systems", touched, "lists", listed);
     }
 
-    private Row row(DoubtfulReading doubt, Locale locale) {
+    private Row row(DoubtfulReading doubt, ReadingLines.Page page, Locale locale) {
         String before = doubt.verdictBefore()
                 .map(verdict -> words.word(verdict, locale))
                 .orElse("");
-        return row(doubt.reading(), before, doubt.decisions(), locale);
+        return row(doubt.reading(), before, doubt.decisions(), page, locale);
     }
 
-    private Row row(ReadingView reading, String before, List<DecisionView> decisions, Locale locale) {
+    private Row row(
+            ReadingView reading, String before, List<DecisionView> decisions, ReadingLines.Page page, Locale locale) {
         return new Row(
-                lines.of(reading, java.util.Optional.empty(), locale),
+                page.of(reading),
                 systems.require(reading.systemId()),
                 before,
                 decisions.stream()

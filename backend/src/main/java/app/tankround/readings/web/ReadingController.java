@@ -74,12 +74,11 @@ class ReadingController {
 
     @GetMapping("/systems/{id}/readings")
     String list(@PathVariable WaterSystemId id, Model model, Locale locale) {
+        ReadingLines.Page page = lines.page(locale);
         model.addAttribute("system", systems.require(id));
         model.addAttribute(
                 "lines",
-                readings.bySystem(id, MOST_LINES).stream()
-                        .map(reading -> lines.of(reading, Optional.empty(), locale))
-                        .toList());
+                readings.bySystem(id, MOST_LINES).stream().map(page::of).toList());
         return "readings/readings";
     }
 
@@ -87,7 +86,7 @@ class ReadingController {
     String one(@PathVariable ReadingId reading, Model model, Locale locale) {
         ReadingView stored = readings.require(reading);
         model.addAttribute("system", systems.require(stored.systemId()));
-        model.addAttribute("line", lines.of(stored, Optional.empty(), locale));
+        model.addAttribute("line", lines.page(locale).of(stored));
         model.addAttribute("grounds", grounds.of(stored, locale));
         model.addAttribute(
                 "comparisons",
@@ -132,7 +131,7 @@ class ReadingController {
         ReadingView stored = readings.require(reading);
         var newId = new ReadingId(Uuids.next(clock.instant()));
         model.addAttribute("form", ReadingForm.correcting(stored, newId, lines.zone()));
-        model.addAttribute("stored", lines.of(stored, Optional.empty(), locale));
+        model.addAttribute("stored", lines.page(locale).of(stored));
         fill(systems.require(stored.systemId()), model, locale);
         return "readings/reading-form";
     }
@@ -160,7 +159,7 @@ class ReadingController {
                 atForm(refusal).into(result);
             }
         }
-        model.addAttribute("stored", lines.of(stored, Optional.empty(), locale));
+        model.addAttribute("stored", lines.page(locale).of(stored));
         fill(systems.require(stored.systemId()), model, locale);
         return "readings/reading-form";
     }

@@ -123,11 +123,12 @@ class ReadingGrounds {
     }
 
     private List<CheckLine> checks(ReadingView reading, InstrumentId instrument, Locale locale) {
+        ReadingLines.Page page = lines.page(locale);
         List<CheckLine> found = new ArrayList<>();
         for (CalibrationView check : calibrations.of(instrument)) {
             if (reading.assessment().calibrationIds().contains(check.id())) {
                 found.add(new CheckLine(
-                        lines.when(check.performedAt(), locale),
+                        page.when(check.performedAt()),
                         check.standardCode(),
                         shown(check.asFound(), locale),
                         shown(check.asLeft(), locale),

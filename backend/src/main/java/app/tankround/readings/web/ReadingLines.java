@@ -2,20 +2,26 @@ package app.tankround.readings.web;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.ReadingMarks;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
 import app.tankround.tanks.SamplePointView;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.web.VerdictMark;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
@@ -54,45 +60,91 @@ class ReadingLines {
         this.business = business;
     }
 
-    Line of(ReadingView reading, Optional<Double> previous, Locale locale) {
-        return new Line(
-                reading,
-                name(reading, locale),
-                when(reading.takenAt(), locale),
-                words.of(reading, locale),
-                words.target(reading, locale).orElse(""),
-                ReadingMarks.of(reading, previous).orElse(null),
-                reading.instrumentId()
-                        .flatMap(instruments::find)
-                        .map(instrument -> instrument.code())
-                        .or(reading::kitLot)
-                        .orElse(""),
-                people.find(reading.person()).map(PersonView::name).orElse(""));
-    }
-
-    /** The quantity, with the sample point where its system has several. */
-    String name(ReadingView reading, Locale locale) {
-        String quantity = words.quantity(reading.quantity(), locale);
-        if (reading.samplePointId().isEmpty()) {
-            return quantity;
-        }
-        List<SamplePointView> points = systems.samplePoints(reading.systemId());
-        return points.stream()
-                .filter(point ->
-                        points.size() > 1 && reading.samplePointId().get().equals(point.id()))
-                .findFirst()
-                .map(point -> quantity + ", " + point.name())
-                .orElse(quantity);
-    }
-
-    String when(Instant instant, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
-                .withLocale(locale)
-                .withZone(zone())
-                .format(instant);
+    /** Starts a page, which asks for each instrument, person and system once. */
+    Page page(Locale locale) {
+        return new Page(locale);
     }
 
     ZoneId zone() {
         return business.zone();
+    }
+
+    /** The words of one page. */
+    final class Page {
+
+        private final Locale locale;
+        private final DateTimeFormatter moment;
+        private final Map<InstrumentId, String> codes = new HashMap<>();
+        private final Map<PersonId, String> names = new HashMap<>();
+        private final Map<WaterSystemId, String> places = new HashMap<>();
+        private final Map<WaterSystemId, List<SamplePointView>> points = new HashMap<>();
+
+        private Page(Locale locale) {
+            this.locale = locale;
+            this.moment = DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
+                    .withLocale(locale)
+                    .withZone(zone());
+        }
+
+        Line of(ReadingView reading, Optional<Double> previous) {
+            return new Line(
+                    reading,
+                    name(reading),
+                    when(reading.takenAt()),
+                    words.of(reading, locale),
+                    words.target(reading, locale).orElse(""),
+                    ReadingMarks.of(reading, previous).orElse(null),
+                    reading.instrumentId()
+                            .map(this::code)
+                            .filter(code -> !code.isEmpty())
+                            .or(reading::kitLot)
+                            .orElse(""),
+                    person(reading.person()));
+        }
+
+        Line of(ReadingView reading) {
+            return of(reading, Optional.empty());
+        }
+
+        /** The quantity, with the sample point where its system has several. */
+        String name(ReadingView reading) {
+            String quantity = words.quantity(reading.quantity(), locale);
+            if (reading.samplePointId().isEmpty()) {
+                return quantity;
+            }
+            List<SamplePointView> ofSystem = points.computeIfAbsent(reading.systemId(), systems::samplePoints);
+            return ofSystem.stream()
+                    .filter(point ->
+                            ofSystem.size() > 1 && reading.samplePointId().get().equals(point.id()))
+                    .findFirst()
+                    .map(point -> quantity + ", " + point.name())
+                    .orElse(quantity);
+        }
+
+        String when(Instant instant) {
+            return moment.format(instant);
+        }
+
+        /** Code and name of a system; empty if it is gone. */
+        String where(WaterSystemId system) {
+            return places.computeIfAbsent(
+                    system,
+                    id -> systems.find(id)
+                            .map(found -> found.code() + ", " + found.name())
+                            .orElse(""));
+        }
+
+        /** Code of an instrument; empty if it is gone. */
+        String code(InstrumentId instrument) {
+            return codes.computeIfAbsent(
+                    instrument,
+                    id -> instruments.find(id).map(InstrumentView::code).orElse(""));
+        }
+
+        /** Name of a person; empty if nobody is known by that id. */
+        String person(PersonId person) {
+            return names.computeIfAbsent(
+                    person, id -> people.find(id).map(PersonView::name).orElse(""));
+        }
     }
 }

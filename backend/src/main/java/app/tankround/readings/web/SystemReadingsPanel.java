@@ -69,14 +69,14 @@ class SystemReadingsPanel implements SystemPanel {
     public Map<String, Object> model(WaterSystemView system) {
         Locale locale = LocaleContextHolder.getLocale();
         Instant now = clock.instant();
+        ReadingLines.Page page = lines.page(locale);
         List<Row> found = new ArrayList<>();
         readings.latest(system.id()).forEach((Quantity quantity, ReadingView newest) -> {
             List<ReadingView> series = readings.series(system.id(), quantity, now.minus(SHOWN), now.plusSeconds(1));
             Optional<Double> previous = series.size() < 2
                     ? Optional.empty()
                     : series.get(series.size() - 2).assessment().correctedValue();
-            found.add(new Row(
-                    lines.of(newest, previous, locale), SmallSeries.of(series).orElse(null)));
+            found.add(new Row(page.of(newest, previous), SmallSeries.of(series).orElse(null)));
         });
         List<Doubt> doubts = lists.touching(system.id()).stream()
                 .map(list ->
