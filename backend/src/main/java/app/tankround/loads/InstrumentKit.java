@@ -90,7 +90,8 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
         Map<InstrumentId, DueCheck> ofRound = byInstrument(asked.ofRound());
         candidates.stream()
                 .filter(each -> each.isOf(asked.technician()) && !each.isOutOfUse())
-                .filter(each -> Optional.ofNullable(ofRound.get(each.instrument().id()))
+                .filter(each -> Optional.ofNullable(
+                                ofRound.get(each.instrument().id()))
                         .flatMap(check -> check.standard().standard())
                         .isPresent())
                 .forEach(packing::take);
