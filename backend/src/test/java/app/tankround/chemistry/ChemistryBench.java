@@ -5,65 +5,110 @@ import app.tankround.units.GravityReference;
 import app.tankround.units.Salinity;
 import app.tankround.units.SpecificGravity;
 import app.tankround.units.Temperature;
-import java.lang.management.ManagementFactory;
-import java.lang.management.ThreadMXBean;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import java.util.function.IntToDoubleFunction;
+import java.util.concurrent.TimeUnit;
+import org.openjdk.jmh.annotations.Benchmark;
+import org.openjdk.jmh.annotations.BenchmarkMode;
+import org.openjdk.jmh.annotations.Fork;
+import org.openjdk.jmh.annotations.Measurement;
+import org.openjdk.jmh.annotations.Mode;
+import org.openjdk.jmh.annotations.OutputTimeUnit;
+import org.openjdk.jmh.annotations.Scope;
+import org.openjdk.jmh.annotations.State;
+import org.openjdk.jmh.annotations.Warmup;
+import org.openjdk.jmh.runner.Runner;
+import org.openjdk.jmh.runner.RunnerException;
+import org.openjdk.jmh.runner.options.OptionsBuilder;
 
-/** Prints how many conversions and verdicts one core makes in a second, as the best of some rounds; run by hand. */
-final class ChemistryBench {
+/** How long one conversion and one verdict take on one core; run by hand. */
+@State(Scope.Thread)
+@BenchmarkMode(Mode.AverageTime)
+@OutputTimeUnit(TimeUnit.MICROSECONDS)
+@Fork(1)
+@Warmup(iterations = 3, time = 1)
+@Measurement(iterations = 5, time = 1)
+public class ChemistryBench {
 
     private static final long DAY = 86_400;
-    private static final int ROUNDS = 7;
-    private static final int AT_ONCE = 100;
-    private static final long NANOS_A_ROUND = 500_000_000;
-    private static final ThreadMXBean CLOCK = ManagementFactory.getThreadMXBean();
 
-    private ChemistryBench() {}
+    private final InstrumentHistory inSalinity = tenChecks(false);
+    private final InstrumentHistory inGravity = tenChecks(true);
+    private int i;
 
-    public static void main(String[] args) {
-        print(
-                "density of seawater",
-                i -> SeawaterDensity.ofSeawater(salinity(i), temperature(i)).value());
-        print(
-                "salinity from density",
-                i -> SeawaterDensity.toSalinity(1000 + i % 30, new Temperature(25))
-                        .value());
-        print(
-                "specific gravity",
-                i -> SeawaterGravity.ofSalinity(salinity(i), GravityReference.AT_20_20)
-                        .value());
-        print(
-                "salinity from specific gravity",
-                i -> SeawaterGravity.toSalinity(SpecificGravity.of(1.001 + 0.001 * (i % 30), GravityReference.AT_20_20))
-                        .value());
-        print(
-                "conductivity",
-                i -> PracticalSalinity.toConductivity(salinity(i), temperature(i))
-                        .millisiemensPerCentimetre());
-        print(
-                "salinity from conductivity",
-                i -> PracticalSalinity.fromConductivity(new Conductivity(1 + i % 50), new Temperature(25))
-                        .practical());
-        print("un-ionised ammonia", i -> UnionisedAmmonia.fraction(8, temperature(i), salinity(i)));
-        print(
-                "conformity probability",
-                i -> Judgement.of(30 + 0.1 * (i % 100), 0.5, 30.0, 35.0, DecisionRule.GUARD_BAND)
-                        .inside());
-        for (boolean gravity : new boolean[] {false, true}) {
-            InstrumentHistory history = tenChecks(gravity);
-            SalinityScale scale = history.facts().scale();
-            print(
-                    "verdict with ten checks, " + scale.unit(),
-                    i -> SalinityVerdictRule.judge(
-                                    history,
-                                    new SalinityReading(scale.reading(30 + i % 10), (i % 300) * DAY, null),
-                                    Target.between(30, 35),
-                                    DecisionRule.GUARD_BAND)
-                            .correctedValue());
-        }
+    public static void main(String[] args) throws RunnerException {
+        new Runner(new OptionsBuilder().include(ChemistryBench.class.getName()).build()).run();
+    }
+
+    @Benchmark
+    public double densityOfSeawater() {
+        i = (i + 1) % 1_000_000;
+        return SeawaterDensity.ofSeawater(salinity(i), temperature(i)).value();
+    }
+
+    @Benchmark
+    public double salinityFromDensity() {
+        i = (i + 1) % 1_000_000;
+        return SeawaterDensity.toSalinity(1000 + i % 30, new Temperature(25)).value();
+    }
+
+    @Benchmark
+    public double specificGravity() {
+        i = (i + 1) % 1_000_000;
+        return SeawaterGravity.ofSalinity(salinity(i), GravityReference.AT_20_20)
+                .value();
+    }
+
+    @Benchmark
+    public double salinityFromSpecificGravity() {
+        i = (i + 1) % 1_000_000;
+        return SeawaterGravity.toSalinity(SpecificGravity.of(1.001 + 0.001 * (i % 30), GravityReference.AT_20_20))
+                .value();
+    }
+
+    @Benchmark
+    public double conductivity() {
+        i = (i + 1) % 1_000_000;
+        return PracticalSalinity.toConductivity(salinity(i), temperature(i)).millisiemensPerCentimetre();
+    }
+
+    @Benchmark
+    public double salinityFromConductivity() {
+        i = (i + 1) % 1_000_000;
+        return PracticalSalinity.fromConductivity(new Conductivity(1 + i % 50), new Temperature(25))
+                .practical();
+    }
+
+    @Benchmark
+    public double unionisedAmmonia() {
+        i = (i + 1) % 1_000_000;
+        return UnionisedAmmonia.fraction(8, temperature(i), salinity(i));
+    }
+
+    @Benchmark
+    public double conformityProbability() {
+        i = (i + 1) % 1_000_000;
+        return Judgement.of(30 + 0.1 * (i % 100), 0.5, 30.0, 35.0, DecisionRule.GUARD_BAND)
+                .inside();
+    }
+
+    @Benchmark
+    public Object verdictWithTenChecksInSalinity() {
+        return verdict(inSalinity);
+    }
+
+    @Benchmark
+    public Object verdictWithTenChecksInGravity() {
+        return verdict(inGravity);
+    }
+
+    private SalinityVerdict verdict(InstrumentHistory history) {
+        i = (i + 1) % 1_000_000;
+        return SalinityVerdictRule.judge(
+                history,
+                new SalinityReading(history.facts().scale().reading(30 + i % 10), (i % 300) * DAY, null),
+                Target.between(30, 35),
+                DecisionRule.GUARD_BAND);
     }
 
     private static Salinity salinity(int i) {
@@ -103,23 +148,5 @@ final class ChemistryBench {
                 List.of(trueValue, trueValue, trueValue),
                 20.0,
                 22.0);
-    }
-
-    /** By the time of the processor, so that other work on the machine does not count. */
-    private static void print(String what, IntToDoubleFunction once) {
-        double best = Double.POSITIVE_INFINITY;
-        double kept = 0;
-        for (int round = 0; round < ROUNDS; round++) {
-            long begin = CLOCK.getCurrentThreadCpuTime();
-            int times = 0;
-            while (CLOCK.getCurrentThreadCpuTime() - begin < NANOS_A_ROUND) {
-                for (int i = 0; i < AT_ONCE; i++) {
-                    kept += once.applyAsDouble(times + i);
-                }
-                times += AT_ONCE;
-            }
-            best = Math.min(best, (double) (CLOCK.getCurrentThreadCpuTime() - begin) / times);
-        }
-        System.out.printf(Locale.ROOT, "%-45s %10.3f us  %10.0f a second  (%g)%n", what, best / 1000, 1e9 / best, kept);
     }
 }
