@@ -40,8 +40,9 @@ class CheckHistories {
     }
 
     CalibrationHistory of(InstrumentId id) {
+        Suspicions.Marks marks = suspicions.marks(id);
         return history(
-                instruments.require(id), calibrations.of(id), suspicions.of(id), suspicions.drops(id), drifts.of(id));
+                instruments.require(id), calibrations.of(id), marks.suspicions(), marks.drops(), marks.kindDrift());
     }
 
     Map<InstrumentId, CalibrationHistory> all() {

@@ -3,10 +3,12 @@ package app.tankround.instruments;
 import app.tankround.accounts.PersonId;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Timestamp;
 import java.sql.Types;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -49,6 +51,14 @@ class Suspicions {
     /** When somebody said that an instrument was dropped. */
     record Drop(InstrumentId instrumentId, Instant at) {}
 
+    /**
+     * What happened to an instrument beside its checks.
+     *
+     * @param drops when it was dropped, oldest first
+     * @param kindDrift as {@link KindDrifts#of}
+     */
+    record Marks(List<SuspicionView> suspicions, List<Instant> drops, Optional<Double> kindDrift) {}
+
     /** Oldest first. */
     List<SuspicionView> of(InstrumentId instrument) {
         return jdbc.sql(COLUMNS + " where s.instrument_id = :instrument order by s.opened_at, s.id")
@@ -71,11 +81,31 @@ class Suspicions {
                 .optional();
     }
 
-    List<Instant> drops(InstrumentId instrument) {
-        return jdbc.sql("select dropped_at from instrument_drop where instrument_id = :instrument order by dropped_at")
+    /** In one question, since the history of an instrument is asked for with each of its readings. */
+    Marks marks(InstrumentId instrument) {
+        return jdbc.sql("""
+                        select
+                            exists (select from instrument_suspicion where instrument_id = :instrument) as suspected,
+                            array (
+                                select dropped_at from instrument_drop
+                                where instrument_id = :instrument
+                                order by dropped_at
+                            ) as drops,
+                            (
+                                select per_root_day from instrument_drift
+                                where instrument_id = :instrument
+                                order by position desc
+                                limit 1
+                            ) as kind_drift
+                        """)
                 .param("instrument", instrument.value())
-                .query((row, number) -> instant(row, "dropped_at"))
-                .list();
+                .query((row, number) -> new Marks(
+                        row.getBoolean("suspected") ? of(instrument) : List.of(),
+                        Arrays.stream((Timestamp[]) row.getArray("drops").getArray())
+                                .map(Timestamp::toInstant)
+                                .toList(),
+                        Optional.ofNullable(row.getObject("kind_drift", Double.class))))
+                .single();
     }
 
     List<Drop> drops() {

@@ -106,8 +106,17 @@ class VisitPageBrowserTests {
             warmth.blur();
             assertThat(warm).containsText("saved");
 
+            // The salinity behind it is by a suspect instrument, so the change is asked back and says why.
             page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)).fill("40");
             page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)).blur();
+            Locator doubt = page.locator(
+                    ".field-error",
+                    new Page.LocatorOptions().setHasText("is suspect and decides nothing until it is checked"));
+            assertThat(doubt).isVisible();
+            Locator why = page.getByLabel("If it was changed all the same: why");
+            why.fill("Agreed change, new water matched to the tank");
+            why.blur();
+            assertThat(doubt).hasCount(0);
             assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
 
             page.reload();

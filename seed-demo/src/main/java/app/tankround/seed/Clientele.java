@@ -49,7 +49,7 @@ final class Clientele {
     static List<PlannedSite> all() {
         var clientele = new Clientele();
         clientele.often();
-        clientele.everySecondWeek();
+        clientele.regularly();
         clientele.moreSeldom();
         return List.copyOf(clientele.sites);
     }
@@ -73,7 +73,7 @@ final class Clientele {
         add(
                 "Brineford Dental Practice",
                 "Cooper Lane 14",
-                1,
+                2,
                 0,
                 2,
                 0.9,
@@ -86,7 +86,7 @@ final class Clientele {
         add(
                 "The Copper Gurnard",
                 "Weighhouse Steps 1",
-                1,
+                2,
                 0,
                 1,
                 0.1,
@@ -99,7 +99,7 @@ final class Clientele {
         add(
                 "Ardquill Hospice",
                 "Chapel Road 30",
-                2,
+                3,
                 0,
                 2,
                 2.6,
@@ -127,7 +127,7 @@ final class Clientele {
         add(
                 "Merrow Street Medical Centre",
                 "Merrow Street 41",
-                2,
+                3,
                 1,
                 2,
                 1.4,
@@ -169,7 +169,7 @@ final class Clientele {
         add(
                 "Quillmouth Grammar School",
                 "Old Mill Road 3",
-                2,
+                3,
                 2,
                 2,
                 2.1,
@@ -196,7 +196,7 @@ final class Clientele {
         add(
                 "Saltgrove Garden Centre",
                 "Ring Road 112",
-                2,
+                3,
                 3,
                 2,
                 4.5,
@@ -250,7 +250,7 @@ final class Clientele {
                 of(FRESHWATER, "Staff canteen", 350));
     }
 
-    private void everySecondWeek() {
+    private void regularly() {
         add(
                 "Pascoe, family of",
                 "Beacon Hill 17",
@@ -267,7 +267,7 @@ final class Clientele {
         add(
                 "Thornquill Architects",
                 "Sail Yard 4",
-                2,
+                3,
                 0,
                 1,
                 0.6,
@@ -281,7 +281,7 @@ final class Clientele {
         add(
                 "Linnetfold Veterinary Clinic",
                 "Station Road 25",
-                2,
+                3,
                 0,
                 2,
                 1.9,
@@ -294,7 +294,7 @@ final class Clientele {
         add(
                 "Tarquil Motor Showroom",
                 "Ring Road 88",
-                2,
+                3,
                 0,
                 1,
                 4.1,
@@ -307,7 +307,7 @@ final class Clientele {
         add(
                 "Dunquill Public Library",
                 "Parade 1",
-                2,
+                3,
                 1,
                 1,
                 0.8,
@@ -321,7 +321,7 @@ final class Clientele {
         add(
                 "Aldery, Mr",
                 "Windmill Close 6",
-                2,
+                3,
                 1,
                 2,
                 2.9,
@@ -334,7 +334,7 @@ final class Clientele {
         add(
                 "Corbelquay Insurance Brokers",
                 "Bank Street 12",
-                2,
+                3,
                 2,
                 2,
                 0.6,
@@ -347,7 +347,7 @@ final class Clientele {
         add(
                 "Ondrell Physiotherapy",
                 "Castle Street 33",
-                2,
+                3,
                 2,
                 1,
                 1.1,
@@ -360,7 +360,7 @@ final class Clientele {
         add(
                 "Rivenhall, Dr",
                 "The Crescent 2",
-                2,
+                3,
                 3,
                 2,
                 2.3,
@@ -374,7 +374,7 @@ final class Clientele {
         add(
                 "Marram Yacht Club",
                 "Breakwater 3",
-                2,
+                3,
                 3,
                 1,
                 0.1,
@@ -388,7 +388,7 @@ final class Clientele {
         add(
                 "Gannockfold Guesthouse",
                 "Granary Lane 10",
-                2,
+                3,
                 4,
                 2,
                 1.7,
@@ -401,7 +401,7 @@ final class Clientele {
         add(
                 "Hollowmere Funeral Home",
                 "Priory Road 19",
-                2,
+                4,
                 5,
                 1,
                 1.5,
@@ -414,7 +414,7 @@ final class Clientele {
         add(
                 "Ninth Pier Fish Kitchen",
                 "North Pier 5",
-                2,
+                4,
                 5,
                 2,
                 0.2,
@@ -427,7 +427,7 @@ final class Clientele {
         add(
                 "Eldermere Primary School",
                 "Eldermere Road 2",
-                2,
+                4,
                 6,
                 1,
                 3.1,
@@ -441,7 +441,7 @@ final class Clientele {
         add(
                 "Sorrel & Daughters, jewellers",
                 "Goldsmith Row 4",
-                2,
+                4,
                 7,
                 2,
                 0.7,
@@ -454,7 +454,7 @@ final class Clientele {
         add(
                 "Haverstock, family of",
                 "Cliff Walk 44",
-                2,
+                4,
                 7,
                 1,
                 2.5,
@@ -468,7 +468,7 @@ final class Clientele {
         add(
                 "Brannockquay Logistics",
                 "Container Road 70",
-                2,
+                4,
                 8,
                 2,
                 3.6,
@@ -481,7 +481,7 @@ final class Clientele {
         add(
                 "Inkwrack Tattoo Studio",
                 "Net Makers Alley 8",
-                2,
+                4,
                 9,
                 1,
                 0.5,
