@@ -8,6 +8,7 @@ import java.time.Clock;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.List;
 import java.util.UUID;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -74,7 +75,12 @@ public class Followups {
 
     /** Settles the open one of a topic, if there is one. */
     public void settleTopic(String topic, String note) {
-        settleWhere("topic = :which", topic, note);
+        settleTopics(List.of(topic), note);
+    }
+
+    /** Settles the open one of each topic that has one. */
+    public void settleTopics(Collection<String> topics, String note) {
+        settleWhere("topic = any(cast(:which as text[]))", topics.toArray(String[]::new), note);
     }
 
     private void settleWhere(String condition, Object which, String note) {

@@ -10,6 +10,7 @@ import app.tankround.tanks.WaterSystems;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import org.springframework.stereotype.Component;
@@ -37,18 +38,29 @@ class RepeatBeforeLeaving {
     /** Readings that were just written down, or corrected. */
     void read(Collection<ReadingRows.NewRow> rows) {
         Instant fresh = clock.instant().minus(FRESH);
+        List<String> told = new ArrayList<>();
         rows.stream()
                 .filter(row -> RangeVerdict.kills(row.reading().quantity()))
                 .filter(row -> row.reading().answer() != Answer.NOT_MEASURED)
                 .filter(row -> row.reading().takenAt().isAfter(fresh))
-                .forEach(this::tell);
+                .forEach(row -> tell(row, told));
+        settle(told);
     }
 
-    private void tell(ReadingRows.NewRow row) {
+    private void settle(List<String> told) {
+        if (!told.isEmpty()) {
+            followups.settleTopics(told, "readings.repeat-told");
+            told.clear();
+        }
+    }
+
+    /** @param told topics to be settled before another one is opened */
+    private void tell(ReadingRows.NewRow row, List<String> told) {
         NewReading reading = row.reading();
         String topic = "reading-repeat:" + reading.systemId() + ":" + reading.quantity()
                 + reading.samplePointId().map(point -> ":" + point).orElse("");
         if (row.assessment().says(ReadingRule.REPEAT_BEFORE_LEAVING)) {
+            settle(told);
             WaterSystemView system = systems.require(reading.systemId());
             followups.open(new NewFollowup(
                     "readings.repeat." + reading.quantity().name(),
@@ -59,7 +71,7 @@ class RepeatBeforeLeaving {
                     topic,
                     "/readings/" + reading.id()));
         } else if (row.assessment().trusted() && row.assessment().verdict() != VerdictCode.UNDECIDED) {
-            followups.settleTopic(topic, "readings.repeat-told");
+            told.add(topic);
         }
     }
 }

@@ -19,8 +19,11 @@ import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -84,6 +87,14 @@ public class SampleComparisons {
                 .filter(SampleComparisons::isComparable)
                 .flatMap(other -> compare(reading, other).stream())
                 .toList();
+    }
+
+    /** Those of the readings that another instrument's reading of the same sample stands beside. */
+    @Transactional(readOnly = true)
+    public Set<ReadingId> accompanied(Collection<ReadingId> readings) {
+        return rows.besideAnother(readings, ONE_SAMPLE, Instant.EPOCH).stream()
+                .map(ReadingView::id)
+                .collect(Collectors.toSet());
     }
 
     @EventListener

@@ -56,12 +56,22 @@ public class ReadingAnswers {
         this.dueVisits = dueVisits;
     }
 
+    /** The answer beside what other instruments showed of the same sample. */
+    public Map<String, Object> of(ReadingView reading, Optional<ReadingView> previous, Locale locale) {
+        return of(reading, previous, comparisons.of(reading), locale);
+    }
+
     /**
      * The answer as JSON-friendly values.
      *
      * @param previous the reading of last time, drawn as a small stroke where it is on the same scale
+     * @param compared what other instruments showed of the same sample
      */
-    public Map<String, Object> of(ReadingView reading, Optional<ReadingView> previous, Locale locale) {
+    Map<String, Object> of(
+            ReadingView reading,
+            Optional<ReadingView> previous,
+            List<SampleComparisons.Compared> compared,
+            Locale locale) {
         AssessmentView assessment = reading.assessment();
         Map<String, Object> answer = new LinkedHashMap<>();
         answer.put("reading", reading.id().toString());
@@ -76,7 +86,7 @@ public class ReadingAnswers {
         assessment.salinityUncertainty().ifPresent(value -> answer.put("salinityUncertainty", value));
         answer.put("ruleVersion", assessment.ruleVersion());
         answer.put("reasons", assessment.reasons());
-        answer.put("words", words(reading, locale));
+        answer.put("words", words(reading, compared, locale));
         ReadingMarks.of(reading, previous.flatMap(last -> onScaleOf(reading, last)))
                 .ifPresent(mark -> answer.put("mark", drawn(mark)));
         List<Map<String, String>> ramp = ramp(reading, locale);
@@ -86,7 +96,7 @@ public class ReadingAnswers {
         return answer;
     }
 
-    private Map<String, Object> words(ReadingView reading, Locale locale) {
+    private Map<String, Object> words(ReadingView reading, List<SampleComparisons.Compared> compared, Locale locale) {
         VerdictWords.Words said = words.of(reading, locale);
         Map<String, Object> shown = new LinkedHashMap<>();
         shown.put("word", said.word());
@@ -96,9 +106,9 @@ public class ReadingAnswers {
         said.corrected().ifPresent(corrected -> shown.put("corrected", corrected));
         words.target(reading, locale).ifPresent(target -> shown.put("target", target));
         words.repeat(reading, locale).ifPresent(repeat -> shown.put("repeat", repeat));
-        List<ComparisonWords.Words> disagreeing = comparisons.of(reading).stream()
-                .filter(compared -> !compared.result().agree())
-                .map(compared -> comparisonWords.of(compared, locale))
+        List<ComparisonWords.Words> disagreeing = compared.stream()
+                .filter(each -> !each.result().agree())
+                .map(each -> comparisonWords.of(each, locale))
                 .toList();
         if (!disagreeing.isEmpty()) {
             shown.put("disagree", disagreeing.getFirst());

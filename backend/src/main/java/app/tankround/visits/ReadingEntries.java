@@ -68,7 +68,9 @@ class ReadingEntries {
 
     private EntryAnswer answer(ReadingId id, Optional<ReadingView> previous, EntryContext context) {
         ReadingView reading = context.desk().written(id);
-        return EntryAnswer.applied("visits.reading-recorded", answers.of(reading, previous, context.locale()));
+        return EntryAnswer.applied(
+                "visits.reading-recorded",
+                answers.of(reading, previous, context.desk().compared(reading), context.locale()));
     }
 
     private NewReading stated(EntryContext context, WaterSystemId system) {

@@ -20,6 +20,7 @@ import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingPlace;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
+import app.tankround.readings.SampleComparisons;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopId;
@@ -63,6 +64,7 @@ class VisitDesks {
     private final ReadingService readings;
     private final DecisionRegister decisions;
     private final CalibrationService calibrations;
+    private final SampleComparisons comparisons;
     private final RoundService rounds;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
@@ -76,6 +78,7 @@ class VisitDesks {
             ReadingService readings,
             DecisionRegister decisions,
             CalibrationService calibrations,
+            SampleComparisons comparisons,
             RoundService rounds,
             DueVisits dueVisits,
             WaterSystems systems,
@@ -87,6 +90,7 @@ class VisitDesks {
         this.readings = readings;
         this.decisions = decisions;
         this.calibrations = calibrations;
+        this.comparisons = comparisons;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.systems = systems;
@@ -160,6 +164,7 @@ class VisitDesks {
         private final List<NewReading> newReadings = new ArrayList<>();
         private final List<NewDecision> newDecisions = new ArrayList<>();
         private final Map<ReadingId, ReadingView> written = new HashMap<>();
+        private @Nullable Set<ReadingId> accompanied;
         private @Nullable BusinessSettings settings;
         private boolean newestFetched;
 
@@ -347,12 +352,22 @@ class VisitDesks {
             return Optional.ofNullable(written.get(id)).orElseGet(() -> readings.require(id));
         }
 
+        /** What other instruments showed of the sample of a reading, once everything is written. */
+        List<SampleComparisons.Compared> compared(ReadingView reading) {
+            if (accompanied == null) {
+                accompanied = comparisons.accompanied(written.keySet());
+            }
+            boolean alone = written.containsKey(reading.id()) && !accompanied.contains(reading.id());
+            return alone ? List.of() : comparisons.of(reading);
+        }
+
         /** Writes what is on the desk: readings first, since decisions rest on them. */
         void write() {
             if (!newReadings.isEmpty()) {
                 readings.recordAll(newReadings);
                 written.putAll(readings.find(ids(newReadings)));
                 newReadings.clear();
+                accompanied = null;
             }
             if (!newEntries.isEmpty()) {
                 rows.add(newEntries);
