@@ -132,6 +132,10 @@ public class ApplicationPasswords {
     /** Who signs in with this name and secret; nobody if they do not belong together or the person has left. */
     @Transactional
     Optional<SignedInPerson> signIn(String signInName, String secret) {
+        // Nobody's name holds what the database cannot.
+        if (signInName.indexOf('\0') >= 0) {
+            return Optional.empty();
+        }
         byte[] given = Sha256.of(secret);
         Optional<Stored> used = jdbc
                 .sql("""

@@ -1,6 +1,7 @@
 package app.tankround.readings;
 
 import app.tankround.chemistry.DecisionRule;
+import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.ShownDigits;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.units.MeasurementUnit;
@@ -229,9 +230,18 @@ public class VerdictWords {
         Optional<String> error = error(reading, locale);
         Optional<String> real = corrected(reading, locale);
         if (error.isPresent() && real.isPresent()) {
-            return cause + " " + error.get() + " " + text("readings.sentence.really", locale, real.get());
+            return cause + " " + error.get() + " "
+                    + text("readings.sentence." + (isSuspect(reading) ? "if-so" : "really"), locale, real.get());
         }
         return cause;
+    }
+
+    /** Whether one standard alone has spoken against the instrument, so that nothing is done on its word. */
+    private static boolean isSuspect(ReadingView reading) {
+        return reading.assessment()
+                .instrumentStatus()
+                .filter(InstrumentStatus.SUSPECT::equals)
+                .isPresent();
     }
 
     private Optional<String> error(ReadingView reading, Locale locale) {
@@ -247,18 +257,26 @@ public class VerdictWords {
         List<String> lines = new ArrayList<>();
         Optional<String> repeat = repeat(reading, locale);
         repeat.ifPresent(lines::add);
+        boolean suspect = isSuspect(reading);
+        if (suspect) {
+            lines.add(text("readings.advice.suspect", locale));
+        }
         boolean wrong = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
-        if (!assessment.trusted() && wrong && reading.quantity() == Quantity.SALINITY) {
-            String real = correctedValue(reading, locale).orElse("");
+        boolean salinityWrong = !assessment.trusted() && wrong && reading.quantity() == Quantity.SALINITY;
+        String real = correctedValue(reading, locale).orElse("");
+        if (salinityWrong && suspect) {
+            lines.add(text("readings.advice.not-in-one-visit.suspect", locale, real));
+        } else if (salinityWrong) {
             lines.add(text("readings.advice.not-in-one-visit", locale, real));
             lines.add(text("readings.advice.match-new-water", locale, real));
             if (assessment.verdict() == VerdictCode.ABOVE || assessment.verdict() == VerdictCode.BELOW) {
                 lines.add(text("readings.advice.ramp-" + assessment.verdict().name(), locale));
             }
         }
-        if (!assessment.trusted()) {
+        if (!assessment.trusted() && !suspect) {
             lines.add(text("readings.advice.measure-again", locale));
-        } else if (repeat.isEmpty()
+        } else if (assessment.trusted()
+                && repeat.isEmpty()
                 && assessment.verdict() == VerdictCode.UNDECIDED
                 && reading.answer() != Answer.NOT_MEASURED) {
             lines.add(text("readings.advice.too-coarse", locale));

@@ -1,6 +1,7 @@
 package app.tankround.visits;
 
 import app.tankround.chemistry.Computed;
+import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.instruments.SalinityScales;
@@ -147,7 +148,7 @@ public class ReadingAnswers {
     }
 
     /**
-     * Where the instrument was wrong and the water lies outside its target: the salinities to reach, one a visit, on the
+     * Where the instrument was wrong for certain and the water lies outside its target: the salinities to reach, one a visit, on the
      * scale that was read.
      */
     private List<Map<String, String>> ramp(ReadingView reading, Locale locale) {
@@ -155,6 +156,10 @@ public class ReadingAnswers {
         boolean wrong = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
         if (reading.quantity() != Quantity.SALINITY
                 || assessment.trusted()
+                || assessment
+                        .instrumentStatus()
+                        .filter(InstrumentStatus.SUSPECT::equals)
+                        .isPresent()
                 || !wrong
                 || assessment.salinity().isEmpty()) {
             return List.of();

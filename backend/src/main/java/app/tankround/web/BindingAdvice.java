@@ -1,6 +1,7 @@
 package app.tankround.web;
 
 import java.util.UUID;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.PropertyAccessException;
 import org.springframework.beans.TypeMismatchException;
@@ -12,10 +13,21 @@ import org.springframework.validation.FieldError;
 import org.springframework.web.bind.WebDataBinder;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.InitBinder;
+import org.springframework.web.context.request.WebRequest;
 
 /** Puts the reason of a refused number or date at its field, with what was typed. */
 @ControllerAdvice(annotations = Controller.class)
 class BindingAdvice {
+
+    /** Places in lists that a form of the program can have; what is asked for beyond would be made up to there. */
+    private static final Pattern PLACE = Pattern.compile("\\[(-?\\d+)]");
+
+    private static final int PLACES = 256;
+
+    @InitBinder
+    void refuseStrangePlaces(WebRequest request) {
+        request.getParameterNames().forEachRemaining(BindingAdvice::refuseStrangePlace);
+    }
 
     @InitBinder
     void prepare(WebDataBinder binder) {
@@ -63,6 +75,16 @@ class BindingAdvice {
                         refused.getLocalizedMessage());
             }
         });
+    }
+
+    private static void refuseStrangePlace(String parameter) {
+        boolean strange = PLACE.matcher(parameter)
+                .results()
+                .map(place -> place.group(1))
+                .anyMatch(place -> place.length() > 3 || place.startsWith("-") || Integer.parseInt(place) >= PLACES);
+        if (strange) {
+            throw new TamperedRequest(parameter);
+        }
     }
 
     /** Versions, ticks and ids stand in a page as the program wrote them; only numbers, dates and times are typed. */

@@ -4,7 +4,9 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
+import org.springframework.dao.DataAccessException;
 import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -46,9 +48,9 @@ class ErrorPages {
     }
 
     /** Two people at the same moment, or a choice that is gone meanwhile: the database let only one of them through. */
-    @ExceptionHandler(DataIntegrityViolationException.class)
+    @ExceptionHandler({DataIntegrityViolationException.class, OptimisticLockingFailureException.class})
     @ResponseStatus(HttpStatus.CONFLICT)
-    String doesNotFit(DataIntegrityViolationException refusal) {
+    String doesNotFit(DataAccessException refusal) {
         LOG.warn("refused by the database", refusal);
         return "error/422";
     }

@@ -157,10 +157,32 @@ class FailedRefractometerTests {
                 .contains("0.008 too low")
                 .contains("1.033")
                 .contains("SG 20/20");
-        assertThat(spoken.advice().getFirst()).startsWith("Do not correct it in one visit");
-        assertThat(spoken.advice().get(1)).startsWith("Match the new water to the real value");
+        assertThat(spoken.advice().getFirst()).startsWith("Measure again with another instrument first");
+        assertThat(spoken.advice().get(1)).startsWith("Do not correct it in one visit");
+        assertThat(spoken.advice()).noneMatch(line -> line.startsWith("Match the new water"));
         assertThat(spoken.advice()).anyMatch(line -> line.startsWith("Check the zero too"));
         assertThat(spoken.corrected().orElseThrow()).contains("SG 20/20, S 43");
+    }
+
+    @Test
+    void saysHowToMatchTheWaterOnceASecondStandardHasConfirmedIt() {
+        bench.check(instrument, standard, bench.daysAgo(0).minus(Duration.ofMinutes(20)), "1.0186", "1.0186");
+        bench.check(
+                instrument,
+                bench.salinityStandard("35"),
+                bench.daysAgo(0).minus(Duration.ofMinutes(10)),
+                "1.0186",
+                "1.0186");
+
+        ReadingView reading =
+                readings.require(readings.record(bench.gravity(system, instrument, person, "1.025", bench.daysAgo(0)))
+                        .id());
+
+        VerdictWords.Words spoken = words.of(reading, Locale.UK);
+        assertThat(reading.assessment().instrumentStatus()).contains(InstrumentStatus.CONDEMNED);
+        assertThat(spoken.sentence()).contains("The water is really near 1.033");
+        assertThat(spoken.advice().getFirst()).startsWith("Do not correct it in one visit");
+        assertThat(spoken.advice().get(1)).startsWith("Match the new water to the real value");
     }
 
     @Test

@@ -153,8 +153,13 @@ class VisitEntriesIntegrationTests {
         assertThat(answer.args().get("trusted")).isEqualTo(false);
         assertThat((Double) answer.args().get("corrected")).isBetween(1.032, 1.034);
         assertThat(String.valueOf(answer.args().get("words"))).contains("Do not correct it in one visit");
-        assertThat((List<?>) answer.args().get("ramp")).isNotEmpty();
         assertThat((Map<?, ?>) answer.args().get("mark")).isNotNull();
+        // One standard alone has spoken so far.
+        assertThat(answer.args()).doesNotContainKey("ramp");
+
+        fixture.check(low, "1.0186", 3600);
+        EntryAnswer confirmed = take("visit.reading", VisitFixture.salinity(stop, low, "1.025"));
+        assertThat((List<?>) confirmed.args().get("ramp")).isNotEmpty();
     }
 
     @Test

@@ -173,8 +173,14 @@ class VisitFixture {
                 Optional.empty(),
                 Optional.empty(),
                 Optional.of(technician)));
+        check(instrument, shown, 7200);
+        return instrument;
+    }
+
+    /** Checks it in a bottle of its own of salinity 35, so many seconds before the visit. */
+    void check(InstrumentId instrument, String shown, long before) {
         StandardId standard = standards.add(new NewStandard(
-                "V-ST" + number,
+                "V-ST" + NUMBER.incrementAndGet(),
                 "Standard 35",
                 StandardKind.SEAWATER,
                 Quantity.SALINITY,
@@ -191,14 +197,13 @@ class VisitFixture {
         BigDecimal found = new BigDecimal(shown);
         calibrations.record(new NewCalibration(
                 instrument,
-                TestClock.START.minusSeconds(7200),
-                Optional.of(technician),
+                TestClock.START.minusSeconds(before),
+                Optional.of(people.person(Role.TECHNICIAN)),
                 List.of(NewCalibration.Point.single(standard, found, found, Optional.empty())),
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),
                 true));
-        return instrument;
     }
 
     /** An entry of the technician; the body is JSON with single quotes. */

@@ -1,6 +1,8 @@
 package app.tankround.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+import static org.assertj.core.api.Assertions.assertThatNoException;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
@@ -14,12 +16,15 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.core.ResolvableType;
 import org.springframework.format.support.DefaultFormattingConversionService;
+import org.springframework.mock.web.MockHttpServletRequest;
 import org.springframework.validation.DataBinder;
 import org.springframework.validation.FieldError;
 import org.springframework.web.bind.WebDataBinder;
+import org.springframework.web.context.request.ServletWebRequest;
 
 class BindingAdviceTests {
 
@@ -60,6 +65,24 @@ class BindingAdviceTests {
             }
         });
         return binder;
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"points[99999].value", "points[-1].value", "points[0].found[256]"})
+    void refusesAPlaceInAListThatNoFormHas(String parameter) {
+        assertThatExceptionOfType(TamperedRequest.class).isThrownBy(() -> sent(parameter));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"points[255].value", "points[0].found[7]", "amount"})
+    void takesThePlacesThatFormsHave(String parameter) {
+        assertThatNoException().isThrownBy(() -> sent(parameter));
+    }
+
+    private static void sent(String parameter) {
+        var request = new MockHttpServletRequest();
+        request.addParameter(parameter, "1");
+        new BindingAdvice().refuseStrangePlaces(new ServletWebRequest(request));
     }
 
     @ParameterizedTest

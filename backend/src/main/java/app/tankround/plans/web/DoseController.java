@@ -152,7 +152,7 @@ class DoseController {
             Locale locale,
             RedirectAttributes redirect) {
         FormReader reader = new FormReader(result, locale);
-        Optional<LocalDate> written = reader.requiredDate("writtenOn", form.writtenOn(), FIRST, LAST);
+        Optional<LocalDate> written = reader.requiredDate("writtenOn", form.writtenOn(), FIRST, systems.today());
         Optional<LocalDate> until = reader.requiredDate("validUntil", form.validUntil(), FIRST, LAST);
         Optional<Integer> days = reader.requiredWhole("waitingDays", form.waitingDays(), 0, 3650);
         if (reader.accepted()) {

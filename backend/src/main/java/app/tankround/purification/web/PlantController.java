@@ -145,6 +145,9 @@ class PlantController {
             HttpServletResponse response,
             RedirectAttributes redirect) {
         show(system, model, locale);
+        if (form.kind() == null) {
+            throw new NotFound("stage-kind", String.valueOf(result.getFieldValue("kind")));
+        }
         StageId id = StageId.of(FormReader.madeWith("purification-stage", form.id()));
         Optional<StageDetails> details =
                 form.toCommand(system, new FormReader(result, locale), words.figures(locale), systems.today());

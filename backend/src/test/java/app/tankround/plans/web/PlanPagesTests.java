@@ -117,6 +117,34 @@ class PlanPagesTests {
     }
 
     @Test
+    void showsAVeterinaryOrderAmongTheChangesOfItsSystemAndTakesNoneWrittenTomorrow() {
+        String address = "/systems/" + system + "/veterinary-orders/new";
+
+        MvcTestResult ahead = pages.post(Role.OFFICE, address, order("2026-03-03"));
+        assertThat(ahead).hasStatusOk();
+        assertThat(pages.page(Role.OFFICE, "/systems/" + system)).doesNotContain("Veterinary order entered");
+
+        assertThat(pages.post(Role.OFFICE, address, order("2026-03-02"))).hasStatus3xxRedirection();
+        assertThat(pages.page(Role.OFFICE, "/systems/" + system)).contains("Veterinary order entered");
+    }
+
+    private static Map<String, String> order(String writtenOn) {
+        return Map.of(
+                "id",
+                UUID.randomUUID().toString(),
+                "product",
+                "Praziquantel",
+                "veterinarian",
+                "Dr. A. Tern",
+                "writtenOn",
+                writtenOn,
+                "validUntil",
+                "2026-03-20",
+                "waitingDays",
+                "28");
+    }
+
+    @Test
     void makesAPlanFromTheSystemsPageAndFollowsIt() {
         String ask = "/systems/" + system + "/plans/new?quantity=ALKALINITY";
         assertThat(pages.page(Role.OFFICE, "/systems/" + system))
