@@ -170,7 +170,7 @@ class DemoFillingTests {
         assertThat(the(WaterSystems.class).all()).hasSize(110);
         assertThat(the(Agreements.class).all()).hasSize(103);
         assertThat(the(DueVisits.class).doneBetween(days().start(), days().today()))
-                .hasSizeBetween(4000, 6000);
+                .hasSizeBetween(3000, 6000);
         assertThat(the(Catalogue.class).all()).hasSizeGreaterThan(10);
     }
 
