@@ -266,6 +266,7 @@ public class VerdictWords {
         String real = correctedValue(reading, locale).orElse("");
         if (salinityWrong && suspect) {
             lines.add(text("readings.advice.not-in-one-visit.suspect", locale, real));
+            lines.add(text("readings.advice.match-new-water.suspect", locale, real));
         } else if (salinityWrong) {
             lines.add(text("readings.advice.not-in-one-visit", locale, real));
             lines.add(text("readings.advice.match-new-water", locale, real));
