@@ -24,4 +24,9 @@ public enum InstrumentStatus {
     public boolean decides() {
         return this == SOUND || this == OVERDUE || this == ZERO_CHECKED_ONLY;
     }
+
+    /** Whether a check took it out of use, for now or until it is put right. */
+    public boolean isOutOfUse() {
+        return this == SUSPECT || this == CONDEMNED;
+    }
 }

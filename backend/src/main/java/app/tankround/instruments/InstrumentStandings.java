@@ -5,7 +5,6 @@ import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckOutcome;
 import app.tankround.chemistry.CheckOutcomes;
-import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.persistence.RecordLock;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
@@ -160,8 +159,7 @@ public class InstrumentStandings {
 
     /** The check that says a condemned instrument is well again. */
     private Optional<Instant> passedSince(CalibrationHistory history, SuspicionView condemning) {
-        InstrumentStatus now = history.checkedAt(clock.instant());
-        if (now == InstrumentStatus.SUSPECT || now == InstrumentStatus.CONDEMNED) {
+        if (history.checkedAt(clock.instant()).isOutOfUse()) {
             return Optional.empty();
         }
         Instant from = condemning.closing().orElseThrow().checkAt();
@@ -197,8 +195,7 @@ public class InstrumentStandings {
                     id, suspicion.id(), suspicion.doubtFrom().orElse(null), checkedAt));
             return;
         }
-        InstrumentStatus status = history.checkedAt(latest(checkedAt));
-        boolean suspect = status == InstrumentStatus.SUSPECT || status == InstrumentStatus.CONDEMNED;
+        boolean suspect = history.checkedAt(latest(checkedAt)).isOutOfUse();
         if (suspect && open.isEmpty()) {
             openForCheck(
                     history,

@@ -139,7 +139,7 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
         }
 
         boolean isOutOfUse() {
-            return status == InstrumentStatus.SUSPECT || status == InstrumentStatus.CONDEMNED;
+            return status.isOutOfUse();
         }
 
         /** A test kit that nobody ever checked is taken at its maker's word. */

@@ -55,6 +55,11 @@ public record AssessmentView(
         return !doubtful && instrumentStatus.filter(status -> !status.decides()).isEmpty();
     }
 
+    /** Whether its instrument is suspect, so that nothing is done on its word until a check settles it. */
+    public boolean isBySuspect() {
+        return instrumentStatus.filter(InstrumentStatus.SUSPECT::equals).isPresent();
+    }
+
     /** The same with a further reason. */
     AssessmentView with(Reason reason) {
         return with(reason, instrumentStatus, trusted);

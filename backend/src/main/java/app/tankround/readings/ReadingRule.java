@@ -121,7 +121,7 @@ final class ReadingRule {
                 .isPresent();
         boolean known = assessment
                 .instrumentStatus()
-                .filter(status -> status == InstrumentStatus.SUSPECT || status == InstrumentStatus.CONDEMNED)
+                .filter(InstrumentStatus::isOutOfUse)
                 .isPresent();
         return suspect && !known && reading.value().isPresent()
                 ? assessment.suspect(new Reason(INSTRUMENT_SUSPECT, List.of()))

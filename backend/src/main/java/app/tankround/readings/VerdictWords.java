@@ -1,7 +1,6 @@
 package app.tankround.readings;
 
 import app.tankround.chemistry.DecisionRule;
-import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.ShownDigits;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.units.MeasurementUnit;
@@ -231,17 +230,9 @@ public class VerdictWords {
         Optional<String> real = corrected(reading, locale);
         if (error.isPresent() && real.isPresent()) {
             return cause + " " + error.get() + " "
-                    + text("readings.sentence." + (isSuspect(reading) ? "if-so" : "really"), locale, real.get());
+                    + text("readings.sentence." + (assessment.isBySuspect() ? "if-so" : "really"), locale, real.get());
         }
         return cause;
-    }
-
-    /** Whether one standard alone has spoken against the instrument, so that nothing is done on its word. */
-    private static boolean isSuspect(ReadingView reading) {
-        return reading.assessment()
-                .instrumentStatus()
-                .filter(InstrumentStatus.SUSPECT::equals)
-                .isPresent();
     }
 
     private Optional<String> error(ReadingView reading, Locale locale) {
@@ -257,7 +248,7 @@ public class VerdictWords {
         List<String> lines = new ArrayList<>();
         Optional<String> repeat = repeat(reading, locale);
         repeat.ifPresent(lines::add);
-        boolean suspect = isSuspect(reading);
+        boolean suspect = assessment.isBySuspect();
         if (suspect) {
             lines.add(text("readings.advice.suspect", locale));
         }

@@ -1,7 +1,6 @@
 package app.tankround.visits;
 
 import app.tankround.chemistry.Computed;
-import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.instruments.SalinityScales;
@@ -156,10 +155,7 @@ public class ReadingAnswers {
         boolean wrong = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
         if (reading.quantity() != Quantity.SALINITY
                 || assessment.trusted()
-                || assessment
-                        .instrumentStatus()
-                        .filter(InstrumentStatus.SUSPECT::equals)
-                        .isPresent()
+                || assessment.isBySuspect()
                 || !wrong
                 || assessment.salinity().isEmpty()) {
             return List.of();

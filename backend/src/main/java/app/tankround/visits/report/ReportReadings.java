@@ -1,6 +1,5 @@
 package app.tankround.visits.report;
 
-import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.readings.Answer;
 import app.tankround.readings.AssessmentView;
@@ -194,11 +193,9 @@ final class ReportReadings {
                     : Optional.empty();
             notDone.add(known.map(real -> words.text("not-done.salinity", real))
                     .orElseGet(() -> words.text("not-done.salinity.unknown")));
-            boolean suspect = reading.assessment()
-                    .instrumentStatus()
-                    .filter(InstrumentStatus.SUSPECT::equals)
-                    .isPresent();
-            ramp = known.isPresent() && !suspect ? ramp(reading, from, comingVisits) : List.of();
+            ramp = known.isPresent() && !reading.assessment().isBySuspect()
+                    ? ramp(reading, from, comingVisits)
+                    : List.of();
         } else {
             notDone.add(words.text("not-done.other", quantity));
         }
