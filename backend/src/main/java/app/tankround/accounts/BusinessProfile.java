@@ -1,5 +1,6 @@
 package app.tankround.accounts;
 
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.GravityReference;
 import app.tankround.units.UnitSystem;
@@ -12,7 +13,6 @@ import java.util.Map;
 import java.util.Optional;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
-import org.springframework.transaction.support.TransactionSynchronization;
 import org.springframework.transaction.support.TransactionSynchronizationManager;
 
 /** The settings of the business. */
@@ -34,33 +34,13 @@ public class BusinessProfile {
 
     /** The settings, read once in a transaction: what is worked out in it rests on one state of them. */
     public Optional<BusinessSettings> find() {
-        if (!TransactionSynchronizationManager.isActualTransactionActive()) {
-            return read();
-        }
-        if (TransactionSynchronizationManager.getResource(this) instanceof BusinessSettings known) {
-            return Optional.of(known);
-        }
-        Optional<BusinessSettings> read = read();
-        read.ifPresent(this::keepUntilTheTransactionEnds);
-        return read;
+        return TransactionSynchronizationManager.isActualTransactionActive()
+                ? TransactionMemory.of(this, this::read)
+                : read();
     }
 
     private Optional<BusinessSettings> read() {
         return businesses.findAll().stream().findFirst().map(Business::settings);
-    }
-
-    private void keepUntilTheTransactionEnds(BusinessSettings settings) {
-        TransactionSynchronizationManager.bindResource(this, settings);
-        TransactionSynchronizationManager.registerSynchronization(new TransactionSynchronization() {
-            @Override
-            public void afterCompletion(int status) {
-                forget();
-            }
-        });
-    }
-
-    private void forget() {
-        TransactionSynchronizationManager.unbindResourceIfPossible(this);
     }
 
     /** @throws IllegalStateException before the first owner has set up the business */
@@ -106,7 +86,7 @@ public class BusinessProfile {
         var id = stored.map(Business::id).orElseGet(() -> Uuids.next(clock.instant()));
         Business saved = Business.of(id, settings);
         businesses.save(saved);
-        forget();
+        TransactionMemory.forget(this);
         changeLog.record(
                 "business",
                 id,

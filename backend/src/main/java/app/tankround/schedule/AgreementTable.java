@@ -4,6 +4,7 @@ import app.tankround.accounts.CsvOutcome;
 import app.tankround.accounts.CsvRefusal;
 import app.tankround.accounts.CsvRow;
 import app.tankround.accounts.CsvTable;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.web.FieldRefusal;
@@ -18,8 +19,6 @@ import java.util.Set;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
-import org.springframework.transaction.support.TransactionSynchronization;
-import org.springframework.transaction.support.TransactionSynchronizationManager;
 
 /**
  * {@code agreements.csv}: one row for each task, with the agreement's own columns repeated; an agreement without tasks is
@@ -219,19 +218,7 @@ class AgreementTable implements CsvTable {
     }
 
     /** Codes of the rows read before in the same import, which is one transaction. */
-    @SuppressWarnings("unchecked")
     private Set<String> seenInThisImport() {
-        if (TransactionSynchronizationManager.getResource(this) instanceof Set<?> seen) {
-            return (Set<String>) seen;
-        }
-        Set<String> seen = new HashSet<>();
-        TransactionSynchronizationManager.bindResource(this, seen);
-        TransactionSynchronizationManager.registerSynchronization(new TransactionSynchronization() {
-            @Override
-            public void afterCompletion(int status) {
-                TransactionSynchronizationManager.unbindResource(AgreementTable.this);
-            }
-        });
-        return seen;
+        return TransactionMemory.of(this, HashSet::new);
     }
 }

@@ -1,0 +1,38 @@
+package app.tankround.persistence;
+
+import java.util.function.Supplier;
+import org.springframework.transaction.support.TransactionSynchronization;
+import org.springframework.transaction.support.TransactionSynchronizationManager;
+
+/** What one object keeps in mind for the rest of the running transaction, and not a moment longer. */
+public final class TransactionMemory {
+
+    private TransactionMemory() {}
+
+    /**
+     * What the owner keeps, found by {@code first} when it is asked for the first time.
+     *
+     * @throws IllegalStateException if no transaction runs
+     */
+    @SuppressWarnings("unchecked")
+    public static <T> T of(Object owner, Supplier<T> first) {
+        Object kept = TransactionSynchronizationManager.getResource(owner);
+        if (kept != null) {
+            return (T) kept;
+        }
+        T found = first.get();
+        TransactionSynchronizationManager.bindResource(owner, found);
+        TransactionSynchronizationManager.registerSynchronization(new TransactionSynchronization() {
+            @Override
+            public void afterCompletion(int status) {
+                forget(owner);
+            }
+        });
+        return found;
+    }
+
+    /** Forgets what the owner keeps, since it is no longer true. */
+    public static void forget(Object owner) {
+        TransactionSynchronizationManager.unbindResourceIfPossible(owner);
+    }
+}
