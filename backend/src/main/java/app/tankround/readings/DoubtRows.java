@@ -1,15 +1,18 @@
 package app.tankround.readings;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.RangeVerdict;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.SuspicionId;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.Quantity;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
@@ -50,6 +53,12 @@ class DoubtRows {
                 select * from doubt_start b where b.list_id = l.id order by b.believed_until desc limit 1
             ) s on true
             """;
+
+    /** Of these it is a danger too if nothing can be told: what kills, and salinity. */
+    private static final String[] DANGEROUS = Arrays.stream(Quantity.values())
+            .filter(quantity -> quantity == Quantity.SALINITY || RangeVerdict.kills(quantity))
+            .map(Quantity::name)
+            .toArray(String[]::new);
 
     /** What is known now beside what was thought while the instrument was believed, or as read where it never was. */
     private static final String CHANGE = """
@@ -355,20 +364,9 @@ class DoubtRows {
                                 and s.kind <> 'SUPPLY'
                                 and (
                                     d.verdict in ('ABOVE', 'BELOW')
-                                    or d.verdict = 'UNDECIDED' and d.quantity in (
-                                        'AMMONIA', 'NITRITE', 'CHLORINE', 'OXYGEN', 'COPPER', 'TEMPERATURE', 'SALINITY')
+                                    or d.verdict = 'UNDECIDED' and d.quantity = any(cast(:dangerous as text[]))
                                 )
-                                and not exists (
-                                    select 1
-                                    from reading t
-                                    join assessment ta on ta.reading_id = t.id and ta.latest and ta.trusted
-                                    where t.water_system_id = d.water_system_id
-                                        and t.quantity = d.quantity
-                                        and t.sample_point_id is not distinct from d.sample_point_id
-                                        and t.taken_at > d.taken_at
-                                        and t.answer <> 'NOT_MEASURED'
-                                        and not exists (select 1 from reading n where n.replaces_id = t.id)
-                                )
+                                and not\s""" + ReadingRows.trustedSince("d") + """
                         ),
                         dangerous as (
                             select distinct r.decision_id
@@ -404,6 +402,7 @@ class DoubtRows {
                         limit :limit
                         """)
                 .param("list", list.value())
+                .param("dangerous", DANGEROUS)
                 .param("offset", offset)
                 .param("limit", limit)
                 .query((row, number) -> row(row, DoubtRisk.valueOf(row.getString("risk"))))

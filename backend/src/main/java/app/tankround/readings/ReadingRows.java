@@ -261,6 +261,23 @@ class ReadingRows {
                 .list();
     }
 
+    /** Whether a trusted measurement stands in the same place after a row with the columns of a reading. */
+    static String trustedSince(String row) {
+        return """
+                exists (
+                    select 1
+                    from reading t
+                    join assessment ta on ta.reading_id = t.id and ta.latest and ta.trusted
+                    where t.water_system_id = %1$s.water_system_id
+                        and t.quantity = %1$s.quantity
+                        and t.sample_point_id is not distinct from %1$s.sample_point_id
+                        and t.taken_at > %1$s.taken_at
+                        and t.answer <> 'NOT_MEASURED'
+                        and not exists (select 1 from reading n where n.replaces_id = t.id)
+                )
+                """.formatted(row);
+    }
+
     /** The newest measured reading by an instrument in each place since an instant, where no trusted one has come since. */
     List<ReadingView> restingOnAlone(InstrumentId instrument, Instant from) {
         return jdbc.sql(SELECT + """
@@ -280,17 +297,7 @@ class ReadingRows {
                                     o.taken_at desc,
                                     o.recorded_at desc
                             ) newest
-                            where not exists (
-                                select 1
-                                from reading t
-                                join assessment ta on ta.reading_id = t.id and ta.latest and ta.trusted
-                                where t.water_system_id = newest.water_system_id
-                                    and t.quantity = newest.quantity
-                                    and t.sample_point_id is not distinct from newest.sample_point_id
-                                    and t.taken_at > newest.taken_at
-                                    and t.answer <> 'NOT_MEASURED'
-                                    and not exists (select 1 from reading c where c.replaces_id = t.id)
-                            )
+                            where not\s""" + trustedSince("newest") + """
                         )
                         order by r.taken_at desc
                         """)
