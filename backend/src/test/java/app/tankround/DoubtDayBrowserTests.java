@@ -2,8 +2,10 @@ package app.tankround;
 
 import static app.tankround.testing.PersonAtBrowser.allIsSaved;
 import static app.tankround.testing.PersonAtBrowser.assertAccessible;
+import static app.tankround.testing.PersonAtBrowser.begin;
 import static app.tankround.testing.PersonAtBrowser.field;
 import static app.tankround.testing.PersonAtBrowser.follow;
+import static app.tankround.testing.PersonAtBrowser.letIn;
 import static app.tankround.testing.PersonAtBrowser.pdf;
 import static app.tankround.testing.PersonAtBrowser.press;
 import static app.tankround.testing.PersonAtBrowser.sees;
@@ -18,9 +20,7 @@ import app.tankround.persistence.DataDirectory;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestClock;
-import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
-import com.microsoft.playwright.Clock;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.FilePayload;
@@ -83,8 +83,8 @@ class DoubtDayBrowserTests {
     @BeforeEach
     void openBrowsers() {
         browser = TestBrowser.open();
-        office = context(1280, 800);
-        van = context(820, 1180);
+        office = browser.person(port, 1280, 800);
+        van = browser.person(port, 820, 1180);
     }
 
     @AfterEach
@@ -92,24 +92,12 @@ class DoubtDayBrowserTests {
         browser.close();
     }
 
-    private BrowserContext context(int width, int height) {
-        var context = browser.browser()
-                .newContext(new Browser.NewContextOptions()
-                        .setViewportSize(width, height)
-                        .setLocale("en-IE")
-                        .setTimezoneId("Europe/Dublin")
-                        .setBaseURL("http://localhost:" + port));
-        context.setDefaultTimeout(20_000);
-        context.clock().install(new Clock.InstallOptions().setTime(TestClock.START.toString()));
-        return context;
-    }
-
     @Test
     void worksOffWhatAWrongRefractometerToldAndBringsTheTankBack() throws IOException {
         Page owner = office.newPage();
         setUpTheBusiness(owner);
         Page technician = van.newPage();
-        technician.navigate(letTheTechnicianIn(owner));
+        technician.navigate(letIn(owner, "mara"));
 
         String first = visit(owner, technician, "2026-03-02T09:00:00Z", "1.0255");
         // 1.0255 is S 33.56, inside 31 to 37.
@@ -143,11 +131,7 @@ class DoubtDayBrowserTests {
                 .strip();
         // Written before the test server knew its port.
         owner.navigate(link.substring(link.indexOf("/first-owner/")));
-        owner.getByLabel("Name of the business").fill("Corran Water Care");
-        owner.getByLabel("Your name").fill("Orla Finn");
-        owner.getByLabel("Name for sign-in").fill("orla");
-        owner.getByLabel("Password").fill("slack water at half past four");
-        press(owner, "Begin");
+        begin(owner);
         owner.navigate("/imports");
         owner.getByLabel("Zip or CSV file")
                 .setInputFiles(new FilePayload("corran.zip", "application/zip", zip("day", FILES)));
@@ -156,15 +140,6 @@ class DoubtDayBrowserTests {
         // standards,
         // 6 points of checks and 3 tasks of 1 agreement: 28 rows.
         assertThat(owner.getByText("28 new, 0 changed, 0 as they were.")).isVisible();
-    }
-
-    private String letTheTechnicianIn(Page owner) {
-        owner.navigate("/people");
-        follow(owner, "mara");
-        owner.getByLabel("May sign in").check();
-        press(owner, "Save");
-        press(owner, "Make a link for sign-in");
-        return owner.locator(".one-time-link").innerText();
     }
 
     /** Puts the stop on a round and begins it; salinity is read with the instrument that is offered. */

@@ -2,8 +2,10 @@ package app.tankround;
 
 import static app.tankround.testing.PersonAtBrowser.allIsSaved;
 import static app.tankround.testing.PersonAtBrowser.assertAccessible;
+import static app.tankround.testing.PersonAtBrowser.begin;
 import static app.tankround.testing.PersonAtBrowser.csv;
 import static app.tankround.testing.PersonAtBrowser.field;
+import static app.tankround.testing.PersonAtBrowser.letIn;
 import static app.tankround.testing.PersonAtBrowser.pdf;
 import static app.tankround.testing.PersonAtBrowser.press;
 import static app.tankround.testing.PersonAtBrowser.text;
@@ -18,9 +20,7 @@ import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestClock;
 import com.microsoft.playwright.APIResponse;
-import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
-import com.microsoft.playwright.Clock;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
@@ -86,8 +86,8 @@ class WholeLineBrowserTests {
     @BeforeEach
     void openBrowsers() {
         browser = TestBrowser.open();
-        office = context(1280, 800);
-        van = context(820, 1180);
+        office = browser.person(port, 1280, 800);
+        van = browser.person(port, 820, 1180);
     }
 
     @AfterEach
@@ -95,24 +95,12 @@ class WholeLineBrowserTests {
         browser.close();
     }
 
-    private BrowserContext context(int width, int height) {
-        var context = browser.browser()
-                .newContext(new Browser.NewContextOptions()
-                        .setViewportSize(width, height)
-                        .setLocale("en-IE")
-                        .setTimezoneId("Europe/Dublin")
-                        .setBaseURL("http://localhost:" + port));
-        context.setDefaultTimeout(20_000);
-        context.clock().install(new Clock.InstallOptions().setTime(TestClock.START.toString()));
-        return context;
-    }
-
     @Test
     void livesADayFromAnEmptyInstallationToTheTextOfTheReport() throws IOException {
         Page owner = office.newPage();
         setUpTheBusiness(owner);
         importTheFiles(owner);
-        String technicianLink = letTheTechnicianIn(owner);
+        String technicianLink = letIn(owner, "mara");
         String roundPath = putTheStopOnTheVan(owner);
 
         Page technician = van.newPage();
@@ -132,11 +120,7 @@ class WholeLineBrowserTests {
         // Written before the test server knew its port.
         owner.navigate(link.substring(link.indexOf("/first-owner/")));
         assertAccessible(owner);
-        owner.getByLabel("Name of the business").fill("Corran Water Care");
-        owner.getByLabel("Your name").fill("Orla Finn");
-        owner.getByLabel("Name for sign-in").fill("orla");
-        owner.getByLabel("Password").fill("slack water at half past four");
-        press(owner, "Begin");
+        begin(owner);
         assertThat(owner.locator("h1")).containsText("2 March 2026");
     }
 
@@ -155,16 +139,6 @@ class WholeLineBrowserTests {
         for (String file : FILES) {
             assertThat(files.get(file + ".csv")).as(file).isEqualTo(csv("line", file));
         }
-    }
-
-    private String letTheTechnicianIn(Page owner) {
-        owner.navigate("/people");
-        owner.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("mara"))
-                .click();
-        owner.getByLabel("May sign in").check();
-        press(owner, "Save");
-        press(owner, "Make a link for sign-in");
-        return owner.locator(".one-time-link").innerText();
     }
 
     private String putTheStopOnTheVan(Page owner) {

@@ -47,6 +47,25 @@ public final class PersonAtBrowser {
                 .isEqualTo(true);
     }
 
+    /** Sets up a business of the tests as its first owner, who stands at the page for that. */
+    public static void begin(Page owner) {
+        owner.getByLabel("Name of the business").fill("Corran Water Care");
+        owner.getByLabel("Your name").fill("Orla Finn");
+        owner.getByLabel("Name for sign-in").fill("orla");
+        owner.getByLabel("Password").fill("slack water at half past four");
+        press(owner, "Begin");
+    }
+
+    /** Lets somebody of the imported files sign in, by a link. */
+    public static String letIn(Page owner, String signInName) {
+        owner.navigate("/people");
+        follow(owner, signInName);
+        owner.getByLabel("May sign in").check();
+        press(owner, "Save");
+        press(owner, "Make a link for sign-in");
+        return owner.locator(".one-time-link").innerText();
+    }
+
     /** The first button of that name. */
     public static void press(Page page, String name) {
         page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(name))

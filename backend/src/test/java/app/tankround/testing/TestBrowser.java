@@ -1,7 +1,9 @@
 package app.tankround.testing;
 
 import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Clock;
 import com.microsoft.playwright.Playwright;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -48,6 +50,18 @@ public final class TestBrowser implements AutoCloseable {
 
     public Browser browser() {
         return browser;
+    }
+
+    /** A person in Ireland at a window of that size, where it is the hour at which tests begin. */
+    public BrowserContext person(int port, int width, int height) {
+        BrowserContext context = browser.newContext(new Browser.NewContextOptions()
+                .setViewportSize(width, height)
+                .setLocale("en-IE")
+                .setTimezoneId("Europe/Dublin")
+                .setBaseURL("http://localhost:" + port));
+        context.setDefaultTimeout(20_000);
+        context.clock().install(new Clock.InstallOptions().setTime(TestClock.START.toString()));
+        return context;
     }
 
     private static Path executable() {
