@@ -1,7 +1,6 @@
 package app.tankround.instruments;
 
 import app.tankround.accounts.ChangeLog;
-import app.tankround.accounts.PersonId;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
@@ -60,14 +59,6 @@ public class InstrumentRegister {
     @Transactional(readOnly = true)
     public List<InstrumentView> all() {
         return instruments.findAllByOrderByCode().stream().map(Instrument::view).toList();
-    }
-
-    /** Those in use that the person carries, by code. */
-    @Transactional(readOnly = true)
-    public List<InstrumentView> byHolder(PersonId holder) {
-        return instruments.findByHolderIdAndRetiredOnIsNullOrderByCode(holder).stream()
-                .map(Instrument::view)
-                .toList();
     }
 
     /** @throws FieldRefusal if something stated cannot be */

@@ -1,6 +1,5 @@
 package app.tankround.instruments;
 
-import app.tankround.accounts.PersonId;
 import java.util.List;
 import java.util.Optional;
 import org.springframework.data.repository.ListCrudRepository;
@@ -10,6 +9,4 @@ interface Instruments extends ListCrudRepository<Instrument, InstrumentId> {
     Optional<Instrument> findByCode(String code);
 
     List<Instrument> findAllByOrderByCode();
-
-    List<Instrument> findByHolderIdAndRetiredOnIsNullOrderByCode(PersonId holderId);
 }

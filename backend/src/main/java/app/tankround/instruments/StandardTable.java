@@ -29,6 +29,35 @@ class StandardTable implements CsvTable {
             "suspiciousSince", "suspicious_since",
             "suspiciousBecause", "suspicious_because");
 
+    /** Columns of the first files. */
+    private static final List<String> FIRST = List.of(
+            "code",
+            "name",
+            "quantity",
+            "value",
+            "unit",
+            "uncertainty",
+            "value_temperature_c",
+            "lot",
+            "opened_on",
+            "expires_on");
+
+    /** Columns that were added since. */
+    private static final List<String> LATER = List.of(
+            "kind",
+            "open_days",
+            "suspicious_since",
+            "suspicious_because",
+            "buffer",
+            "recipe_solute",
+            "recipe_solute_g",
+            "recipe_purity_percent",
+            "recipe_purity_give_or_take",
+            "recipe_water_g",
+            "recipe_balance",
+            "recipe_water_balance",
+            "recipe_made_on");
+
     private final StandardRegister register;
     private final StandardRecipes recipes;
     private final InstrumentRegister instruments;
@@ -51,48 +80,12 @@ class StandardTable implements CsvTable {
 
     @Override
     public List<String> columns() {
-        return List.of(
-                "code",
-                "name",
-                "quantity",
-                "value",
-                "unit",
-                "uncertainty",
-                "value_temperature_c",
-                "lot",
-                "opened_on",
-                "expires_on",
-                "kind",
-                "open_days",
-                "suspicious_since",
-                "suspicious_because",
-                "buffer",
-                "recipe_solute",
-                "recipe_solute_g",
-                "recipe_purity_percent",
-                "recipe_purity_give_or_take",
-                "recipe_water_g",
-                "recipe_balance",
-                "recipe_water_balance",
-                "recipe_made_on");
+        return Stream.concat(FIRST.stream(), LATER.stream()).toList();
     }
 
     @Override
     public Set<String> laterColumns() {
-        return Set.of(
-                "kind",
-                "open_days",
-                "suspicious_since",
-                "suspicious_because",
-                "buffer",
-                "recipe_solute",
-                "recipe_solute_g",
-                "recipe_purity_percent",
-                "recipe_purity_give_or_take",
-                "recipe_water_g",
-                "recipe_balance",
-                "recipe_water_balance",
-                "recipe_made_on");
+        return Set.copyOf(LATER);
     }
 
     @Override

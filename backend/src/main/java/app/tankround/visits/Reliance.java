@@ -61,10 +61,10 @@ class Reliance {
 
     private static Optional<CalibrationHistory> undecided(VisitDesks.Desk desk, Taken reading) {
         return reading.instrumentId()
-                .map(desk::history)
-                .filter(history -> !reading.assessment()
+                .filter(instrument -> !reading.assessment()
                         .map(AssessmentView::decides)
-                        .orElseGet(() -> history.decidesAt(reading.at())));
+                        .orElseGet(() -> desk.history(instrument).decidesAt(reading.at())))
+                .map(desk::history);
     }
 
     /**

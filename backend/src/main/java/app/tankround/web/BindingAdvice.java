@@ -24,7 +24,7 @@ class BindingAdvice {
 
     private static final int PLACES = 256;
 
-    @InitBinder
+    @InitBinder("form")
     void refuseStrangePlaces(WebRequest request) {
         request.getParameterNames().forEachRemaining(BindingAdvice::refuseStrangePlace);
     }
