@@ -11,9 +11,14 @@ import app.tankround.web.StaleVersion;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.LocalTime;
+import java.util.Collection;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -51,6 +56,17 @@ public class SiteService {
                 .param("id", id.value())
                 .query(SiteService::view)
                 .optional();
+    }
+
+    /** Those with these ids, by id; ids that do not exist are missing. */
+    public Map<SiteId, SiteView> find(Collection<SiteId> ids) {
+        return jdbc
+                .sql(SELECT + " where s.id = any(cast(:ids as uuid[]))")
+                .param("ids", ids.stream().map(SiteId::value).toArray(UUID[]::new))
+                .query(SiteService::view)
+                .list()
+                .stream()
+                .collect(Collectors.toMap(SiteView::id, Function.identity()));
     }
 
     /** @throws NotFound if there is none */

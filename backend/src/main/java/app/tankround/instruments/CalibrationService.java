@@ -20,6 +20,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BiConsumer;
 import java.util.stream.Collectors;
 import org.springframework.context.ApplicationEventPublisher;
@@ -261,6 +262,12 @@ public class CalibrationService {
     @Transactional(readOnly = true)
     public CalibrationHistory history(InstrumentId id) {
         return histories.of(id);
+    }
+
+    /** The histories of several instruments, by id; ids that do not exist are missing. */
+    @Transactional(readOnly = true)
+    public Map<InstrumentId, CalibrationHistory> histories(Set<InstrumentId> ids) {
+        return histories.of(ids);
     }
 
     /** The histories of all instruments, by id. */

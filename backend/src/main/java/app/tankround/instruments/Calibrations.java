@@ -11,11 +11,13 @@ import java.sql.Types;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
 
@@ -58,10 +60,21 @@ class Calibrations {
     }
 
     List<CalibrationView> of(InstrumentId instrument) {
-        return jdbc.sql(COLUMNS + " where c.instrument_id = :instrument order by c.performed_at, s.code")
-                .param("instrument", instrument.value())
+        return of(List.of(instrument)).getOrDefault(instrument, List.of());
+    }
+
+    /** Those of several instruments, of each oldest first. */
+    Map<InstrumentId, List<CalibrationView>> of(Collection<InstrumentId> instruments) {
+        return jdbc
+                .sql(COLUMNS
+                        + " where c.instrument_id = any(cast(:instruments as uuid[])) order by c.performed_at, s.code")
+                .param(
+                        "instruments",
+                        instruments.stream().map(InstrumentId::value).toArray(UUID[]::new))
                 .query((row, number) -> view(row))
-                .list();
+                .list()
+                .stream()
+                .collect(Collectors.groupingBy(CalibrationView::instrumentId));
     }
 
     List<CalibrationView> all() {

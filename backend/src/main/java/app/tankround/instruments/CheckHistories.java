@@ -6,12 +6,16 @@ import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
+import app.tankround.web.NotFound;
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -40,9 +44,29 @@ class CheckHistories {
     }
 
     CalibrationHistory of(InstrumentId id) {
-        Suspicions.Marks marks = suspicions.marks(id);
-        return history(
-                instruments.require(id), calibrations.of(id), marks.suspicions(), marks.drops(), marks.kindDrift());
+        return Optional.ofNullable(of(Set.of(id)).get(id)).orElseThrow(() -> new NotFound("instrument", id));
+    }
+
+    /** Ids that do not exist are missing. */
+    Map<InstrumentId, CalibrationHistory> of(Set<InstrumentId> ids) {
+        if (ids.isEmpty()) {
+            return Map.of();
+        }
+        Map<InstrumentId, Suspicions.Marks> marks = suspicions.marks(ids);
+        Map<InstrumentId, List<CalibrationView>> checks = calibrations.of(ids);
+        Map<InstrumentId, CalibrationHistory> found = new HashMap<>();
+        for (InstrumentView instrument : instruments.find(ids)) {
+            Suspicions.Marks own = Objects.requireNonNull(marks.get(instrument.id()));
+            found.put(
+                    instrument.id(),
+                    history(
+                            instrument,
+                            checks.getOrDefault(instrument.id(), List.of()),
+                            own.suspicions(),
+                            own.drops(),
+                            own.kindDrift()));
+        }
+        return found;
     }
 
     Map<InstrumentId, CalibrationHistory> all() {

@@ -13,6 +13,7 @@ import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -53,6 +54,12 @@ public class InstrumentRegister {
     @Transactional(readOnly = true)
     public Optional<InstrumentView> findByCode(String code) {
         return instruments.findByCode(code).map(Instrument::view);
+    }
+
+    /** Those with these ids, in no order. */
+    @Transactional(readOnly = true)
+    public List<InstrumentView> find(Collection<InstrumentId> ids) {
+        return instruments.findAllById(ids).stream().map(Instrument::view).toList();
     }
 
     /** All of them, retired ones too, by code. */

@@ -9,7 +9,10 @@ import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.Arrays;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -54,6 +57,7 @@ class Suspicions {
     /**
      * What happened to an instrument beside its checks.
      *
+     * @param suspicions oldest first
      * @param drops when it was dropped, oldest first
      * @param kindDrift as {@link KindDrifts#of}
      */
@@ -82,30 +86,42 @@ class Suspicions {
     }
 
     /** In one question, since the history of an instrument is asked for with each of its readings. */
-    Marks marks(InstrumentId instrument) {
-        return jdbc.sql("""
+    Map<InstrumentId, Marks> marks(Collection<InstrumentId> instruments) {
+        Map<InstrumentId, Marks> found = new HashMap<>();
+        jdbc.sql("""
                         select
-                            exists (select from instrument_suspicion where instrument_id = :instrument) as suspected,
+                            i.id,
+                            exists (select from instrument_suspicion s where s.instrument_id = i.id) as suspected,
                             array (
-                                select dropped_at from instrument_drop
-                                where instrument_id = :instrument
-                                order by dropped_at
+                                select d.dropped_at from instrument_drop d
+                                where d.instrument_id = i.id
+                                order by d.dropped_at
                             ) as drops,
                             (
-                                select per_root_day from instrument_drift
-                                where instrument_id = :instrument
-                                order by position desc
+                                select r.per_root_day from instrument_drift r
+                                where r.instrument_id = i.id
+                                order by r.position desc
                                 limit 1
                             ) as kind_drift
+                        from instrument i
+                        where i.id = any(cast(:instruments as uuid[]))
                         """)
-                .param("instrument", instrument.value())
-                .query((row, number) -> new Marks(
-                        row.getBoolean("suspected") ? of(instrument) : List.of(),
-                        Arrays.stream((Timestamp[]) row.getArray("drops").getArray())
-                                .map(Timestamp::toInstant)
-                                .toList(),
-                        Optional.ofNullable(row.getObject("kind_drift", Double.class))))
-                .single();
+                .param(
+                        "instruments",
+                        instruments.stream().map(InstrumentId::value).toArray(UUID[]::new))
+                .query(row -> {
+                    InstrumentId instrument = InstrumentId.of(row.getObject("id", UUID.class));
+                    found.put(
+                            instrument,
+                            new Marks(
+                                    row.getBoolean("suspected") ? of(instrument) : List.of(),
+                                    Arrays.stream((Timestamp[])
+                                                    row.getArray("drops").getArray())
+                                            .map(Timestamp::toInstant)
+                                            .toList(),
+                                    Optional.ofNullable(row.getObject("kind_drift", Double.class))));
+                });
+        return found;
     }
 
     List<Drop> drops() {

@@ -12,10 +12,13 @@ import java.sql.Types;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -535,19 +538,28 @@ class DoubtRows {
         }
     }
 
-    List<Believed> believed(InstrumentId instrument) {
-        return jdbc.sql("""
-                        select l.doubt_from, max(s.believed_until) as believed_until
+    /** Instruments without any are missing. */
+    Map<InstrumentId, List<Believed>> believed(Collection<InstrumentId> instruments) {
+        Map<InstrumentId, List<Believed>> found = new HashMap<>();
+        jdbc.sql("""
+                        select l.instrument_id, l.doubt_from, max(s.believed_until) as believed_until
                         from doubt_list l
                         join doubt_start s on s.list_id = l.id
-                        where l.instrument_id = :instrument
+                        where l.instrument_id = any(cast(:instruments as uuid[]))
                         group by l.id
                         """)
-                .param("instrument", instrument.value())
-                .query((row, number) -> new Believed(
-                        moment(row, "doubt_from").orElse(Instant.EPOCH),
-                        moment(row, "believed_until").orElseThrow()))
-                .list();
+                .param(
+                        "instruments",
+                        instruments.stream().map(InstrumentId::value).toArray(UUID[]::new))
+                .query(row -> {
+                    found.computeIfAbsent(
+                                    InstrumentId.of(row.getObject("instrument_id", UUID.class)),
+                                    id -> new ArrayList<>())
+                            .add(new Believed(
+                                    moment(row, "doubt_from").orElse(Instant.EPOCH),
+                                    moment(row, "believed_until").orElseThrow()));
+                });
+        return found;
     }
 
     void begin(UUID id, DoubtListId list, ReadingId doubted, DoubtListView.Start start) {

@@ -99,10 +99,11 @@ public class ReadingService {
     public List<RecordedReading> recordAll(List<NewReading> readings) {
         Map<ReadingId, ReadingView> known =
                 byIds(readings.stream().map(NewReading::id).toList());
-        rows.share(readings.stream()
+        Set<InstrumentId> instruments = readings.stream()
                 .flatMap(reading -> reading.instrumentId().stream())
-                .collect(Collectors.toSet()));
-        Basis basis = new Basis(readings.stream().map(NewReading::systemId).collect(Collectors.toSet()));
+                .collect(Collectors.toSet());
+        rows.share(instruments);
+        Basis basis = new Basis(readings.stream().map(NewReading::systemId).collect(Collectors.toSet()), instruments);
         Map<ReadingId, ReadingRows.NewRow> fresh = new LinkedHashMap<>();
         for (NewReading reading : readings) {
             Optional<ReadingView> same = Optional.ofNullable(known.get(reading.id()));
@@ -161,8 +162,9 @@ public class ReadingService {
                     changed.quantity().name(),
                     stored.quantity().name());
         }
-        rows.share(changed.instrumentId().stream().toList());
-        AssessmentView assessment = new Basis(Set.of(changed.systemId())).assess(changed);
+        Set<InstrumentId> instruments = changed.instrumentId().stream().collect(Collectors.toSet());
+        rows.share(instruments);
+        AssessmentView assessment = new Basis(Set.of(changed.systemId()), instruments).assess(changed);
         var row = new ReadingRows.NewRow(changed, Optional.of(id), Optional.of(why), assessment);
         rows.insert(List.of(row), clock.instant());
         repeats.read(List.of(row));
@@ -309,7 +311,7 @@ public class ReadingService {
 
     /** Assesses what was read on an instrument from {@code from} on once more; targets and decision rule stay those of then. */
     void reassess(InstrumentId instrument, Instant from) {
-        Basis basis = new Basis(Set.of());
+        Basis basis = new Basis(Set.of(), Set.of(instrument));
         List<ReadingId> ids = new ArrayList<>();
         List<AssessmentView> assessments = new ArrayList<>();
         Set<ReadingId> untrusted = new HashSet<>();
@@ -354,7 +356,7 @@ public class ReadingService {
     /** What assessments rest on, fetched once for any number of readings. */
     private final class Basis {
 
-        private final Map<InstrumentId, Known> instruments = new HashMap<>();
+        private final Map<InstrumentId, Known> instruments;
         private final Map<WaterSystemId, Map<Quantity, TargetView>> targets;
         private final Map<SamplePointId, Map<Quantity, TargetView>> pointTargets;
         private final Map<WaterSystemId, Set<SamplePointId>> samplePoints = new HashMap<>();
@@ -363,8 +365,16 @@ public class ReadingService {
                 business.find().map(BusinessSettings::decisionRule).orElse(DecisionRule.GUARD_BAND);
         private final Instant now = clock.instant();
 
-        /** @param measured systems whose readings will be assessed against their present targets */
-        Basis(Set<WaterSystemId> measured) {
+        /**
+         * @param measured systems whose readings will be assessed against their present targets
+         * @param used what they were read on
+         */
+        Basis(Set<WaterSystemId> measured, Set<InstrumentId> used) {
+            Map<InstrumentId, List<DoubtRows.Believed>> believed = doubts.believed(used);
+            instruments = calibrations.histories(used).entrySet().stream()
+                    .collect(Collectors.toMap(
+                            Map.Entry::getKey,
+                            each -> new Known(each.getValue(), believed.getOrDefault(each.getKey(), List.of()))));
             targets = measured.isEmpty() ? Map.of() : systems.targets(measured);
             pointTargets = measured.isEmpty() ? Map.of() : systems.pointTargets(measured);
         }
@@ -413,8 +423,8 @@ public class ReadingService {
 
         private Optional<Known> known(NewReading reading) {
             return reading.instrumentId()
-                    .map(id -> instruments.computeIfAbsent(
-                            id, each -> new Known(calibrations.history(each), doubts.believed(each))));
+                    .map(id ->
+                            Optional.ofNullable(instruments.get(id)).orElseThrow(() -> new NotFound("instrument", id)));
         }
     }
 

@@ -45,6 +45,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.event.EventListener;
 import org.springframework.dao.DataIntegrityViolationException;
@@ -97,13 +98,14 @@ public class RoundService {
     public List<DueStop> dueStops(LocalDate date) {
         List<PlannedVisitView> due = dueVisits.dueOn(date);
         Set<PlannedVisitId> held = tables.held(ids(due), dueVisits.today(), null);
-        Map<WaterSystemId, WaterSystemView> known = systemsById();
+        Map<WaterSystemId, WaterSystemView> known = systemsOf(due);
         Map<SiteId, List<PlannedVisitView>> bySite = due.stream()
                 .filter(visit -> !held.contains(visit.id()))
                 .collect(Collectors.groupingBy(PlannedVisitView::siteId, LinkedHashMap::new, Collectors.toList()));
+        Map<SiteId, SiteView> at = sites.find(bySite.keySet());
         return bySite.entrySet().stream()
                 .map(entry -> new DueStop(
-                        sites.require(entry.getKey()),
+                        siteOf(at, entry.getKey()),
                         entry.getValue().stream().anyMatch(visit -> sick(known, visit)),
                         entry.getValue()))
                 .toList();
@@ -443,7 +445,6 @@ public class RoundService {
     private final class Facts {
 
         private final RoundTiming timing;
-        private final Map<WaterSystemId, WaterSystemView> known = systemsById();
 
         Facts(StoredRound round) {
             VanView van = fleet.find(round.vanId()).orElseThrow(() -> new NotFound("van", round.vanId()));
@@ -458,25 +459,15 @@ public class RoundService {
         }
 
         List<RoundTiming.Work> work(List<StoredStop> stops) {
-            Map<PlannedVisitId, PlannedVisitView> visits =
-                    dueVisits
-                            .find(stops.stream()
-                                    .flatMap(stop -> stop.visits().stream())
-                                    .map(HeldVisit::id)
-                                    .toList())
-                            .stream()
-                            .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
-            return stops.stream().map(stop -> work(stop, visits)).toList();
+            var agreed = new Agreed(stops);
+            return stops.stream().map(stop -> work(stop, agreed)).toList();
         }
 
-        private RoundTiming.Work work(StoredStop stop, Map<PlannedVisitId, PlannedVisitView> visits) {
-            SiteView site = sites.require(stop.siteId());
-            List<PlannedVisitView> here =
-                    stop.visits().stream().map(visit -> visits.get(visit.id())).toList();
-            List<InfectionClass> classes = here.stream()
-                    .map(visit -> infectionClass(known, visit))
-                    .sorted()
-                    .toList();
+        private static RoundTiming.Work work(StoredStop stop, Agreed agreed) {
+            SiteView site = agreed.site(stop);
+            List<PlannedVisitView> here = agreed.visits(stop).toList();
+            List<InfectionClass> classes =
+                    here.stream().map(agreed::infectionClass).sorted().toList();
             return new RoundTiming.Work(
                     stop,
                     site.name(),
@@ -485,6 +476,43 @@ public class RoundService {
                     here.stream().mapToInt(PlannedVisitView::minutes).sum(),
                     classes.getFirst(),
                     classes.getLast());
+        }
+    }
+
+    /** What was agreed for stops and where, read once. */
+    private final class Agreed {
+
+        private final Map<PlannedVisitId, PlannedVisitView> visits;
+        private final Map<WaterSystemId, WaterSystemView> known;
+        private final Map<SiteId, SiteView> at;
+
+        Agreed(Collection<StoredStop> stops) {
+            visits =
+                    dueVisits
+                            .find(stops.stream()
+                                    .flatMap(stop -> stop.visits().stream())
+                                    .map(HeldVisit::id)
+                                    .toList())
+                            .stream()
+                            .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
+            known = systemsOf(visits.values());
+            at = sites.find(stops.stream().map(StoredStop::siteId).collect(Collectors.toSet()));
+        }
+
+        Stream<PlannedVisitView> visits(StoredStop stop) {
+            return stop.visits().stream().map(visit -> visits.get(visit.id()));
+        }
+
+        SiteView site(StoredStop stop) {
+            return siteOf(at, stop.siteId());
+        }
+
+        WaterSystemView system(PlannedVisitView visit) {
+            return systemOf(known, visit);
+        }
+
+        InfectionClass infectionClass(PlannedVisitView visit) {
+            return system(visit).infectionClass();
         }
     }
 
@@ -505,12 +533,12 @@ public class RoundService {
         return time.getHour() * 60 + time.getMinute();
     }
 
-    private static InfectionClass infectionClass(Map<WaterSystemId, WaterSystemView> known, PlannedVisitView visit) {
-        return systemOf(known, visit).infectionClass();
+    private static boolean sick(Map<WaterSystemId, WaterSystemView> known, PlannedVisitView visit) {
+        return systemOf(known, visit).infectionClass().isSick();
     }
 
-    private static boolean sick(Map<WaterSystemId, WaterSystemView> known, PlannedVisitView visit) {
-        return infectionClass(known, visit).isSick();
+    private static SiteView siteOf(Map<SiteId, SiteView> known, SiteId id) {
+        return Optional.ofNullable(known.get(id)).orElseThrow(() -> new NotFound("site", id));
     }
 
     private static WaterSystemView systemOf(Map<WaterSystemId, WaterSystemView> known, PlannedVisitView visit) {
@@ -518,8 +546,8 @@ public class RoundService {
                 .orElseThrow(() -> new NotFound("water-system", visit.waterSystemId()));
     }
 
-    private Map<WaterSystemId, WaterSystemView> systemsById() {
-        return systems.all().stream().collect(Collectors.toMap(WaterSystemView::id, Function.identity()));
+    private Map<WaterSystemId, WaterSystemView> systemsOf(Collection<PlannedVisitView> visits) {
+        return systems.find(visits.stream().map(PlannedVisitView::waterSystemId).collect(Collectors.toSet()));
     }
 
     private static List<PlannedVisitId> ids(Collection<PlannedVisitView> visits) {
@@ -534,42 +562,29 @@ public class RoundService {
         if (rounds.isEmpty()) {
             return List.of();
         }
-        Map<WaterSystemId, WaterSystemView> known = systemsById();
-        Map<PlannedVisitId, PlannedVisitView> visits = dueVisits
-                .find(rounds.stream()
-                        .flatMap(round -> round.stops().stream())
-                        .flatMap(stop -> stop.visits().stream())
-                        .map(HeldVisit::id)
-                        .toList())
-                .stream()
-                .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
-        Map<SiteId, String> names = sites.all().stream().collect(Collectors.toMap(SiteView::id, SiteView::name));
-        return rounds.stream().map(round -> view(round, known, visits, names)).toList();
+        var agreed = new Agreed(
+                rounds.stream().flatMap(round -> round.stops().stream()).toList());
+        return rounds.stream().map(round -> view(round, agreed)).toList();
     }
 
-    private RoundView view(
-            StoredRound round,
-            Map<WaterSystemId, WaterSystemView> known,
-            Map<PlannedVisitId, PlannedVisitView> visits,
-            Map<SiteId, String> names) {
+    private RoundView view(StoredRound round, Agreed agreed) {
         List<StopView> stops = new ArrayList<>();
         for (StoredStop stop : round.stops()) {
-            List<PlannedVisitView> here = stop.visits().stream()
-                    .map(visit -> visits.get(visit.id()))
-                    .sorted(Comparator.comparing((PlannedVisitView visit) -> infectionClass(known, visit))
-                            .thenComparing(visit -> systemOf(known, visit).code())
+            List<PlannedVisitView> here = agreed.visits(stop)
+                    .sorted(Comparator.comparing(agreed::infectionClass)
+                            .thenComparing(visit -> agreed.system(visit).code())
                             .thenComparing(PlannedVisitView::dueOn))
                     .toList();
             stops.add(new StopView(
                     stop.id(),
                     stops.size() + 1,
                     stop.siteId(),
-                    names.getOrDefault(stop.siteId(), ""),
+                    agreed.site(stop).name(),
                     stop.arrivesAt(),
                     stop.startsAt(),
                     stop.departsAt(),
                     stop.lateMinutes(),
-                    here.stream().anyMatch(visit -> sick(known, visit)),
+                    here.stream().anyMatch(visit -> agreed.infectionClass(visit).isSick()),
                     ids(here),
                     Optional.ofNullable(stop.startedAt()),
                     Optional.ofNullable(stop.finishedAt())));

@@ -22,6 +22,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -187,45 +188,74 @@ class RoundTables {
                 .param("round", round.id().value())
                 .param("kept", kept)
                 .update();
-        for (int i = 0; i < round.stops().size(); i++) {
-            writeStop(round.id(), i + 1, round.stops().get(i));
+        if (round.stops().isEmpty()) {
+            return;
         }
-    }
-
-    private void writeStop(RoundId round, int position, StoredStop stop) {
         jdbc.sql("""
                         insert into round_stop (id, round_id, position, site_id, arrives_at, starts_at, departs_at, late_minutes)
-                        values (:id, :round, :position, :site, :arrives, :starts, :departs, :late)
+                        select s.id, :round, s.position, s.site_id, s.arrives_at, s.starts_at, s.departs_at, s.late_minutes
+                        from unnest(
+                            cast(:stops as uuid[]), cast(:sites as uuid[]), cast(:arrives as time[]),
+                            cast(:starts as time[]), cast(:departs as time[]), cast(:late as int[])
+                        ) with ordinality
+                            as s (id, site_id, arrives_at, starts_at, departs_at, late_minutes, position)
                         on conflict (id) do update
                         set position = excluded.position, arrives_at = excluded.arrives_at, starts_at = excluded.starts_at,
                             departs_at = excluded.departs_at, late_minutes = excluded.late_minutes
                         """)
-                .param("id", stop.id().value())
-                .param("round", round.value())
-                .param("position", position)
-                .param("site", stop.siteId().value())
-                .param("arrives", stop.arrivesAt())
-                .param("starts", stop.startsAt())
-                .param("departs", stop.departsAt())
-                .param("late", stop.lateMinutes())
-                .update();
-        jdbc.sql("delete from round_stop_visit where stop_id = :stop and planned_visit_id <> all(:kept)")
-                .param("stop", stop.id().value())
+                .param("round", round.id().value())
+                .param("stops", kept)
                 .param(
-                        "kept",
-                        stop.visits().stream().map(visit -> visit.id().value()).toArray(UUID[]::new))
+                        "sites",
+                        round.stops().stream()
+                                .map(stop -> stop.siteId().value())
+                                .toArray(UUID[]::new))
+                .param("arrives", times(round, StoredStop::arrivesAt))
+                .param("starts", times(round, StoredStop::startsAt))
+                .param("departs", times(round, StoredStop::departsAt))
+                .param(
+                        "late",
+                        round.stops().stream().map(StoredStop::lateMinutes).toArray(Integer[]::new))
                 .update();
-        for (HeldVisit visit : stop.visits()) {
-            jdbc.sql("""
-                            insert into round_stop_visit (stop_id, planned_visit_id, held)
-                            values (:stop, :visit, :held)
-                            on conflict (stop_id, planned_visit_id) do nothing
-                            """)
-                    .param("stop", stop.id().value())
-                    .param("visit", visit.id().value())
-                    .param("held", visit.held())
-                    .update();
-        }
+        writeVisits(round);
+    }
+
+    private static String[] times(StoredRound round, Function<StoredStop, LocalTime> time) {
+        return round.stops().stream().map(stop -> time.apply(stop).toString()).toArray(String[]::new);
+    }
+
+    private void writeVisits(StoredRound round) {
+        List<StopVisit> visits = round.stops().stream()
+                .flatMap(stop -> stop.visits().stream()
+                        .map(visit -> new StopVisit(stop.id().value(), visit)))
+                .toList();
+        UUID[] stops = visits.stream().map(StopVisit::stop).toArray(UUID[]::new);
+        UUID[] ids = visits.stream().map(visit -> visit.visit().id().value()).toArray(UUID[]::new);
+        jdbc.sql("""
+                        delete from round_stop_visit v
+                        using round_stop s
+                        where s.id = v.stop_id
+                          and s.round_id = :round
+                          and not exists (
+                              select
+                              from unnest(cast(:stops as uuid[]), cast(:visits as uuid[])) as kept (stop, visit)
+                              where kept.stop = v.stop_id and kept.visit = v.planned_visit_id)
+                        """)
+                .param("round", round.id().value())
+                .param("stops", stops)
+                .param("visits", ids)
+                .update();
+        jdbc.sql("""
+                        insert into round_stop_visit (stop_id, planned_visit_id, held)
+                        select * from unnest(cast(:stops as uuid[]), cast(:visits as uuid[]), cast(:held as boolean[]))
+                        on conflict (stop_id, planned_visit_id) do nothing
+                        """)
+                .param("stops", stops)
+                .param("visits", ids)
+                .param(
+                        "held",
+                        visits.stream().map(visit -> visit.visit().held()).toArray(Boolean[]::new))
+                .update();
     }
 
     /** Deletes a round with its stops; false if it was changed since. */

@@ -48,6 +48,13 @@ class WaterSystemQueries {
                 .optional();
     }
 
+    List<WaterSystemView> find(Collection<WaterSystemId> ids) {
+        return jdbc.sql(SELECT + " where w.id = any(cast(:ids as uuid[]))")
+                .param("ids", ids.stream().map(WaterSystemId::value).toArray(UUID[]::new))
+                .query(WaterSystemQueries::view)
+                .list();
+    }
+
     Optional<WaterSystemView> findByCode(String code) {
         return jdbc.sql(SELECT + " where w.code = :code")
                 .param("code", code)

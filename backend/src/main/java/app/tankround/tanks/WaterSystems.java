@@ -83,6 +83,11 @@ public class WaterSystems {
         return queries.find(id);
     }
 
+    /** Those with these ids, by id; ids that do not exist are missing. */
+    public Map<WaterSystemId, WaterSystemView> find(Collection<WaterSystemId> ids) {
+        return queries.find(ids).stream().collect(Collectors.toMap(WaterSystemView::id, Function.identity()));
+    }
+
     /** @throws NotFound if there is none */
     public WaterSystemView require(WaterSystemId id) {
         return find(id).orElseThrow(() -> new NotFound("water-system", id));

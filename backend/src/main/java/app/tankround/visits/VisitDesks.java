@@ -40,7 +40,6 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -167,6 +166,7 @@ class VisitDesks {
         private @Nullable Set<ReadingId> accompanied;
         private @Nullable BusinessSettings settings;
         private boolean newestFetched;
+        private boolean historiesFetched;
 
         private Desk(List<Entry> entries) {
             this.entries = entries;
@@ -297,17 +297,18 @@ class VisitDesks {
         }
 
         private Set<ReadingPlace> places() {
-            Set<ReadingPlace> found = new HashSet<>();
-            for (Entry entry : entries) {
-                if (entry.kind().equals(VisitEntryHandler.READING)) {
-                    var body = new EntryBody(entry.body(), Locale.ROOT);
-                    found.add(new ReadingPlace(
+            return readingBodies()
+                    .map(body -> new ReadingPlace(
                             WaterSystemId.of(body.id("system")),
                             body.choice("quantity", Quantity.class),
-                            body.optionalId("samplePoint").map(SamplePointId::of)));
-                }
-            }
-            return found;
+                            body.optionalId("samplePoint").map(SamplePointId::of)))
+                    .collect(Collectors.toSet());
+        }
+
+        private Stream<EntryBody> readingBodies() {
+            return entries.stream()
+                    .filter(entry -> entry.kind().equals(VisitEntryHandler.READING))
+                    .map(entry -> new EntryBody(entry.body(), Locale.ROOT));
         }
 
         /** The readings of a system at a visit that count so far; where nothing was measured, its last known salinity. */
@@ -325,7 +326,18 @@ class VisitDesks {
 
         /** An instrument with its checks, as it stands while this desk is open. */
         CalibrationHistory history(InstrumentId instrument) {
+            if (!historiesFetched) {
+                historiesFetched = true;
+                histories.putAll(calibrations.histories(instruments()));
+            }
             return histories.computeIfAbsent(instrument, calibrations::history);
+        }
+
+        private Set<InstrumentId> instruments() {
+            return readingBodies()
+                    .flatMap(body -> body.optionalId("instrument").stream())
+                    .map(InstrumentId::of)
+                    .collect(Collectors.toSet());
         }
 
         private List<Taken> taken(VisitId visit) {
