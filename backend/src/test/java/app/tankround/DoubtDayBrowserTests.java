@@ -229,7 +229,7 @@ class DoubtDayBrowserTests {
                 "it showed 1.0186 SG 20/20 in a standard of 1.0266",
                 "Either it is wrong or the standard is",
                 "Put R-1 aside and measure with R-2",
-                "Check R-1 again in a second standard or another lot, not in S35-A, L-118",
+                "Check R-1 again in a second standard or another lot of about the same value, not in S35-A, L-118",
                 "Measure 1 reading near danger again today",
                 "−0.0080");
         assertAccessible(technician);

@@ -5,6 +5,7 @@ import app.tankround.units.OutOfRangeException;
 import app.tankround.units.RefusalCode;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * One check of an instrument against one or more standards at one instant.
@@ -14,14 +15,24 @@ import java.util.List;
  * @param id opaque; a verdict names the checks it rests on by it
  * @param atEpochSecond when, in seconds since 1970-01-01T00:00Z
  * @param points at least one
+ * @param electrode how a pH electrode did as found, where millivolts were written down in two buffers
  */
-public record CalibrationCheck(String id, long atEpochSecond, List<CheckPoint> points) {
+public record CalibrationCheck(
+        String id,
+        long atEpochSecond,
+        List<CheckPoint> points,
+        @Nullable PhElectrode electrode) {
 
     public CalibrationCheck {
         points = List.copyOf(points);
         if (points.isEmpty()) {
             throw new OutOfRangeException(RefusalCode.OUT_OF_RANGE, InputKind.COUNT, 0, 1, Double.POSITIVE_INFINITY);
         }
+    }
+
+    /** A check without millivolts. */
+    public CalibrationCheck(String id, long atEpochSecond, List<CheckPoint> points) {
+        this(id, atEpochSecond, points, null);
     }
 
     /** Whether any of its standards may be believed. */
@@ -55,6 +66,16 @@ public record CalibrationCheck(String id, long atEpochSecond, List<CheckPoint> p
         return believed.isEmpty() || believed.size() == points.size() ? points : believed;
     }
 
+    /** The point that counts at which it was furthest off before anything was adjusted; the first of equals. */
+    public CheckPoint worst() {
+        List<CheckPoint> counted = counted();
+        CheckPoint worst = counted.getFirst();
+        for (CheckPoint point : counted) {
+            worst = Math.abs(point.errorAsFound()) > Math.abs(worst.errorAsFound()) ? point : worst;
+        }
+        return worst;
+    }
+
     /** Whether anything was read again after an adjustment. */
     boolean isAdjusted() {
         for (CheckPoint point : points) {
@@ -66,7 +87,7 @@ public record CalibrationCheck(String id, long atEpochSecond, List<CheckPoint> p
     }
 
     CalibrationLine line(boolean found) {
-        return CalibrationLine.through(counted(), found);
+        return CalibrationLine.through(counted(), found, electrode);
     }
 
     /** Whether the instrument was within its permitted error, and plausible, before anything was adjusted. */
@@ -90,6 +111,11 @@ public record CalibrationCheck(String id, long atEpochSecond, List<CheckPoint> p
             largest = Math.max(largest, Math.abs(point.error(found)));
         }
         return largest;
+    }
+
+    /** Whether an error passes. */
+    public static boolean passes(double error, double permittedError) {
+        return Math.abs(error) <= allowed(permittedError);
     }
 
     /** 1.0266 - 1.0256 is not quite 0.001 in binary; an error equal to the permitted one passes. */

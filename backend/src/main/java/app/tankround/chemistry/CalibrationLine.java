@@ -1,6 +1,7 @@
 package app.tankround.chemistry;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The error of an instrument along its scale as one check shows it: a straight line by least squares through the points of
@@ -27,9 +28,11 @@ final class CalibrationLine {
     private final boolean onePoint;
     private final boolean standardsEqual;
     private final double gain;
+    private final @Nullable PhElectrode electrode;
 
-    private CalibrationLine(List<CheckPoint> points, boolean found) {
+    private CalibrationLine(List<CheckPoint> points, boolean found, @Nullable PhElectrode electrode) {
         this.points = points;
+        this.electrode = electrode;
         this.found = found;
         int n = points.size();
         readings = new double[n];
@@ -70,7 +73,12 @@ final class CalibrationLine {
     }
 
     static CalibrationLine through(List<CheckPoint> points, boolean found) {
-        return new CalibrationLine(points, found);
+        return through(points, found, null);
+    }
+
+    /** @param electrode how the electrode did that gave these readings; adjusting its meter leaves it as it is */
+    static CalibrationLine through(List<CheckPoint> points, boolean found, @Nullable PhElectrode electrode) {
+        return new CalibrationLine(points, found, electrode);
     }
 
     /** Two bottles of one value say nothing about the slope, but confirm each other. */
@@ -101,7 +109,12 @@ final class CalibrationLine {
     }
 
     boolean plausible() {
-        return gain >= LOWEST_GAIN && gain <= HIGHEST_GAIN && !standardsEqual;
+        return gain >= LOWEST_GAIN && gain <= HIGHEST_GAIN && !standardsEqual && wornOut() == null;
+    }
+
+    /** The electrode if it is not fit for use. */
+    @Nullable PhElectrode wornOut() {
+        return electrode != null && !electrode.isUsable() ? electrode : null;
     }
 
     /** Whether it was meant to have a slope and both standards had the same value. */

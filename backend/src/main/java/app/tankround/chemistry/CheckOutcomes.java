@@ -6,11 +6,14 @@ import java.util.List;
 /**
  * Sorts the checks of an instrument into those that passed, failed, and failed for a reason other than the instrument.
  *
- * <p>A first failure may be the standard's. It is decided by the next reading in the same part of the scale in another
- * bottle or lot: what that shows, less what was adjusted since the failure, is the error that the instrument had.
+ * <p>A first failure may be the standard's. It is decided by later readings at each place where it failed
+ * ({@link InstrumentFacts#isOnePlace}) in another bottle or lot: what they show, less what was adjusted since the failure, is
+ * the error that the instrument had. One of them that is off confirms it; only all of them together refute it. A slope that
+ * cannot be is decided by a later check that shows the slope.
  */
 public final class CheckOutcomes {
 
+    private final InstrumentFacts facts;
     private final List<CalibrationCheck> checks;
     private final List<List<CheckPoint>> counted = new ArrayList<>();
     private final boolean[] working;
@@ -21,6 +24,7 @@ public final class CheckOutcomes {
     private final double allowed;
 
     public CheckOutcomes(InstrumentHistory history) {
+        facts = history.facts();
         checks = history.checks();
         int n = checks.size();
         working = new boolean[n];
@@ -28,13 +32,13 @@ public final class CheckOutcomes {
         left = new CalibrationLine[n];
         outcomes = new CheckOutcome[n];
         explainedBy = new int[n];
-        allowed = CalibrationCheck.allowed(history.facts().permittedError());
+        allowed = CalibrationCheck.allowed(facts.permittedError());
         for (int i = 0; i < n; i++) {
             CalibrationCheck check = checks.get(i);
             counted.add(check.counted());
             working[i] = check.checksWorkingRange();
-            found[i] = CalibrationLine.through(counted.get(i), true);
-            left[i] = check.isAdjusted() ? CalibrationLine.through(counted.get(i), false) : found[i];
+            found[i] = CalibrationLine.through(counted.get(i), true, check.electrode());
+            left[i] = check.isAdjusted() ? CalibrationLine.through(counted.get(i), false, check.electrode()) : found[i];
         }
         for (int i = 0; i < n; i++) {
             outcomes[i] = alone(i);
@@ -129,23 +133,30 @@ public final class CheckOutcomes {
     }
 
     private void decide(int failed) {
+        List<CheckPoint> open = wrongAt(failed, false);
+        boolean ofSlope = open.isEmpty();
         for (int later = failed + 1; later < checks.size(); later++) {
             if (!checks.get(later).isBelieved()) {
                 continue;
             }
             boolean repeated = false;
-            boolean off = !found[later].plausible();
-            for (CheckPoint point : counted.get(later)) {
-                if (repeats(point, failed)) {
-                    repeated = true;
-                    double adjusted = 0;
-                    for (int i = failed; i < later; i++) {
-                        adjusted += adjusted(i, point.meanAsFound());
+            boolean off = false;
+            boolean fresh = true;
+            if (ofSlope) {
+                repeated = showsSlopeAgain(later, failed) && anyOther(later, failed);
+                off = !found[later].plausible();
+                fresh = allOther(later, failed);
+            } else {
+                for (CheckPoint point : counted.get(later)) {
+                    if (repeats(point, failed)) {
+                        repeated = true;
+                        off |= isOffSince(failed, later, point);
+                        open = without(open, point);
                     }
-                    off |= Math.abs(point.errorAsFound() - adjusted) > allowed;
                 }
             }
-            if (repeated) {
+            // With one of the bottles again, a slope that is still wrong may be that bottle's.
+            if (repeated && (off ? fresh : open.isEmpty())) {
                 settle(failed, later, off);
                 return;
             }
@@ -154,24 +165,120 @@ public final class CheckOutcomes {
 
     private void settle(int failed, int later, boolean off) {
         outcomes[failed] = off ? CheckOutcome.CONFIRMED : CheckOutcome.REFUTED;
-        if (outcomes[later] == CheckOutcome.UNCONFIRMED) {
-            outcomes[later] = off ? CheckOutcome.CONFIRMED : CheckOutcome.EXPLAINED;
-            explainedBy[later] = failed;
+        if (outcomes[later] != CheckOutcome.UNCONFIRMED) {
+            return;
         }
+        if (off) {
+            outcomes[later] = CheckOutcome.CONFIRMED;
+            return;
+        }
+        for (CheckPoint point : counted.get(later)) {
+            if (isOffSince(failed, later, point)) {
+                return;
+            }
+        }
+        outcomes[later] = CheckOutcome.EXPLAINED;
+        explainedBy[later] = failed;
     }
 
-    /** Whether a later reading can decide a failure: the part of the scale that failed, in another standard. */
-    private boolean repeats(CheckPoint point, int failed) {
-        boolean anyOff = false;
-        for (CheckPoint first : counted.get(failed)) {
-            anyOff |= isOff(first);
+    /** Whether a point is off even without what was adjusted since a check. */
+    private boolean isOffSince(int failed, int later, CheckPoint point) {
+        double adjusted = 0;
+        for (int i = failed; i < later; i++) {
+            adjusted += adjusted(i, point.meanAsFound());
         }
-        for (CheckPoint first : counted.get(failed)) {
-            boolean suspected = isOff(first) || !anyOff;
-            if (suspected && first.role() == point.role() && isOther(first.standard(), point.standard())) {
+        return Math.abs(point.errorAsFound() - adjusted) > allowed;
+    }
+
+    /**
+     * Where a check found the instrument off, or left it so: in the working range, else at the zero. Empty if only its slope
+     * is wrong.
+     */
+    private List<CheckPoint> wrongAt(int check, boolean orLeft) {
+        List<CheckPoint> wrong = new ArrayList<>();
+        List<CheckPoint> zero = new ArrayList<>();
+        for (CheckPoint point : counted.get(check)) {
+            if (isOff(point) || (orLeft && Math.abs(point.errorAsLeft()) > allowed)) {
+                (point.role() == StandardRole.ZERO ? zero : wrong).add(point);
+            }
+        }
+        return wrong.isEmpty() ? zero : wrong;
+    }
+
+    /** Whether a later check looks again at all that was wrong at a check, in whatever standard. */
+    boolean looksAgain(int later, int failed) {
+        List<CheckPoint> wrong = wrongAt(failed, true);
+        if (wrong.isEmpty()) {
+            return showsSlopeAgain(later, failed);
+        }
+        for (CheckPoint first : wrong) {
+            boolean seen = false;
+            for (CheckPoint point : counted.get(later)) {
+                seen |= isOnePlace(first, point);
+            }
+            if (!seen) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private boolean showsSlopeAgain(int later, int failed) {
+        if (found[failed].wornOut() != null) {
+            return checks.get(later).electrode() != null;
+        }
+        return found[failed].onePoint() || !found[later].onePoint();
+    }
+
+    private boolean isOnePlace(CheckPoint one, CheckPoint other) {
+        return one.role() == other.role() && facts.isOnePlace(one.trueValue(), other.trueValue());
+    }
+
+    /** Whether a later reading can decide a failure: a place that failed, in another standard. */
+    private boolean repeats(CheckPoint point, int failed) {
+        for (CheckPoint first : wrongAt(failed, false)) {
+            if (isOnePlace(first, point) && isOther(first.standard(), point.standard())) {
                 return true;
             }
         }
         return false;
+    }
+
+    /** The places that a reading says nothing about. */
+    private List<CheckPoint> without(List<CheckPoint> open, CheckPoint point) {
+        List<CheckPoint> rest = new ArrayList<>();
+        for (CheckPoint first : open) {
+            if (!isOnePlace(first, point) || !isOther(first.standard(), point.standard())) {
+                rest.add(first);
+            }
+        }
+        return rest;
+    }
+
+    private boolean anyOther(int later, int failed) {
+        for (CheckPoint point : counted.get(later)) {
+            if (isOtherThanAll(point, failed)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private boolean allOther(int later, int failed) {
+        for (CheckPoint point : counted.get(later)) {
+            if (!isOtherThanAll(point, failed)) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private boolean isOtherThanAll(CheckPoint point, int failed) {
+        for (CheckPoint first : counted.get(failed)) {
+            if (!isOther(first.standard(), point.standard())) {
+                return false;
+            }
+        }
+        return true;
     }
 }

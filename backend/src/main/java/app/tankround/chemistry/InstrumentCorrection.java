@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
  *   <li>A check of the working range goes before a check of the zero alone; an adjustment made at a check of the zero in
  *       between is taken into account as the known jump it is.
  *   <li>A check at the same second as the reading counts as made before it.
- *   <li>Nothing is corrected by a check with an implausible gain, by one that a second standard refuted, or by a standard
+ *   <li>Nothing is corrected by a check with an implausible gain or a worn-out electrode, by one that a second standard refuted, or by a standard
  *       that may not be believed.
  *   <li>A check that failed as found makes every reading since the last good one doubtful.
  * </ul>
@@ -46,8 +46,14 @@ public final class InstrumentCorrection {
     /** The error one side speaks of, moved to the instant of the reading by the adjustments in between. */
     private record Side(int index, CalibrationLine line, double error, double days) {}
 
-    /** What is wrong with a part of the scale, and whether the instrument was left so. */
-    private record Failing(Reason reason, boolean condemned, boolean leftOff) {}
+    /** What is wrong since a check, and whether the instrument was left so. */
+    private record Failing(int check, Reason reason, boolean condemned, boolean leftOff) {
+
+        /** Only a second standard settles what the first one found. */
+        boolean waits() {
+            return reason.code() == ReasonCode.FAILURE_UNCONFIRMED && !condemned;
+        }
+    }
 
     /** One correction while it is being worked out. */
     private static final class Correction {
@@ -313,23 +319,40 @@ public final class InstrumentCorrection {
             return InstrumentStatus.SOUND;
         }
 
-        /** Goes through the checks in time; one of the working range settles all before it, one of the zero its own part. */
+        /**
+         * Goes through the checks in time; each settles what was wrong at the places that it looks at again, and one of the
+         * working range all that was wrong at the zero.
+         */
         private @Nullable InstrumentStatus failing(double error) {
-            @Nullable Failing zero = null;
-            @Nullable Failing working = null;
+            List<Failing> open = new ArrayList<>();
             for (int i = 0; i < before; i++) {
                 CheckOutcome outcome = outcomes.of(i);
                 if (outcome == CheckOutcome.REFUTED || outcome == CheckOutcome.SET_ASIDE) {
                     continue;
                 }
-                if (outcomes.working(i)) {
-                    working = next(working, i, error);
-                    zero = null;
-                } else {
-                    zero = next(zero, i, error);
+                @Nullable Failing own = failing(i, error);
+                boolean questioned = outcome == CheckOutcome.QUESTIONED;
+                boolean condemned = false;
+                List<Failing> kept = new ArrayList<>();
+                for (Failing so : open) {
+                    boolean zero = outcomes.working(i) && !outcomes.working(so.check());
+                    boolean again = outcomes.looksAgain(i, so.check()) && !(own == null && so.waits());
+                    if (questioned || !(zero || again)) {
+                        kept.add(so);
+                    } else {
+                        condemned |= again && so.condemned();
+                    }
                 }
+                if (own != null && !(questioned && !kept.isEmpty())) {
+                    boolean still = outcome == CheckOutcome.UNCONFIRMED && condemned;
+                    kept.add(new Failing(i, own.reason(), own.condemned() || still, own.leftOff()));
+                }
+                open = kept;
             }
-            @Nullable Failing worst = working == null ? zero : working;
+            @Nullable Failing worst = null;
+            for (Failing so : open) {
+                worst = worst == null || so.condemned() || !worst.condemned() ? so : worst;
+            }
             if (worst == null) {
                 return null;
             }
@@ -337,36 +360,25 @@ public final class InstrumentCorrection {
             if (worst.leftOff() && worst.reason().code() != ReasonCode.LEFT_OUT_OF_TOLERANCE) {
                 reasons.add(new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, error));
             }
-            if (last >= 0) {
-                addGain(outcomes.left(last));
-            }
+            addGain(outcomes.left(worst.check()));
             return worst.condemned() ? InstrumentStatus.CONDEMNED : InstrumentStatus.SUSPECT;
         }
 
-        /** What is wrong with one part of the scale after a further check of it. */
-        private @Nullable Failing next(@Nullable Failing so, int check, double error) {
+        /** What is wrong by one check alone. */
+        private @Nullable Failing failing(int check, double error) {
             CheckOutcome outcome = outcomes.of(check);
             double found = outcomes.found(check).errorAt(value);
             if (outcome == CheckOutcome.QUESTIONED) {
-                Reason reason = new Reason(ReasonCode.STANDARD_QUESTIONABLE, found);
-                return so == null ? new Failing(reason, false, false) : so;
+                return new Failing(check, new Reason(ReasonCode.STANDARD_QUESTIONABLE, found), false, false);
             }
             boolean off = !outcomes.leftGood(check);
             if (outcome == CheckOutcome.UNCONFIRMED) {
-                boolean condemned = so != null && so.condemned();
-                return new Failing(new Reason(ReasonCode.FAILURE_UNCONFIRMED, found), condemned, off);
+                return new Failing(check, new Reason(ReasonCode.FAILURE_UNCONFIRMED, found), false, off);
             }
             if (outcome == CheckOutcome.CONFIRMED && off) {
-                return new Failing(new Reason(ReasonCode.FAILURE_CONFIRMED, found), true, true);
+                return new Failing(check, new Reason(ReasonCode.FAILURE_CONFIRMED, found), true, true);
             }
-            if (off) {
-                return new Failing(new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, error), false, true);
-            }
-            // Only a second standard settles what the first one found.
-            if (so != null && so.reason().code() == ReasonCode.FAILURE_UNCONFIRMED && !so.condemned()) {
-                return new Failing(so.reason(), false, false);
-            }
-            return null;
+            return off ? new Failing(check, new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, error), false, true) : null;
         }
 
         /** When it was first dropped since the last check in the working range that counts. */
@@ -414,7 +426,21 @@ public final class InstrumentCorrection {
             if (line.standardsEqual()) {
                 reasons.add(new Reason(ReasonCode.STANDARDS_EQUAL, line.meanReading()));
             } else if (!line.plausible()) {
+                addSlope(line);
+            }
+        }
+
+        private void addSlope(CalibrationLine line) {
+            @Nullable PhElectrode electrode = line.wornOut();
+            if (electrode == null) {
                 reasons.add(new Reason(ReasonCode.GAIN_IMPLAUSIBLE, line.gain()));
+                return;
+            }
+            if (!electrode.slopeUsable()) {
+                reasons.add(new Reason(ReasonCode.ELECTRODE_SLOPE, electrode.slope()));
+            }
+            if (!electrode.offsetUsable()) {
+                reasons.add(new Reason(ReasonCode.ELECTRODE_OFFSET, electrode.offsetMillivolts()));
             }
         }
     }

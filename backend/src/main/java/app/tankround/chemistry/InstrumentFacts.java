@@ -39,6 +39,7 @@ public record InstrumentFacts(
         int longestIntervalDays) {
 
     private static final int LONGEST = 3660;
+    private static final double ONE_PLACE = 0.2;
 
     public InstrumentFacts {
         Ranges.require(InputKind.READING, resolution, Double.MIN_NORMAL, Double.POSITIVE_INFINITY);
@@ -60,6 +61,16 @@ public record InstrumentFacts(
         return driftPerRootDay == null
                 ? Uncertainty.rectangular(permittedError) / Math.sqrt(checkIntervalDays)
                 : driftPerRootDay;
+    }
+
+    /**
+     * Whether two values lie so close together on the scale that a check at one of them speaks for the other: within a fifth
+     * of the way from its zero (own choice, no source). So pH 9.18 and 10.01 are one place, 7.00 and 9.18 are two.
+     */
+    public boolean isOnePlace(double one, double other) {
+        double zero = scale.showsSalinity() ? scale.reading(0) : 0;
+        double further = Math.max(Math.abs(one - zero), Math.abs(other - zero));
+        return Math.abs(one - other) <= ONE_PLACE * further;
     }
 
     public InstrumentFacts withResolution(double resolution) {

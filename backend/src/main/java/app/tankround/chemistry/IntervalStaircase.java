@@ -1,7 +1,5 @@
 package app.tankround.chemistry;
 
-import java.util.List;
-
 /**
  * The interval to the next check, stepped up and down by how the checks in the working range went. After the staircase
  * method of ILAC-G24 / OIML D 10, "Guidelines for the determination of recalibration intervals" (from memory; steps and
@@ -68,7 +66,7 @@ final class IntervalStaircase {
         run = 0;
         lengthened = 0;
         shortenedLast = true;
-        lastFailure = worst(check).errorAsFound();
+        lastFailure = history.checks().get(check).worst().errorAsFound();
     }
 
     private void pass(int check) {
@@ -87,15 +85,6 @@ final class IntervalStaircase {
             days = longer;
             run = 0;
         }
-    }
-
-    private CheckPoint worst(int check) {
-        List<CheckPoint> points = outcomes.counted(check);
-        CheckPoint worst = points.getFirst();
-        for (CheckPoint point : points) {
-            worst = Math.abs(point.errorAsFound()) > Math.abs(worst.errorAsFound()) ? point : worst;
-        }
-        return worst;
     }
 
     private boolean withRoom(int check) {

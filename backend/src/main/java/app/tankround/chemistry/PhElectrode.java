@@ -70,6 +70,14 @@ public record PhElectrode(double slope, double offsetMillivolts) {
 
     /** Whether slope and offset are within the usual limits for use. */
     public boolean isUsable() {
-        return slope >= LOWEST_SLOPE && slope <= HIGHEST_SLOPE && Math.abs(offsetMillivolts) <= LARGEST_OFFSET;
+        return slopeUsable() && offsetUsable();
+    }
+
+    boolean slopeUsable() {
+        return slope >= LOWEST_SLOPE && slope <= HIGHEST_SLOPE;
+    }
+
+    boolean offsetUsable() {
+        return Math.abs(offsetMillivolts) <= LARGEST_OFFSET;
     }
 }

@@ -28,6 +28,10 @@ public enum ReasonCode {
     DROPPED,
     /** A two-point check with a gain outside 0.9 to 1.1, not used for correction; argument: the gain. */
     GAIN_IMPLAUSIBLE,
+    /** A pH electrode with a slope outside 92 to 102 %, not used for correction; argument: share of the Nernst slope. */
+    ELECTRODE_SLOPE,
+    /** A pH electrode with an offset beyond 30 mV either way, not used for correction; argument: mV at pH 7. */
+    ELECTRODE_OFFSET,
     /** A check against standards of one value, not used for correction; argument: the reading. */
     STANDARDS_EQUAL,
     /**

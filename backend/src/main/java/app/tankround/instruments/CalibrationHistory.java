@@ -1,11 +1,14 @@
 package app.tankround.instruments;
 
 import app.tankround.chemistry.CalibrationCheck;
+import app.tankround.chemistry.CheckOutcomes;
+import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.StandardRole;
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
@@ -82,11 +85,44 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
         return usualAt(instant).status();
     }
 
-    /** What a reading where it is usually used would be worth at an instant, by its checks alone. */
+    /**
+     * What a reading where it is usually used would be worth at an instant, by its checks alone; where it failed, if it is
+     * suspect or condemned since a check.
+     */
     public CorrectedReading usualAt(Instant instant) {
-        double where =
-                checks().isEmpty() ? 0 : checks().getLast().points().getLast().trueValue();
+        double where = failed().map(check -> check.worst().meanAsFound()).orElseGet(this::usual);
         return InstrumentCorrection.correct(history, where, instant.getEpochSecond());
+    }
+
+    /** Where its last check in the working range left it furthest off. */
+    private double usual() {
+        return checks().reversed().stream()
+                .filter(CalibrationCheck::checksWorkingRange)
+                .findFirst()
+                .or(() -> checks().reversed().stream().findFirst())
+                .flatMap(check -> check.points().stream()
+                        .filter(point -> point.role() == StandardRole.WORKING_RANGE || !check.checksWorkingRange())
+                        .max(Comparator.comparingDouble(point -> Math.abs(point.errorAsLeft()))))
+                .map(CheckPoint::meanAsLeft)
+                .orElse(0.0);
+    }
+
+    /** The check because of which it is suspect or condemned, if one is. */
+    public Optional<CalibrationCheck> failed() {
+        return open().or(this::condemning).flatMap(this::failed);
+    }
+
+    private Optional<CalibrationCheck> failed(SuspicionView suspicion) {
+        CheckOutcomes outcomes = new CheckOutcomes(history);
+        for (int i = 0; i < checks().size(); i++) {
+            CalibrationCheck check = checks().get(i);
+            boolean named = suspicion.checkAt().filter(at(check)::equals).isPresent();
+            boolean since = suspicion.checkAt().isEmpty() && !at(check).isBefore(suspicion.since());
+            if (named || (since && outcomes.of(i).failed())) {
+                return Optional.of(check);
+            }
+        }
+        return Optional.empty();
     }
 
     private Standing suspectedAt(Instant instant) {

@@ -4,8 +4,10 @@ import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
+import app.tankround.chemistry.PhElectrode;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
+import app.tankround.units.Temperature;
 import app.tankround.web.NotFound;
 import java.math.BigDecimal;
 import java.time.Instant;
@@ -123,7 +125,8 @@ class CheckHistories {
                                 .map(row -> row.id().toString())
                                 .collect(Collectors.joining(",")),
                         entry.getKey().getEpochSecond(),
-                        points(instrument, entry.getValue())))
+                        points(instrument, entry.getValue()),
+                        electrode(entry.getValue()).orElse(null)))
                 .toList();
         return InstrumentHistory.of(InstrumentScale.facts(instrument), checks);
     }
@@ -135,6 +138,31 @@ class CheckHistories {
         return instrument.kind() == InstrumentKind.BALANCE && !zero
                 ? Stream.concat(Stream.of(EMPTY_PAN), points.stream()).toList()
                 : points;
+    }
+
+    /** How a pH electrode did in two buffers of which both or neither may be believed; empty without millivolts in both. */
+    private static Optional<PhElectrode> electrode(List<CalibrationView> rows) {
+        boolean complete = rows.size() == 2
+                && rows.stream()
+                        .allMatch(row -> row.millivolts().isPresent()
+                                && row.temperature().isPresent());
+        if (!complete) {
+            return Optional.empty();
+        }
+        CalibrationView one = rows.getFirst();
+        CalibrationView other = rows.getLast();
+        boolean alike = (one.standardState() == StandardState.SOUND) == (other.standardState() == StandardState.SOUND);
+        double span = one.standardValue().subtract(other.standardValue()).abs().doubleValue();
+        return alike && span >= PhElectrode.LEAST_SPAN
+                ? Optional.of(PhElectrode.through(inBuffer(one), inBuffer(other)))
+                : Optional.empty();
+    }
+
+    private static PhElectrode.InBuffer inBuffer(CalibrationView row) {
+        return new PhElectrode.InBuffer(
+                row.standardValue().doubleValue(),
+                row.millivolts().orElseThrow().doubleValue(),
+                Temperature.ofCelsius(row.temperature().orElseThrow().doubleValue()));
     }
 
     /** What tells one bottle or lot of a standard from another, as {@link CheckPoint#standard}. */

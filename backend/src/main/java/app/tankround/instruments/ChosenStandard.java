@@ -1,22 +1,23 @@
 package app.tankround.instruments;
 
+import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.StandardRole;
 import app.tankround.units.OutOfRangeException;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.Predicate;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
  * The standard to take for the check of an instrument.
  *
  * <p>It checks where the instrument is used and not the zero alone, is in date, is believed, and is another bottle or lot
- * than the one in which a suspect instrument failed, since that one settles nothing. Of those, one that is open goes
+ * of about the same value as the one in which a suspect instrument failed, since that one settles nothing and nor does
+ * another place on the scale. Of those, one that is open goes
  * before one that is not, and the one opened last before all others. A pH electrode has a zero, near 7, and a slope, which
  * only a second buffer shows (common practice).
  *
@@ -37,7 +38,7 @@ public record ChosenStandard(
         EXPIRED,
         /** All that fit and are in date are not believed. */
         NOT_BELIEVED,
-        /** Only the bottle in which the instrument failed is left. */
+        /** Only the bottle in which the instrument failed is left, or others of quite another value. */
         SAME_AGAIN
     }
 
@@ -50,14 +51,15 @@ public record ChosenStandard(
      */
     public static ChosenStandard of(CalibrationHistory history, List<StandardView> standards, LocalDate day) {
         InstrumentView instrument = history.instrument();
-        Set<String> failedIn = failedIn(history);
+        List<CheckPoint> failed = failedAt(history);
         List<StandardView> fitting = standards.stream()
                 .filter(standard -> !standard.isZero() && fits(standard, instrument))
                 .toList();
         List<StandardView> inDate = only(fitting, standard -> !standard.expiredOn(day));
         List<StandardView> believed = only(inDate, standard -> !standard.suspiciousOn(day));
-        List<StandardView> other =
-                only(believed, standard -> !failedIn.contains(CheckHistories.bottle(standard.id(), standard.lot())));
+        List<StandardView> other = only(
+                believed,
+                standard -> failed.isEmpty() || failed.stream().anyMatch(point -> settles(history, point, standard)));
         Comparator<StandardView> openedLast = Comparator.comparing(
                         (StandardView standard) -> opened(standard, day).orElse(LocalDate.MIN),
                         Comparator.reverseOrder())
@@ -70,7 +72,7 @@ public record ChosenStandard(
                         : BigDecimal.ZERO)
                 .thenComparing(openedLast);
         Optional<StandardView> chosen = other.stream().min(first);
-        Optional<StandardView> second = other.stream()
+        Optional<StandardView> second = believed.stream()
                 .filter(standard -> electrode
                         && chosen.filter(one -> one.value().compareTo(standard.value()) != 0)
                                 .isPresent())
@@ -96,15 +98,26 @@ public record ChosenStandard(
         }
     }
 
-    private static Set<String> failedIn(CalibrationHistory history) {
-        return history.open()
-                .flatMap(SuspicionView::checkAt)
-                .map(failed -> history.checks().stream()
-                        .filter(check -> CalibrationHistory.at(check).equals(failed))
+    /** Where a suspect instrument failed, in the range it is used in. */
+    private static List<CheckPoint> failedAt(CalibrationHistory history) {
+        double permitted = history.facts().permittedError();
+        List<CheckPoint> points = history.open().isEmpty()
+                ? List.of()
+                : history.failed().stream()
                         .flatMap(check -> check.points().stream())
-                        .map(CheckPoint::standard)
-                        .collect(Collectors.toSet()))
-                .orElse(Set.of());
+                        .filter(point -> point.role() == StandardRole.WORKING_RANGE)
+                        .toList();
+        List<CheckPoint> off = points.stream()
+                .filter(point -> !CalibrationCheck.passes(point.errorAsFound(), permitted))
+                .toList();
+        return off.isEmpty() ? points : off;
+    }
+
+    /** Whether it is of about the value at which the instrument failed, and another bottle or lot. */
+    private static boolean settles(CalibrationHistory history, CheckPoint failed, StandardView standard) {
+        double shown = InstrumentScale.expected(history.instrument(), standard.value(), standard.unit());
+        return history.facts().isOnePlace(failed.trueValue(), shown)
+                && !failed.standard().equals(CheckHistories.bottle(standard.id(), standard.lot()));
     }
 
     private static List<StandardView> only(List<StandardView> standards, Predicate<StandardView> kept) {

@@ -1,12 +1,12 @@
 package app.tankround.instruments;
 
+import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.NextCheck;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.util.Comparator;
 import java.util.Optional;
 
 /**
@@ -16,7 +16,7 @@ import java.util.Optional;
  * @param lastCheck when it was last held in any standard
  * @param lastGood when it last passed in the range it is used in
  * @param nextDue when the next check is due; empty if it never passed in that range or has failed since, so that it is due now
- * @param shown what it showed at the worst point of its last check, before adjusting
+ * @param shown what it showed at the worst point of the check that it failed, else of its last, before adjusting
  * @param expected what it should have shown there
  */
 public record InstrumentState(
@@ -30,10 +30,9 @@ public record InstrumentState(
     /** @param today the business's day at that instant */
     public static InstrumentState of(CalibrationHistory history, Instant now, LocalDate today) {
         InstrumentView instrument = history.instrument();
-        Optional<CheckPoint> worst = history.checks().isEmpty()
-                ? Optional.empty()
-                : history.checks().getLast().points().stream()
-                        .max(Comparator.comparingDouble(point -> Math.abs(point.errorAsFound())));
+        Optional<CheckPoint> worst = history.failed()
+                .or(() -> history.checks().reversed().stream().findFirst())
+                .map(CalibrationCheck::worst);
         int decimals = Math.max(0, instrument.resolution().stripTrailingZeros().scale());
         return new InstrumentState(
                 code(history, now, today),

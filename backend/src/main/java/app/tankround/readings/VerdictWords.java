@@ -29,6 +29,8 @@ public class VerdictWords {
     private static final List<String> CAUSES = List.of(
             "GAIN_IMPLAUSIBLE",
             "STANDARDS_EQUAL",
+            "ELECTRODE_SLOPE",
+            "ELECTRODE_OFFSET",
             "FAILURE_CONFIRMED",
             "LATER_CHECK_FAILED",
             "LEFT_OUT_OF_TOLERANCE",
@@ -302,9 +304,9 @@ public class VerdictWords {
     private static String rounded(String text, ReadingView reading, String code, Locale locale) {
         double value = new BigDecimal(text).doubleValue();
         int places = switch (code) {
-            case "CHECK_OVERDUE_DAYS", "DROPPED" -> 0;
+            case "CHECK_OVERDUE_DAYS", "DROPPED", "ELECTRODE_OFFSET" -> 0;
             case "EXTRAPOLATED", "BEYOND_MODEL" -> 1;
-            case "GAIN_IMPLAUSIBLE" -> 2;
+            case "GAIN_IMPLAUSIBLE", "ELECTRODE_SLOPE" -> 2;
             default ->
                 Math.max(reading.value().map(BigDecimal::scale).orElse(0), ShownDigits.decimals(Math.abs(value)));
         };

@@ -20,7 +20,7 @@ import java.util.Optional;
  * @param zero y of no error
  * @param limitLow y of the lower permitted error
  * @param line path from what each check left to what the next one found
- * @param doubt the time between the last good check and the failed one, if the last one failed
+ * @param doubt the time between the last good check and the one that failed, if that is not settled or was the last
  */
 record ErrorChart(
         String limitHigh,
@@ -86,14 +86,19 @@ record ErrorChart(
                                 .orElse(permitted));
         long start = checks.getFirst().atEpochSecond();
         long end = Math.max(checks.getLast().atEpochSecond(), start + 1);
+        Optional<CalibrationCheck> wrong = history.failed()
+                .or(() -> Optional.of(checks.getLast()))
+                .filter(check -> !check.passedAsFound(permitted));
         List<Point> points = new ArrayList<>();
         StringBuilder line = new StringBuilder();
         for (CalibrationCheck check : checks) {
-            CheckPoint worst = worst(check);
-            double x = LEFT + (RIGHT - LEFT) * (check.atEpochSecond() - start) / (end - start);
+            CheckPoint worst = check.worst();
+            double x = x(check, start, end);
             String found = figure(y(worst.errorAsFound(), reach));
             String left = figure(y(worst.errorAsLeft(), reach));
-            boolean drawn = !line.isEmpty() && (check != checks.getLast() || check.passedAsFound(permitted));
+            boolean drawn = !line.isEmpty()
+                    && (check.passedAsFound(permitted)
+                            || wrong.filter(check::equals).isEmpty());
             line.append(drawn ? "L" : "M")
                     .append(figure(x))
                     .append(' ')
@@ -115,51 +120,53 @@ record ErrorChart(
                 figure(y(-permitted, reach)),
                 line.toString(),
                 points,
-                doubt(history, start, end, reach, locale),
+                wrong.flatMap(check -> doubt(history, check, start, end, reach, locale)),
                 days.day(Instant.ofEpochSecond(start), locale),
                 days.day(Instant.ofEpochSecond(checks.getLast().atEpochSecond()), locale)));
     }
 
     private static Optional<Doubt> doubt(
-            CalibrationHistory history, long start, long end, double reach, Locale locale) {
-        CalibrationCheck last = history.checks().getLast();
-        if (last.passedAsFound(history.facts().permittedError())) {
-            return Optional.empty();
-        }
+            CalibrationHistory history, CalibrationCheck wrong, long start, long end, double reach, Locale locale) {
         int decimals = Math.max(
                 0, history.instrument().resolution().stripTrailingZeros().scale() + 1);
-        double error = worst(last).errorAsFound();
+        double error = wrong.worst().errorAsFound();
         String found = signed(BigDecimal.valueOf(error).setScale(decimals, RoundingMode.HALF_EVEN), locale);
+        double until = x(wrong, start, end);
         return history.checks().reversed().stream()
+                .filter(check -> check.atEpochSecond() < wrong.atEpochSecond())
                 .filter(history::isGood)
                 .findFirst()
                 .map(good -> {
-                    double x = LEFT + (RIGHT - LEFT) * (good.atEpochSecond() - start) / (end - start);
-                    double from = y(worst(good).errorAsLeft(), reach);
+                    double x = x(good, start, end);
+                    double from = y(good.worst().errorAsLeft(), reach);
                     double to = y(error, reach);
-                    double step = x + 0.6 * (RIGHT - x);
+                    double step = x + 0.6 * (until - x);
                     boolean besideHatch = x - LEFT > ROOM_FOR_FIGURE;
                     return new Doubt(
-                            hatch(x),
-                            "M%s %sL%s %s".formatted(figure(x), figure(from), figure(RIGHT), figure(to)),
+                            hatch(x, until),
+                            "M%s %sL%s %s".formatted(figure(x), figure(from), figure(until), figure(to)),
                             "M%s %sH%sV%sH%s"
-                                    .formatted(figure(x), figure(from), figure(step), figure(to), figure(RIGHT)),
-                            figure(x + 0.3 * (RIGHT - x)),
+                                    .formatted(figure(x), figure(from), figure(step), figure(to), figure(until)),
+                            figure(x + 0.3 * (until - x)),
                             figure(step + 6),
                             figure(from + 0.55 * (to - from)),
                             found,
-                            figure(besideHatch ? x - 8 : RIGHT - 12),
+                            figure(besideHatch ? x - 8 : until - 12),
                             figure(besideHatch || error > 0 ? to + 4 : to - 10));
                 });
     }
 
-    /** Strokes at 45 degrees from {@code x} to the right end. */
-    private static String hatch(double x) {
+    private static double x(CalibrationCheck check, long start, long end) {
+        return LEFT + (RIGHT - LEFT) * (check.atEpochSecond() - start) / (end - start);
+    }
+
+    /** Strokes at 45 degrees from {@code x} to {@code until}. */
+    private static String hatch(double x, double until) {
         double height = BOTTOM - TOP;
         StringBuilder strokes = new StringBuilder();
-        for (double foot = x - height; foot < RIGHT; foot += HATCH_STEP) {
+        for (double foot = x - height; foot < until; foot += HATCH_STEP) {
             double left = Math.max(x, foot);
-            double right = Math.min(RIGHT, foot + height);
+            double right = Math.min(until, foot + height);
             if (right > left) {
                 strokes.append('M')
                         .append(figure(left))
@@ -172,14 +179,6 @@ record ErrorChart(
             }
         }
         return strokes.toString();
-    }
-
-    private static CheckPoint worst(CalibrationCheck check) {
-        CheckPoint worst = check.points().getFirst();
-        for (CheckPoint point : check.points()) {
-            worst = Math.abs(point.errorAsFound()) > Math.abs(worst.errorAsFound()) ? point : worst;
-        }
-        return worst;
     }
 
     private static double y(double error, double reach) {

@@ -1,5 +1,6 @@
 package app.tankround.instruments.web;
 
+import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.NextCheck;
@@ -20,7 +21,6 @@ import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionCause;
 import app.tankround.instruments.SuspicionView;
 import app.tankround.units.MeasurementUnit;
-import app.tankround.units.Temperature;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -28,11 +28,12 @@ import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -49,6 +50,13 @@ class InstrumentAccount {
 
     private static final BigDecimal OFF = new BigDecimal("3");
     private static final BigDecimal COLD = new BigDecimal("10");
+
+    /** What was wrong by so much that it is said how much. */
+    private static final Set<ReasonCode> OFF_BY = EnumSet.of(
+            ReasonCode.LATER_CHECK_FAILED,
+            ReasonCode.LEFT_OUT_OF_TOLERANCE,
+            ReasonCode.FAILURE_UNCONFIRMED,
+            ReasonCode.FAILURE_CONFIRMED);
 
     /** A part that rounds to no percent is not worth a line. */
     private static final double LEAST_SHARE = 0.005;
@@ -78,14 +86,25 @@ class InstrumentAccount {
         Optional<SuspicionView> suspicion = history.open().or(history::condemning);
         CorrectedReading now = history.usualAt(clock.instant());
         String never = text("instruments.never", locale);
-        String lastCheck = state.lastCheck().map(at -> days.day(at, locale)).orElse(never);
+        String lastCheck = history.checks().reversed().stream()
+                .filter(CalibrationCheck::checksWorkingRange)
+                .findFirst()
+                .map(check -> Instant.ofEpochSecond(check.atEpochSecond()))
+                .or(state::lastCheck)
+                .map(at -> days.day(at, locale))
+                .orElse(never);
         String day = switch (state.code()) {
             case "RETIRED" ->
                 instrument.retiredOn().map(retired -> Days.day(retired, locale)).orElse("");
             case "EXPIRED" ->
                 instrument.expiresOn().map(expired -> Days.day(expired, locale)).orElse("");
             case "SUSPECT", "CONDEMNED" ->
-                suspicion.map(since -> days.day(since.since(), locale)).orElse(lastCheck);
+                suspicion
+                        .filter(InstrumentAccount::isByHand)
+                        .map(SuspicionView::since)
+                        .or(() -> history.failed().map(check -> Instant.ofEpochSecond(check.atEpochSecond())))
+                        .map(since -> days.day(since, locale))
+                        .orElse(lastCheck);
             default -> state.lastGood().map(at -> days.day(at, locale)).orElse(lastCheck);
         };
         return text(
@@ -105,20 +124,35 @@ class InstrumentAccount {
 
     private static String variant(
             InstrumentState state, Optional<SuspicionView> suspicion, CorrectedReading now, boolean mayComeBack) {
-        if (state.code().equals("CONDEMNED")) {
-            return mayComeBack ? ".PASSED" : "";
+        boolean condemned = state.code().equals("CONDEMNED");
+        if (condemned && mayComeBack) {
+            return ".PASSED";
         }
-        if (!state.code().equals("SUSPECT")) {
+        if (!condemned && !state.code().equals("SUSPECT")) {
             return "";
         }
-        Optional<SuspicionCause> cause = suspicion.map(SuspicionView::cause);
-        if (cause.isPresent() && cause.get() != SuspicionCause.FAILED_CHECK) {
-            return "." + cause.get();
+        if (suspicion.filter(InstrumentAccount::isByHand).isPresent()) {
+            return "." + suspicion.get().cause();
+        }
+        if (isWornOut(now)) {
+            return ".ELECTRODE";
+        }
+        if (condemned) {
+            return "";
         }
         if (has(now, ReasonCode.GAIN_IMPLAUSIBLE) || has(now, ReasonCode.STANDARDS_EQUAL)) {
             return ".GAIN";
         }
         return has(now, ReasonCode.STANDARD_QUESTIONABLE) ? ".STANDARD" : "";
+    }
+
+    /** Whether somebody said so and no check has condemned it since. */
+    private static boolean isByHand(SuspicionView suspicion) {
+        return suspicion.isOpen() && suspicion.cause() != SuspicionCause.FAILED_CHECK;
+    }
+
+    private static boolean isWornOut(CorrectedReading now) {
+        return has(now, ReasonCode.ELECTRODE_SLOPE) || has(now, ReasonCode.ELECTRODE_OFFSET);
     }
 
     private static boolean has(CorrectedReading reading, ReasonCode code) {
@@ -133,21 +167,12 @@ class InstrumentAccount {
         List<Object> code = List.of(instrument.code());
         InstrumentSteps.Step again = new InstrumentSteps.Step("instruments.do.check", code, check);
         return switch (state.code()) {
-            case "SUSPECT" ->
-                List.of(
-                        has(history.usualAt(clock.instant()), ReasonCode.GAIN_IMPLAUSIBLE)
-                                ? new InstrumentSteps.Step("instruments.do.fresh-standards", code, check)
-                                : failedIn(history, rows)
-                                        .map(standard -> new InstrumentSteps.Step(
-                                                "instruments.do.second-standard",
-                                                List.of(instrument.code(), standard),
-                                                check))
-                                        .orElse(again));
+            case "SUSPECT" -> List.of(again(history, rows).orElse(again));
             case "CONDEMNED" ->
                 mayComeBack
                         ? List.of(new InstrumentSteps.Step("instruments.do.put-back", code, Optional.empty()))
                         : List.of(
-                                adjustedIn(instrument, rows)
+                                adjustedIn(history, rows)
                                         .map(standard -> new InstrumentSteps.Step(
                                                 "instruments.do.once-more",
                                                 List.of(instrument.code(), standard),
@@ -160,30 +185,55 @@ class InstrumentAccount {
         };
     }
 
+    /** What a suspect instrument is checked in next, if it failed a check. */
+    private Optional<InstrumentSteps.Step> again(CalibrationHistory history, List<CalibrationView> rows) {
+        InstrumentView instrument = history.instrument();
+        Optional<String> check = Optional.of("/instruments/" + instrument.id() + "/checks/new");
+        CorrectedReading now = history.usualAt(clock.instant());
+        if (isWornOut(now)) {
+            return Optional.of(new InstrumentSteps.Step("instruments.do.electrode", List.of(instrument.code()), check));
+        }
+        if (has(now, ReasonCode.GAIN_IMPLAUSIBLE)) {
+            return Optional.of(
+                    new InstrumentSteps.Step("instruments.do.fresh-standards", List.of(instrument.code()), check));
+        }
+        return failedIn(history, rows)
+                .map(standard -> new InstrumentSteps.Step(
+                        "instruments.do.second-standard", List.of(instrument.code(), standard), check));
+    }
+
     /** In which standards of which lots it failed when the suspicion began; empty if it began otherwise. */
     static Optional<String> failedIn(CalibrationHistory history, List<CalibrationView> rows) {
         InstrumentView instrument = history.instrument();
         return history.open()
-                .flatMap(SuspicionView::checkAt)
-                .map(at -> rows.stream()
-                        .filter(row -> row.performedAt().equals(at) && !passes(instrument, row, row.meanAsFound()))
+                .flatMap(open -> history.failed())
+                .map(failed -> rows.stream()
+                        .filter(row -> row.performedAt().getEpochSecond() == failed.atEpochSecond())
+                        .filter(row -> !passes(instrument, row, row.asFound()))
                         .toList())
                 .flatMap(InstrumentAccount::standards);
     }
 
-    /** In which standards of which lots it was put right at its last check; empty if it was not. */
-    private static Optional<String> adjustedIn(InstrumentView instrument, List<CalibrationView> rows) {
-        List<CalibrationView> last = rows.stream()
-                .filter(row -> row.performedAt().equals(rows.getLast().performedAt()))
-                .toList();
-        return last.stream().allMatch(row -> passes(instrument, row, row.meanAsLeft()))
-                ? standards(last)
-                : Optional.empty();
+    /** In which standards of which lots it was put right at its last check where it is used; empty if it was not. */
+    private static Optional<String> adjustedIn(CalibrationHistory history, List<CalibrationView> rows) {
+        return history.checks().reversed().stream()
+                .filter(CalibrationCheck::checksWorkingRange)
+                .findFirst()
+                .map(check -> rows.stream()
+                        .filter(row -> row.performedAt().getEpochSecond() == check.atEpochSecond())
+                        .filter(row -> !row.asLeft().isEmpty())
+                        .toList())
+                .filter(adjusted -> adjusted.stream().allMatch(row -> passes(history.instrument(), row, row.asLeft())))
+                .flatMap(InstrumentAccount::standards);
     }
 
-    private static boolean passes(InstrumentView instrument, CalibrationView row, BigDecimal shown) {
-        return Math.abs(shown.doubleValue() - CalibrationService.expected(instrument, row))
-                <= instrument.permittedError().doubleValue();
+    /** Whether what it showed in a standard is within its permitted error of what it should have shown. */
+    static boolean passes(InstrumentView instrument, CalibrationView row, List<BigDecimal> shown) {
+        double mean =
+                shown.stream().mapToDouble(BigDecimal::doubleValue).average().orElseThrow();
+        return CalibrationCheck.passes(
+                mean - CalibrationService.expected(instrument, row),
+                instrument.permittedError().doubleValue());
     }
 
     private static Optional<String> standards(List<CalibrationView> rows) {
@@ -196,7 +246,14 @@ class InstrumentAccount {
 
     /** What its checks say about a reading now, one sentence each. */
     List<String> why(CalibrationHistory history, Locale locale) {
-        return history.usualAt(clock.instant()).reasons().stream()
+        CorrectedReading now = history.usualAt(clock.instant());
+        double permitted = history.facts().permittedError();
+        // Where only the slope is wrong, no figure is off.
+        boolean slope = isWornOut(now) || has(now, ReasonCode.GAIN_IMPLAUSIBLE);
+        return now.reasons().stream()
+                .filter(reason -> !slope
+                        || !OFF_BY.contains(reason.code())
+                        || !CalibrationCheck.passes(reason.argument(), permitted))
                 .map(reason -> why(history.instrument(), reason, locale))
                 .toList();
     }
@@ -205,6 +262,8 @@ class InstrumentAccount {
         Object argument = switch (reason.code()) {
             case CHECK_OVERDUE_DAYS, DROPPED -> Math.round(reason.argument());
             case GAIN_IMPLAUSIBLE -> NumberText.plain(decimals(reason.argument(), 2), locale);
+            case ELECTRODE_SLOPE -> percent(reason.argument(), locale);
+            case ELECTRODE_OFFSET -> millivolts(reason.argument(), locale);
             case READS_LOW_BY, READS_HIGH_BY, NEVER_CHECKED -> size(instrument, reason.argument(), locale);
             case ONE_POINT_ONLY, WORKING_RANGE_UNCHECKED, STANDARDS_EQUAL ->
                 withUnit(instrument, onScale(instrument, reason.argument(), locale));
@@ -288,25 +347,30 @@ class InstrumentAccount {
     }
 
     /** How a pH electrode did at each check in which millivolts were written down in two buffers, the latest first. */
-    List<Electrode> electrode(List<CalibrationView> rows, Locale locale) {
-        Map<Instant, List<CalibrationView>> checks = rows.stream()
-                .filter(row -> row.millivolts().isPresent() && row.temperature().isPresent())
-                .collect(Collectors.groupingBy(CalibrationView::performedAt, TreeMap::new, Collectors.toList()));
+    List<Electrode> electrode(CalibrationHistory history, Locale locale) {
         List<Electrode> found = new ArrayList<>();
-        checks.forEach((at, buffers) -> {
-            if (buffers.size() == 2 && apart(buffers)) {
-                PhElectrode state = PhElectrode.through(inBuffer(buffers.getFirst()), inBuffer(buffers.getLast()));
+        for (CalibrationCheck check : history.checks().reversed()) {
+            @Nullable PhElectrode state = check.electrode();
+            if (state != null) {
                 found.add(new Electrode(
-                        days.moment(at, locale),
-                        NumberText.plain(decimals(100 * state.slope(), 1), locale) + " %",
-                        ErrorChart.signed(decimals(state.offsetMillivolts(), 0), locale) + " mV",
+                        days.moment(Instant.ofEpochSecond(check.atEpochSecond()), locale),
+                        percent(state.slope(), locale),
+                        millivolts(state.offsetMillivolts(), locale),
                         text(
                                 state.isUsable() ? "instruments.electrode.usable" : "instruments.electrode.unusable",
                                 locale),
                         state.isUsable()));
             }
-        });
-        return found.reversed();
+        }
+        return found;
+    }
+
+    private static String percent(double share, Locale locale) {
+        return NumberText.plain(decimals(100 * share, 1), locale) + " %";
+    }
+
+    private static String millivolts(double millivolts, Locale locale) {
+        return ErrorChart.signed(decimals(millivolts, 0), locale) + " mV";
     }
 
     String electrodeLimits(Locale locale) {
@@ -316,22 +380,6 @@ class InstrumentAccount {
                 whole(100 * PhElectrode.LOWEST_SLOPE),
                 whole(100 * PhElectrode.HIGHEST_SLOPE),
                 whole(PhElectrode.LARGEST_OFFSET));
-    }
-
-    private static boolean apart(List<CalibrationView> buffers) {
-        double span = buffers.getFirst()
-                .standardValue()
-                .subtract(buffers.getLast().standardValue())
-                .abs()
-                .doubleValue();
-        return span >= PhElectrode.LEAST_SPAN;
-    }
-
-    private static PhElectrode.InBuffer inBuffer(CalibrationView row) {
-        return new PhElectrode.InBuffer(
-                row.standardValue().doubleValue(),
-                row.millivolts().orElseThrow().doubleValue(),
-                Temperature.ofCelsius(row.temperature().orElseThrow().doubleValue()));
     }
 
     /** When the next check is due and why then. */

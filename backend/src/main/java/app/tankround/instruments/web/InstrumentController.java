@@ -86,6 +86,7 @@ class InstrumentController {
             String adjusted,
             String error,
             boolean failed,
+            String note,
             String person) {}
 
     /** A line of the times that it was not trusted. */
@@ -194,7 +195,7 @@ class InstrumentController {
                 locale));
         model.addAttribute("why", why);
         model.addAttribute("budget", account.budget(history, locale));
-        model.addAttribute("electrode", account.electrode(rows, locale));
+        model.addAttribute("electrode", account.electrode(history, locale));
         model.addAttribute("electrodeLimits", account.electrodeLimits(locale));
         model.addAttribute("due", account.due(history, line.state(), locale));
         model.addAttribute("intervalDays", account.intervalDays(history));
@@ -297,7 +298,8 @@ class InstrumentController {
                 repeats(row.asLeft(), locale),
                 row.adjusted().orElse(""),
                 ErrorChart.signed(rounded(error, decimals), locale),
-                error.abs().compareTo(instrument.permittedError()) > 0,
+                !InstrumentAccount.passes(instrument, row, row.asFound()),
+                row.note().orElse(""),
                 row.person().flatMap(people::find).map(PersonView::name).orElse(""));
     }
 

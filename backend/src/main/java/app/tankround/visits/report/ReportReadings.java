@@ -26,6 +26,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -125,7 +126,8 @@ final class ReportReadings {
 
     /** What it really is, with uncertainty; empty where the checks do not add up. */
     private Optional<String> real(ReadingView reading) {
-        return reading.assessment().says("GAIN_IMPLAUSIBLE")
+        return Stream.of("GAIN_IMPLAUSIBLE", "ELECTRODE_SLOPE", "ELECTRODE_OFFSET")
+                        .anyMatch(reading.assessment()::says)
                 ? Optional.empty()
                 : verdicts.corrected(reading, words.locale());
     }
