@@ -295,6 +295,7 @@ public class CalibrationService {
     private static void refuseIfRestWrong(NewCalibration stated) {
         stated.instrumentTemperature()
                 .ifPresent(celsius -> Checked.number("instrumentTemperature", celsius, COLDEST, true, WARMEST));
+        stated.note().filter(text -> !text.isBlank()).ifPresent(text -> Checked.note("note", text));
         stated.adjusted().filter(text -> !text.isBlank()).ifPresent(text -> {
             Checked.text("adjusted", text);
             if (stated.points().stream().allMatch(point -> point.asLeft().isEmpty())) {

@@ -12,6 +12,7 @@ final class Checked {
 
     private static final LocalDate EARLIEST = LocalDate.of(1990, 1, 1);
     private static final int LONGEST_TEXT = 120;
+    private static final int LONGEST_NOTE = 500;
     private static final int YEARS_AHEAD = 15;
 
     private Checked() {}
@@ -22,6 +23,13 @@ final class Checked {
         }
         if (value.length() > LONGEST_TEXT) {
             throw new FieldRefusal(field, "instruments.text-too-long", value.length(), 1, LONGEST_TEXT);
+        }
+    }
+
+    /** What somebody adds in words. */
+    static void note(String field, String value) {
+        if (value.length() > LONGEST_NOTE) {
+            throw new FieldRefusal(field, "instruments.text-too-long", value.length(), 1, LONGEST_NOTE);
         }
     }
 

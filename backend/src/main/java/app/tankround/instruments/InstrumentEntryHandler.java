@@ -5,6 +5,8 @@ import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
 import app.tankround.web.FieldRefusal;
+import java.time.Clock;
+import java.time.Instant;
 import java.util.Map;
 import java.util.Optional;
 import org.springframework.stereotype.Component;
@@ -17,9 +19,11 @@ class InstrumentEntryHandler implements EntryHandler {
     private static final String DROPPED = "instrument.dropped";
 
     private final InstrumentStandings standings;
+    private final Clock clock;
 
-    InstrumentEntryHandler(InstrumentStandings standings) {
+    InstrumentEntryHandler(InstrumentStandings standings, Clock clock) {
         this.standings = standings;
+        this.clock = clock;
     }
 
     @Override
@@ -36,9 +40,15 @@ class InstrumentEntryHandler implements EntryHandler {
                 .filter(JsonNode::isString)
                 .map(JsonNode::asString);
         note.filter(text -> !text.isEmpty()).ifPresent(text -> Checked.text("note", text));
-        Standing standing =
-                standings.dropped(id, entry.deviceTime().toInstant(), Optional.of(PersonId.of(entry.author())), note);
+        Standing standing = standings.dropped(id, happened(entry), Optional.of(PersonId.of(entry.author())), note);
         return EntryAnswer.applied(
                 "instruments.dropped", Map.of("instrument", id.toString(), "standing", standing.name()));
+    }
+
+    /** The device's time, unless it lies ahead of the server's. */
+    private Instant happened(Entry entry) {
+        Instant now = clock.instant();
+        Instant said = entry.deviceTime().toInstant();
+        return said.isAfter(now) ? now : said;
     }
 }

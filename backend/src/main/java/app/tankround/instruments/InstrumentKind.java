@@ -29,6 +29,29 @@ public enum InstrumentKind {
         return this == TITRATION_KIT || this == COLOUR_KIT;
     }
 
+    /** Whether such an instrument can measure it at all; whatever is read at a plant is read off the plant. */
+    public boolean measures(Quantity quantity) {
+        return switch (this) {
+            case REFRACTOMETER, HYDROMETER, SWING_ARM -> quantity == Quantity.SALINITY;
+            case CONDUCTIVITY_METER -> quantity == Quantity.SALINITY || quantity == Quantity.DISSOLVED_SOLIDS;
+            case TDS_PEN -> quantity == Quantity.DISSOLVED_SOLIDS;
+            case PH_METER -> quantity == Quantity.PH;
+            case THERMOMETER -> quantity == Quantity.TEMPERATURE;
+            case OXYGEN_PROBE -> quantity == Quantity.OXYGEN;
+            case TITRATION_KIT ->
+                switch (quantity) {
+                    case TEMPERATURE, PH, DISSOLVED_SOLIDS, VOLUME_MADE, PERMEATE_FLOW, PRESSURE, MASS -> false;
+                    default -> true;
+                };
+            case COLOUR_KIT, PHOTOMETER ->
+                switch (quantity) {
+                    case TEMPERATURE, SALINITY, DISSOLVED_SOLIDS, VOLUME_MADE, PERMEATE_FLOW, PRESSURE, MASS -> false;
+                    default -> true;
+                };
+            case BALANCE -> quantity == Quantity.MASS;
+        };
+    }
+
     /** Whether it may or may not make up for temperature by itself. */
     public boolean mayBeCompensated() {
         return this == REFRACTOMETER || this == CONDUCTIVITY_METER || this == TDS_PEN;

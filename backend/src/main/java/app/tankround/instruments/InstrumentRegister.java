@@ -1,12 +1,12 @@
 package app.tankround.instruments;
 
 import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.People;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.PlausibleRange;
 import app.tankround.units.PlausibleRanges;
-import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
@@ -29,12 +29,15 @@ public class InstrumentRegister {
     private static final BigDecimal QUARTER = new BigDecimal("0.25");
 
     private final Instruments instruments;
+    private final People people;
     private final BusinessDay businessDay;
     private final ChangeLog changes;
     private final Clock clock;
 
-    InstrumentRegister(Instruments instruments, BusinessDay businessDay, ChangeLog changes, Clock clock) {
+    InstrumentRegister(
+            Instruments instruments, People people, BusinessDay businessDay, ChangeLog changes, Clock clock) {
         this.instruments = instruments;
+        this.people = people;
         this.businessDay = businessDay;
         this.changes = changes;
         this.clock = clock;
@@ -113,17 +116,23 @@ public class InstrumentRegister {
                     throw new FieldRefusal("unit", "instruments.scale-fixed", old.code());
                 });
         PlausibleRange range = PlausibleRanges.of(stated.quantity(), stated.unit());
-        BigDecimal widest = range.high().subtract(range.low()).multiply(QUARTER);
-        Checked.number("resolution", stated.resolution(), BigDecimal.ZERO, false, widest);
+        refuseIfRangeWrong(stated, range);
+        BigDecimal widest = stated.rangeHigh()
+                .orElse(range.high())
+                .subtract(stated.rangeLow().orElse(range.low()))
+                .multiply(QUARTER);
+        Checked.number("resolution", stated.resolution(), BigDecimal.ZERO, false, widest.min(range.farOff()));
         Checked.number("permittedError", stated.permittedError(), BigDecimal.ZERO, false, widest);
         if (stated.checkIntervalDays() < 1 || stated.checkIntervalDays() > LONGEST_INTERVAL) {
             throw new FieldRefusal(
                     "checkIntervalDays", "instruments.number-outside", stated.checkIntervalDays(), 1, LONGEST_INTERVAL);
         }
-        refuseIfRangeWrong(stated, range);
         Checked.ahead("expiresOn", stated.expiresOn(), today);
         Checked.past("purchasedOn", stated.purchasedOn(), today);
         Checked.past("retiredOn", stated.retiredOn(), today);
+        stated.holder().filter(holder -> people.find(holder).isEmpty()).ifPresent(holder -> {
+            throw new FieldRefusal("holder", "instruments.holder-unknown");
+        });
         stated.retiredOn()
                 .filter(retired ->
                         stated.purchasedOn().filter(retired::isBefore).isPresent())
@@ -155,8 +164,8 @@ public class InstrumentRegister {
     }
 
     private static void refuseIfScaleWrong(NewInstrument stated) {
-        if ((stated.kind() == InstrumentKind.BALANCE) != (stated.quantity() == Quantity.MASS)) {
-            throw new FieldRefusal("quantity", "instruments.mass-by-balance");
+        if (!stated.kind().measures(stated.quantity())) {
+            throw new FieldRefusal("quantity", "instruments.kind-measures." + stated.kind());
         }
         if (stated.compensation().isPresent() && !stated.kind().mayBeCompensated()) {
             throw new FieldRefusal("compensation", "instruments.compensation-not-for-kind");

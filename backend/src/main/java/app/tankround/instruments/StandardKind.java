@@ -48,6 +48,37 @@ public enum StandardKind {
         return checked.contains(kind);
     }
 
+    /** Whether a standard of this kind has a value of that quantity. */
+    public boolean isOf(Quantity quantity) {
+        return switch (this) {
+            case SEAWATER, SODIUM_CHLORIDE -> quantity == Quantity.SALINITY;
+            case CONDUCTIVITY -> quantity == Quantity.SALINITY || quantity == Quantity.DISSOLVED_SOLIDS;
+            case PH_BUFFER -> quantity == Quantity.PH;
+            case REFERENCE_THERMOMETER -> quantity == Quantity.TEMPERATURE;
+            case AIR_SATURATED_WATER -> quantity == Quantity.OXYGEN;
+            case TEST_MASS -> quantity == Quantity.MASS;
+            case PURE_WATER, KNOWN_CONCENTRATION ->
+                switch (quantity) {
+                    case TEMPERATURE, PH, VOLUME_MADE, PERMEATE_FLOW, PRESSURE, MASS -> false;
+                    default -> true;
+                };
+            case OTHER -> !quantity.isOfPlant();
+        };
+    }
+
+    /** Whether it is the zero and nothing else; all others but a thermometer, a solution and what has no kind are above it. */
+    public boolean isZero() {
+        return this == PURE_WATER;
+    }
+
+    /** Whether a value of zero would make it no standard. */
+    public boolean isAboveZero() {
+        return switch (this) {
+            case SEAWATER, SODIUM_CHLORIDE, CONDUCTIVITY, PH_BUFFER, AIR_SATURATED_WATER, TEST_MASS -> true;
+            default -> false;
+        };
+    }
+
     /** What a standard is that nobody named the kind of. */
     public static StandardKind usual(Quantity quantity, BigDecimal value) {
         return switch (quantity) {

@@ -5,6 +5,7 @@ import app.tankround.chemistry.PhBuffer;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.PlausibleRanges;
+import app.tankround.units.Quantity;
 import app.tankround.units.Temperature;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
@@ -114,9 +115,13 @@ public class StandardRegister {
      *
      * @throws FieldRefusal at {@code code} if a check refers to it
      * @throws NotFound if there is none
+     * @throws StaleVersion if somebody else changed it since {@code version}
      */
-    public void remove(StandardId id) {
+    public void remove(StandardId id, int version) {
         StandardView stored = require(id);
+        if (stored.version() != version) {
+            throw new StaleVersion("/standards/" + id, stored, null);
+        }
         int checks = calibrations.countWith(id);
         if (checks > 0) {
             throw new FieldRefusal("code", "instruments.standard-used", stored.code(), checks);
@@ -160,6 +165,18 @@ public class StandardRegister {
         }
     }
 
+    /** Pure water has nothing in it, and of nothing no mass, buffer or salt water is made. */
+    private static void refuseIfValueNotOfKind(NewStandard stated) {
+        if (stated.kind().isZero()) {
+            Checked.number("value", stated.value(), BigDecimal.ZERO, true, BigDecimal.ZERO);
+        }
+        if (stated.kind().isAboveZero() || stated.quantity() == Quantity.MASS) {
+            BigDecimal highest =
+                    PlausibleRanges.of(stated.quantity(), stated.unit()).high();
+            Checked.number("value", stated.value(), BigDecimal.ZERO, false, highest);
+        }
+    }
+
     private void refuseIfWrong(NewStandard stated, Optional<StandardView> stored) {
         LocalDate today = businessDay.today();
         boolean taken = standards
@@ -171,9 +188,13 @@ public class StandardRegister {
         if (stated.unit() == MeasurementUnit.SPECIFIC_GRAVITY) {
             throw new FieldRefusal("unit", "instruments.standard-as-salinity");
         }
+        if (!stated.kind().isOf(stated.quantity())) {
+            throw new FieldRefusal("quantity", "instruments.standard-is." + stated.kind());
+        }
         PlausibleRanges.check(stated.quantity(), stated.unit(), stated.value()).ifPresent(refused -> {
             throw new FieldRefusal("value", refused.code(), refused.args());
         });
+        refuseIfValueNotOfKind(stated);
         BigDecimal widest = PlausibleRanges.of(stated.quantity(), stated.unit()).farOff();
         Checked.number("uncertainty", stated.uncertainty(), BigDecimal.ZERO, true, widest);
         stated.valueTemperature()

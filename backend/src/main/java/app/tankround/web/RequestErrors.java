@@ -1,6 +1,7 @@
 package app.tankround.web;
 
 import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
 import java.net.URI;
 import java.util.Locale;
 import org.springframework.context.MessageSource;
@@ -50,9 +51,13 @@ class RequestErrors {
         RequestRejectedException.class,
         TamperedRequest.class
     })
-    Object refused(Exception refusal, HttpServletRequest request, Locale locale) {
+    Object refused(Exception refusal, HttpServletRequest request, HttpServletResponse response, Locale locale) {
         HttpStatusCode status = statusOf(refusal);
         String type = typeOf(status);
+        // RFC 9110, 15.5.6: an answer of 405 names the methods that there are, in Allow.
+        if (refusal instanceof ErrorResponse said) {
+            said.getHeaders().forEach((name, values) -> values.forEach(value -> response.addHeader(name, value)));
+        }
         if (request.getRequestURI().startsWith(request.getContextPath() + "/api/")) {
             ProblemDetail problem = ProblemDetail.forStatus(status);
             problem.setType(URI.create("/problems/" + type));

@@ -71,7 +71,16 @@ class JudgementTests {
     @ParameterizedTest
     @EnumSource(
             value = Quantity.class,
-            names = {"AMMONIA", "NITRITE", "CHLORINE", "OXYGEN", "COPPER", "TEMPERATURE"})
+            names = {
+                "AMMONIA",
+                "NITRITE",
+                "CHLORINE",
+                "FREE_CHLORINE",
+                "TOTAL_CHLORINE",
+                "OXYGEN",
+                "COPPER",
+                "TEMPERATURE"
+            })
     void neverReadsUndecidedAsFineForWhatKills(Quantity lethal) {
         RangeVerdict near = RangeVerdict.judge(lethal, 9.9, 0.1, Target.between(5, 10), DecisionRule.SIMPLE_ACCEPTANCE);
 

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.within;
 
+import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
 import app.tankround.chemistry.PhBuffer;
 import app.tankround.chemistry.TemperatureCompensation;
@@ -99,6 +100,113 @@ class InstrumentKindsTests {
                 "quantity",
                 () -> instruments.add(bench.instrument(
                         InstrumentKind.PHOTOMETER, Quantity.MASS, MeasurementUnit.GRAM, null, "0.1", "0.1")));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "REFRACTOMETER, PH, pH",
+        "HYDROMETER, NITRATE, mg/L",
+        "SWING_ARM, TEMPERATURE, degC",
+        "CONDUCTIVITY_METER, AMMONIA, mg/L",
+        "TDS_PEN, PH, pH",
+        "PH_METER, SALINITY, S",
+        "THERMOMETER, OXYGEN, mg/L",
+        "OXYGEN_PROBE, CALCIUM, mg/L",
+        "TITRATION_KIT, TEMPERATURE, degC",
+        "COLOUR_KIT, SALINITY, S",
+        "PHOTOMETER, MASS, g",
+        "PHOTOMETER, PRESSURE, bar"
+    })
+    void refusesAKindThatCannotMeasureIt(InstrumentKind kind, Quantity quantity, String unit) {
+        NewInstrument stated =
+                bench.instrument(kind, quantity, MeasurementUnit.ofCode(unit).orElseThrow(), null, "0.1", "0.1");
+
+        refused("quantity", () -> instruments.add(stated));
+        assertThat(instruments.findByCode(stated.code())).isEmpty();
+    }
+
+    /** A step that is larger than what counts as wildly off (15 in salinity), or than a quarter of its own scale. */
+    @ParameterizedTest
+    @CsvSource({"0,,", "-1,,", "15.1,,", "1000000,,", "10.1, 0, 40"})
+    void refusesAStepThatNobodyCouldReadAnythingBy(String resolution, @Nullable String low, @Nullable String high) {
+        NewInstrument plain = bench.instrument(
+                InstrumentKind.REFRACTOMETER,
+                Quantity.SALINITY,
+                MeasurementUnit.PRACTICAL_SALINITY,
+                null,
+                resolution,
+                "1");
+
+        refused("resolution", () -> instruments.add(with(plain, null, low, high)));
+        assertThat(instruments.findByCode(plain.code())).isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "PURE_WATER, SALINITY, 35, S, value",
+        "PURE_WATER, PH, 7, pH, quantity",
+        "PURE_WATER, TEMPERATURE, 0, degC, quantity",
+        "SEAWATER, SALINITY, 0, S, value",
+        "SEAWATER, PH, 8.2, pH, quantity",
+        "SODIUM_CHLORIDE, CALCIUM, 400, mg/L, quantity",
+        "CONDUCTIVITY, SALINITY, 0, mS/cm, value",
+        "PH_BUFFER, SALINITY, 35, S, quantity",
+        "REFERENCE_THERMOMETER, PH, 7, pH, quantity",
+        "AIR_SATURATED_WATER, NITRATE, 9, mg/L, quantity",
+        "AIR_SATURATED_WATER, OXYGEN, 0, mg/L, value",
+        "KNOWN_CONCENTRATION, TEMPERATURE, 25, degC, quantity",
+        "TEST_MASS, MASS, 0, g, value",
+        "TEST_MASS, SALINITY, 35, S, quantity",
+        "OTHER, MASS, 0, g, value",
+        "OTHER, PRESSURE, 1, bar, quantity"
+    })
+    void refusesAStandardThatCannotBe(StandardKind kind, Quantity quantity, String value, String unit, String field) {
+        NewStandard stated =
+                standard(kind, quantity, value, MeasurementUnit.ofCode(unit).orElseThrow());
+
+        refused(field, () -> standards.add(stated));
+        assertThat(standards.findByCode(stated.code())).isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "PURE_WATER, SALINITY, 0, S",
+        "PURE_WATER, DISSOLVED_SOLIDS, 0, mg/L",
+        "CONDUCTIVITY, DISSOLVED_SOLIDS, 84, mg/L",
+        "REFERENCE_THERMOMETER, TEMPERATURE, 0, degC",
+        "KNOWN_CONCENTRATION, NITRATE, 0, mg/L",
+        "OTHER, DISSOLVED_SOLIDS, 0, mg/L"
+    })
+    void takesAStandardThatMayBeZero(StandardKind kind, Quantity quantity, String value, String unit) {
+        NewStandard stated =
+                standard(kind, quantity, value, MeasurementUnit.ofCode(unit).orElseThrow());
+
+        assertThat(standards.require(standards.add(stated)).value()).isEqualByComparingTo(value);
+    }
+
+    /** The id of something else, as a form that was tampered with may send it. */
+    @Test
+    void refusesAHolderWhoIsNobody() {
+        NewInstrument plain = balance();
+        NewInstrument held = new NewInstrument(
+                plain.code(),
+                plain.name(),
+                plain.kind(),
+                plain.quantity(),
+                plain.unit(),
+                plain.gravityReference(),
+                plain.graduation(),
+                plain.resolution(),
+                plain.permittedError(),
+                plain.checkIntervalDays(),
+                plain.lot(),
+                plain.expiresOn(),
+                plain.purchasedOn(),
+                plain.retiredOn(),
+                Optional.of(PersonId.of(bench.marineSystem().value())));
+
+        refused("holder", () -> instruments.add(held));
+        assertThat(instruments.findByCode(held.code())).isEmpty();
     }
 
     @Test

@@ -135,7 +135,7 @@ class StandardBeliefTests {
     @Test
     void removesAStandardThatNobodyUsedAndNoOther() {
         StandardId fresh = bench.salinityStandard("35");
-        standards.remove(fresh);
+        standards.remove(fresh, standards.require(fresh).version());
         assertThat(standards.find(fresh)).isEmpty();
         assertThatExceptionOfType(FieldRefusal.class)
                 .isThrownBy(() -> bench.check(instrument, fresh, bench.daysAgo(1), "1.0266", "1.0266"))
@@ -144,7 +144,7 @@ class StandardBeliefTests {
 
         bench.check(instrument, good, bench.daysAgo(1), "1.0266", "1.0266");
         assertThatExceptionOfType(FieldRefusal.class)
-                .isThrownBy(() -> standards.remove(good))
+                .isThrownBy(() -> standards.remove(good, standards.require(good).version()))
                 .returns("instruments.standard-used", FieldRefusal::code);
         assertThat(standards.find(good)).isPresent();
     }

@@ -11,6 +11,9 @@ import java.util.Arrays;
  */
 public final class StraightLine {
 
+    /** A spread of x below this share of x itself is what is left of rounding, and no slope follows from it (own choice). */
+    private static final double ROUNDING = 1e-12;
+
     private final int points;
     private final double slope;
     private final double intercept;
@@ -36,7 +39,7 @@ public final class StraightLine {
             products += weight[i] * dx * dy;
             ySquares += weight[i] * dy * dy;
         }
-        if (!(squares > 0)) {
+        if (!(squares > 0) || isLostInRounding(x)) {
             throw Series.noSpan(x[0]);
         }
         this.squaresX = squares;
@@ -51,10 +54,20 @@ public final class StraightLine {
         this.squaredResiduals = residuals;
     }
 
+    private static boolean isLostInRounding(double[] x) {
+        double lowest = x[0];
+        double highest = x[0];
+        for (double each : x) {
+            lowest = Math.min(lowest, each);
+            highest = Math.max(highest, each);
+        }
+        return highest - lowest <= ROUNDING * Math.max(Math.abs(lowest), Math.abs(highest));
+    }
+
     /**
      * Through points that are equally sure.
      *
-     * @throws OutOfRangeException if there are fewer than three; {@code NO_SPAN} if all have the same x
+     * @throws OutOfRangeException if there are fewer than three; {@code NO_SPAN} if all have the same x but for rounding
      */
     public static StraightLine through(double[] x, double[] y) {
         double[] equal = new double[x.length];

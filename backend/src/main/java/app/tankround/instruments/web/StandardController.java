@@ -11,7 +11,6 @@ import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
-import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import app.tankround.web.NumberText;
 import app.tankround.web.SentForm;
@@ -164,16 +163,25 @@ class StandardController {
     }
 
     @PostMapping("/standards/{id}/remove")
-    String remove(@PathVariable StandardId id, RedirectAttributes redirect) {
-        try {
-            register.remove(id);
+    String remove(
+            @PathVariable StandardId id,
+            @ModelAttribute("form") StandardForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        show(register.require(id), model, locale);
+        if (new SentForm(result, model, response)
+                .saved(
+                        form,
+                        Optional.of(form),
+                        sent -> register.remove(id, sent.version()),
+                        () -> StandardForm.of(register.require(id)))) {
             redirect.addFlashAttribute("flash", "instruments.standard.removed");
             return "redirect:/standards";
-        } catch (FieldRefusal refusal) {
-            redirect.addFlashAttribute("flash", refusal.code());
-            redirect.addFlashAttribute("flashArguments", refusal.args());
-            return "redirect:/standards/" + id;
         }
+        return "instruments/standard-form";
     }
 
     /** What the page shows of a standard besides its form. */

@@ -275,6 +275,15 @@ class StatisticsTests {
     void pointsThatMakeNoLineAreRefused() {
         assertRefused(
                 RefusalCode.NO_SPAN, () -> StraightLine.through(new double[] {35, 35, 35}, new double[] {34, 35, 36}));
+        assertRefused(
+                RefusalCode.NO_SPAN,
+                () -> StraightLine.through(new double[] {0.1 + 0.2, 0.3, 0.3}, new double[] {34, 35, 36}));
+        assertRefused(
+                RefusalCode.NO_SPAN,
+                () -> StraightLine.through(new double[] {-1e9, -1e9, Math.nextUp(-1e9)}, new double[] {34, 35, 36}));
+        assertThat(StraightLine.through(new double[] {1e9, 1e9 + 1, 1e9 + 2}, new double[] {34, 35, 36})
+                        .slope())
+                .isCloseTo(1, within(1e-12));
         assertRefused(RefusalCode.OUT_OF_RANGE, () -> StraightLine.through(new double[] {0, 35}, new double[] {0, 35}));
         assertRefused(
                 RefusalCode.OUT_OF_RANGE, () -> StraightLine.through(new double[] {0, 1, 2}, new double[] {0, 1}));

@@ -74,7 +74,7 @@ class InstrumentKindPagesTests {
     void saysAtTheStandardThatItIsNotThereAnyMore() {
         InstrumentId refractometer = bench.refractometer();
         StandardId gone = bench.salinityStandard("35");
-        assertThat(pages.post(Role.OFFICE, "/standards/" + gone + "/remove", Map.of()))
+        assertThat(pages.post(Role.OFFICE, "/standards/" + gone + "/remove", version(gone)))
                 .hasStatus3xxRedirection();
 
         MvcTestResult answer = pages.post(
@@ -100,9 +100,60 @@ class InstrumentKindPagesTests {
         StandardId used = bench.salinityStandard("35");
         bench.check(refractometer, used, bench.daysAgo(1), "1.0266", "1.0266");
 
-        pages.post(Role.OFFICE, "/standards/" + used + "/remove", Map.of());
+        MvcTestResult refused = pages.post(Role.OFFICE, "/standards/" + used + "/remove", version(used));
 
+        assertThat(refusal(body(refused), "code")).contains("stays, because 1 check refer to it");
         assertThat(standards.find(used)).isPresent();
+    }
+
+    @Test
+    void removesNoStandardThatSomebodyChangedMeanwhile() {
+        StandardId changed = bench.salinityStandard("35");
+        StandardView stored = standards.require(changed);
+        Map<String, String> form = new HashMap<>(Map.of(
+                "code", stored.code(),
+                "name", "Salinity standard",
+                "kind", "SEAWATER",
+                "quantity", "SALINITY",
+                "value", "35",
+                "unit", "PRACTICAL_SALINITY",
+                "uncertainty", "0.2",
+                "version", Integer.toString(stored.version())));
+        assertThat(pages.post(Role.OFFICE, "/standards/" + changed, form)).hasStatus3xxRedirection();
+
+        form.put("name", "Standard");
+        MvcTestResult stale = pages.post(Role.OFFICE, "/standards/" + changed + "/remove", form);
+
+        assertThat(stale).hasStatus(409);
+        assertThat(body(stale)).contains("Somebody changed this while you had it open", "Salinity standard");
+        assertThat(standards.find(changed)).isPresent();
+        form.putAll(version(changed));
+        assertThat(pages.post(Role.OFFICE, "/standards/" + changed + "/remove", form))
+                .hasStatus3xxRedirection();
+        assertThat(standards.find(changed)).isEmpty();
+    }
+
+    @Test
+    void keepsANoteOfAtMost500CharactersAndShowsIt() {
+        InstrumentId refractometer = bench.refractometer();
+        Map<String, String> form = new HashMap<>(Map.of(
+                "on", "2026-03-01",
+                "at", "08:30",
+                "points[0].standardId", bench.salinityStandard("35").toString(),
+                "points[0].asFound[0].value", "1.0266"));
+        form.put("note", "x".repeat(501));
+
+        assertThat(refusal(
+                        body(pages.post(Role.TECHNICIAN, "/instruments/" + refractometer + "/checks/new", form)),
+                        "note"))
+                .contains("501", "500");
+        assertThat(calibrations.of(refractometer)).isEmpty();
+
+        form.put("note", "Bottle opened an hour before");
+        assertThat(pages.post(Role.TECHNICIAN, "/instruments/" + refractometer + "/checks/new", form))
+                .hasStatus3xxRedirection();
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + refractometer)))
+                .contains("Note: Bottle opened an hour before");
     }
 
     @Test
@@ -148,6 +199,10 @@ class InstrumentKindPagesTests {
         assertThat(answer).hasStatusOk();
         assertThat(refusal(body(answer), field)).contains(typed).doesNotContain("{", "Exception");
         assertThat(standards.findByCode(code)).isEmpty();
+    }
+
+    private Map<String, String> version(StandardId id) {
+        return Map.of("version", Integer.toString(standards.require(id).version()));
     }
 
     private static Map<String, String> madeUp(String code, InstrumentId balance) {

@@ -108,6 +108,29 @@ class InstrumentStandingPagesTests {
         assertThat(standings.suspicions(instrument)).hasSize(1);
     }
 
+    /** A tablet whose clock is a day ahead: what it says has happened by now. */
+    @Test
+    void takesADropFromAClockThatIsAheadToHaveHappenedNow() throws Exception {
+        assertThat(mvc.post()
+                        .uri("/api/entries")
+                        .with(authentication(signedIn(technician)))
+                        .with(csrf())
+                        .contentType(MediaType.APPLICATION_JSON)
+                        .content("""
+                                {"entries": [{"id": "%s", "kind": "instrument.dropped", "subject": "%s", "device": "d",
+                                  "sequence": 1, "deviceTime": "%s", "body": {}}]}
+                                """.formatted(Uuids.next(clock.instant()), instrument, bench.daysAgo(-1)))
+                        .exchange())
+                .hasStatusOk()
+                .bodyText()
+                .contains("instruments.dropped")
+                .contains("SUSPECT");
+
+        assertThat(standings.suspicions(instrument))
+                .singleElement()
+                .satisfies(suspicion -> assertThat(suspicion.openedAt()).isBeforeOrEqualTo(clock.instant()));
+    }
+
     @Test
     void namesAnotherWhereASuspectOneCouldBeChosen() throws Exception {
         InstrumentId other = bench.refractometer();

@@ -239,6 +239,23 @@ class CalculationsIntegrationTests {
         assertThat(body(response).at("/range/from").asString()).isEqualTo("EOS-80");
     }
 
+    /** RFC 9110, 15.5.6: a 405 carries Allow. */
+    @Test
+    void namesTheMethodsThatThereAreWhereOneIsNotAllowed() throws Exception {
+        HttpResponse<String> wrong = program(Role.OFFICE).send("GET", "/api/calculations/seawater-density", "");
+        HttpResponse<String> put = program(Role.OFFICE).send("PUT", "/api/calculations", "{}");
+
+        assertThat(wrong.statusCode()).isEqualTo(405);
+        assertProblem(wrong, "/problems/method-not-allowed");
+        assertThat(wrong.headers().firstValue("Allow")).contains("POST");
+        assertThat(put.statusCode()).isEqualTo(405);
+        assertThat(put.headers().firstValue("Allow"))
+                .isPresent()
+                .get()
+                .asString()
+                .contains("GET");
+    }
+
     @Test
     void takesNoMoreThanItsSeriesNeed() throws Exception {
         String padded = "{\"salinity\": " + " ".repeat(CalculationsController.MOST_BYTES) + "35}";
