@@ -74,6 +74,21 @@ public record RangeVerdict(
         };
     }
 
+    /**
+     * Whether a verdict on it means that animals are dying or soon will: beyond the limit on the side that kills (common
+     * practice, no source). Too little of a poison, or too much oxygen, is another matter.
+     */
+    public static boolean endangers(Quantity quantity, VerdictCode verdict) {
+        if (!kills(quantity)) {
+            return false;
+        }
+        return switch (quantity) {
+            case TEMPERATURE -> verdict == VerdictCode.ABOVE || verdict == VerdictCode.BELOW;
+            case OXYGEN -> verdict == VerdictCode.BELOW;
+            default -> verdict == VerdictCode.ABOVE;
+        };
+    }
+
     /** There is no less than nothing of a substance, so a lowest value of 0 is no limit. */
     private static @Nullable Double lowest(Quantity quantity, Target target) {
         Double low = target.low();

@@ -1,6 +1,10 @@
 package app.tankround.plans;
 
+import app.tankround.chemistry.RangeVerdict;
+import app.tankround.chemistry.VerdictCode;
 import app.tankround.tanks.WaterSystemView;
+import app.tankround.units.Quantity;
+import java.util.Optional;
 
 /** What a person may stand before, with its first steps as messages {@code plans.emergency.NAME.*}. */
 public enum Emergency {
@@ -31,6 +35,22 @@ public enum Emergency {
     /** Whether much water is changed at once, which then has to be conditioned and matched. */
     public boolean rescueWater() {
         return rescueWater;
+    }
+
+    /** The one that a reading beyond its limit stands for in a system; empty where none is written for it. */
+    public static Optional<Emergency> of(Quantity quantity, VerdictCode verdict, WaterSystemView system) {
+        if (!RangeVerdict.kills(quantity)) {
+            return Optional.empty();
+        }
+        Emergency found = switch (quantity) {
+            case AMMONIA -> AMMONIA;
+            case NITRITE -> NITRITE_FRESH;
+            case OXYGEN -> OXYGEN;
+            case COPPER -> OVERDOSE;
+            case TEMPERATURE -> verdict == VerdictCode.BELOW ? COLD : OVERHEATING;
+            default -> CHLORINE;
+        };
+        return Optional.of(found).filter(each -> each.concerns(system));
     }
 
     /** Whether it may happen to such a system: nitrite poisons in fresh water, where no chloride keeps it out. */

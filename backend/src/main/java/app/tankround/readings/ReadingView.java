@@ -1,6 +1,7 @@
 package app.tankround.readings;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.RangeVerdict;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.WaterSystemId;
@@ -65,6 +66,16 @@ public record ReadingView(
                 replacedBy,
                 recordedAt,
                 other);
+    }
+
+    /** Whether what was measured, as far as it can be told, kills the animals. */
+    public boolean endangers() {
+        return answer != Answer.NOT_MEASURED && RangeVerdict.endangers(quantity, assessment.verdict());
+    }
+
+    /** Whether nobody should leave before something was done about it, or before it was measured again. */
+    public boolean asksBeforeLeaving() {
+        return endangers() || assessment.says(ReadingRule.REPEAT_BEFORE_LEAVING);
     }
 
     /** The reading as it was stated. */

@@ -16,8 +16,8 @@ import java.util.List;
 import org.springframework.stereotype.Component;
 
 /**
- * Keeps a matter open where something that kills was measured too close to a limit to tell, until a later reading in the
- * same place tells.
+ * Keeps a matter open where something that kills was measured beyond its limit, or too close to it to tell, until a later
+ * reading in the same place tells that the animals are out of danger.
  */
 @Component
 class RepeatBeforeLeaving {
@@ -59,18 +59,21 @@ class RepeatBeforeLeaving {
         NewReading reading = row.reading();
         String topic = "reading-repeat:" + reading.systemId() + ":" + reading.quantity()
                 + reading.samplePointId().map(point -> ":" + point).orElse("");
-        if (row.assessment().says(ReadingRule.REPEAT_BEFORE_LEAVING)) {
+        AssessmentView assessment = row.assessment();
+        boolean endangers = RangeVerdict.endangers(reading.quantity(), assessment.verdict());
+        if (endangers || assessment.says(ReadingRule.REPEAT_BEFORE_LEAVING)) {
             settle(told);
             WaterSystemView system = systems.require(reading.systemId());
             followups.open(new NewFollowup(
-                    "readings.repeat." + reading.quantity().name(),
+                    (endangers ? "readings.deadly." : "readings.repeat.")
+                            + reading.quantity().name(),
                     List.of(system.code() + ", " + system.name()),
                     Urgency.NOW,
                     "water-system",
                     system.id().value(),
                     topic,
                     "/readings/" + reading.id()));
-        } else if (row.assessment().trusted() && row.assessment().verdict() != VerdictCode.UNDECIDED) {
+        } else if (assessment.trusted() && assessment.verdict() != VerdictCode.UNDECIDED) {
             told.add(topic);
         }
     }

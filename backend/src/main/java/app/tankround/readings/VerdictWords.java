@@ -183,6 +183,14 @@ public class VerdictWords {
                 .map(code -> text("readings.note." + code, locale));
     }
 
+    /** That the animals are in danger, and of what; empty where they are not, as far as it can be told. */
+    public Optional<String> danger(ReadingView reading, Locale locale) {
+        return Optional.of("readings.danger." + reading.quantity() + "."
+                        + reading.assessment().verdict())
+                .filter(code -> reading.endangers())
+                .map(code -> text(code, locale));
+    }
+
     /** An expanded uncertainty in the unit of the reading, with the digits that it deserves. */
     public String uncertainty(ReadingView reading, double expanded, Locale locale) {
         return difference(number(expanded, ShownDigits.decimals(expanded), locale), reading.unit());
@@ -250,6 +258,10 @@ public class VerdictWords {
         List<String> lines = new ArrayList<>();
         Optional<String> repeat = repeat(reading, locale);
         repeat.ifPresent(lines::add);
+        danger(reading, locale).ifPresent(danger -> {
+            lines.add(danger);
+            lines.add(text("readings.advice.danger", locale));
+        });
         boolean suspect = assessment.isBySuspect();
         if (suspect) {
             lines.add(text("readings.advice.suspect", locale));

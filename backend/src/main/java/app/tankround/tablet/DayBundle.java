@@ -170,6 +170,7 @@ public class DayBundle {
             bundle.put("ruleVersion", SalinityVerdictRule.RULE_VERSION);
             bundle.put("locale", locale.toLanguageTag());
             bundle.put("volumeUnit", volumeUnit());
+            bundle.put("gravityReference", settings.gravityReference());
             bundle.put("technician", Map.of("id", technician.id().toString(), "name", technician.name()));
             bundle.put("rounds", roundsOfDay.stream().map(this::round).toList());
             bundle.put(
@@ -359,6 +360,7 @@ public class DayBundle {
                             .withLocale(locale)
                             .format(day(reading)));
             json.put("trusted", reading.assessment().trusted());
+            ReadingAnswers.plain(reading).ifPresent(value -> json.put("plain", value));
             return json;
         }
 
@@ -518,6 +520,12 @@ public class DayBundle {
                     .forEach(reading ->
                             assessed.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
             json.put("readings", assessed);
+            Map<String, Object> perils = new LinkedHashMap<>();
+            visit.systems().stream()
+                    .flatMap(system -> VisitView.askedBeforeLeaving(system.readings()).stream())
+                    .forEach(reading ->
+                            perils.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
+            json.put("perils", perils);
             return json;
         }
 

@@ -1,5 +1,6 @@
 package app.tankround.tablet;
 
+import app.tankround.readings.Answer;
 import java.util.Locale;
 import java.util.Map;
 import java.util.ResourceBundle;
@@ -31,6 +32,10 @@ public class PageWords {
                 .stream()
                 .filter(key -> key.startsWith(PREFIX))
                 .forEach(key -> words.put(key.substring(PREFIX.length()), messages.getMessage(key, null, locale)));
+        // Kinds of answer are called here what they are called in the office.
+        for (Answer answer : Answer.values()) {
+            words.put("answer." + answer, messages.getMessage("readings.answer." + answer, null, locale));
+        }
         return words;
     }
 }

@@ -4,6 +4,7 @@ import app.tankround.chemistry.Computed;
 import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.plans.Emergency;
 import app.tankround.plans.SafeRates;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.ComparisonWords;
@@ -14,9 +15,12 @@ import app.tankround.readings.VerdictWords;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
+import app.tankround.units.UnitConversions;
 import app.tankround.web.NumberText;
 import app.tankround.web.VerdictMark;
 import java.math.BigDecimal;
@@ -31,6 +35,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
 /** What the visit page shows of a reading at once: codes, words, the drawn mark, and the way back to the target. */
@@ -42,18 +47,24 @@ public class ReadingAnswers {
     private final ComparisonWords comparisonWords;
     private final SafeRates rates;
     private final DueVisits dueVisits;
+    private final WaterSystems systems;
+    private final MessageSource messages;
 
     ReadingAnswers(
             VerdictWords words,
             SampleComparisons comparisons,
             ComparisonWords comparisonWords,
             SafeRates rates,
-            DueVisits dueVisits) {
+            DueVisits dueVisits,
+            WaterSystems systems,
+            MessageSource messages) {
         this.words = words;
         this.comparisons = comparisons;
         this.comparisonWords = comparisonWords;
         this.rates = rates;
         this.dueVisits = dueVisits;
+        this.systems = systems;
+        this.messages = messages;
     }
 
     /** The answer beside what other instruments showed of the same sample. */
@@ -75,6 +86,7 @@ public class ReadingAnswers {
         AssessmentView assessment = reading.assessment();
         Map<String, Object> answer = new LinkedHashMap<>();
         answer.put("reading", reading.id().toString());
+        answer.put("answer", reading.answer().name());
         answer.put("verdict", assessment.verdict().name());
         answer.put("verdictAsRead", assessment.verdictAsRead().name());
         answer.put("trusted", assessment.trusted());
@@ -87,6 +99,10 @@ public class ReadingAnswers {
         answer.put("ruleVersion", assessment.ruleVersion());
         answer.put("reasons", assessment.reasons());
         answer.put("words", words(reading, compared, locale));
+        plain(reading).ifPresent(value -> answer.put("plain", value));
+        if (reading.asksBeforeLeaving()) {
+            answer.put("peril", peril(reading, locale));
+        }
         ReadingMarks.of(reading, previous.flatMap(last -> onScaleOf(reading, last)))
                 .ifPresent(mark -> answer.put("mark", drawn(mark)));
         List<Map<String, String>> ramp = ramp(reading, locale);
@@ -114,6 +130,44 @@ public class ReadingAnswers {
             shown.put("disagree", disagreeing.getFirst());
         }
         return shown;
+    }
+
+    /**
+     * What a formula needs of a reading: its best estimate in °C, practical salinity, pH or mg/L; empty for what has no
+     * number, or stands in another unit.
+     */
+    public static Optional<Double> plain(ReadingView reading) {
+        AssessmentView assessment = reading.assessment();
+        return switch (reading.quantity()) {
+            case SALINITY -> assessment.salinity();
+            case TEMPERATURE ->
+                assessment
+                        .correctedValue()
+                        .map(value -> UnitConversions.convert(value, reading.unit(), MeasurementUnit.DEGREE_CELSIUS));
+            case PH, AMMONIA -> assessment.correctedValue();
+            default -> Optional.empty();
+        };
+    }
+
+    /** What is said and asked of a reading that nobody should leave with: the danger, where it is certain, and the plan. */
+    private Map<String, Object> peril(ReadingView reading, Locale locale) {
+        WaterSystemView system = systems.require(reading.systemId());
+        Map<String, Object> peril = new LinkedHashMap<>();
+        peril.put("certain", reading.endangers());
+        words.danger(reading, locale).ifPresent(danger -> peril.put("words", danger));
+        Optional<Emergency> plan =
+                Emergency.of(reading.quantity(), reading.assessment().verdict(), system);
+        peril.put(
+                "plan",
+                "/emergencies?system=" + system.id()
+                        + plan.map(each -> "#" + each.name()).orElse(""));
+        peril.put(
+                "planWords",
+                messages.getMessage(
+                        plan.map(each -> "plans.emergency." + each + ".title").orElse("plans.emergencies"),
+                        null,
+                        locale));
+        return peril;
     }
 
     private static Optional<Double> onScaleOf(ReadingView reading, ReadingView last) {

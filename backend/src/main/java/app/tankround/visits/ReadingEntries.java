@@ -66,6 +66,24 @@ class ReadingEntries {
         });
     }
 
+    /** {@code visit.danger}: what was done about a reading that endangers the animals, or may. */
+    Written danger(EntryContext context) {
+        WaterSystemView system = SystemOfVisit.require(context);
+        ReadingId reading = ReadingId.of(context.body().id("reading"));
+        if (!context.desk().isOf(context.visit().id(), reading)) {
+            throw new FieldRefusal("reading", "visits.reading-elsewhere", reading.toString());
+        }
+        String done = context.body().text("done", LONGEST_REASON);
+        return Written.only(
+                dangerField(reading),
+                Optional.of(system.id()),
+                new Facts().put("about", reading.value()).put("done", done).node());
+    }
+
+    static String dangerField(ReadingId reading) {
+        return "danger/" + reading;
+    }
+
     private EntryAnswer answer(ReadingId id, Optional<ReadingView> previous, EntryContext context) {
         ReadingView reading = context.desk().written(id);
         return EntryAnswer.applied(

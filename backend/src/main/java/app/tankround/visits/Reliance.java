@@ -36,18 +36,26 @@ class Reliance {
     }
 
     /**
-     * Requires that one of the readings behind an act in a system may decide it.
+     * Requires that one of the readings behind an act in a system may decide it; where nothing was measured that may, the
+     * last salinity before.
      *
      * @param about the quantity that it is about; only its readings count where there are any
-     * @throws FieldRefusal at {@code because} if all of them are by instruments that decide nothing, naming others
+     * @throws FieldRefusal at {@code because} if all of them are by instruments that decide nothing, naming others, or by
+     *     none that was named
      */
     void require(EntryContext context, WaterSystemId system, Optional<Quantity> about) {
         VisitDesks.Desk desk = context.desk();
-        List<Taken> behind = desk.behind(context.visit().id(), system);
-        List<Taken> nearest = behind.stream()
+        List<Taken> here = desk.measured(context.visit().id(), system);
+        List<Taken> nearest = here.stream()
                 .filter(reading -> about.filter(reading.quantity()::equals).isPresent())
                 .toList();
-        List<Taken> deciding = nearest.isEmpty() ? behind : nearest;
+        // A number of which nobody said what showed it is no evidence, for or against.
+        List<Taken> named = (nearest.isEmpty() ? here : nearest)
+                .stream().filter(Taken::saysHow).toList();
+        if (named.isEmpty() && !nearest.isEmpty()) {
+            refuse("visits.rests-on-alone.NOT_STATED", nearest.getLast().quantity(), "", "");
+        }
+        List<Taken> deciding = named.isEmpty() ? desk.lastNamedSalinity(system, context.at()) : named;
         List<CalibrationHistory> undecided = deciding.stream()
                 .flatMap(reading -> undecided(desk, reading).stream())
                 .toList();
@@ -84,10 +92,14 @@ class Reliance {
 
     private void refuse(String code, CalibrationHistory history, String batch) {
         InstrumentView instrument = history.instrument();
-        String others = calibrations.deciding(instrument.quantity(), clock.instant()).stream()
+        refuse(code, instrument.quantity(), instrument.code(), batch);
+    }
+
+    private void refuse(String code, Quantity quantity, String instrument, String batch) {
+        String others = calibrations.deciding(quantity, clock.instant()).stream()
                 .map(InstrumentView::code)
-                .filter(other -> !other.equals(instrument.code()))
+                .filter(other -> !other.equals(instrument))
                 .collect(Collectors.joining(", "));
-        throw new FieldRefusal("because", code + (others.isEmpty() ? ".none" : ""), instrument.code(), others, batch);
+        throw new FieldRefusal("because", code + (others.isEmpty() ? ".none" : ""), instrument, others, batch);
     }
 }

@@ -34,6 +34,7 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
 import app.tankround.web.Entry;
 import app.tankround.web.NotFound;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -58,6 +59,9 @@ class VisitDesks {
 
     private static final Comparator<ReadingView> NEWEST_LAST =
             Comparator.comparing(ReadingView::takenAt).thenComparing(ReadingView::recordedAt);
+
+    /** A salinity of longer ago says nothing about today; common practice, no source. */
+    private static final Duration REMEMBERED = Duration.ofDays(180);
 
     private final VisitRows rows;
     private final ReadingService readings;
@@ -102,6 +106,8 @@ class VisitDesks {
     /**
      * A reading that counts.
      *
+     * @param measured false where it says why nothing was measured
+     * @param saysHow whether an instrument or the lot of a kit is named
      * @param assessment empty while it is on the desk
      */
     record Taken(
@@ -109,27 +115,29 @@ class VisitDesks {
             WaterSystemId systemId,
             Quantity quantity,
             Optional<InstrumentId> instrumentId,
+            boolean measured,
+            boolean saysHow,
             Instant at,
             Optional<AssessmentView> assessment) {
 
-        static Taken of(NewReading reading) {
+        private static Taken of(NewReading reading, Optional<AssessmentView> assessment) {
             return new Taken(
                     reading.id(),
                     reading.systemId(),
                     reading.quantity(),
                     reading.instrumentId(),
+                    reading.answer() != Answer.NOT_MEASURED,
+                    reading.instrumentId().isPresent() || reading.kitLot().isPresent(),
                     reading.takenAt(),
-                    Optional.empty());
+                    assessment);
+        }
+
+        static Taken of(NewReading reading) {
+            return of(reading, Optional.empty());
         }
 
         static Taken of(ReadingView reading) {
-            return new Taken(
-                    reading.id(),
-                    reading.systemId(),
-                    reading.quantity(),
-                    reading.instrumentId(),
-                    reading.takenAt(),
-                    Optional.of(reading.assessment()));
+            return of(reading.stated(), Optional.of(reading.assessment()));
         }
     }
 
@@ -321,6 +329,42 @@ class VisitDesks {
             }
             write();
             return Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY)).map(Taken::of).stream()
+                    .toList();
+        }
+
+        /** The readings of a visit that count, once everything is written. */
+        List<ReadingView> readings(VisitId visit) {
+            return begun.containsKey(visit)
+                    ? taken(visit).stream().map(each -> written(each.id())).toList()
+                    : readings.byVisit(visit.value());
+        }
+
+        /** Whether a reading that counts was taken at a visit. */
+        boolean isOf(VisitId visit, ReadingId reading) {
+            return taken(visit).stream().anyMatch(each -> each.id().equals(reading));
+        }
+
+        /** What was measured in a system at a visit and counts. */
+        List<Taken> measured(VisitId visit, WaterSystemId system) {
+            return taken(visit).stream()
+                    .filter(reading -> reading.systemId().equals(system) && reading.measured())
+                    .toList();
+        }
+
+        /** The last salinity of a system of which somebody said what showed it. */
+        List<Taken> lastNamedSalinity(WaterSystemId system, Instant at) {
+            write();
+            Optional<Taken> last = Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY))
+                    .map(Taken::of);
+            if (last.filter(Taken::saysHow).isPresent()) {
+                return last.stream().toList();
+            }
+            return last.stream()
+                    .flatMap(unnamed -> readings.series(system, Quantity.SALINITY, at.minus(REMEMBERED), at).stream())
+                    .map(Taken::of)
+                    .filter(reading -> reading.measured() && reading.saysHow())
+                    .reduce((earlier, later) -> later)
+                    .stream()
                     .toList();
         }
 

@@ -4,6 +4,7 @@ import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
+import app.tankround.readings.VerdictWords;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopId;
@@ -55,6 +56,7 @@ class VisitEntryHandler implements EntryHandler {
     private final DueVisits dueVisits;
     private final SiteService sites;
     private final People people;
+    private final VerdictWords words;
     private final MessageSource messages;
     private final Clock clock;
     private final Map<String, Function<EntryContext, Written>> kinds;
@@ -67,6 +69,7 @@ class VisitEntryHandler implements EntryHandler {
             DueVisits dueVisits,
             SiteService sites,
             People people,
+            VerdictWords words,
             MessageSource messages,
             Clock clock,
             ReadingEntries readings,
@@ -79,11 +82,13 @@ class VisitEntryHandler implements EntryHandler {
         this.dueVisits = dueVisits;
         this.sites = sites;
         this.people = people;
+        this.words = words;
         this.messages = messages;
         this.clock = clock;
         this.kinds = Map.ofEntries(
                 Map.entry(READING, readings::reading),
                 Map.entry("visit.correct-reading", readings::correction),
+                Map.entry("visit.danger", readings::danger),
                 Map.entry("visit.top-up", water::topUp),
                 Map.entry("visit.water-change", water::waterChange),
                 Map.entry("visit.socks", water::socks),
@@ -151,8 +156,7 @@ class VisitEntryHandler implements EntryHandler {
         VisitRow begun = visit.orElseThrow(() -> new FieldRefusal("subject", "visits.not-started"));
         EntryContext context = new EntryContext(begun, entry, happened(entry), locale, desk);
         if (entry.kind().equals(FINISH)) {
-            EntryAnswer answer = finish(context);
-            return () -> answer;
+            return finish(context);
         }
         Function<EntryContext, Written> kind = kinds.get(entry.kind());
         if (kind == null) {
@@ -278,10 +282,10 @@ class VisitEntryHandler implements EntryHandler {
         return EntryAnswer.applied("visits.started", Map.of("visit", visit.id().toString(), "code", visit.code()));
     }
 
-    private EntryAnswer finish(EntryContext context) {
+    private Supplier<EntryAnswer> finish(EntryContext context) {
         VisitRow visit = context.visit();
         if (visit.finishedAt().isPresent()) {
-            return finished(visit, visit.finishedAt().get());
+            return () -> finished(visit, visit.finishedAt().get());
         }
         VisitView view = context.desk().asWritten(visit);
         List<DepartureLine> open = view.openDeparture();
@@ -289,7 +293,7 @@ class VisitEntryHandler implements EntryHandler {
             String names = open.stream()
                     .map(line -> messages.getMessage("visits.departure." + line.name(), null, context.locale()))
                     .collect(Collectors.joining(", "));
-            return EntryAnswer.refused(
+            EntryAnswer answer = EntryAnswer.refused(
                     "visits.departure-open",
                     Map.of(
                             "field",
@@ -298,6 +302,7 @@ class VisitEntryHandler implements EntryHandler {
                             open.stream().map(Enum::name).toList(),
                             "words",
                             messages.getMessage("visits.departure-open", new Object[] {names}, context.locale())));
+            return () -> answer;
         }
         long missing = view.photos().stream().filter(photo -> !photo.arrived()).count();
         if (missing > 0) {
@@ -315,7 +320,26 @@ class VisitEntryHandler implements EntryHandler {
         LocalDate day = LocalDate.ofInstant(at, context.desk().zone());
         visit.plannedVisits().forEach(due -> dueVisits.recordDone(due, day));
         visit.stopId().ifPresent(stop -> rounds.recordFinished(stop, at));
-        return finished(visit, at);
+        return () -> {
+            // Known only once the readings on the desk are assessed; a refusal takes the end of the visit back.
+            refuseInDanger(context);
+            return finished(visit, at);
+        };
+    }
+
+    /** Nobody leaves animals in danger, or without knowing whether they are, before saying what was done about it. */
+    private void refuseInDanger(EntryContext context) {
+        VisitDesks.Desk desk = context.desk();
+        VisitId visit = context.visit().id();
+        String open = VisitView.askedBeforeLeaving(desk.readings(visit)).stream()
+                .filter(reading -> desk.current(visit, ReadingEntries.dangerField(reading.id()))
+                        .isEmpty())
+                .map(reading -> words.quantity(reading.quantity(), context.locale()) + " ("
+                        + words.asWritten(reading, context.locale()) + ")")
+                .collect(Collectors.joining(", "));
+        if (!open.isEmpty()) {
+            throw new FieldRefusal("danger", "visits.danger-open", open);
+        }
     }
 
     private static EntryAnswer finished(VisitRow visit, Instant at) {

@@ -3,6 +3,8 @@ package app.tankround.visits;
 import app.tankround.accounts.PersonId;
 import app.tankround.clients.SiteId;
 import app.tankround.documents.FileId;
+import app.tankround.readings.Answer;
+import app.tankround.readings.ReadingPlace;
 import app.tankround.readings.ReadingView;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.StopId;
@@ -14,6 +16,7 @@ import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -77,6 +80,15 @@ public record VisitView(
     /** The key of the field that a reading stands in. */
     public static String fieldOf(ReadingView reading) {
         return ReadingEntries.field(reading.stated());
+    }
+
+    /** The readings that nobody should leave with unless something was done: of each place, what was measured last. */
+    public static List<ReadingView> askedBeforeLeaving(List<ReadingView> taken) {
+        Map<ReadingPlace, ReadingView> last = new LinkedHashMap<>();
+        taken.stream()
+                .filter(reading -> reading.answer() != Answer.NOT_MEASURED)
+                .forEach(reading -> last.put(reading.stated().place(), reading));
+        return last.values().stream().filter(ReadingView::asksBeforeLeaving).toList();
     }
 
     /** Whether two people wrote different things into one field and nobody has decided between them. */

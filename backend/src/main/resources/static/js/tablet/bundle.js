@@ -34,5 +34,5 @@ export async function loadVisit(date, technician, visitId) {
   const here = bundle.systems.filter((/** @type {any} */ each) => each.site === visit.site);
   // Systems something is due for; a visit without any is about whatever stands there.
   const systems = asFor.size > 0 ? here.filter((/** @type {any} */ each) => asFor.has(each.id)) : here;
-  return { bundle, visit, due, systems };
+  return { bundle, visit, due, systems, person: String(own.signInName ?? "") };
 }

@@ -4,7 +4,10 @@ import { enqueue, send } from "./store.js";
 const SVG = "http://www.w3.org/2000/svg";
 let made = 0;
 
-/** @typedef {{visit: any, words: (key: string, ...args: any[]) => string, say: (text: string) => void}} Page */
+/**
+ * @typedef {{visit: any, words: (key: string, ...args: any[]) => string, say: (text: string) => void,
+ *   drafts: import("./drafts.js").Drafts, unsaved: Map<string, string>, told: () => void}} Page
+ */
 
 /**
  * An element with attributes, listeners (on…) and children; absent children are left out.
@@ -84,20 +87,28 @@ export function verdict(answer) {
 
 /**
  * One field of the visit: sends each change as an entry, and shows what became of it. "Saved" stands there only after
- * the server said so; what could not be sent or was refused stays in the field.
+ * the server said so; what could not be sent or was refused stays in the field, also when the page is loaded again.
  */
 export class SavedField {
   /**
    * @param {Page} page
    * @param {string} key of the field in the visit
-   * @param {{answered?: (result: any, body: any) => void, refused?: (result: any) => Node | null, reload?: () => void}} [options]
+   * @param {string} name what the person calls it
+   * @param {{answered?: (result: any, body: any) => void, refused?: (result: any) => Node | null, reload?: () => void,
+   *   resumed?: () => void, parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
+   *   parts are the inputs by the names that the body has for them
    */
-  constructor(page, key, options = {}) {
+  constructor(page, key, name, options = {}) {
     this.page = page;
     this.key = key;
+    this.name = name;
     this.options = options;
     const stored = page.visit.fields[key];
+    /** What is saved; null where nothing is. */
     this.body = stored ? stored.body : null;
+    const draft = page.drafts.of(key);
+    /** What the inputs begin with: what was entered and not saved, else what is saved. */
+    this.shown = draft ? draft.body : this.body;
     this.conflicts = stored ? stored.conflicts : [];
     /** @type {{kind: string, body: any} | null} */
     this.next = null;
@@ -111,46 +122,142 @@ export class SavedField {
       this.line.textContent = page.words("saved");
     }
     this.conflicts.forEach((/** @type {any} */ conflict) => this.showConflict(conflict.body, conflict.by, conflict.at, stored.kind));
+    if (draft) {
+      // Once the inputs around this field stand.
+      queueMicrotask(() => this.resume(draft));
+    }
+  }
+
+  /** Goes on where the page was left. @param {import("./drafts.js").Draft} draft */
+  resume(draft) {
+    if (draft.open) {
+      this.options.resumed?.();
+    } else if (draft.refusal) {
+      this.showRefusal(draft.refusal);
+    } else {
+      void this.save(draft.kind, draft.body, draft.base);
+    }
   }
 
   /**
    * @param {string} kind
    * @param {any} body
+   * @param {any} base what the field held before
    */
-  async save(kind, body) {
+  async save(kind, body, base = this.body) {
+    this.page.drafts.keep(this.key, { kind, body, base, open: false, refusal: null });
+    this.mark(true);
     if (this.busy) {
       this.next = { kind, body };
       return;
     }
     this.busy = true;
     const { words } = this.page;
-    const result = await enqueue(kind, this.page.visit.id, body, this.body, (trouble) => this.showTrouble(trouble));
+    const result = await enqueue(kind, this.page.visit.id, body, base, (trouble) => this.showTrouble(trouble));
     this.busy = false;
     this.problem.replaceChildren();
+    this.blame(null);
     if (result.status === "applied" || result.status === "waiting") {
       this.body = body;
       this.page.visit.fields[this.key] = { body, kind, conflicts: [] };
-      this.line.textContent = words("saved");
+      this.discard();
       this.options.answered?.(result, body);
     } else if (result.status === "conflict") {
       this.line.textContent = words("unsaved");
       const mine = body;
       this.body = result.args.theirs ?? null;
+      // The server has both.
+      this.page.drafts.drop(this.key);
       this.showConflict(mine, result.args.by ?? "", "", kind);
     } else {
-      this.line.textContent = words("unsaved");
-      const message = result.args.words ?? result.code;
-      this.problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, message)));
-      const offered = this.options.refused?.(result);
-      if (offered) {
-        this.problem.append(offered);
-      }
-      this.page.say(message);
+      this.page.drafts.keep(this.key, { kind, body, base, open: false, refusal: { code: result.code, args: result.args } });
+      this.showRefusal(result);
     }
     if (this.next !== null) {
       const { kind: nextKind, body: nextBody } = this.next;
       this.next = null;
       void this.save(nextKind, nextBody);
+    }
+  }
+
+  /** What was entered is not to be saved as it stands: something is still asked. @param {any} body @param {string} kind */
+  pend(kind, body) {
+    this.page.drafts.keep(this.key, { kind, body, base: this.body, open: true, refusal: null });
+    this.line.textContent = this.page.words("unsaved");
+    this.mark(true);
+  }
+
+  /** The inputs say again what is saved. */
+  discard() {
+    this.page.drafts.drop(this.key);
+    this.problem.replaceChildren();
+    this.blame(null);
+    this.line.textContent = this.body === null ? "" : this.page.words("saved");
+    this.mark(false);
+  }
+
+  /**
+   * An emptied input: what nothing is saved of is forgotten, what is saved comes back and stays.
+   *
+   * @param {HTMLInputElement} input
+   * @param {string} part of the body that it shows
+   */
+  emptied(input, part) {
+    this.discard();
+    if (this.body !== null) {
+      input.value = this.body[part] ?? "";
+      this.problem.replaceChildren(h("p", { class: "fine" }, this.page.words("emptied", input.value)));
+      this.page.say(this.page.words("emptied", input.value));
+    }
+  }
+
+  /** @param {boolean} unsaved */
+  mark(unsaved) {
+    if (unsaved) {
+      this.page.unsaved.set(this.key, this.name);
+    } else {
+      this.page.unsaved.delete(this.key);
+    }
+    this.page.told();
+  }
+
+  /** @param {{code: string, args: any}} result */
+  showRefusal(result) {
+    this.line.textContent = this.page.words("unsaved");
+    this.mark(true);
+    const part = this.options.parts?.()[result.args.field];
+    this.blame(part?.input ?? null);
+    const said = result.args.words ?? result.code;
+    const message = part?.label ? `${part.label}: ${said}` : said;
+    this.problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, message)));
+    const offered = this.options.refused?.(result);
+    if (offered) {
+      this.problem.append(offered);
+    }
+    // The page is built from what is saved; what waits to be sent is kept beside it and sent again.
+    const forget = () => {
+      this.page.drafts.drop(this.key);
+      location.reload();
+    };
+    this.problem.append(h("div", { class: "actions" }, h("button", { class: "link-button", type: "button", onclick: forget }, this.page.words("discard"))));
+    this.page.say(message);
+  }
+
+  /** Marks the input that was refused, and no other. @param {HTMLElement | null} input */
+  blame(input) {
+    for (const part of Object.values(this.options.parts?.() ?? {})) {
+      part.input.removeAttribute("aria-invalid");
+    }
+    if (input) {
+      input.setAttribute("aria-invalid", "true");
+      const described = input.getAttribute("aria-describedby") ?? "";
+      if (!described.includes(this.problemId)) {
+        input.setAttribute("aria-describedby", `${described} ${this.problemId}`.trim());
+      }
+      const closed = input.closest("details");
+      if (closed) {
+        closed.open = true;
+      }
     }
   }
 
@@ -227,7 +334,7 @@ export function entry(label, attributes, unit) {
     h("label", { for: id }, label),
     h("div", { class: number ? "entry entry-number" : "entry" }, input, unit ? h("span", { class: "unit" }, unit) : null),
   );
-  return { element, input };
+  return { element, input, label };
 }
 
 /**
@@ -247,7 +354,7 @@ export function choice(label, options, value, changed) {
   );
   select.value = value;
   const element = h("div", { class: "field" }, h("label", { for: id }, label), h("div", { class: "entry" }, select));
-  return { element, select };
+  return { element, select, input: select, label };
 }
 
 /**
@@ -276,5 +383,32 @@ export function oneOf(legend, options, value, changed) {
         ),
       ),
     ),
+  );
+}
+
+/**
+ * Takes over what was likely meant where a value is asked back: another unit for the digits as they were written, or the
+ * value with its point moved.
+ *
+ * @param {Page} page
+ * @param {any} result
+ * @param {{code: string, symbol: string}[]} units that the value may be in
+ * @param {(meant: {field: string, unit: string, value: string | null}) => void} take value is null where the digits stay
+ * @returns {HTMLElement | null}
+ */
+export function meant(page, result, units, take) {
+  if (result.code !== "units.value-implausible-likely") {
+    return null;
+  }
+  const [typed, , , symbol, value, meantSymbol] = result.args.args;
+  const unit = units.find((each) => each.symbol === meantSymbol);
+  if (!unit) {
+    return null;
+  }
+  const chosen = { field: result.args.field, unit: unit.code, value: symbol === meantSymbol ? value : null };
+  return h(
+    "div",
+    { class: "actions" },
+    h("button", { class: "button button-strong", type: "button", onclick: () => take(chosen) }, page.words("meant", chosen.value ?? typed, unit.symbol)),
   );
 }

@@ -1,6 +1,7 @@
 // @ts-check
 import { enqueue, send } from "./store.js";
-import { SavedField, choice, entry, h, icon, newId, verdict } from "./fields.js";
+import { unionised } from "./ammonia.js";
+import { SavedField, choice, entry, h, icon, meant, newId, verdict } from "./fields.js";
 
 /** @typedef {import("./fields.js").Page} Page */
 
@@ -11,7 +12,7 @@ const ANSWERS = ["VALUE", "BELOW_DETECTION", "ABOVE_RANGE", "BETWEEN", "NOT_MEAS
 /**
  * The readings of a system, each with its value of last time, its field and its verdict.
  *
- * @param {Page & {instruments: any[], measured: (() => void)[]}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[]}} page
  * @param {any} system
  */
 export function readings(page, system) {
@@ -36,7 +37,7 @@ export function readings(page, system) {
  */
 function places(page, system, measure) {
   const key = `reading/${system.id}/${measure.quantity}`;
-  const written = Object.keys(page.visit.fields)
+  const written = [...new Set([...Object.keys(page.visit.fields), ...page.drafts.keys(key)])]
     .filter((field) => field === key || field.startsWith(`${key}/`))
     .map((field) => field.slice(key.length + 1));
   const points = system.samplePoints.map((/** @type {any} */ point) => point.id);
@@ -48,7 +49,7 @@ function places(page, system, measure) {
 /**
  * Asks for a quantity at a sample point where it is not usually measured.
  *
- * @param {Page & {instruments: any[], measured: (() => void)[]}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[]}} page
  * @param {any} system
  */
 function elsewhere(page, system) {
@@ -88,7 +89,7 @@ function elsewhere(page, system) {
 }
 
 /**
- * @param {Page & {instruments: any[], measured: (() => void)[]}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[]}} page
  * @param {any} system
  * @param {any} measure
  * @param {string} point where the sample is drawn; "" where no point is told apart
@@ -98,10 +99,28 @@ function reading(page, system, measure, point) {
   const key = `reading/${system.id}/${measure.quantity}${point ? `/${point}` : ""}`;
   const name = system.samplePoints.length > 1 ? words("at-point", measure.name, system.samplePoints.find((/** @type {any} */ each) => each.id === point)?.name ?? words("point-none")) : measure.name;
   const last = system.samplePoints.length > 1 ? measure.last.find((/** @type {any} */ each) => (each.samplePoint ?? "") === point) : measure.last[0];
-  const stored = visit.fields[key]?.body ?? null;
+  page.names[key] = words("of-system", name, system.name);
+  const field = new SavedField(page, key, name, {
+    answered: (result) => show(result.args),
+    refused: (result) => offer(result),
+    resumed: () => changed(),
+    parts: () => ({
+      // Stands under its own name.
+      value: { label: "", input },
+      upperValue: upper,
+      because,
+      unit,
+      gravityReference: reference,
+      sampleTemperature: temperature,
+      instrument,
+      kitLot,
+      answer,
+    }),
+  });
+  const stored = field.shown;
   const known = page.instruments.filter((each) => each.quantity === measure.quantity);
-  const sound = known.filter((each) => each.status === "SOUND" || each.status === "KIT");
-  const own = sound.find((each) => each.own && !each.kit) ?? known.find((each) => each.own && !each.kit && !each.decidesNothing) ?? sound.find((each) => each.own) ?? sound[0] ?? known.find((each) => each.own) ?? known[0];
+  const sound = () => known.filter((each) => each.status === "SOUND" || each.status === "KIT");
+  const own = sound().find((each) => each.own && !each.kit) ?? known.find((each) => each.own && !each.kit && !each.decidesNothing) ?? sound().find((each) => each.own) ?? sound()[0] ?? known.find((each) => each.own) ?? known[0];
   const chosen = stored ? (stored.instrument ?? "") : (own?.id ?? "");
   const id = newId();
   const shown = h("span", { class: "verdict" });
@@ -132,17 +151,17 @@ function reading(page, system, measure, point) {
   const temperature = entry(words("temperature"), { inputmode: "decimal", value: stored?.sampleTemperature ?? "", onchange: () => changed() }, "°C");
   const kitLot = entry(words("kit-lot"), { value: stored?.kitLot ?? "", onchange: () => changed() });
   const reference = entry(words("reference"), { value: stored?.gravityReference ?? measure.gravityReference ?? "", onchange: () => changed() });
-  const field = new SavedField(page, key, { answered: (result) => show(result.args), refused: (result) => offer(result) });
   input.setAttribute("aria-describedby", field.problemId);
   input.addEventListener("change", () => changed());
 
-  const dropped = h("button", { class: "button", type: "button", onclick: () => void drop() }, words("dropped"));
+  const dropped = h("button", { class: "link-button", type: "button", onclick: () => void drop() });
+  const peril = h("div", { class: "reading-more" });
   const standing = h("div", { class: "reading-more", role: "status" });
   const details = h(
     "details",
-    { class: "reading-more" },
+    {},
     h("summary", {}, words("details")),
-    h("div", { class: "form form-columns" }, instrument.element, dropped, kitLot.element, answer.element, upper.element, because.element, unit.element, reference.element, temperature.element),
+    h("div", { class: "form form-columns" }, instrument.element, kitLot.element, answer.element, upper.element, because.element, unit.element, reference.element, temperature.element),
   );
   const caption = h("span", { class: "fine" });
   const element = h(
@@ -153,15 +172,19 @@ function reading(page, system, measure, point) {
     h("div", { class: "entry entry-number" }, input, unitText),
     shown,
     standing,
-    details,
+    peril,
+    h("div", { class: "reading-more reading-tools" }, details, dropped),
     field.element,
     below,
   );
   watching.push(describe);
+  // pH, temperature and salinity say what part of the ammonia is toxic.
+  page.measured.push(warnOfPeril);
   describe();
   if (visit.readings[key]) {
     show(visit.readings[key]);
   }
+  warnOfPeril();
   return element;
 
   function tool() {
@@ -176,8 +199,14 @@ function reading(page, system, measure, point) {
     const symbol = measure.units.find((/** @type {any} */ each) => each.code === code)?.symbol ?? code;
     // pH has no unit.
     unitText.textContent = code === "pH" ? "" : symbol;
-    caption.textContent = used ? label(used) : words("instrument-none");
-    dropped.hidden = used === undefined;
+    caption.textContent = used ? label(used) : kitLot.input.value.trim() ? words("kit-named", kitLot.input.value.trim()) : words("instrument-none.caption");
+    // A kit is not the worse for a fall.
+    dropped.hidden = used === undefined || used.kit || used.decidesNothing;
+    dropped.textContent = used ? words("dropped", used.code) : "";
+    for (const option of instrument.select.options) {
+      const named = known.find((each) => each.id === option.value);
+      option.text = named ? label(named) : words("instrument-none");
+    }
     warn(used);
     unit.element.hidden = used !== undefined;
     // A kit that stands in no register is known by its lot.
@@ -194,7 +223,7 @@ function reading(page, system, measure, point) {
       standing.replaceChildren();
       return;
     }
-    const other = sound.find((each) => each !== used);
+    const other = sound().find((each) => each !== used);
     const take = () => {
       instrument.select.value = other.id;
       changed();
@@ -230,6 +259,11 @@ function reading(page, system, measure, point) {
     describe();
     const body = stated();
     if (body === null) {
+      if (field.body !== null) {
+        askCleared();
+      } else if (input.value.trim() === "") {
+        field.discard();
+      }
       return;
     }
     if (field.body === null) {
@@ -238,6 +272,7 @@ function reading(page, system, measure, point) {
     }
     if (same(body, field.body)) {
       below.replaceChildren();
+      field.discard();
       return;
     }
     ask(body);
@@ -277,7 +312,7 @@ function reading(page, system, measure, point) {
       below.replaceChildren();
       void field.save("visit.reading", body);
     };
-    field.line.textContent = words("unsaved");
+    field.pend("visit.reading", body);
     below.replaceChildren(
       h("p", { class: "say" }, words("changed")),
       h(
@@ -290,16 +325,60 @@ function reading(page, system, measure, point) {
     page.say(words("changed"));
   }
 
+  /** A reading stays on record: it is taken back with a reason, as one that was not measured, or it stands again. */
+  function askCleared() {
+    const written = visit.readings[key]?.reading;
+    const saved = field.body;
+    const putBack = () => {
+      below.replaceChildren();
+      answer.select.value = saved.answer;
+      input.value = saved.value ?? "";
+      upper.input.value = saved.upperValue ?? "";
+      because.input.value = saved.because ?? "";
+      field.discard();
+      describe();
+    };
+    if (!written || saved.answer === "NOT_MEASURED") {
+      putBack();
+      return;
+    }
+    const why = entry(words("cleared.why"), {});
+    const takeBack = () => {
+      const reason = why.input.value.trim();
+      if (reason === "") {
+        why.input.focus();
+        return;
+      }
+      below.replaceChildren();
+      answer.select.value = "NOT_MEASURED";
+      because.input.value = reason;
+      describe();
+      void field.save("visit.correct-reading", { ...stated(), reading: written, reason });
+    };
+    field.pend("visit.correct-reading", { ...saved, value: "", upperValue: "" });
+    below.replaceChildren(
+      h("p", { class: "say" }, words("cleared", visit.readings[key].words.asWritten)),
+      why.element,
+      h(
+        "div",
+        { class: "actions" },
+        h("button", { class: "button button-strong", type: "button", onclick: putBack }, words("cleared.back")),
+        h("button", { class: "button", type: "button", onclick: takeBack }, words("cleared.take")),
+      ),
+    );
+    page.say(words("cleared", visit.readings[key].words.asWritten));
+  }
+
   /** @param {any} args */
   function show(args) {
     visit.readings[key] = args;
+    if (args.peril) {
+      page.perils[key] = args;
+    } else if (args.answer !== "NOT_MEASURED" || page.perils[key]?.reading === field.body?.reading) {
+      delete page.perils[key];
+    }
     shown.replaceChildren(...verdict(args).filter((part) => part !== null));
     element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
-    if (args.words.repeat) {
-      element.append(
-        h("section", { class: "notice notice-signal" }, h("h3", { class: "notice-title" }, icon("needed"), " ", words("repeat.title")), h("p", { class: "say" }, args.words.repeat)),
-      );
-    }
     if (args.words.disagree) {
       element.append(disagreement(args.words.disagree));
     }
@@ -307,7 +386,34 @@ function reading(page, system, measure, point) {
       element.append(notice(args));
     }
     page.measured.forEach((tell) => tell());
-    page.say([`${name}: ${args.words.word}.`, args.words.sentence, args.words.repeat].filter(Boolean).join(" "));
+    page.say([`${name}: ${args.words.word}.`, args.words.sentence, args.peril?.words ?? args.words.repeat].filter(Boolean).join(" "));
+  }
+
+  /** What kills, or may, stands out at once, with the way to what is done first. */
+  function warnOfPeril() {
+    const args = page.perils[key];
+    peril.replaceChildren();
+    if (!args) {
+      return;
+    }
+    const certain = args.peril.certain;
+    const toxic = measure.quantity === "AMMONIA" ? unionised(page, system, point, args.plain) : [];
+    peril.append(
+      h(
+        "section",
+        { class: "notice notice-signal" },
+        h("h3", { class: "notice-title" }, icon("needed"), " ", words(certain ? "danger.title" : "repeat.title")),
+        h("p", { class: "say" }, certain ? args.peril.words : args.words.repeat),
+        toxic.map((line, at) => h("p", { class: at === 0 ? "" : "fine" }, at === 0 ? h("strong", {}, line) : line)),
+        certain ? h("p", {}, words("danger.repeat")) : null,
+        h(
+          "div",
+          { class: "actions" },
+          h("a", { class: "button button-strong", href: args.peril.plan, target: "_blank", rel: "noopener" }, words("danger.plan", args.peril.planWords)),
+          h("a", { class: "button", href: "#leaving" }, words("danger.say")),
+        ),
+      ),
+    );
   }
 
   /** @param {any} compared */
@@ -322,9 +428,28 @@ function reading(page, system, measure, point) {
     );
   }
 
-  /** What no method can show as nothing is below what the method can show. @param {any} result */
+  /** What was likely meant, where it can be said. @param {any} result */
   function offer(result) {
-    return result.code === "readings.zero-below-detection" ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => belowDetection() }, words("below-detection"))) : null;
+    if (result.code === "readings.zero-below-detection") {
+      return h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => belowDetection() }, words("answer.BELOW_DETECTION")));
+    }
+    return meant(page, result, measure.units, take);
+  }
+
+  /** The digits stay as they were written; what reads in another unit is another instrument. @param {any} chosen */
+  function take(chosen) {
+    if (chosen.value !== null) {
+      (chosen.field === "upperValue" ? upper.input : input).value = chosen.value;
+    } else {
+      const reading = known.filter((each) => each.unit === chosen.unit && !each.kit);
+      const mine = reading.filter((each) => each.own);
+      const only = mine.length === 1 ? mine[0] : reading.length === 1 ? reading[0] : undefined;
+      instrument.select.value = only?.id ?? "";
+      unit.select.value = chosen.unit;
+      reference.input.value ||= page.gravityReference;
+      details.open ||= only === undefined;
+    }
+    changed();
   }
 
   function belowDetection() {
@@ -332,6 +457,7 @@ function reading(page, system, measure, point) {
     input.value = "";
     details.open = true;
     describe();
+    field.discard();
     field.problem.replaceChildren(h("p", { class: "fine" }, words("below-detection.enter")));
     input.focus();
   }
@@ -340,13 +466,15 @@ function reading(page, system, measure, point) {
   function notice(args) {
     const part = (/** @type {string} */ term, /** @type {string|undefined} */ value) => (value ? h("div", {}, h("dt", {}, term), h("dd", {}, value)) : null);
     const wrong = args.words.corrected && args.words.advice.length > 1;
+    // Said above already.
+    const advice = args.words.advice.filter((/** @type {string} */ line) => line !== args.peril?.words && line !== args.words.repeat);
     return h(
       "section",
       { class: wrong ? "notice notice-signal" : "notice" },
       h("h3", { class: "notice-title" }, icon("untrusted"), " ", words("notice.title")),
       h("p", { class: "say" }, args.words.sentence),
       h("dl", { class: "strip" }, part(words("notice.read"), args.words.asWritten), part(words("notice.real"), args.words.corrected), part(words("notice.target"), args.words.target)),
-      h("ol", { class: "steps" }, args.words.advice.map((/** @type {string} */ line) => h("li", {}, line))),
+      h("ol", { class: "steps" }, advice.map((/** @type {string} */ line) => h("li", {}, line))),
       args.ramp
         ? [
             h("p", { class: "facts" }, words("notice.ramp")),

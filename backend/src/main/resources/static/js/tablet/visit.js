@@ -1,7 +1,8 @@
 // @ts-check
 import { enqueue, send, sendPhoto, status, uuid7, waiting } from "./store.js";
 import { loadVisit, loadWords } from "./bundle.js";
-import { SavedField, choice, entry, h, icon, newId, oneOf } from "./fields.js";
+import { Drafts } from "./drafts.js";
+import { SavedField, choice, entry, h, icon, meant, newId, oneOf } from "./fields.js";
 import { readings } from "./readings.js";
 
 const LINES = ["TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"];
@@ -21,11 +22,20 @@ if (loaded === null) {
   show(loaded);
 }
 
-/** @param {{bundle: any, visit: any, due: any[], systems: any[]}} loaded */
-function show({ bundle, visit, due, systems }) {
+/** @param {{bundle: any, visit: any, due: any[], systems: any[], person: string}} loaded */
+function show({ bundle, visit, due, systems, person }) {
   const page = {
     visit,
     words,
+    drafts: new Drafts(visit.id, person),
+    /** The fields that hold something that is not saved, by what the person calls them. @type {Map<string, string>} */
+    unsaved: new Map(),
+    told: () => tellUnsaved(page),
+    /** What nobody should leave with, by the key of the reading. */
+    perils: visit.perils,
+    /** What readings are called, by their keys. @type {Record<string, string>} */
+    names: {},
+    gravityReference: bundle.gravityReference,
     volumeUnit: bundle.volumeUnit,
     instruments: bundle.instruments,
     batches: bundle.batches,
@@ -48,15 +58,21 @@ function show({ bundle, visit, due, systems }) {
   ];
   root.replaceChildren(...parts);
   tabs(parts);
-  status((count) => {
-    fact.textContent = count === 0 ? words("all-saved") : count === 1 ? words("one-unsaved") : words("some-unsaved", count);
-  });
+  status(page.told);
   window.addEventListener("beforeunload", (leaving) => {
     if (waiting() > 0) {
       leaving.preventDefault();
     }
   });
   window.addEventListener("online", () => void send());
+}
+
+/** Names what is on this page only. @param {{unsaved: Map<string, string>}} page */
+function tellUnsaved(page) {
+  const names = [...new Set(page.unsaved.values())];
+  const count = waiting();
+  const other = count === 0 ? words("all-saved") : count === 1 ? words("one-unsaved") : words("some-unsaved", count);
+  fact.textContent = names.length > 0 ? words("not-saved", names.join(", ")) : other;
 }
 
 /**
@@ -122,16 +138,22 @@ function systemParts(page, system, due) {
  */
 function sump(page, system) {
   const advice = h("p", { class: "say" });
-  const field = new SavedField(page, `top-up/${system.id}`, { answered: (result) => (advice.textContent = result.args.words ?? ""), refused: () => void (advice.textContent = "") });
-  const stored = field.body;
+  const field = new SavedField(page, `top-up/${system.id}`, words("sump.name"), {
+    answered: (result) => (advice.textContent = result.args.words ?? ""),
+    refused: (result) => {
+      advice.textContent = "";
+      return meant(page, result, measure?.units ?? [], ({ unit, value }) => {
+        scale.select.value = unit;
+        salinity.input.value = value ?? salinity.input.value;
+        save();
+      });
+    },
+    parts: () => ({ missing, salinity, salinityUnit: scale, filledUp: filled }),
+  });
+  const stored = field.shown;
   const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
-  const scales = (measure?.units ?? []).filter((/** @type {any} */ each) => each.code !== "SG" || measure.gravityReference);
-  const scale = choice(
-    words("sump.scale"),
-    scales.map((/** @type {any} */ each) => ({ value: each.code, text: each.code === "SG" ? `SG ${measure.gravityReference}` : each.symbol })),
-    stored?.salinityUnit ?? measure?.unit ?? "",
-    () => save(),
-  );
+  const gravityReference = measure?.gravityReference ?? page.gravityReference;
+  const scale = scaleOf(page, measure, stored?.salinityUnit, words("sump.scale"), () => save());
   const missing = entry(words("sump.missing"), { inputmode: "decimal", value: stored?.missing ?? "", onchange: () => save() }, page.volumeUnit);
   const salinity = entry(words("sump.salinity"), { inputmode: "decimal", value: stored?.salinity ?? "", onchange: () => save() });
   const filled = entry(words("filled"), { inputmode: "decimal", value: stored?.filledUp ?? "", onchange: () => save() }, page.volumeUnit);
@@ -160,7 +182,7 @@ function sump(page, system) {
     if (measure && salinity.input.value.trim()) {
       put("salinity", salinity.input.value.trim());
       put("salinityUnit", scale.select.value);
-      put("gravityReference", scale.select.value === "SG" ? measure.gravityReference : "");
+      put("gravityReference", scale.select.value === "SG" ? gravityReference : "");
     }
     void field.save("visit.top-up", body);
   };
@@ -193,14 +215,26 @@ function sump(page, system) {
  * @param {any[]} due
  */
 function waterChange(page, system, due) {
-  const field = new SavedField(page, `water-change/${system.id}`);
-  const stored = field.body ?? {};
+  const field = new SavedField(page, `water-change/${system.id}`, words("change"), {
+    answered: () => void (because.element.hidden = because.input.value.trim() === ""),
+    refused: (result) => {
+      because.element.hidden &&= result.args.field !== "because";
+      return meant(page, result, measure?.units ?? [], ({ unit, value }) => {
+        scale.select.value = unit;
+        salinity.input.value = value ?? salinity.input.value;
+        void save();
+      });
+    },
+    parts: () => ({ out, in: into, salinity, salinityUnit: scale, batch }),
+  });
+  const stored = field.shown ?? {};
   const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
   const out = entry(words("out"), { inputmode: "decimal", value: stored.out ?? "", onchange: () => save() }, page.volumeUnit);
   const into = entry(words("in"), { inputmode: "decimal", value: stored.in ?? "", onchange: () => save() }, page.volumeUnit);
-  const scale = measure ? [measure.unit, measure.gravityReference].filter(Boolean).join(" ") : "";
-  const salinity = entry(words("new-salinity"), { inputmode: "decimal", value: stored.salinity ?? "", onchange: () => save() }, scale);
+  const salinity = entry(words("new-salinity"), { inputmode: "decimal", value: stored.salinity ?? "", onchange: () => save() });
+  const scale = scaleOf(page, measure, stored.salinityUnit, words("new-salinity.scale"), () => void (salinity.input.value.trim() && save()));
   salinity.element.hidden = !system.salt || !measure;
+  scale.element.hidden = salinity.element.hidden;
   const known = page.batches.some((/** @type {any} */ each) => each.id === stored.batch);
   const batch = choice(
     words("batch"),
@@ -222,10 +256,11 @@ function waterChange(page, system, due) {
     out.input.setAttribute("aria-describedby", hint.id);
     out.element.append(hint);
   }
-  return h("div", {}, h("div", { class: "columns-3" }, out.element, into.element, salinity.element, batch.element), field.element, because.element);
+  return h("div", {}, h("div", { class: "columns-3" }, out.element, into.element, salinity.element, scale.element, batch.element), field.element, because.element);
 
   async function save() {
     if (out.input.value.trim() === "") {
+      field.emptied(out.input, "out");
       return;
     }
     /** @type {Record<string, any>} */
@@ -235,9 +270,9 @@ function waterChange(page, system, due) {
     }
     if (salinity.input.value.trim() && measure) {
       body.salinity = salinity.input.value.trim();
-      body.salinityUnit = measure.unit;
-      if (measure.gravityReference) {
-        body.gravityReference = measure.gravityReference;
+      body.salinityUnit = scale.select.value;
+      if (scale.select.value === "SG") {
+        body.gravityReference = measure.gravityReference ?? page.gravityReference;
       }
     }
     if (batch.select.value) {
@@ -248,8 +283,22 @@ function waterChange(page, system, due) {
       body.because = why;
     }
     await field.save("visit.water-change", body);
-    because.element.hidden = !why && field.problem.childElementCount === 0;
   }
+}
+
+/**
+ * On which scale a salinity was read.
+ *
+ * @param {any} page
+ * @param {any} measure of the salinity; undefined where none is measured
+ * @param {string|undefined} stored
+ * @param {string} label
+ * @param {() => void} changed
+ */
+function scaleOf(page, measure, stored, label, changed) {
+  const gravity = `SG ${measure?.gravityReference ?? page.gravityReference}`;
+  const scales = (measure?.units ?? []).map((/** @type {any} */ each) => ({ value: each.code, text: each.code === "SG" ? gravity : each.symbol }));
+  return choice(label, scales, stored ?? measure?.unit ?? "", changed);
 }
 
 /**
@@ -260,7 +309,7 @@ function waterChange(page, system, due) {
 function work(page, system, due) {
   const tasks = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.map((/** @type {any} */ task, /** @type {number} */ position) => ({ ...task, position, plannedVisit: each.id })));
   const facts = h("p", { class: "facts" });
-  const fields = tasks.map((task) => new SavedField(page, `task/${task.plannedVisit}/${task.position}`, { answered: () => count() }));
+  const fields = tasks.map((task) => new SavedField(page, `task/${task.plannedVisit}/${task.position}`, task.words, { answered: () => count() }));
   count();
   const list = h("ul", { class: "ticks" }, tasks.map((task, at) => line(task, fields[at])));
   page.measured.push(count);
@@ -288,8 +337,8 @@ function work(page, system, due) {
       state,
       ...(because ? { because } : {}),
     });
-    const why = entry(words("skip-why"), { value: field.body?.because ?? "", onchange: () => saveSkipped() });
-    const done = h("input", { type: "checkbox", checked: field.body?.state === "DONE", onchange: () => void field.save("visit.task", body(done.checked ? "DONE" : "OPEN")) });
+    const why = entry(words("skip-why"), { value: field.shown?.because ?? "", onchange: () => saveSkipped() });
+    const done = h("input", { type: "checkbox", checked: field.shown?.state === "DONE", onchange: () => void field.save("visit.task", body(done.checked ? "DONE" : "OPEN")) });
     const saveSkipped = () => {
       const because = why.input.value.trim();
       if (because !== "") {
@@ -305,7 +354,7 @@ function work(page, system, due) {
       "li",
       {},
       h("label", { class: "tick" }, done, h("span", {}, h("strong", {}, task.words), glass ? h("span", { class: "facts" }, words("acrylic")) : null)),
-      h("details", { class: "reading-more", open: field.body?.state === "SKIPPED" }, h("summary", {}, words("skip")), why.element),
+      h("details", { class: "reading-more", open: field.shown?.state === "SKIPPED" }, h("summary", {}, words("skip")), why.element),
       field.element,
     );
   }
@@ -317,7 +366,7 @@ function work(page, system, due) {
    */
   function test(task, why, field) {
     const state = h("p", {});
-    const skip = h("details", { class: "reading-more", open: field.body?.state === "SKIPPED" }, h("summary", {}, words("skip")), why.element);
+    const skip = h("details", { class: "reading-more", open: field.shown?.state === "SKIPPED" }, h("summary", {}, words("skip")), why.element);
     const describe = () => {
       const done = measured(task);
       state.replaceChildren(icon(done ? "done" : "todo"), " ", h("strong", {}, task.words), ...(done ? [] : [" ", h("span", { class: "facts" }, words("test-open"))]));
@@ -337,8 +386,8 @@ function work(page, system, due) {
  * @param {any} system
  */
 function film(page, system) {
-  const field = new SavedField(page, `film/${system.id}`);
-  const stored = field.body;
+  const field = new SavedField(page, `film/${system.id}`, words("film.name"));
+  const stored = field.shown;
   return h(
     "div",
     {},
@@ -362,7 +411,7 @@ function film(page, system) {
  */
 function socks(page, system, due) {
   const agreed = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks).filter((/** @type {any} */ task) => task.kind === "SOCK_SWAP");
-  const written = Object.keys(page.visit.fields)
+  const written = [...Object.keys(page.visit.fields), ...page.drafts.keys("socks/")]
     .filter((key) => key.startsWith(`socks/${system.id}/`))
     .map((key) => Number(key.split("/")[2]));
   const sizes = [...new Set([...agreed.map((/** @type {any} */ task) => task.sizeMm), ...written])].filter(Boolean);
@@ -380,11 +429,13 @@ function socks(page, system, due) {
 
   /** @param {string} size */
   function one(size) {
-    const field = new SavedField(page, `socks/${system.id}/${size}`);
-    const count = entry(`${size} mm`, { inputmode: "numeric", value: field.body?.count ?? "", onchange: () => save() });
+    const field = new SavedField(page, `socks/${system.id}/${size}`, `${words("socks")}, ${size} mm`);
+    const count = entry(`${size} mm`, { inputmode: "numeric", value: field.shown?.count ?? "", onchange: () => save() });
     const save = () => {
       if (count.input.value.trim()) {
         void field.save("visit.socks", { system: system.id, sizeMm: size, count: count.input.value.trim() });
+      } else {
+        field.emptied(count.input, "count");
       }
     };
     return h("div", {}, count.element, field.element);
@@ -409,17 +460,28 @@ function doses(page, system) {
   /** @param {string} line */
   function one(line) {
     const mind = h("p", { class: "say" });
-    const field = new SavedField(page, `dose/${line}`, { answered: (result) => (mind.textContent = result.args.words ?? ""), refused: (result) => prepare(result) });
-    const product = entry(words("product"), { value: field.body?.product ?? "", onchange: () => save() });
-    const amount = entry(words("amount"), { inputmode: "decimal", value: field.body?.amount ?? "", onchange: () => save() });
+    const field = new SavedField(page, `dose/${line}`, words("dose"), {
+      answered: (result) => {
+        mind.textContent = result.args.words ?? "";
+        because.element.hidden = because.input.value.trim() === "";
+      },
+      refused: (result) => {
+        because.element.hidden = false;
+        return prepare(result);
+      },
+      parts: () => ({ product, amount, unit }),
+    });
+    const stored = field.shown;
+    const product = entry(words("product"), { value: stored?.product ?? "", onchange: () => save() });
+    const amount = entry(words("amount"), { inputmode: "decimal", value: stored?.amount ?? "", onchange: () => save() });
     const unit = choice(
       words("unit"),
       ["mL", "g"].map((code) => ({ value: code, text: code })),
-      field.body?.unit ?? "mL",
+      stored?.unit ?? "mL",
       () => save(),
     );
-    const because = entry(words("dose-because"), { value: field.body?.because ?? "", onchange: () => save() });
-    because.element.hidden = !field.body?.because;
+    const because = entry(words("dose-because"), { value: stored?.because ?? "", onchange: () => save() });
+    because.element.hidden = !stored?.because;
     const save = async (prepared = false) => {
       if (product.input.value.trim() && amount.input.value.trim()) {
         const why = because.input.value.trim();
@@ -432,7 +494,9 @@ function doses(page, system) {
           ...(prepared ? { prepared } : {}),
           ...(why ? { because: why } : {}),
         });
-        because.element.hidden = !why && field.problem.childElementCount === 0;
+      } else if (field.body !== null) {
+        field.emptied(product.input, "product");
+        field.emptied(amount.input, "amount");
       }
     };
     /** A medicine goes in only where somebody says that the tank is ready for it. @param {any} result */
@@ -461,8 +525,8 @@ function livestock(page, system) {
 
   /** @param {string} line */
   function one(line) {
-    const field = new SavedField(page, `livestock/${line}`);
-    const body = field.body ?? {};
+    const field = new SavedField(page, `livestock/${line}`, words("livestock"), { parts: () => ({ name, count, note }) });
+    const body = field.shown ?? {};
     const kinds = system.livestock.length > 0 ? ["SEEN", "LOST", "NEW"] : ["NEW"];
     const change = choice(
       words("change-kind"),
@@ -507,7 +571,7 @@ function livestock(page, system) {
 }
 
 /**
- * The lines of one kind that are stored for a system.
+ * The lines of one kind that are stored for a system, or were entered for it and not saved.
  *
  * @param {any} page
  * @param {string} prefix
@@ -515,9 +579,9 @@ function livestock(page, system) {
  * @returns {string[]}
  */
 function stored(page, prefix, system) {
-  return Object.entries(page.visit.fields)
-    .filter(([key, field]) => key.startsWith(prefix) && /** @type {any} */ (field).body.system === system.id)
-    .map(([key]) => key.slice(prefix.length));
+  const saved = Object.keys(page.visit.fields).filter((key) => key.startsWith(prefix));
+  const keys = [...new Set([...saved, ...page.drafts.keys(prefix)])];
+  return keys.filter((key) => (page.visit.fields[key] ?? page.drafts.of(key)).body.system === system.id).map((key) => key.slice(prefix.length));
 }
 
 /**
@@ -526,7 +590,7 @@ function stored(page, prefix, system) {
  */
 function photos(page, systems) {
   const list = h("ul", { class: "photos" });
-  Object.keys(page.visit.fields)
+  [...new Set([...Object.keys(page.visit.fields), ...page.drafts.keys("photo/")])]
     .filter((key) => key.startsWith("photo/"))
     .forEach((key) => list.append(one(key.slice("photo/".length), null)));
   const camera = h("input", { type: "file", accept: "image/jpeg,image/png", capture: "environment", class: "visually-hidden", onchange: () => taken() });
@@ -547,9 +611,9 @@ function photos(page, systems) {
    * @param {File|null} file
    */
   function one(id, file) {
-    const field = new SavedField(page, `photo/${id}`);
-    const image = h("img", { alt: field.body?.caption ?? words("photos"), src: file ? URL.createObjectURL(file) : `/api/photos/${id}` });
-    const caption = entry(words("photo-caption"), { value: field.body?.caption ?? "", onchange: () => save() });
+    const field = new SavedField(page, `photo/${id}`, words("photos"));
+    const image = h("img", { alt: field.shown?.caption ?? words("photos"), src: file ? URL.createObjectURL(file) : `/api/photos/${id}` });
+    const caption = entry(words("photo-caption"), { value: field.shown?.caption ?? "", onchange: () => save() });
     const system = systems.length === 1 ? { system: systems[0].id } : {};
     const save = () => void field.save("visit.photo", { photo: id, caption: caption.input.value.trim(), ...system });
     const upload = async () => {
@@ -576,7 +640,7 @@ function photos(page, systems) {
 /** @param {any} page */
 function notes(page) {
   const list = h("div", {});
-  Object.keys(page.visit.fields)
+  [...new Set([...Object.keys(page.visit.fields), ...page.drafts.keys("note/")])]
     .filter((key) => key.startsWith("note/"))
     .forEach((key) => list.append(one(key.slice("note/".length))));
   if (!list.hasChildNodes()) {
@@ -586,8 +650,8 @@ function notes(page) {
 
   /** @param {string} line */
   function one(line) {
-    const field = new SavedField(page, `note/${line}`);
-    const area = h("textarea", { rows: 3, "aria-label": words("note"), value: field.body?.text ?? "", onchange: () => void field.save("visit.note", { line, text: area.value.trim() }) });
+    const field = new SavedField(page, `note/${line}`, words("note"));
+    const area = h("textarea", { rows: 3, "aria-label": words("note"), value: field.shown?.text ?? "", onchange: () => void field.save("visit.note", { line, text: area.value.trim() }) });
     return h("div", { class: "field" }, h("div", { class: "entry" }, area), field.element);
   }
 }
@@ -595,12 +659,64 @@ function notes(page) {
 /** @param {any} page */
 function departure(page) {
   const facts = h("p", {});
-  const fields = LINES.map((line) => new SavedField(page, `departure/${line}`, { answered: () => count() }));
-  count();
-  return section("leaving", words("departure"), facts, h("ul", { class: "ticks ticks-departure" }, LINES.map((line, at) => one(line, fields[at]))));
+  const fields = LINES.map((line) => new SavedField(page, `departure/${line}`, words(`departure.${line}`), { answered: () => count(), resumed: () => again.get(line)?.() }));
+  /** What asks once more for a line that was left half answered. @type {Map<string, () => void>} */
+  const again = new Map();
+  /** What was done about each reading that nobody should leave with, by the reading. @type {Map<string, {element: HTMLElement, field: SavedField}>} */
+  const done = new Map();
+  const perils = h("ul", { class: "ticks ticks-departure" });
+  const list = h("ul", { class: "ticks ticks-departure" }, LINES.map((line, at) => one(line, fields[at])));
+  page.measured.push(askAboutPerils);
+  const made = section("leaving", words("departure"), facts, perils, list);
+  made.id = "leaving";
+  askAboutPerils();
+  return made;
 
   function count() {
-    facts.textContent = words("answered", fields.filter((field) => field.body?.answer).length, LINES.length);
+    const asked = [...Object.values(page.perils)].map((/** @type {any} */ args) => done.get(args.reading)?.field.body?.done);
+    const answered = [...fields.map((field) => field.body?.answer), ...asked];
+    facts.textContent = words("answered", answered.filter(Boolean).length, answered.length);
+  }
+
+  function askAboutPerils() {
+    const asked = Object.entries(page.perils).map(([key, args]) => {
+      const line = done.get(args.reading) ?? about(key, args);
+      done.set(args.reading, line);
+      return line.element;
+    });
+    perils.hidden = asked.length === 0;
+    if (asked.length !== perils.childElementCount || asked.some((element, at) => perils.children[at] !== element)) {
+      perils.replaceChildren(...asked);
+    }
+    count();
+  }
+
+  /**
+   * @param {string} key
+   * @param {any} args
+   */
+  function about(key, args) {
+    const system = key.split("/")[1];
+    const name = page.names[key] ?? key;
+    const field = new SavedField(page, `danger/${args.reading}`, name, { answered: () => count() });
+    const what = entry(words("danger.done"), { value: field.shown?.done ?? "", onchange: () => save() });
+    const save = () => {
+      if (what.input.value.trim() === "") {
+        field.emptied(what.input, "done");
+        return;
+      }
+      void field.save("visit.danger", { system, reading: args.reading, done: what.input.value.trim() });
+    };
+    const said = args.peril.certain ? args.peril.words : args.words.repeat;
+    const element = h(
+      "li",
+      { "data-peril": args.reading },
+      h("p", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, words("danger.of", name, args.words.asWritten))),
+      h("p", {}, said),
+      what.element,
+      field.element,
+    );
+    return { element, field };
   }
 
   /**
@@ -608,8 +724,8 @@ function departure(page) {
    * @param {SavedField} field
    */
   function one(line, field) {
-    const why = entry(words("departure-why"), { value: field.body?.because ?? "", onchange: () => void save() });
-    let answer = field.body?.answer ?? "";
+    const why = entry(words("departure-why"), { value: field.shown?.because ?? "", onchange: () => void save() });
+    let answer = field.shown?.answer ?? "";
     const describe = () => {
       why.element.hidden = answer !== "NO";
     };
@@ -622,11 +738,12 @@ function departure(page) {
           // What was answered before holds no longer.
           await field.save("visit.departure", { line });
         }
-        field.line.textContent = words("unsaved");
+        field.pend("visit.departure", { line, answer });
         return;
       }
       void field.save("visit.departure", { line, answer, ...(answer === "NO" ? { because } : {}) });
     };
+    again.set(line, () => void save());
     describe();
     const options = ["YES", "NO", "NOT_HERE"].map((code) => ({ value: code, text: words(`departure.${code}`) }));
     return h(
@@ -644,11 +761,13 @@ function departure(page) {
 
 /** @param {any} page */
 function finish(page) {
-  const signature = new SavedField(page, "signature");
-  const name = entry(words("signed"), { value: signature.body?.name ?? "", onchange: () => signed() });
+  const signature = new SavedField(page, "signature", words("signed"));
+  const name = entry(words("signed"), { value: signature.shown?.name ?? "", onchange: () => signed() });
   const signed = () => {
     if (name.input.value.trim()) {
       void signature.save("visit.signature", { name: name.input.value.trim() });
+    } else {
+      signature.emptied(name.input, "name");
     }
   };
   const problem = h("div", { role: "alert" });

@@ -168,6 +168,49 @@ class DecidingInstrumentTests {
     }
 
     @Test
+    void isNotLiftedByAReadingOfWhichNobodySaysWhatShowedIt() {
+        read(suspect);
+        String before = VisitFixture.salinity(stop, suspect, "1.025");
+        String unnamed = "{'system':'%s','quantity':'SALINITY','answer':'VALUE','value':'35','unit':'S'}"
+                .formatted(stop.system());
+        assertThat(inbox.take(fixture.entry(stop, "visit.reading", unnamed, before))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+
+        assertAskedBack(change(""), "visits.rests-on-alone.SUSPECT", suspect);
+        assertAskedBack(dose(""), "visits.rests-on-alone.SUSPECT", suspect);
+    }
+
+    @Test
+    void isLiftedNeitherByAnUnnamedThermometerNorByWhatWasNotMeasured() {
+        readings.record(
+                bench.gravity(stop.system(), suspect, bench.person(), "1.025", TestClock.START.minusSeconds(60)));
+        take(
+                "visit.reading",
+                "{'system':'%s','quantity':'TEMPERATURE','answer':'VALUE','value':'25','unit':'degC'}"
+                        .formatted(stop.system()));
+        take(
+                "visit.reading",
+                "{'system':'%s','quantity':'PH','answer':'NOT_MEASURED','because':'Kit empty','unit':'pH','kitLot':'P-1'}"
+                        .formatted(stop.system()));
+
+        assertAskedBack(change(""), "visits.rests-on-alone.SUSPECT", suspect);
+    }
+
+    @Test
+    void restsNothingOnANumberOfWhichNobodySaysWhatShowedIt() {
+        take(
+                "visit.reading",
+                "{'system':'%s','quantity':'SALINITY','answer':'VALUE','value':'35','unit':'S'}"
+                        .formatted(stop.system()));
+
+        EntryAnswer asked = change("");
+        assertThat(asked.code()).isEqualTo("visits.rests-on-alone.NOT_STATED");
+        assertThat(String.valueOf(asked.args().get("words"))).contains("Nobody said", code(sound));
+        assertThat(decided()).isEmpty();
+    }
+
+    @Test
     void takesADoseOfASaltByTheReadingsOfWhatItRaises() {
         read(suspect);
         take(

@@ -147,6 +147,19 @@ class EntriesTogetherIntegrationTests {
         assertThat(rows().get("reading")).isEmpty();
     }
 
+    @Test
+    void letsNobodyLeaveAnimalsInDangerHoweverTheEntriesCome() {
+        List<Entry> entries = wholeDay().stream()
+                .filter(entry -> !entry.kind().equals("visit.danger"))
+                .toList();
+
+        assertThatThrownBy(() -> inbox.takeAll(entries))
+                .isInstanceOfSatisfying(
+                        EntriesRefused.class,
+                        refused -> assertThat(refused.answer().code()).isEqualTo("visits.danger-open"));
+        assertThat(rows().get("visit")).isEmpty();
+    }
+
     /** Two visits whose entries come mixed, with what two people write into one field, and what one says twice. */
     private List<Entry> wholeDay() {
         List<Entry> entries = new ArrayList<>();
@@ -160,7 +173,13 @@ class EntriesTogetherIntegrationTests {
         entries.add(entry(stop, "visit.reading", """
                 {'system':'%s','quantity':'TEMPERATURE','answer':'NOT_MEASURED','unit':'degC','because':'Broken'}"""));
         entries.add(entry(stop, "visit.dose", """
-                {'system':'%s','line':'1','product':'Alkalinity solution','amount':'25','unit':'mL'}"""));
+                {'system':'%s','line':'1','product':'Alkalinity solution','amount':'25','unit':'mL',\
+                'because':'Agreed'}"""));
+        Entry hot = entry(other, "visit.reading", """
+                {'system':'%s','quantity':'TEMPERATURE','answer':'VALUE','value':'34','unit':'degC','kitLot':'T-1'}""");
+        entries.add(hot);
+        entries.add(entry(
+                other, "visit.danger", "{'system':'%%s','reading':'%s','done':'Heater off'}".formatted(hot.id())));
         entries.add(fixture.entry(
                 stop,
                 "visit.correct-reading",

@@ -178,7 +178,18 @@ class PlanVisitBrowserTests {
             page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "doses-820.png")));
 
             page.reload();
-            assertThat(page.locator("[data-tab=work]").getByLabel("Product")).hasCount(3);
+            Locator doses = page.locator(".dose");
+            Locator refused =
+                    page.locator(".dose", new Page.LocatorOptions().setHas(page.locator("[role=alert] .field-error")));
+            assertThat(doses).hasCount(5);
+            assertThat(refused).hasCount(2);
+            refused.first()
+                    .getByRole(
+                            AriaRole.BUTTON,
+                            new Locator.GetByRoleOptions().setName("Do not keep what was entered here"))
+                    .click();
+            assertThat(doses).hasCount(4);
+            assertThat(refused).hasCount(1);
         }
         Assertions.assertThat(complaints).isEmpty();
     }
@@ -197,9 +208,17 @@ class PlanVisitBrowserTests {
             Locator reading = page.locator(".reading", new Page.LocatorOptions().setHas(salinity));
             reading.getByText("More about this reading").click();
             reading.getByLabel("Instrument").selectOption(dropped.toString());
-            reading.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("It was dropped or knocked"))
+            reading.getByText("More about this reading").click();
+            reading.getByRole(
+                            AriaRole.BUTTON,
+                            new Locator.GetByRoleOptions().setName(Pattern.compile("^V-R\\d+ was dropped$")))
                     .click();
             assertThat(reading).containsText("What it reads decides nothing until it is checked");
+            assertThat(reading.locator(".reading-name")).containsText("Suspect");
+            assertThat(reading.locator("option[value='" + dropped + "']")).containsText("Suspect");
+            assertThat(reading.getByRole(
+                            AriaRole.BUTTON, new Locator.GetByRoleOptions().setName(Pattern.compile("^Use V-R\\d+"))))
+                    .isVisible();
             page.screenshot(
                     new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "dropped-820.png")));
             page.getByLabel("Yes, at the mark").check();

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
+import app.tankround.followups.Followups;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
@@ -81,6 +82,9 @@ class VisitEntriesIntegrationTests {
 
     @Autowired
     private FileStore files;
+
+    @Autowired
+    private Followups followups;
 
     @Autowired
     private JdbcClient jdbc;
@@ -214,6 +218,69 @@ class VisitEntriesIntegrationTests {
         EntryAnswer second = inbox.take(fixture.entry(stop, "visit.reading", high, low));
         assertThat(String.valueOf(second.args().get("words")))
                 .contains("disagree by more than their uncertainties allow", "Measure the sample once more with both");
+    }
+
+    /** 34 °C is 7 above the target of 23 to 27, 22 °C one below it; a thermometer is off by far less. */
+    @Test
+    void asksBeforeLeavingWhatWasDoneAboutWhatKills() {
+        EntryAnswer hot = take("visit.reading", temperature("34.0"));
+        assertThat(hot.args().get("verdict")).isEqualTo("ABOVE");
+        assertThat(hot.args().get("peril"))
+                .isEqualTo(Map.of(
+                        "certain",
+                        true,
+                        "words",
+                        "Dangerous: it is too hot for these animals, and warm water holds little oxygen.",
+                        "plan",
+                        "/emergencies?system=" + stop.system() + "#OVERHEATING",
+                        "planWords",
+                        "Too hot"));
+        assertThat(followups.open())
+                .anyMatch(each -> each.code().equals("readings.deadly.TEMPERATURE")
+                        && each.subjectId().equals(stop.system().value()));
+        answerDeparture();
+
+        EntryAnswer refused = take("visit.finish", "{}");
+        assertThat(refused.code()).isEqualTo("visits.danger-open");
+        assertThat(String.valueOf(refused.args().get("words"))).contains("Temperature (34.0 °C)");
+        assertThat(view().finished()).isFalse();
+        assertThat(dueVisits.require(stop.due()).state()).isNotEqualTo(PlannedVisitState.DONE);
+
+        assertThat(take("visit.danger", "{'system':'%s','reading':'%s'}".formatted(stop.system(), UUID.randomUUID()))
+                        .code())
+                .isEqualTo("visits.reading-elsewhere");
+        EntryAnswer said = take(
+                "visit.danger",
+                "{'system':'%s','reading':'%s','done':'Heater unplugged'}"
+                        .formatted(stop.system(), hot.args().get("reading")));
+        assertThat(said.status()).isEqualTo(Status.APPLIED);
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+    }
+
+    @Test
+    void asksNoMoreOnceALaterReadingTellsThatTheDangerIsOver() {
+        EntryAnswer cold = take("visit.reading", temperature("22.0"));
+        assertThat(String.valueOf(cold.args().get("peril"))).contains("#COLD");
+        answerDeparture();
+        assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.danger-open");
+
+        clock.advance(Duration.ofMinutes(1));
+        EntryAnswer undecided =
+                inbox.take(fixture.entry(stop, "visit.reading", temperature("27.0"), temperature("22.0")));
+        assertThat(String.valueOf(undecided.args().get("peril"))).contains("certain=false");
+        assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.danger-open");
+
+        clock.advance(Duration.ofMinutes(1));
+        EntryAnswer fine = inbox.take(fixture.entry(stop, "visit.reading", temperature("25.0"), temperature("27.0")));
+        assertThat(fine.args()).doesNotContainKey("peril");
+        assertThat(followups.open())
+                .noneMatch(each -> each.subjectId().equals(stop.system().value()));
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+    }
+
+    private String temperature(String celsius) {
+        return "{'system':'%s','quantity':'TEMPERATURE','answer':'VALUE','value':'%s','unit':'degC','kitLot':'T-1'}"
+                .formatted(stop.system(), celsius);
     }
 
     @Test

@@ -3,6 +3,7 @@ package app.tankround.seed;
 import app.tankround.accounts.PersonId;
 import app.tankround.documents.FileId;
 import app.tankround.persistence.Uuids;
+import app.tankround.readings.Answer;
 import app.tankround.readings.NewReading;
 import app.tankround.rounds.StopId;
 import app.tankround.schedule.PlannedVisitView;
@@ -11,6 +12,7 @@ import app.tankround.schedule.TaskView;
 import app.tankround.tablet.EntryInbox;
 import app.tankround.tablet.Photos;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.Quantity;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import java.math.BigDecimal;
@@ -73,6 +75,7 @@ class VisitBook {
         private final UUID visit;
         private final PersonId author;
         private long sequence;
+        private final List<NewReading> found = new ArrayList<>();
 
         private Open(UUID visit, PersonId author) {
             this.visit = visit;
@@ -81,6 +84,9 @@ class VisitBook {
 
         /** What was measured. */
         void read(NewReading reading) {
+            if (reading.quantity() == Quantity.AMMONIA && reading.answer() == Answer.VALUE) {
+                found.add(reading);
+            }
             ObjectNode body = body().put("system", reading.systemId().toString())
                     .put("quantity", reading.quantity().name())
                     .put("answer", reading.answer().name())
@@ -168,8 +174,14 @@ class VisitBook {
             write("visit.note", at, body);
         }
 
-        /** Goes through the check before leaving and leaves. */
+        /** Says what was done about ammonia, goes through the check before leaving and leaves. */
         void close(Instant at) {
+            found.forEach(reading -> write(
+                    "visit.danger",
+                    at,
+                    body().put("system", reading.systemId().toString())
+                            .put("reading", reading.id().toString())
+                            .put("done", "Feeding stopped, water changed, told on site")));
             DEPARTURE.forEach(line ->
                     write("visit.departure", at, body().put("line", line).put("answer", "YES")));
             write("visit.finish", at, body());
