@@ -1,11 +1,9 @@
 package app.tankround.visits;
 
-import app.tankround.chemistry.Computed;
-import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.plans.Emergency;
-import app.tankround.plans.SafeRates;
+import app.tankround.plans.SalinityRamps;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.ComparisonWords;
 import app.tankround.readings.ReadingMarks;
@@ -13,8 +11,6 @@ import app.tankround.readings.ReadingView;
 import app.tankround.readings.SampleComparisons;
 import app.tankround.readings.VerdictWords;
 import app.tankround.schedule.DueVisits;
-import app.tankround.schedule.PlannedVisitView;
-import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.MeasurementUnit;
@@ -25,10 +21,8 @@ import app.tankround.web.NumberText;
 import app.tankround.web.VerdictMark;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -45,7 +39,7 @@ public class ReadingAnswers {
     private final VerdictWords words;
     private final SampleComparisons comparisons;
     private final ComparisonWords comparisonWords;
-    private final SafeRates rates;
+    private final SalinityRamps ramps;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
     private final MessageSource messages;
@@ -54,14 +48,14 @@ public class ReadingAnswers {
             VerdictWords words,
             SampleComparisons comparisons,
             ComparisonWords comparisonWords,
-            SafeRates rates,
+            SalinityRamps ramps,
             DueVisits dueVisits,
             WaterSystems systems,
             MessageSource messages) {
         this.words = words;
         this.comparisons = comparisons;
         this.comparisonWords = comparisonWords;
-        this.rates = rates;
+        this.ramps = ramps;
         this.dueVisits = dueVisits;
         this.systems = systems;
         this.messages = messages;
@@ -105,7 +99,7 @@ public class ReadingAnswers {
         }
         ReadingMarks.of(reading, previous.flatMap(last -> onScaleOf(reading, last)))
                 .ifPresent(mark -> answer.put("mark", drawn(mark)));
-        List<Map<String, String>> ramp = ramp(reading, locale);
+        List<Map<String, String>> ramp = reading.quantity() == Quantity.SALINITY ? ramp(reading, locale) : List.of();
         if (!ramp.isEmpty()) {
             answer.put("ramp", ramp);
         }
@@ -200,69 +194,18 @@ public class ReadingAnswers {
         }
     }
 
-    /**
-     * Where the instrument was wrong for certain and the water lies outside its target: the salinities to reach, one a visit, on the
-     * scale that was read.
-     */
+    /** The steps back to the target from today on, on the scale that was read. */
     private List<Map<String, String>> ramp(ReadingView reading, Locale locale) {
-        AssessmentView assessment = reading.assessment();
-        boolean wrong = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
-        if (reading.quantity() != Quantity.SALINITY
-                || assessment.trusted()
-                || assessment.isBySuspect()
-                || !wrong
-                || assessment.salinity().isEmpty()) {
-            return List.of();
-        }
         SalinityScale scale = SalinityScales.of(reading.unit(), reading.gravityReference());
-        Optional<Salinity> goal = goal(assessment, scale);
-        if (goal.isEmpty()) {
-            return List.of();
-        }
-        SalinityRamp ramp = ramp(
-                reading.systemId(), Salinity.ofPractical(assessment.salinity().get()), goal.get());
-        List<LocalDate> days = dueVisits.dueFor(reading.systemId()).stream()
-                .map(PlannedVisitView::dueOn)
-                .filter(day -> day.isAfter(dueVisits.today()))
-                .distinct()
-                .toList();
-        List<Map<String, String>> steps = new ArrayList<>();
-        for (int visit = 0; visit < ramp.visits(); visit++) {
-            Map<String, String> step = new LinkedHashMap<>();
-            step.put("value", shown(scale.readingIn(ramp.afterEachVisit().get(visit)), reading, locale));
-            if (visit < days.size()) {
-                step.put(
+        DateTimeFormatter day =
+                DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
+        return ramps.of(reading, dueVisits.today()).stream()
+                .map(step -> Map.of(
                         "on",
-                        DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                                .withLocale(locale)
-                                .format(days.get(visit)));
-            }
-            steps.add(step);
-        }
-        return steps;
-    }
-
-    /** As fast as is safe for this system, and as the scale of a ramp allows. */
-    private SalinityRamp ramp(WaterSystemId system, Salinity from, Salinity to) {
-        double most = to.practical() > from.practical()
-                ? SalinityRamp.RAISING_PER_DAY
-                : SalinityRamp.LOWERING_PER_DAY_AT_MOST;
-        return rates.of(system, Quantity.SALINITY)
-                .towards(from.practical(), to.practical())
-                .map(rate -> SalinityRamp.plan(from, to, Math.clamp(rate, SalinityRamp.LEAST_PER_DAY, most)))
-                .orElseGet(() -> SalinityRamp.withDefaults(from, to));
-    }
-
-    /** The nearest end of the target; empty where the water may well be inside it. */
-    private static Optional<Salinity> goal(AssessmentView assessment, SalinityScale scale) {
-        Optional<BigDecimal> limit = switch (assessment.verdict()) {
-            case ABOVE -> assessment.targetHigh();
-            case BELOW -> assessment.targetLow();
-            case INSIDE, UNDECIDED, NO_TARGET -> Optional.empty();
-        };
-        return limit.map(value -> scale.toSalinity(value.doubleValue()))
-                .map(Computed::value)
-                .map(Salinity::ofPractical);
+                        day.format(step.on()),
+                        "value",
+                        shown(scale.readingIn(Salinity.ofPractical(step.after())), reading, locale)))
+                .toList();
     }
 
     private static String shown(double value, ReadingView reading, Locale locale) {

@@ -6,11 +6,20 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
 import app.tankround.accounts.CurrentPerson;
+import app.tankround.chemistry.SalinityScale;
 import app.tankround.documents.DocumentVersionView;
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
 import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.SalinityScales;
 import app.tankround.instruments.StandardId;
+import app.tankround.persistence.Uuids;
+import app.tankround.plans.CorrectivePlanId;
+import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.NewPlan;
+import app.tankround.plans.PlanFollowing;
+import app.tankround.plans.PlanMaking;
+import app.tankround.plans.SafeRates;
 import app.tankround.readings.Answer;
 import app.tankround.readings.Bench;
 import app.tankround.readings.DecisionRegister;
@@ -22,7 +31,9 @@ import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.TaskView;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
 import app.tankround.visits.VisitReport.Delivery;
 import app.tankround.web.FieldRefusal;
 import java.awt.image.BufferedImage;
@@ -32,8 +43,11 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.text.PDFTextStripper;
@@ -77,6 +91,21 @@ class VisitReportTests {
 
     @Autowired
     CurrentPerson currentPerson;
+
+    @Autowired
+    ReadingAnswers answers;
+
+    @Autowired
+    SafeRates rates;
+
+    @Autowired
+    PlanMaking making;
+
+    @Autowired
+    PlanFollowing following;
+
+    @Autowired
+    CorrectivePlans plans;
 
     @Autowired
     MockMvcTester mvc;
@@ -154,8 +183,67 @@ class VisitReportTests {
                 .contains("Back to the target, step by step")
                 .contains("Measure again with a checked instrument: Salinity")
                 .doesNotContain("Everything we measured lies where it should");
-        // 1.025 read 0.008 too low is 1.033; each step takes off no more than 0.002.
-        assertThat(text).containsSubsequence("1.033 SG 20/20", "1.031 SG 20/20", "1.029 SG 20/20");
+        // 1.025 read 0.008 too low is 1.033, S 43.4: nine steps of no more than 1.3 down to 32.5, some 0.001 each.
+        assertThat(text).containsSubsequence("1.033 SG 20/20", "1.032 SG 20/20", "1.031 SG 20/20");
+    }
+
+    @Test
+    void tellsOneWayBackAtTheVisitInTheReportAndInThePlan() throws IOException {
+        TestVisits.Case visit = visits.finished();
+        InstrumentId instrument = bench.refractometer();
+        StandardId standard = bench.salinityStandard("35");
+        bench.check(instrument, standard, bench.daysAgo(20), "1.0266", "1.0266");
+        NewReading low = bench.gravity(visit.system, instrument, visit.person, "1.025", clock.instant())
+                .atVisit(visit.id.value());
+        readings.record(low);
+        agreements.add(agreement(visit));
+        clock.advance(Duration.ofHours(1));
+        bench.check(instrument, standard, clock.instant(), "1.0186", "1.0186");
+        bench.check(instrument, bench.salinityStandard("35"), clock.instant(), "1.0186", "1.0186");
+        rates.set(
+                Optional.of(visit.system), Quantity.SALINITY, Optional.of(1.0), Optional.of(0.65), "Old corals", 0);
+
+        List<String> without = atTheVisit(low);
+        reports.make(visit.id);
+
+        // 0.65 a day are half a thousandth of gravity: the third place moves with every second step.
+        assertThat(without.get(1)).isEqualTo("1.032 SG 20/20");
+        assertThat(without.get(2)).isEqualTo("1.032 SG 20/20");
+        assertThat(text(visit.id, 1)).containsSubsequence(steps("1.033 SG 20/20", without));
+
+        InstrumentId sound = bench.refractometer();
+        bench.check(sound, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
+        bench.check(sound, standard, bench.daysAgo(3), "1.0266", "1.0266");
+        clock.advance(Duration.ofHours(1));
+        readings.record(bench.gravity(visit.system, sound, visit.person, "1.033", clock.instant()));
+        CorrectivePlanId id = CorrectivePlanId.of(Uuids.next(clock.instant()));
+        making.propose(new NewPlan(
+                id, visit.system, Quantity.SALINITY, 35, Optional.empty(), 1, 0, 0, 0, 0, 64, 600));
+        following.start(id, plans.require(id).version());
+
+        SalinityScale gravity = SalinityScales.of(MeasurementUnit.SPECIFIC_GRAVITY, Optional.of("20/20"));
+        List<String> planned = plans.require(id).steps().stream()
+                .map(step -> "%.3f SG 20/20".formatted(gravity.readingIn(Salinity.ofPractical(step.after()))))
+                .toList();
+        reports.make(visit.id);
+
+        assertThat(planned).isNotEqualTo(without);
+        assertThat(atTheVisit(low)).isEqualTo(planned);
+        assertThat(text(visit.id, 2)).containsSubsequence(steps("1.033 SG 20/20", planned));
+    }
+
+    /** The way back as the visit page has it. */
+    private List<String> atTheVisit(NewReading reading) {
+        Object ramp = answers.of(readings.require(reading.id()), Optional.empty(), Locale.UK)
+                .getOrDefault("ramp", List.of());
+        return ((List<?>) ramp)
+                .stream()
+                        .map(step -> String.valueOf(((Map<?, ?>) step).get("value")))
+                        .toList();
+    }
+
+    private static List<String> steps(String first, List<String> next) {
+        return Stream.concat(Stream.of(first), next.stream()).toList();
     }
 
     @Test

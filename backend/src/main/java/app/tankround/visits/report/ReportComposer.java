@@ -8,6 +8,7 @@ import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
+import app.tankround.plans.SalinityRamps;
 import app.tankround.readings.Answer;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.ReadingId;
@@ -68,6 +69,7 @@ public class ReportComposer {
     private final DueVisits dueVisits;
     private final ReadingService readings;
     private final VerdictWords verdicts;
+    private final SalinityRamps ramps;
     private final FileStore files;
     private final MessageSource messages;
 
@@ -79,6 +81,7 @@ public class ReportComposer {
             DueVisits dueVisits,
             ReadingService readings,
             VerdictWords verdicts,
+            SalinityRamps ramps,
             FileStore files,
             MessageSource messages) {
         this.systems = systems;
@@ -88,6 +91,7 @@ public class ReportComposer {
         this.dueVisits = dueVisits;
         this.readings = readings;
         this.verdicts = verdicts;
+        this.ramps = ramps;
         this.files = files;
         this.messages = messages;
     }
@@ -277,12 +281,10 @@ public class ReportComposer {
             List<ReadingLine> lines = inOrder.stream()
                     .map(reading -> shown.line(reading, Optional.ofNullable(before.get(Place.of(reading)))))
                     .toList();
-            List<LocalDate> days = coming.getOrDefault(work.systemId(), List.of()).stream()
-                    .map(PlannedVisitView::dueOn)
-                    .toList();
             List<DoubtNotice> doubts = inOrder.stream()
                     .filter(ReportReadings::isInDoubt)
-                    .map(reading -> shown.notice(reading, visit.serviceDate(), days))
+                    .map(reading -> shown.notice(
+                            reading, visit.serviceDate(), ramps.of(reading, visit.serviceDate())))
                     .toList();
             return new WaterSystem(
                     system.name(),

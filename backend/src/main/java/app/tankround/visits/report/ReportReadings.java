@@ -1,6 +1,9 @@
 package app.tankround.visits.report;
 
+import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.VerdictCode;
+import app.tankround.instruments.SalinityScales;
+import app.tankround.plans.PlanView.PlanStep;
 import app.tankround.readings.Answer;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.ReadingMarks;
@@ -20,6 +23,7 @@ import app.tankround.reports.servicereport.WaterSystem.ReadingLine;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
 import app.tankround.web.VerdictMark;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -34,13 +38,6 @@ import org.jspecify.annotations.Nullable;
  * trusted is shown as what was read and what is real, never as one number.
  */
 final class ReportReadings {
-
-    /** Steps of gravity and salinity at one visit, lowering and raising: common practice, no source. */
-    private static final double GRAVITY_DOWN = 0.002;
-
-    private static final double GRAVITY_UP = 0.001;
-    private static final double SALINITY_DOWN = 2;
-    private static final double SALINITY_UP = 1;
 
     private final ReportWords words;
     private final VerdictWords verdicts;
@@ -183,9 +180,9 @@ final class ReportReadings {
      * Explains a reading in doubt.
      *
      * @param from the day of the visit
-     * @param comingVisits the days on which somebody comes next, for the steps back to the target
+     * @param toCome the steps back to the target
      */
-    DoubtNotice notice(ReadingView reading, LocalDate from, List<LocalDate> comingVisits) {
+    DoubtNotice notice(ReadingView reading, LocalDate from, List<PlanStep> toCome) {
         String quantity = name(reading);
         List<String> notDone = new ArrayList<>();
         List<DoubtNotice.Step> ramp = List.of();
@@ -195,9 +192,7 @@ final class ReportReadings {
                     : Optional.empty();
             notDone.add(known.map(real -> words.text("not-done.salinity", real))
                     .orElseGet(() -> words.text("not-done.salinity.unknown")));
-            ramp = known.isPresent() && !reading.assessment().isBySuspect()
-                    ? ramp(reading, from, comingVisits)
-                    : List.of();
+            ramp = ramp(reading, from, toCome);
         } else {
             notDone.add(words.text("not-done.other", quantity));
         }
@@ -211,39 +206,16 @@ final class ReportReadings {
                 ramp);
     }
 
-    /** One small step at each coming visit, until the target is reached or no visit is planned any more. */
-    private List<DoubtNotice.Step> ramp(ReadingView reading, LocalDate from, List<LocalDate> comingVisits) {
-        AssessmentView assessment = reading.assessment();
-        boolean down = assessment.verdict() == VerdictCode.ABOVE;
-        boolean gravity = reading.unit() == MeasurementUnit.SPECIFIC_GRAVITY;
-        boolean steppable = gravity || reading.unit() == MeasurementUnit.PRACTICAL_SALINITY;
-        Optional<Double> goal = goal(assessment);
-        Optional<Double> real = assessment.correctedValue();
-        if (!steppable || !down && assessment.verdict() != VerdictCode.BELOW || goal.isEmpty() || real.isEmpty()) {
+    private List<DoubtNotice.Step> ramp(ReadingView reading, LocalDate from, List<PlanStep> toCome) {
+        if (toCome.isEmpty()) {
             return List.of();
         }
-        double step = gravity ? (down ? GRAVITY_DOWN : GRAVITY_UP) : (down ? SALINITY_DOWN : SALINITY_UP);
-        double value = real.get();
+        SalinityScale scale = SalinityScales.of(reading.unit(), reading.gravityReference());
         List<DoubtNotice.Step> steps = new ArrayList<>();
-        steps.add(step(reading, value, from));
-        for (LocalDate day : comingVisits) {
-            double missing = Math.abs(value - goal.get());
-            if (missing < step / 4) {
-                break;
-            }
-            value += (down ? -1 : 1) * Math.min(step, missing);
-            steps.add(step(reading, value, day));
-        }
-        return steps.size() > 1 ? steps : List.of();
-    }
-
-    /** The middle of the target, or its only limit. */
-    private static Optional<Double> goal(AssessmentView assessment) {
-        Optional<Double> low = assessment.targetLow().map(Number::doubleValue);
-        Optional<Double> high = assessment.targetHigh().map(Number::doubleValue);
-        return low.flatMap(from -> high.map(to -> (from + to) / 2))
-                .or(() -> low)
-                .or(() -> high);
+        reading.assessment().correctedValue().ifPresent(real -> steps.add(step(reading, real, from)));
+        toCome.forEach(step ->
+                steps.add(step(reading, scale.readingIn(Salinity.ofPractical(step.after())), step.on())));
+        return steps;
     }
 
     private DoubtNotice.Step step(ReadingView reading, double value, LocalDate day) {
