@@ -1,8 +1,12 @@
 package app.tankround.instruments;
 
+import app.tankround.chemistry.LikelySalinity;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
+import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.Optional;
 
 /** The scale that a unit, with its reference where it needs one, stands for. */
@@ -26,5 +30,21 @@ public final class SalinityScales {
             case MILLISIEMENS_PER_CENTIMETRE -> SalinityScale.conductivityAt25();
             default -> SalinityScale.other();
         };
+    }
+
+    /**
+     * Requires that what was typed for a practical salinity is not likely a specific gravity.
+     *
+     * @throws FieldRefusal at the field if it is, with the salinity that it would be at 20/20
+     */
+    public static void requireNoGravity(String field, BigDecimal typed) {
+        LikelySalinity.ofGravity(typed.doubleValue()).ifPresent(likely -> {
+            throw new FieldRefusal(
+                    field,
+                    "units.gravity-for-salinity",
+                    typed.toPlainString(),
+                    LikelySalinity.REFERENCE.toString(),
+                    BigDecimal.valueOf(likely).setScale(1, RoundingMode.HALF_EVEN));
+        });
     }
 }

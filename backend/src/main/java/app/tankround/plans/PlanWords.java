@@ -1,6 +1,7 @@
 package app.tankround.plans;
 
 import app.tankround.units.Mass;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.Temperature;
 import app.tankround.units.UnitSystem;
@@ -55,6 +56,17 @@ public record PlanWords(UnitSystem units, Locale locale) {
             case TEMPERATURE -> customary() ? "°F" : "°C";
             case PH -> "pH";
             default -> "mg/L";
+        };
+    }
+
+    /** The unit in which a value is typed, as readings know it. */
+    public MeasurementUnit measured(Quantity quantity) {
+        return switch (quantity) {
+            case SALINITY -> MeasurementUnit.PRACTICAL_SALINITY;
+            case ALKALINITY -> MeasurementUnit.DEGREE_CARBONATE_HARDNESS;
+            case TEMPERATURE -> customary() ? MeasurementUnit.DEGREE_FAHRENHEIT : MeasurementUnit.DEGREE_CELSIUS;
+            case PH -> MeasurementUnit.PH_UNIT;
+            default -> MeasurementUnit.MILLIGRAMS_PER_LITRE;
         };
     }
 

@@ -83,7 +83,9 @@ public class SalinityRamps {
         VerdictCode verdict = newest.assessment().verdict();
         boolean outside = verdict == VerdictCode.ABOVE || verdict == VerdictCode.BELOW;
         Optional<Double> real = newest.assessment().salinity();
-        return real.filter(from -> outside).map(from -> drawn(reading, from, day)).orElse(List.of());
+        return real.filter(from -> outside)
+                .map(from -> drawn(reading, from, day))
+                .orElse(List.of());
     }
 
     private List<PlanStep> toCome(PlanView plan, LocalDate day) {
@@ -98,8 +100,8 @@ public class SalinityRamps {
     private List<PlanStep> drawn(ReadingView reading, double from, LocalDate day) {
         WaterSystemView system = systems.require(reading.systemId());
         Optional<Double> target = making.middleOfTarget(system.id(), Quantity.SALINITY);
-        Optional<Double> perDay = target.flatMap(
-                to -> rates.of(system.id(), Quantity.SALINITY).towards(from, to));
+        Optional<Double> perDay =
+                target.flatMap(to -> rates.of(system.id(), Quantity.SALINITY).towards(from, to));
         if (perDay.isEmpty()) {
             return List.of();
         }

@@ -7,6 +7,7 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.SalinityScales;
 import app.tankround.persistence.RecordLock;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.DecisionId;
@@ -175,6 +176,10 @@ public class WaterBatches {
                     stated.targetLow().get().toPlainString());
         }
         BigDecimal highest = salted ? HIGHEST_SALINITY : MOST_DISSOLVED;
+        if (salted) {
+            stated.targetLow().ifPresent(low -> SalinityScales.requireNoGravity("targetLow", low));
+            SalinityScales.requireNoGravity("targetHigh", stated.targetHigh());
+        }
         stated.targetLow().ifPresent(low -> within("targetLow", low, BigDecimal.ZERO, highest));
         within("targetHigh", stated.targetHigh(), stated.targetLow().orElse(BigDecimal.ZERO), highest);
     }

@@ -91,6 +91,11 @@ public final class PlausibleRanges {
         return Optional.of(new Implausible(value, unit, range, likely(quantity, unit, value, range)));
     }
 
+    /** As {@link #check(Quantity, MeasurementUnit, BigDecimal)} for a number whose digits are not known. */
+    public static Optional<Implausible> check(Quantity quantity, MeasurementUnit unit, double value) {
+        return check(quantity, unit, BigDecimal.valueOf(value));
+    }
+
     private static Optional<Implausible.Likely> likely(
             Quantity quantity, MeasurementUnit unit, BigDecimal value, PlausibleRange range) {
         for (MeasurementUnit other : quantity.units()) {

@@ -136,6 +136,20 @@ class WaterBatchTests {
         assertThat(readings.find(measured.id())).isEmpty();
     }
 
+    /** Of S 32.9 the gravity at 20/20 is 1.0250 (EOS-80: 1023.16 over 998.20 kg/m3). */
+    @Test
+    void asksAGravityBackThatWasTypedForItsSalinity() {
+        NewWaterBatch good = stated();
+        assertRefused(
+                "targetLow",
+                "units.gravity-for-salinity",
+                () -> batches.make(with(good, vat, "drum", "180", "6.9", "1.024", "1.025")));
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> batches.make(with(good, vat, "drum", "180", "6.9", "1", "1.025")))
+                .returns("targetHigh", FieldRefusal::field)
+                .satisfies(refusal -> assertThat(refusal.args()).contains("1.025", "20/20", new BigDecimal("32.9")));
+    }
+
     @Test
     void statedTwiceIsOneAndNumbersCountUp() {
         NewWaterBatch stated = stated();

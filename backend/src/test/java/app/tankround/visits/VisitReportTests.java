@@ -200,8 +200,7 @@ class VisitReportTests {
         clock.advance(Duration.ofHours(1));
         bench.check(instrument, standard, clock.instant(), "1.0186", "1.0186");
         bench.check(instrument, bench.salinityStandard("35"), clock.instant(), "1.0186", "1.0186");
-        rates.set(
-                Optional.of(visit.system), Quantity.SALINITY, Optional.of(1.0), Optional.of(0.65), "Old corals", 0);
+        rates.set(Optional.of(visit.system), Quantity.SALINITY, Optional.of(1.0), Optional.of(0.65), "Old corals", 0);
 
         List<String> without = atTheVisit(low);
         reports.make(visit.id);
@@ -217,8 +216,7 @@ class VisitReportTests {
         clock.advance(Duration.ofHours(1));
         readings.record(bench.gravity(visit.system, sound, visit.person, "1.033", clock.instant()));
         CorrectivePlanId id = CorrectivePlanId.of(Uuids.next(clock.instant()));
-        making.propose(new NewPlan(
-                id, visit.system, Quantity.SALINITY, 35, Optional.empty(), 1, 0, 0, 0, 0, 64, 600));
+        making.propose(new NewPlan(id, visit.system, Quantity.SALINITY, 35, Optional.empty(), 1, 0, 0, 0, 0, 64, 600));
         following.start(id, plans.require(id).version());
 
         SalinityScale gravity = SalinityScales.of(MeasurementUnit.SPECIFIC_GRAVITY, Optional.of("20/20"));

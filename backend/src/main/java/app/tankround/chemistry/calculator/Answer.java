@@ -96,6 +96,7 @@ public record Answer(Outcome outcome, Map<String, @Nullable Object> body) {
         Map<String, Object> parts = new LinkedHashMap<>();
         parts.put("code", refused.code());
         parts.put("range", limits);
+        refused.likely().ifPresent(likely -> parts.put("likely", likely));
         return problem(Outcome.REFUSED, "calculation-refused", "The calculator refuses these inputs", parts);
     }
 

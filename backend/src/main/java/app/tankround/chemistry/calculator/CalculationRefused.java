@@ -1,6 +1,8 @@
 package app.tankround.chemistry.calculator;
 
 import java.io.Serializable;
+import java.util.OptionalDouble;
+import org.jspecify.annotations.Nullable;
 
 /** A calculator does not answer: the inputs are numbers, but outside what its formula holds for. */
 public final class CalculationRefused extends RuntimeException {
@@ -9,6 +11,12 @@ public final class CalculationRefused extends RuntimeException {
 
     /** A number lies outside the accepted range. */
     public static final String OUT_OF_RANGE = "OUT_OF_RANGE";
+
+    /** A number for a practical salinity is likely a specific gravity. */
+    public static final String LOOKS_LIKE_GRAVITY = "LOOKS_LIKE_GRAVITY";
+
+    /** A number for a specific gravity is likely a practical salinity. */
+    public static final String LOOKS_LIKE_SALINITY = "LOOKS_LIKE_SALINITY";
 
     /** A series has fewer numbers than the calculator needs. */
     public static final String TOO_FEW = "TOO_FEW";
@@ -29,12 +37,19 @@ public final class CalculationRefused extends RuntimeException {
 
     private final String code;
     private final Range range;
+    private final @Nullable Double likely;
 
     public CalculationRefused(String code, Range range) {
+        this(code, range, OptionalDouble.empty());
+    }
+
+    /** @param likely what the number would be on the scale that was asked for */
+    public CalculationRefused(String code, Range range, OptionalDouble likely) {
         super(code + ": " + range.input() + ", accepted is " + range.low() + " to " + range.high() + " "
                 + range.unit());
         this.code = code;
         this.range = range;
+        this.likely = likely.isPresent() ? likely.getAsDouble() : null;
     }
 
     /** Why, in UPPER_SNAKE. */
@@ -44,5 +59,10 @@ public final class CalculationRefused extends RuntimeException {
 
     public Range range() {
         return range;
+    }
+
+    /** What the number would be on the scale that was asked for, where it is likely on another. */
+    public OptionalDouble likely() {
+        return likely == null ? OptionalDouble.empty() : OptionalDouble.of(likely);
     }
 }

@@ -1,5 +1,6 @@
 package app.tankround.chemistry.calculator;
 
+import app.tankround.chemistry.LikelySalinity;
 import app.tankround.units.InputKind;
 import app.tankround.units.OutOfRangeException;
 import app.tankround.units.Refusal;
@@ -9,10 +10,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 
 /** One calculator: inputs with units and ranges, outputs with units, the source of its formula, and the call. */
 public final class Calculator {
+
+    /** What calculators call a specific gravity. */
+    private static final String GRAVITY = "specific_gravity";
 
     private final String name;
     private final String source;
@@ -195,9 +200,13 @@ public final class Calculator {
 
     private static void requireRange(Input input, double number) {
         if (number < input.low() || number > input.high()) {
+            OptionalDouble gravity = input.name().equals(GRAVITY)
+                    ? LikelySalinity.asGravity(number)
+                    : OptionalDouble.empty();
             throw new CalculationRefused(
-                    CalculationRefused.OUT_OF_RANGE,
-                    new CalculationRefused.Range(input.name(), input.low(), input.high(), input.unit(), input.from()));
+                    gravity.isPresent() ? CalculationRefused.LOOKS_LIKE_SALINITY : CalculationRefused.OUT_OF_RANGE,
+                    new CalculationRefused.Range(input.name(), input.low(), input.high(), input.unit(), input.from()),
+                    gravity);
         }
     }
 

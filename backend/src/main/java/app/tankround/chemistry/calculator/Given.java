@@ -1,6 +1,8 @@
 package app.tankround.chemistry.calculator;
 
+import app.tankround.chemistry.LikelySalinity;
 import app.tankround.chemistry.TemperatureScale;
+import app.tankround.units.Salinity;
 import app.tankround.units.Temperature;
 import java.util.List;
 import java.util.Map;
@@ -46,6 +48,24 @@ public final class Given {
                             input, low, high, declared(input).unit(), from));
         }
         return number;
+    }
+
+    /**
+     * A practical salinity that a person typed.
+     *
+     * @throws CalculationRefused if it is likely a specific gravity
+     */
+    public Salinity salinity(String input) {
+        double number = number(input);
+        OptionalDouble likely = LikelySalinity.ofGravity(number);
+        if (likely.isPresent()) {
+            Input asked = declared(input);
+            throw new CalculationRefused(
+                    CalculationRefused.LOOKS_LIKE_GRAVITY,
+                    new CalculationRefused.Range(input, asked.low(), asked.high(), asked.unit(), asked.from()),
+                    likely);
+        }
+        return new Salinity(number);
     }
 
     /** A number that may have been left out. */

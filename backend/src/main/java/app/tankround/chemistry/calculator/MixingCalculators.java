@@ -180,7 +180,8 @@ final class MixingCalculators {
     }
 
     private static Calculation.Results raise(Given given) {
-        Salinity from = new Salinity(given.number("salinity"));
+        Salinity from = given.salinity("salinity");
+        given.salinity("target_salinity");
         Salinity to = new Salinity(given.numberWithin(
                 "target_salinity", from.practical(), SeawaterDensity.HIGHEST_SALINITY, "the present salinity"));
         Temperature temperature = given.temperature("temperature_c");
@@ -224,7 +225,8 @@ final class MixingCalculators {
     }
 
     private static Calculation.Results lower(Given given) {
-        Salinity from = new Salinity(given.number("salinity"));
+        Salinity from = given.salinity("salinity");
+        given.salinity("target_salinity");
         Salinity to = new Salinity(given.numberWithin("target_salinity", 0, from.practical(), "the present salinity"));
         return exchanged(given, from, to, new Volume(given.number("volume_l")), given.temperature("temperature_c"));
     }
@@ -232,7 +234,7 @@ final class MixingCalculators {
     /** What is taken out and put back, by volume at one temperature. */
     private static Calculation.Results exchanged(
             Given given, Salinity from, Salinity to, Volume volume, Temperature temperature) {
-        Salinity replacement = new Salinity(given.number("replacement_salinity"));
+        Salinity replacement = given.salinity("replacement_salinity");
         double exchange = SaltWater.volumeToSwap(volume, from, to, replacement, temperature)
                 .litres();
         String present = n(SeawaterDensity.ofSeawater(from, temperature).value());

@@ -2,12 +2,16 @@ package app.tankround.plans.web;
 
 import app.tankround.chemistry.CorrectivePlan.Carry;
 import app.tankround.chemistry.Salt;
+import app.tankround.instruments.SalinityScales;
 import app.tankround.plans.CorrectivePlanId;
 import app.tankround.plans.NewPlan;
 import app.tankround.plans.PlanMaking;
 import app.tankround.plans.PlanWords;
 import app.tankround.tanks.WaterSystemView;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.PlausibleRanges;
 import app.tankround.units.Quantity;
+import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import java.math.BigDecimal;
 import java.util.Optional;
@@ -50,8 +54,7 @@ record PlanForm(
 
     /** What is asked for; empty if a field cannot be read, which is then shown at it. */
     Optional<NewPlan> toCommand(WaterSystemView system, Quantity chosen, PlanWords words, FormReader reader) {
-        Optional<BigDecimal> target = reader.requiredNumber(
-                "to", to, words.typed(chosen, lowest(chosen)), words.typed(chosen, highest(chosen)));
+        Optional<BigDecimal> target = target(chosen, words, reader);
         Optional<Salt> product =
                 salt == null || salt.isBlank() ? Optional.empty() : reader.choice("salt", salt, Salt.class);
         double percent =
@@ -90,6 +93,30 @@ record PlanForm(
                 used,
                 words.litres(litres.orElseThrow()),
                 words.kilograms(kilograms.orElseThrow())));
+    }
+
+    private Optional<BigDecimal> target(Quantity quantity, PlanWords words, FormReader reader) {
+        BigDecimal lowest = words.typed(quantity, lowest(quantity));
+        BigDecimal highest = words.typed(quantity, highest(quantity));
+        if (to == null || to.isBlank()) {
+            return reader.requiredNumber("to", to, lowest, highest);
+        }
+        return reader.number("to", to)
+                .flatMap(typed -> reader.read(() -> asMeant(quantity, words.measured(quantity), typed)))
+                .flatMap(typed -> reader.number("to", to, lowest, highest));
+    }
+
+    /** What likely means something on another scale, or lost its decimal point, is asked back as in a reading. */
+    private static BigDecimal asMeant(Quantity quantity, MeasurementUnit unit, BigDecimal typed) {
+        if (quantity == Quantity.SALINITY) {
+            SalinityScales.requireNoGravity("to", typed);
+        }
+        PlausibleRanges.check(quantity, unit, typed)
+                .filter(asked -> asked.likely().isPresent())
+                .ifPresent(asked -> {
+                    throw new FieldRefusal("to", asked.code(), asked.args());
+                });
+        return typed;
     }
 
     private static double lowest(Quantity quantity) {

@@ -15,6 +15,7 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import app.tankround.web.NotFound;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -362,7 +363,16 @@ class BenchController {
                 what,
                 limits,
                 typed.length() <= 24 ? typed : "",
-                refused.code());
+                refused.code(),
+                likely(refused));
+    }
+
+    /** What the number would be on the scale that was asked for: a salinity to a tenth, a gravity to a ten-thousandth. */
+    private static Object likely(CalculationRefused refused) {
+        int places = refused.code().equals(CalculationRefused.LOOKS_LIKE_GRAVITY) ? 1 : 4;
+        return refused.likely().isPresent()
+                ? BigDecimal.valueOf(refused.likely().getAsDouble()).setScale(places, RoundingMode.HALF_EVEN)
+                : "";
     }
 
     private static String path(Input input) {

@@ -283,8 +283,7 @@ public class ReportComposer {
                     .toList();
             List<DoubtNotice> doubts = inOrder.stream()
                     .filter(ReportReadings::isInDoubt)
-                    .map(reading -> shown.notice(
-                            reading, visit.serviceDate(), ramps.of(reading, visit.serviceDate())))
+                    .map(reading -> shown.notice(reading, visit.serviceDate(), ramps.of(reading, visit.serviceDate())))
                     .toList();
             return new WaterSystem(
                     system.name(),

@@ -213,8 +213,8 @@ final class ReportReadings {
         SalinityScale scale = SalinityScales.of(reading.unit(), reading.gravityReference());
         List<DoubtNotice.Step> steps = new ArrayList<>();
         reading.assessment().correctedValue().ifPresent(real -> steps.add(step(reading, real, from)));
-        toCome.forEach(step ->
-                steps.add(step(reading, scale.readingIn(Salinity.ofPractical(step.after())), step.on())));
+        toCome.forEach(
+                step -> steps.add(step(reading, scale.readingIn(Salinity.ofPractical(step.after())), step.on())));
         return steps;
     }
 

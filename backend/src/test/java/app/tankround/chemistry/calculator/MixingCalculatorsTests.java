@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Mixing, changing and dripping, asked by name. Numbers are rows of the reference tables, or their source is named. */
 class MixingCalculatorsTests {
@@ -113,6 +114,26 @@ class MixingCalculatorsTests {
                         .range()
                         .input())
                 .isEqualTo("salinities");
+    }
+
+    /** 1.0266 at 20/20 is S 35: EOS-80 gives 1024.76 kg/m3 at 20 °C over 998.20 of pure water. */
+    @ParameterizedTest
+    @ValueSource(strings = {"salinity", "target_salinity", "replacement_salinity"})
+    void asksAGravityBackThatWasGivenForASalinity(String input) {
+        for (Bench change : List.of(raise, lower)) {
+            Map<String, Object> given = new HashMap<>(
+                    Map.of("salinity", change == raise ? 33 : 36, "target_salinity", 35, "volume_l", 400));
+            given.put(input, 1.0266);
+            Object[] inputs = given.entrySet().stream()
+                    .flatMap(each -> Stream.of(each.getKey(), each.getValue()))
+                    .toArray();
+
+            CalculationRefused refused = change.refusal(inputs);
+
+            assertThat(refused.code()).isEqualTo("LOOKS_LIKE_GRAVITY");
+            assertThat(refused.range().input()).isEqualTo(input);
+            assertThat(refused.likely().orElseThrow()).isCloseTo(35, within(0.05));
+        }
     }
 
     /** Row RAISE-SALT of the reference table; the exchange worked out in Python by the balance of reference.md 8. */

@@ -43,6 +43,17 @@ class SalinityCalculatorsTests {
     }
 
     /** UNESCO 44, page 14: R(35, 20 °C) = 1.116493, on IPTS-68. */
+    /** S 35 is 1.0266 at 20/20: EOS-80 gives 1024.76 kg/m3 at 20 °C over 998.20 of pure water. */
+    @Test
+    void asksASalinityBackThatWasGivenForAGravity() {
+        CalculationRefused refused =
+                salinityOfGravity.refusal("specific_gravity", 35, "temperature_c", 20, "reference_temperature_c", 20);
+
+        assertThat(refused.code()).isEqualTo("LOOKS_LIKE_SALINITY");
+        assertThat(refused.range().input()).isEqualTo("specific_gravity");
+        assertThat(refused.likely().orElseThrow()).isCloseTo(1.0266, within(0.00005));
+    }
+
     @Test
     void findsConductivityOfASalinity() {
         Object[] given = {"salinity", 35, "temperature_c", 20, "temperature_scale", "IPTS-68"};

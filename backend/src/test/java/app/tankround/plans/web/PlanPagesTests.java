@@ -48,6 +48,8 @@ import java.util.Set;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
@@ -170,6 +172,25 @@ class PlanPagesTests {
         pages.post(Role.OFFICE, path + "/stop", Map.of("version", value(running, "version"), "why", "Client moves"));
         assertThat(pages.page(Role.OFFICE, path)).contains("Client moves");
         assertThat(plans.bySystem(system).getFirst().state()).isEqualTo(PlanState.STOPPED);
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            SALINITY   | 1.025 | 1.025 looks like a specific gravity (20/20): that is S 32.9. Enter the salinity here.
+            PH         | 82    | Did you mean 8.2 pH?
+            ALKALINITY | 140   | Did you mean 140 mg/L CaCO
+            PH         | 12    | It must be from 0 to 11.
+            """)
+    void asksATargetBackThatLikelyMeansSomethingElse(Quantity quantity, String typed, String answer) {
+        String ask = "/systems/" + system + "/plans/new?quantity=" + quantity;
+
+        String id = value(pages.page(Role.OFFICE, ask), "id");
+
+        MvcTestResult sent = pages.post(
+                Role.OFFICE, ask, Map.of("id", id, "to", typed, "carryLitres", "20", "carryKilograms", "100"));
+
+        assertThat(refusal(body(sent), "to")).contains(answer);
+        assertThat(plans.bySystem(system)).isEmpty();
     }
 
     /** From 6 to 11 dKH by half a degree are 10 visits; 9 are due in the 8 weeks ahead. */
@@ -386,7 +407,9 @@ class PlanPagesTests {
         MvcTestResult answer = pages.post(Role.OFFICE, ask, form);
 
         assertThat(answer).hasStatusOk();
-        assertThat(refusal(body(answer), "to")).isEqualTo("140 is not accepted. It must be from 0 to 50.");
+        assertThat(refusal(body(answer), "to"))
+                .isEqualTo(
+                        "140 dKH is not accepted: it must be from 0 to 30 dKH. Did you mean 140 mg/L CaCO3? Please enter it that way if so.");
         form.put("to", "8");
         form.put("salt", "");
         assertThat(refusal(body(pages.post(Role.OFFICE, ask, form)), "salt"))
