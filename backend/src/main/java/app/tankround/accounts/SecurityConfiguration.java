@@ -124,6 +124,23 @@ class SecurityConfiguration {
                                 "/systems/*/purified-water/write",
                                 "/systems/*/purified-water/wash")
                         .hasAnyRole(staff)
+                        // Forms that only the office may send are not shown to anybody else.
+                        .requestMatchers(
+                                HttpMethod.GET,
+                                "/*/new",
+                                "/*/*/new",
+                                "/*/*/*/new",
+                                "/*/*/*/*/new",
+                                "/*/*/edit",
+                                "/dose-rules/*",
+                                "/plans/rates/*",
+                                "/planned-visits/*/drop",
+                                "/readings/*/correct",
+                                "/systems/*/class",
+                                "/systems/*/targets",
+                                "/systems/*/purified-water/points",
+                                "/systems/*/purified-water/stages/*")
+                        .hasAnyRole(office)
                         .requestMatchers(HttpMethod.GET, "/**")
                         .hasAnyRole(staff)
                         .anyRequest()

@@ -4,6 +4,9 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.chemistry.AmmoniaOnRise;
 import app.tankround.chemistry.Salt;
 import app.tankround.chemistry.SupplementDose;
+import app.tankround.followups.Followups;
+import app.tankround.followups.NewFollowup;
+import app.tankround.followups.Urgency;
 import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.WaterSystemId;
@@ -24,12 +27,15 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -98,6 +104,8 @@ public class DoseGuard {
      * A dose as entered.
      *
      * @param key names the line, so that a corrected entry counts once
+     * @param visit at which it was given
+     * @param agreed whether it is known by a ticked task alone; an entry of the same product at that visit says more
      * @param unit mL or g
      * @param day of the business
      * @param prepared whether a person said that all is ready for a medicine: media out, lamps off, the kit fits
@@ -105,6 +113,8 @@ public class DoseGuard {
      */
     public record Dose(
             String key,
+            UUID visit,
+            boolean agreed,
             WaterSystemView system,
             String product,
             double amount,
@@ -122,7 +132,29 @@ public class DoseGuard {
         }
     }
 
+    /** A product that was given although no limit is known for it, to so many systems, last on that day. */
+    public record Unlimited(String product, int systems, LocalDate last) {}
+
     private record Given(String product, double amount, String unit, Instant at) {}
+
+    /** Refusals of what kills or harms the animals that are there. */
+    private static final Set<String> DANGERS = Set.of(
+            "plans.dose.copper-animals",
+            "plans.dose.copper-soft",
+            "plans.dose.copper-unknown",
+            "plans.dose.ammonia-harms");
+
+    /** Refusals because of who will eat the animals. */
+    private static final Set<String> EATEN = Set.of("plans.dose.eaten", "plans.dose.eaten-unknown");
+
+    /** What was looked at: what to know of the dose, and the codes of what spoke against one that was given all the same. */
+    public record Looked(List<Note> notes, Set<String> against) {
+
+        public Looked {
+            notes = List.copyOf(notes);
+            against = Set.copyOf(against);
+        }
+    }
 
     private final JdbcClient jdbc;
     private final DoseRules rules;
@@ -130,6 +162,7 @@ public class DoseGuard {
     private final PlanBasis basis;
     private final PlanRows plans;
     private final WaterSystems systems;
+    private final Followups followups;
     private final BusinessProfile business;
 
     DoseGuard(
@@ -139,6 +172,7 @@ public class DoseGuard {
             PlanBasis basis,
             PlanRows plans,
             WaterSystems systems,
+            Followups followups,
             BusinessProfile business) {
         this.jdbc = jdbc;
         this.rules = rules;
@@ -146,38 +180,79 @@ public class DoseGuard {
         this.basis = basis;
         this.plans = plans;
         this.systems = systems;
+        this.followups = followups;
         this.business = business;
     }
 
     /**
-     * Checks a dose.
+     * Checks a dose. What was given cannot be refused: with a reason everything that speaks against it is told instead.
      *
-     * @return what to know of it; empty for most products
-     * @throws FieldRefusal if it must not be given; where a reason is given why it was all the same, only what needs a
-     *     veterinarian or kills by its nature stays refused
+     * @return what to know of it, also that no limit is known and nothing was checked
+     * @throws FieldRefusal if it must not be given and nobody says why it was
      */
     @Transactional(readOnly = true)
-    public List<Note> check(Dose dose) {
+    public Looked check(Dose dose) {
         Optional<DoseRuleView> rule = rules.of(dose.product());
         Optional<Salt> salt = salt(dose.product());
         DoseKind kind = kind(dose.product(), rule);
-        if (dose.system().eaten()) {
-            checkEaten(dose, kind, rule.isPresent() || salt.isPresent());
-        }
-        if (kind == DoseKind.COPPER) {
-            checkCopper(dose.system());
-        }
-        if (dose.givenBecause().isEmpty()) {
-            if ((kind == DoseKind.MEDICATION || kind == DoseKind.COPPER) && !dose.prepared()) {
-                throw new FieldRefusal("prepared", "plans.dose.before-medicine");
+        boolean medicine = kind == DoseKind.MEDICATION || kind == DoseKind.COPPER;
+        List<Note> notes = new ArrayList<>();
+        Set<String> against = new HashSet<>();
+        hold(dose, against, () -> {
+            if (dose.system().eaten()) {
+                checkEaten(dose, kind, rule.isPresent() || salt.isPresent());
             }
-            rule.ifPresent(known -> checkRule(dose, known));
-            salt.ifPresent(known -> checkSalt(dose, known));
+        });
+        hold(dose, against, () -> {
+            if (kind == DoseKind.COPPER) {
+                checkCopper(dose.system());
+            }
+        });
+        if (medicine && !dose.prepared() && dose.givenBecause().isEmpty()) {
+            throw new FieldRefusal("prepared", "plans.dose.before-medicine");
         }
-        return salt.filter(known -> known.raises() == Salt.Raises.ALKALINITY)
-                .flatMap(known -> checkAmmonia(dose, known))
-                .map(List::of)
-                .orElse(List.of());
+        hold(dose, against, () -> rule.ifPresent(known -> checkRule(dose, known)));
+        hold(dose, against, () -> salt.ifPresent(known -> checkSalt(dose, known)));
+        hold(
+                dose,
+                against,
+                () -> salt.filter(known -> known.raises() == Salt.Raises.ALKALINITY)
+                        .flatMap(known -> checkAmmonia(dose, known))
+                        .ifPresent(notes::add));
+        unchecked(dose, rule, salt).ifPresent(notes::add);
+        if (!against.isEmpty()) {
+            boolean danger = against.stream().anyMatch(code -> DANGERS.contains(code) || EATEN.contains(code));
+            notes.addFirst(new Note(danger ? "plans.dose.given-in-danger" : "plans.dose.given-against", List.of()));
+        }
+        return new Looked(notes, against);
+    }
+
+    private static void hold(Dose dose, Set<String> against, Runnable rule) {
+        try {
+            rule.run();
+        } catch (FieldRefusal refused) {
+            if (dose.givenBecause().isEmpty()) {
+                throw refused;
+            }
+            against.add(refused.code());
+        }
+    }
+
+    /** That nothing is known to hold the amount against. A conditioner follows each volume of tap water. */
+    private Optional<Note> unchecked(Dose dose, Optional<DoseRuleView> rule, Optional<Salt> salt) {
+        boolean limited = rule.flatMap(DoseRuleView::mostPerDay).isPresent()
+                || rule.filter(known -> known.kind() == DoseKind.CONDITIONER).isPresent()
+                || salt.map(known -> Quantity.valueOf(known.raises().name()))
+                        .flatMap(quantity ->
+                                rates.of(dose.system().id(), quantity).raising())
+                        .isPresent();
+        if (limited) {
+            return Optional.empty();
+        }
+        boolean interval = rule.flatMap(DoseRuleView::leastHours).isPresent();
+        return Optional.of(new Note(
+                interval ? "plans.dose.no-daily-limit" : "plans.dose.no-limit",
+                List.of(dose.product().strip())));
     }
 
     /** The last day on which a product was given to a system. */
@@ -195,31 +270,129 @@ public class DoseGuard {
                 .map(at -> LocalDate.ofInstant(at.toInstant(), business.zone()));
     }
 
-    /** Remembers a dose of a product that is guarded; entered again, it counts once. */
-    public void given(Dose dose) {
-        Optional<DoseRuleView> rule = rules.of(dose.product());
-        boolean guarded =
-                rule.isPresent() || salt(dose.product()).isPresent() || kind(dose.product(), rule) != DoseKind.OTHER;
-        if (!guarded) {
-            jdbc.sql("delete from dose_given where key = :key")
-                    .param("key", dose.key())
-                    .update();
-            return;
+    /**
+     * Remembers a dose; entered again, it counts once. An entry takes the place of a ticked task for the same product at the
+     * same visit, and a tick beside such an entry adds nothing. What was given against the guard opens a matter.
+     *
+     * @return keys of the ticked tasks whose place it takes; empty for a tick that adds nothing
+     */
+    public Optional<List<String>> given(Dose dose, Looked looked) {
+        if (dose.agreed() && isEntered(dose)) {
+            return Optional.empty();
         }
-        jdbc.sql("""
-                        insert into dose_given (key, water_system_id, product, amount, unit, given_at)
-                        values (:key, :system, :product, :amount, :unit, :at)
+        List<String> replaced = dose.agreed()
+                ? List.of()
+                : jdbc.sql("""
+                        delete from dose_given
+                        where visit_id = :visit and agreed and water_system_id = :system
+                            and lower(product) = lower(:product)
+                        returning key
+                        """)
+                        .param("visit", dose.visit())
+                        .param("system", dose.system().id().value())
+                        .param("product", dose.product().strip())
+                        .query(String.class)
+                        .list();
+        boolean first = jdbc.sql("""
+                        insert into dose_given (key, visit_id, agreed, water_system_id, product, amount, unit, given_at)
+                        values (:key, :visit, :agreed, :system, :product, :amount, :unit, :at)
                         on conflict (key) do update
                         set product = excluded.product, amount = excluded.amount, unit = excluded.unit,
                             given_at = excluded.given_at
+                        returning xmax = 0
                         """)
                 .param("key", dose.key())
+                .param("visit", dose.visit())
+                .param("agreed", dose.agreed())
                 .param("system", dose.system().id().value())
                 .param("product", dose.product().strip())
                 .param("amount", dose.amount())
                 .param("unit", dose.unit())
                 .param("at", dose.at().atOffset(ZoneOffset.UTC))
+                .query(Boolean.class)
+                .single();
+        if (!first) {
+            followups.settleTopic(topic(dose.key()), "plans.dose.corrected");
+        }
+        tell(dose, looked.against());
+        return Optional.of(replaced);
+    }
+
+    /** A dose that was not given after all. */
+    public void notGiven(String key) {
+        int removed = jdbc.sql("delete from dose_given where key = :key")
+                .param("key", key)
                 .update();
+        if (removed > 0) {
+            followups.settleTopic(topic(key), "plans.dose.corrected");
+        }
+    }
+
+    /** Whether an entry of this visit tells of the product already. */
+    private boolean isEntered(Dose dose) {
+        return jdbc.sql("""
+                        select exists (
+                            select 1
+                            from dose_given
+                            where visit_id = :visit and not agreed and water_system_id = :system
+                                and lower(product) = lower(:product))
+                        """)
+                .param("visit", dose.visit())
+                .param("system", dose.system().id().value())
+                .param("product", dose.product().strip())
+                .query(Boolean.class)
+                .single();
+    }
+
+    private void tell(Dose dose, Set<String> against) {
+        if (against.isEmpty()) {
+            return;
+        }
+        boolean eaten = against.stream().anyMatch(EATEN::contains);
+        boolean danger = against.stream().anyMatch(DANGERS::contains);
+        String kind = danger ? "danger" : eaten ? "eaten" : "against";
+        WaterSystemId system = dose.system().id();
+        followups.open(new NewFollowup(
+                "plans.followup.dose-" + kind,
+                List.of(
+                        dose.product().strip(),
+                        dose.system().name(),
+                        text(dose.amount()),
+                        dose.unit(),
+                        dose.givenBecause().orElse("")),
+                danger || eaten ? Urgency.NOW : Urgency.TODAY,
+                "water-system",
+                system.value(),
+                topic(dose.key()),
+                "/systems/" + system));
+    }
+
+    private static String topic(String key) {
+        return "dose-given-against:" + key;
+    }
+
+    /** Products that were given and have no limit, neither of their own nor as a salt; the last given first. */
+    @Transactional(readOnly = true)
+    public List<Unlimited> unlimited() {
+        return jdbc
+                .sql("""
+                        select min(g.product) as product, count(distinct g.water_system_id) as systems,
+                            max(g.given_at) as last
+                        from dose_given g
+                        left join dose_rule r on lower(r.product) = lower(g.product)
+                        where r.most_per_day is null and r.kind is distinct from 'CONDITIONER'
+                        group by lower(g.product)
+                        order by max(g.given_at) desc
+                        """)
+                .query((row, number) -> new Unlimited(
+                        row.getString("product"),
+                        row.getInt("systems"),
+                        LocalDate.ofInstant(
+                                row.getObject("last", OffsetDateTime.class).toInstant(), business.zone())))
+                .list()
+                .stream()
+                .filter(each -> salt(each.product()).isEmpty())
+                .toList();
     }
 
     private static DoseKind kind(String product, Optional<DoseRuleView> rule) {
@@ -232,7 +405,7 @@ public class DoseGuard {
                 && rules.inForce(dose.system().id(), dose.product(), dose.day()).isEmpty()) {
             throw new FieldRefusal("product", "plans.dose.eaten", dose.product());
         }
-        if (!known && kind == DoseKind.OTHER && dose.givenBecause().isEmpty()) {
+        if (!known && kind == DoseKind.OTHER) {
             throw new FieldRefusal("product", "plans.dose.eaten-unknown", dose.product());
         }
     }
@@ -346,7 +519,7 @@ public class DoseGuard {
     /**
      * What a rise in alkalinity makes of the ammonia that is there.
      *
-     * @throws FieldRefusal if it would harm and nobody says that it was given already
+     * @throws FieldRefusal if it would harm
      */
     private Optional<Note> checkAmmonia(Dose dose, Salt salt) {
         WaterSystemId system = dose.system().id();
@@ -361,7 +534,7 @@ public class DoseGuard {
         }
         List<String> args =
                 List.of(text(rise.get().phAfter()), text(rise.get().after().milligramsPerLitre()), text(total));
-        if (rise.get().harms() && dose.givenBecause().isEmpty()) {
+        if (rise.get().harms()) {
             throw new FieldRefusal("product", "plans.dose.ammonia-harms", args.toArray());
         }
         return Optional.of(new Note("plans.dose.ammonia", args));
@@ -425,16 +598,25 @@ public class DoseGuard {
                 .sum();
     }
 
-    /** Guarded doses to the same system nearer than that, before or after, but for this line itself. */
+    /**
+     * Doses to the same system nearer than that, before or after, but for this line itself and for what tells of the same
+     * dose: a tick beside its entry.
+     */
     private List<Given> doses(Dose dose, Duration within) {
         return jdbc.sql("""
                         select product, amount, unit, given_at
                         from dose_given
                         where water_system_id = :system and key <> :key and given_at > :from and given_at < :until
+                            and not (
+                                visit_id is not distinct from :visit and agreed <> :agreed
+                                and lower(product) = lower(:product))
                         order by given_at desc
                         """)
                 .param("system", dose.system().id().value())
                 .param("key", dose.key())
+                .param("visit", dose.visit())
+                .param("agreed", dose.agreed())
+                .param("product", dose.product().strip())
                 .param("from", dose.at().minus(within).atOffset(ZoneOffset.UTC))
                 .param("until", dose.at().plus(within).atOffset(ZoneOffset.UTC))
                 .query((row, number) -> new Given(

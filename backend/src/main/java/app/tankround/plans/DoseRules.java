@@ -88,7 +88,7 @@ public class DoseRules {
             throw new FieldRefusal("leastHours", "web.number-out-of-range", hours, 1, 8760);
         });
         rule.mostPerDay().filter(most -> !(most > 0 && most <= LARGEST_DOSE)).ifPresent(most -> {
-            throw new FieldRefusal("mostPerDay", "web.number-out-of-range", most, 0, LARGEST_DOSE);
+            throw new FieldRefusal("mostPerDay", "plans.dose.above-zero", most, LARGEST_DOSE);
         });
         lock.hold("dose-rule " + product.toLowerCase(Locale.ROOT));
         of(product).filter(other -> !other.id().equals(rule.id())).ifPresent(other -> {
@@ -135,9 +135,11 @@ public class DoseRules {
     /**
      * Keeps a veterinarian's written order; the same again adds nothing.
      *
-     * @throws FieldRefusal for a missing text, a last day before the first, or waiting days out of range
+     * @return false if it was kept already
+     * @throws FieldRefusal for a missing text, a last day before the first, waiting days out of range, or another order that
+     *     was kept under this id
      */
-    public void keep(VeterinaryOrder order) {
+    public boolean keep(VeterinaryOrder order) {
         String product = text("product", order.product(), LONGEST_NAME);
         String veterinarian = text("veterinarian", order.veterinarian(), LONGEST_NAME);
         if (order.validUntil().isBefore(order.writtenOn())) {
@@ -171,7 +173,20 @@ public class DoseRules {
                     order.systemId(),
                     "veterinary-order",
                     Map.of("product", product, "veterinarian", veterinarian));
+        } else {
+            VeterinaryOrder stated = new VeterinaryOrder(
+                    order.id(),
+                    order.systemId(),
+                    product,
+                    veterinarian,
+                    order.writtenOn(),
+                    order.validUntil(),
+                    order.waitingDays());
+            if (!orders(order.systemId()).contains(stated)) {
+                throw new FieldRefusal("", "plans.order.other-kept");
+            }
         }
+        return added == 1;
     }
 
     /** The orders for a system, the newest first. */

@@ -38,6 +38,8 @@ public class DecisionRegister {
         Types.VARCHAR,
         Types.VARCHAR,
         Types.OTHER,
+        Types.TIMESTAMP_WITH_TIMEZONE,
+        Types.VARCHAR,
         Types.TIMESTAMP_WITH_TIMEZONE
     };
 
@@ -85,7 +87,10 @@ public class DecisionRegister {
                 .getFirst();
     }
 
-    /** As {@link #register} for many decisions, with one id for each, in the same order. */
+    /**
+     * As {@link #register} for many decisions, with one id for each, in the same order. Of decisions that take each other's
+     * place the last one stands; the others are kept.
+     */
     public List<DecisionId> registerAll(List<NewDecision> decisions) {
         List<DecisionId> ids = decisions.stream()
                 .map(decision -> new DecisionId(Uuids.next(clock.instant())))
@@ -94,6 +99,7 @@ public class DecisionRegister {
         List<Object[]> pairs = new ArrayList<>();
         List<Object[]> chain = new ArrayList<>();
         List<Object[]> checked = new ArrayList<>();
+        List<DecisionId> standing = new ArrayList<>();
         @Nullable UUID person = currentPerson.id().map(PersonId::value).orElse(null);
         OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
         for (int place = 0; place < decisions.size(); place++) {
@@ -102,6 +108,10 @@ public class DecisionRegister {
                 continue;
             }
             UUID id = ids.get(place).value();
+            boolean replaced = isReplaced(decision, decisions.subList(place + 1, decisions.size()));
+            if (!replaced) {
+                standing.add(ids.get(place));
+            }
             rows.add(new Object[] {
                 id,
                 decision.kind(),
@@ -111,16 +121,22 @@ public class DecisionRegister {
                 decision.summaryCode(),
                 json.writeValueAsString(decision.args()),
                 person,
-                now
+                now,
+                decision.place().orElse(null),
+                replaced ? now : null
             });
             decision.readings().forEach(reading -> pairs.add(new Object[] {id, reading.value()}));
             decision.decisions().forEach(other -> chain.add(new Object[] {id, other.value()}));
             decision.checks().forEach(check -> checked.add(new Object[] {id, check.value()}));
         }
+        replace(decisions.stream()
+                .flatMap(decision -> decision.replaces().stream())
+                .toList());
         template.batchUpdate("""
                 insert into decision (
-                    id, kind, subject_kind, subject_id, page, summary_code, summary_args, person_id, decided_at)
-                values (?, ?, ?, ?, ?, ?, cast(? as jsonb), ?, ?)
+                    id, kind, subject_kind, subject_id, page, summary_code, summary_args, person_id, decided_at, place,
+                    replaced_at)
+                values (?, ?, ?, ?, ?, ?, cast(? as jsonb), ?, ?, ?, ?)
                 """, rows, ROW_TYPES);
         template.batchUpdate(
                 "insert into decision_reading (decision_id, reading_id) values (?, ?) on conflict do nothing",
@@ -134,8 +150,32 @@ public class DecisionRegister {
                 "insert into decision_check (decision_id, calibration_id) values (?, ?) on conflict do nothing",
                 checked,
                 PAIR_TYPES);
-        growth.decided(ids);
+        growth.decided(standing);
         return ids;
+    }
+
+    private static boolean isReplaced(NewDecision decision, List<NewDecision> later) {
+        return decision.place()
+                .filter(place ->
+                        later.stream().anyMatch(other -> other.replaces().contains(place)))
+                .isPresent();
+    }
+
+    /** From now on what was written down in these places no longer stands; it is kept. */
+    public void replace(Collection<String> places) {
+        if (places.isEmpty()) {
+            return;
+        }
+        growth.replaced(jdbc.sql("""
+                        update decision
+                        set replaced_at = :now
+                        where place = any(cast(:places as text[])) and replaced_at is null
+                        returning id
+                        """)
+                .param("places", places.toArray(String[]::new))
+                .param("now", clock.instant().atOffset(ZoneOffset.UTC))
+                .query((row, number) -> DecisionId.of(row.getObject("id", UUID.class)))
+                .list());
     }
 
     /** Whether a decision rests on a check. */
@@ -179,7 +219,7 @@ public class DecisionRegister {
                         select d.*, d.summary_args::text as args
                         from decision_decision o
                         join decision d on d.id = o.decision_id
-                        where o.rests_on_id = :other
+                        where o.rests_on_id = :other and d.replaced_at is null
                         order by d.decided_at, d.id
                         """)
                 .param("other", other.value())
@@ -204,7 +244,7 @@ public class DecisionRegister {
                             d.decided_at
                         from decision_reading r
                         join decision d on d.id = r.decision_id
-                        where r.reading_id = any(cast(:readings as uuid[]))
+                        where r.reading_id = any(cast(:readings as uuid[])) and d.replaced_at is null
                         order by d.decided_at, d.id
                         """).param("readings", ids(readings)).query(row -> {
             found.computeIfAbsent(ReadingId.of(row.getObject("reading_id", UUID.class)), id -> new ArrayList<>())

@@ -38,18 +38,7 @@ class DoubtGrowth {
     void corrected(ReadingId old, ReadingId changed) {
         List<Long> lines = rows.openLines(old);
         if (!lines.isEmpty()) {
-            rows.end(
-                    lines,
-                    new DoubtLineView.Ending(
-                            DoubtOutcome.CORRECTED,
-                            clock.instant(),
-                            currentPerson.id(),
-                            Optional.of(changed),
-                            Optional.empty()));
-            lines.stream()
-                    .map(line -> rows.line(line).orElseThrow().listId())
-                    .distinct()
-                    .forEach(list -> tell(rows.find(list).orElseThrow()));
+            end(lines, Optional.of(changed));
         }
         read(List.of(changed));
     }
@@ -59,6 +48,25 @@ class DoubtGrowth {
         if (!decisions.isEmpty()) {
             tell(rows.addDecisions(decisions));
         }
+    }
+
+    /** Decisions that no longer stand: another was written in their place, which is in doubt on its own account. */
+    void replaced(Collection<DecisionId> decisions) {
+        List<Long> lines = decisions.isEmpty() ? List.of() : rows.openLines(decisions);
+        if (!lines.isEmpty()) {
+            end(lines, Optional.empty());
+        }
+    }
+
+    private void end(List<Long> lines, Optional<ReadingId> changed) {
+        rows.end(
+                lines,
+                new DoubtLineView.Ending(
+                        DoubtOutcome.CORRECTED, clock.instant(), currentPerson.id(), changed, Optional.empty()));
+        lines.stream()
+                .map(line -> rows.line(line).orElseThrow().listId())
+                .distinct()
+                .forEach(list -> tell(rows.find(list).orElseThrow()));
     }
 
     private void tell(Set<DoubtListId> grown) {

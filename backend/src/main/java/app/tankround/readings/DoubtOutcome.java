@@ -7,6 +7,6 @@ public enum DoubtOutcome {
     HARMLESS,
     /** Another instrument on the same water vouched for everything up to then. */
     EVIDENCE,
-    /** The reading was corrected; the corrected one is in doubt on its own account, if it is. */
+    /** What was written down was corrected; the corrected one is in doubt on its own account, if it is. */
     CORRECTED
 }

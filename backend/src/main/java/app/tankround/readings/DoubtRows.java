@@ -108,6 +108,17 @@ class DoubtRows {
                 )
             """;
 
+    /**
+     * What a reading in doubt means for a decision that rests on it: without a target, or where the method cannot tell, there
+     * is no verdict that could stand, and whoever judged the bare number, as for a batch of water, could not judge it now.
+     */
+    private static final String RESTING = """
+            case
+                when l.change = 'UNCHANGED' and a.verdict in ('NO_TARGET', 'UNDECIDED') then 'NOT_DECIDABLE'
+                else l.change
+            end
+            """;
+
     /** Of several verdicts behind one decision a changed one weighs most. */
     private static final String WORST = """
             case
@@ -169,8 +180,11 @@ class DoubtRows {
                 .update();
         jdbc.sql("""
                         with recursive doubted as (
-                            select l.reading_id, l.change
+                            select l.reading_id,
+                        """ + RESTING + """
+                                as change
                             from doubt_line l
+                            left join assessment a on a.id = l.after_id
                             where l.list_id = :list and l.reading_id is not null
                             union
                             select r.replaces_id, d.change
@@ -206,7 +220,7 @@ class DoubtRows {
                         insert into doubt_line (list_id, decision_id, happened_at, change)
                         select :list, d.id, d.decided_at, w.change
                         from worst w
-                        join decision d on d.id = w.decision_id
+                        join decision d on d.id = w.decision_id and d.replaced_at is null
                         on conflict do nothing
                         """).param("list", id.value()).update();
     }
@@ -228,9 +242,12 @@ class DoubtRows {
     Set<DoubtListId> addDecisions(Collection<DecisionId> decisions) {
         return new HashSet<>(jdbc.sql("""
                         with behind as (
-                            select r.decision_id, l.list_id, l.change
+                            select r.decision_id, l.list_id,
+                        """ + RESTING + """
+                                as change
                             from decision_reading r
                             join doubt_line l on l.reading_id = r.reading_id and l.outcome is null
+                            left join assessment a on a.id = l.after_id
                             where r.decision_id = any(cast(:decisions as uuid[]))
                             union
                             select o.decision_id, l.list_id, l.change
@@ -485,6 +502,16 @@ class DoubtRows {
     List<Long> openLines(ReadingId reading) {
         return jdbc.sql("select id from doubt_line where reading_id = :reading and outcome is null")
                 .param("reading", reading.value())
+                .query((row, number) -> row.getLong("id"))
+                .list();
+    }
+
+    /** The open lines of decisions. */
+    List<Long> openLines(Collection<DecisionId> decisions) {
+        return jdbc.sql("""
+                        select id from doubt_line where decision_id = any(cast(:decisions as uuid[])) and outcome is null
+                        """)
+                .param("decisions", decisions.stream().map(DecisionId::value).toArray(UUID[]::new))
                 .query((row, number) -> row.getLong("id"))
                 .list();
     }

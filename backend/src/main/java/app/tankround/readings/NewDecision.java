@@ -2,7 +2,9 @@ package app.tankround.readings;
 
 import app.tankround.instruments.CalibrationId;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 
 /**
  * A decision to be registered.
@@ -13,6 +15,8 @@ import java.util.UUID;
  * @param readings what it rests on; where it rests on nothing at all, nothing is registered
  * @param decisions on which decisions it rests, such as the release of a batch of water
  * @param checks on which checks of an instrument it rests, as its adjustment does
+ * @param replaces what it and those that it takes the place of were written down as, its own first; empty for a decision
+ *     that is never written over
  */
 public record NewDecision(
         String kind,
@@ -23,13 +27,15 @@ public record NewDecision(
         List<String> args,
         List<ReadingId> readings,
         List<DecisionId> decisions,
-        List<CalibrationId> checks) {
+        List<CalibrationId> checks,
+        List<String> replaces) {
 
     public NewDecision {
         args = List.copyOf(args);
         readings = List.copyOf(readings);
         decisions = List.copyOf(decisions);
         checks = List.copyOf(checks);
+        replaces = List.copyOf(replaces);
     }
 
     /** A decision that rests on readings alone. */
@@ -55,6 +61,43 @@ public record NewDecision(
             List<ReadingId> readings,
             List<DecisionId> decisions) {
         this(kind, subjectKind, subjectId, page, summaryCode, args, readings, decisions, List.of());
+    }
+
+    /** A decision that is never written over. */
+    public NewDecision(
+            String kind,
+            String subjectKind,
+            UUID subjectId,
+            String page,
+            String summaryCode,
+            List<String> args,
+            List<ReadingId> readings,
+            List<DecisionId> decisions,
+            List<CalibrationId> checks) {
+        this(kind, subjectKind, subjectId, page, summaryCode, args, readings, decisions, checks, List.of());
+    }
+
+    /**
+     * This decision, written down in a place where it takes that of the one before.
+     *
+     * @param others further places whose decisions no longer stand because of it
+     */
+    public NewDecision writtenAs(String place, List<String> others) {
+        return new NewDecision(
+                kind,
+                subjectKind,
+                subjectId,
+                page,
+                summaryCode,
+                args,
+                readings,
+                decisions,
+                checks,
+                Stream.concat(Stream.of(place), others.stream()).toList());
+    }
+
+    Optional<String> place() {
+        return replaces.stream().findFirst();
     }
 
     boolean restsOnNothing() {

@@ -3,6 +3,7 @@ package app.tankround.visits;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NumberInput;
 import app.tankround.web.NumberRefusal;
+import app.tankround.web.TextInput;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
@@ -17,6 +18,8 @@ import tools.jackson.databind.JsonNode;
 
 /** Reads the body of an entry; whatever is missing or cannot be is refused at its field. */
 final class EntryBody {
+
+    private static final int LONGEST_REASON = 500;
 
     private final JsonNode body;
     private final Locale locale;
@@ -37,6 +40,15 @@ final class EntryBody {
             throw new FieldRefusal(field, "visits.text-too-long", found.length(), 1, longest);
         });
         return text;
+    }
+
+    /** Why something was done all the same: words, not a sign. */
+    Optional<String> optionalReason(String field) {
+        Optional<String> reason = optionalText(field, LONGEST_REASON);
+        reason.filter(text -> !TextInput.isReason(text)).ifPresent(text -> {
+            throw new FieldRefusal(field, "web.reason-without-words", text);
+        });
+        return reason;
     }
 
     UUID id(String field) {

@@ -27,6 +27,7 @@ import app.tankround.rounds.StopId;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.stock.WaterBatchId;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -401,6 +402,18 @@ class VisitDesks {
 
         void register(NewDecision decision) {
             newDecisions.add(decision);
+        }
+
+        /** Litres of a batch of water that went into systems, but for what one field of a visit says. */
+        double litresFrom(WaterBatchId batch, VisitId besides, String field) {
+            write();
+            return rows.litresFrom(batch, besides, field);
+        }
+
+        /** What was done in these places was not done after all. */
+        void withdraw(List<String> places) {
+            write();
+            decisions.replace(places);
         }
 
         /** A reading as it was recorded, once everything is written. */

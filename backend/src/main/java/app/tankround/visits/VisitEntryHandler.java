@@ -74,6 +74,7 @@ class VisitEntryHandler implements EntryHandler {
             Clock clock,
             ReadingEntries readings,
             WaterEntries water,
+            DoseEntries doses,
             WorkEntries work) {
         this.rows = rows;
         this.desks = desks;
@@ -92,7 +93,7 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry("visit.top-up", water::topUp),
                 Map.entry("visit.water-change", water::waterChange),
                 Map.entry("visit.socks", water::socks),
-                Map.entry("visit.dose", water::dose),
+                Map.entry("visit.dose", doses::dose),
                 Map.entry("visit.task", work::task),
                 Map.entry("visit.film", WorkEntries::film),
                 Map.entry("visit.note", work::note),

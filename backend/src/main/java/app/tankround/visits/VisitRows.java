@@ -5,6 +5,7 @@ import app.tankround.clients.SiteId;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.StopId;
 import app.tankround.schedule.PlannedVisitId;
+import app.tankround.stock.WaterBatchId;
 import app.tankround.tanks.WaterSystemId;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
@@ -156,6 +157,32 @@ class VisitRows {
                 .param("field", field)
                 .query(this::entry)
                 .optional();
+    }
+
+    /** Litres of a batch of water that went into systems, but for what one field of a visit says. */
+    double litresFrom(WaterBatchId batch, VisitId besides, String field) {
+        return jdbc.sql("""
+                        with mentioned as (
+                            select distinct visit_id, field
+                            from visit_entry
+                            where facts ->> 'batch' = :batch and counts
+                        ),
+                        newest as (
+                            select distinct on (e.visit_id, e.field) e.visit_id, e.field, e.facts
+                            from mentioned
+                            join visit_entry e using (visit_id, field)
+                            where e.counts
+                            order by e.visit_id, e.field, e.number desc
+                        )
+                        select coalesce(sum(cast(coalesce(facts ->> 'in', facts ->> 'out') as double precision)), 0)
+                        from newest
+                        where facts ->> 'batch' = :batch and (visit_id <> :visit or field <> :field)
+                        """)
+                .param("batch", batch.toString())
+                .param("visit", besides.value())
+                .param("field", field)
+                .query(Double.class)
+                .single();
     }
 
     private static VisitRow visit(ResultSet row, int number) throws SQLException {

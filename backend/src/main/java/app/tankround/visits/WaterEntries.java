@@ -2,14 +2,11 @@ package app.tankround.visits;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.instruments.SalinityScales;
-import app.tankround.plans.DoseGuard;
 import app.tankround.plans.PlanWords;
 import app.tankround.readings.DecisionId;
-import app.tankround.readings.NewDecision;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
-import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
@@ -28,8 +25,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.stream.Collectors;
-import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
 /** Water taken out, put in and treated. */
@@ -37,30 +32,22 @@ import org.springframework.stereotype.Component;
 class WaterEntries {
 
     private static final MathContext DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
+    /** What a drum's scale may miss by; own choice. */
+    private static final double ROUNDING = 1.02;
+
     private static final String LITRE = "L";
     private static final String US_GALLON = "gal";
-    private static final int LONGEST_REASON = 500;
 
-    private final DoseGuard guard;
     private final LowSumpAdvice sump;
     private final Reliance reliance;
     private final WaterBatches batches;
     private final BusinessProfile business;
-    private final MessageSource messages;
 
-    WaterEntries(
-            DoseGuard guard,
-            LowSumpAdvice sump,
-            Reliance reliance,
-            WaterBatches batches,
-            BusinessProfile business,
-            MessageSource messages) {
-        this.guard = guard;
+    WaterEntries(LowSumpAdvice sump, Reliance reliance, WaterBatches batches, BusinessProfile business) {
         this.sump = sump;
         this.reliance = reliance;
         this.batches = batches;
         this.business = business;
-        this.messages = messages;
     }
 
     /**
@@ -116,8 +103,9 @@ class WaterEntries {
         Optional<Volume> in = volume(context, "in", system);
         Optional<BigDecimal> salinity = body.optionalNumber("salinity");
         Optional<WaterBatchView> batch = body.optionalId("batch").map(this::released);
-        Optional<String> because = body.optionalText("because", LONGEST_REASON);
+        Optional<String> because = body.optionalReason("because");
         if (because.isEmpty()) {
+            batch.ifPresent(named -> requireFits(context, named, system, in.orElse(out)));
             batch.ifPresent(reliance::requireBatch);
             reliance.require(context, system.id(), Optional.of(Quantity.SALINITY));
         }
@@ -135,9 +123,31 @@ class WaterEntries {
                 batch.flatMap(WaterBatchView::release).map(WaterBatchView.Release::decision).stream()
                         .toList();
         return new Written("water-change/" + system.id(), Optional.of(system.id()), facts.node(), () -> {
-            register("water-change", code, args, system.id(), context, released);
+            context.desk()
+                    .register(context.decision("water-change", code, args, system.id(), released)
+                            .writtenAs(context.place("water-change/" + system.id()), List.of()));
             return EntryAnswer::applied;
         });
+    }
+
+    /** Salt water does not go where fresh water belongs, and of a batch no more than it holds. */
+    private static void requireFits(EntryContext context, WaterBatchView batch, WaterSystemView system, Volume taken) {
+        String number = Integer.toString(batch.number());
+        if (batch.quantity() == Quantity.SALINITY && !system.kind().isSalt()) {
+            throw new FieldRefusal("batch", "visits.batch-salt-into-fresh", number, system.name());
+        }
+        double left = batch.volume().litres()
+                - context.desk().litresFrom(batch.id(), context.visit().id(), "water-change/" + system.id());
+        if (taken.litres() > left * ROUNDING) {
+            PlanWords words = new PlanWords(context.desk().settings().unitSystem(), context.locale());
+            throw new FieldRefusal(
+                    "batch",
+                    "visits.batch-holds-less",
+                    number,
+                    words.volume(Math.max(0, left)),
+                    words.volume(batch.volume().litres()),
+                    words.volume(taken.litres()));
+        }
     }
 
     /** A batch that somebody has let out. */
@@ -190,74 +200,6 @@ class WaterEntries {
                 "socks/" + system.id() + "/" + size,
                 Optional.of(system.id()),
                 new Facts().put("count", count).put("sizeMm", size).node());
-    }
-
-    /** {@code visit.dose}: a product, how much of it, and why where it was given against the guard over doses. */
-    Written dose(EntryContext context) {
-        EntryBody body = context.body();
-        WaterSystemView system = SystemOfVisit.require(context);
-        String product = body.text("product", 200);
-        BigDecimal amount = body.number("amount", "0.001", "100000");
-        String unit = body.choice("unit", List.of("mL", "g"));
-        Optional<String> because = body.optionalText("because", LONGEST_REASON);
-        String line = body.text("line", 80);
-        var dose = new DoseGuard.Dose(
-                context.visit().id() + "/" + line,
-                system,
-                product,
-                amount.doubleValue(),
-                unit,
-                context.at(),
-                context.visit().serviceDate(),
-                body.isSet("prepared"),
-                because);
-        List<DoseGuard.Note> mind = guard.check(dose);
-        if (because.isEmpty()) {
-            reliance.require(context, system.id(), DoseGuard.raises(product));
-        }
-        Facts facts = new Facts()
-                .put("product", product)
-                .number("amount", Optional.of(amount))
-                .put("unit", unit)
-                .put("because", because);
-        List<String> args = List.of(amount.toPlainString(), unit, product, system.name());
-        return new Written("dose/" + line, Optional.of(system.id()), facts.node(), () -> {
-            guard.given(dose);
-            register("dose", "visits.decision.dose", args, system.id(), context, List.of());
-            return () -> mind.isEmpty()
-                    ? EntryAnswer.applied()
-                    : EntryAnswer.applied(
-                            mind.getFirst().code(),
-                            Map.of(
-                                    "words",
-                                    mind.stream()
-                                            .map(note -> messages.getMessage(
-                                                    note.code(), note.args().toArray(), context.locale()))
-                                            .collect(Collectors.joining(" "))));
-        });
-    }
-
-    /** What was measured at this visit is behind it; where nothing was, the last known salinity. */
-    private static void register(
-            String kind,
-            String code,
-            List<String> args,
-            WaterSystemId system,
-            EntryContext context,
-            List<DecisionId> decisions) {
-        VisitId visit = context.visit().id();
-        context.desk()
-                .register(new NewDecision(
-                        kind,
-                        "water-system",
-                        system.value(),
-                        "/visits/" + visit,
-                        code,
-                        args,
-                        context.desk().behind(visit, system).stream()
-                                .map(VisitDesks.Taken::id)
-                                .toList(),
-                        decisions));
     }
 
     /** A volume above 0 and up to twice the system's own: more in one visit is a slip of the keyboard. */

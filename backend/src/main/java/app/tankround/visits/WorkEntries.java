@@ -4,6 +4,8 @@ import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
 import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.NewLivestock;
@@ -32,10 +34,12 @@ class WorkEntries {
 
     private final WaterSystems livestock;
     private final FileStore files;
+    private final DoseEntries doses;
 
-    WorkEntries(WaterSystems livestock, FileStore files) {
+    WorkEntries(WaterSystems livestock, FileStore files, DoseEntries doses) {
         this.livestock = livestock;
         this.files = files;
+        this.doses = doses;
     }
 
     /** {@code visit.task}: an agreed task is done, was skipped for a reason, or is open again. */
@@ -51,6 +55,8 @@ class WorkEntries {
         }
         int position = body.whole("position", 0, planned.tasks().size() - 1);
         TaskState state = body.choice("state", TaskState.class);
+        TaskView agreed = planned.tasks().get(position);
+        String field = VisitProjection.taskField(due, position);
         Optional<String> because = body.optionalText("because", LONGEST_REASON);
         if (state == TaskState.SKIPPED && because.isEmpty()) {
             throw new FieldRefusal("because", "visits.skipped-because");
@@ -59,8 +65,15 @@ class WorkEntries {
         if (state == TaskState.SKIPPED) {
             facts.put("because", because);
         }
-        return Written.only(
-                VisitProjection.taskField(due, position), Optional.of(planned.waterSystemId()), facts.node());
+        if (agreed.kind() == TaskKind.DOSE) {
+            WaterSystemView system = context.desk()
+                    .system(context.visit().siteId(), planned.waterSystemId())
+                    .orElseThrow(() -> new FieldRefusal("plannedVisit", "visits.task-unknown", due.toString()));
+            return state == TaskState.DONE
+                    ? doses.ticked(context, field, agreed, system, facts)
+                    : doses.notGiven(context, field, system, facts);
+        }
+        return Written.only(field, Optional.of(planned.waterSystemId()), facts.node());
     }
 
     /** {@code visit.note}: a line of text; an empty text takes it away. */

@@ -1,5 +1,6 @@
 package app.tankround.web;
 
+import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -8,6 +9,8 @@ import org.jspecify.annotations.Nullable;
  */
 public final class TextInput {
 
+    private static final int LEAST_WORDS = 2;
+    private static final int LEAST_LETTERS = 6;
     private static final int SHOWN_OF_REFUSED = 60;
 
     private TextInput() {}
@@ -25,6 +28,13 @@ public final class TextInput {
             throw new FieldRefusal(field, "web.text-blank", longest);
         }
         return read;
+    }
+
+    /** Whether a text tells why in words: two of them at least, and no mere signs. */
+    public static boolean isReason(String text) {
+        String[] words = text.strip().split("[^\\p{L}\\p{N}]+");
+        return Arrays.stream(words).filter(word -> !word.isEmpty()).count() >= LEAST_WORDS
+                && text.chars().filter(Character::isLetter).count() >= LEAST_LETTERS;
     }
 
     /** One line that may be missing. */

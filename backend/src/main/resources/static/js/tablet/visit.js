@@ -337,8 +337,14 @@ function work(page, system, due) {
       state,
       ...(because ? { because } : {}),
     });
-    const why = entry(words("skip-why"), { value: field.shown?.because ?? "", onchange: () => saveSkipped() });
-    const done = h("input", { type: "checkbox", checked: field.shown?.state === "DONE", onchange: () => void field.save("visit.task", body(done.checked ? "DONE" : "OPEN")) });
+    const kept = (/** @type {string} */ state) => (field.shown?.state === state ? (field.shown.because ?? "") : "");
+    const why = entry(words("skip-why"), { value: kept("SKIPPED"), onchange: () => saveSkipped() });
+    const done = h("input", { type: "checkbox", checked: field.shown?.state === "DONE", onchange: () => tick() });
+    const dose = task.kind === "DOSE" ? guarded(page, field, kept("DONE"), (prepared) => tick(prepared)) : null;
+    const tick = (prepared = false) => {
+      const given = done.checked ? (dose?.because() ?? "") : "";
+      void field.save("visit.task", { ...body(done.checked ? "DONE" : "OPEN", given), ...(prepared ? { prepared } : {}) });
+    };
     const saveSkipped = () => {
       const because = why.input.value.trim();
       if (because !== "") {
@@ -356,6 +362,7 @@ function work(page, system, due) {
       h("label", { class: "tick" }, done, h("span", {}, h("strong", {}, task.words), glass ? h("span", { class: "facts" }, words("acrylic")) : null)),
       h("details", { class: "reading-more", open: field.shown?.state === "SKIPPED" }, h("summary", {}, words("skip")), why.element),
       field.element,
+      dose?.element ?? null,
     );
   }
 
@@ -459,19 +466,9 @@ function doses(page, system) {
 
   /** @param {string} line */
   function one(line) {
-    const mind = h("p", { class: "say" });
-    const field = new SavedField(page, `dose/${line}`, words("dose"), {
-      answered: (result) => {
-        mind.textContent = result.args.words ?? "";
-        because.element.hidden = because.input.value.trim() === "";
-      },
-      refused: (result) => {
-        because.element.hidden = false;
-        return prepare(result);
-      },
-      parts: () => ({ product, amount, unit }),
-    });
+    const field = new SavedField(page, `dose/${line}`, words("dose"), { parts: () => ({ product, amount, unit }) });
     const stored = field.shown;
+    const guard = guarded(page, field, stored?.because ?? "", (prepared) => void save(prepared));
     const product = entry(words("product"), { value: stored?.product ?? "", onchange: () => save() });
     const amount = entry(words("amount"), { inputmode: "decimal", value: stored?.amount ?? "", onchange: () => save() });
     const unit = choice(
@@ -480,11 +477,9 @@ function doses(page, system) {
       stored?.unit ?? "mL",
       () => save(),
     );
-    const because = entry(words("dose-because"), { value: stored?.because ?? "", onchange: () => save() });
-    because.element.hidden = !stored?.because;
     const save = async (prepared = false) => {
       if (product.input.value.trim() && amount.input.value.trim()) {
-        const why = because.input.value.trim();
+        const why = guard.because();
         await field.save("visit.dose", {
           system: system.id,
           line,
@@ -499,13 +494,37 @@ function doses(page, system) {
         field.emptied(amount.input, "amount");
       }
     };
-    /** A medicine goes in only where somebody says that the tank is ready for it. @param {any} result */
-    const prepare = (result) => {
-      mind.textContent = "";
-      return result.code === "plans.dose.before-medicine" ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => void save(true) }, words("dose-prepared"))) : null;
-    };
-    return h("div", { class: "dose" }, h("div", { class: "columns-3" }, product.element, amount.element, unit.element), field.element, because.element, mind);
+    return h("div", { class: "dose" }, h("div", { class: "columns-3" }, product.element, amount.element, unit.element), field.element, guard.element);
   }
+}
+
+/**
+ * What the guard over doses says of a dose and what it asks: whether all is ready for a medicine, and why it was given where
+ * something speaks against it.
+ *
+ * @param {any} page
+ * @param {SavedField} field
+ * @param {string} why
+ * @param {(prepared: boolean) => void} save
+ */
+function guarded(page, field, why, save) {
+  const { words } = page;
+  const mind = h("p", { class: "say", role: "status" });
+  const because = entry(words("dose-because"), { value: why, onchange: () => save(false) });
+  because.element.hidden = why === "";
+  const given = () => because.input.value.trim();
+  const { answered } = field.options;
+  field.options.answered = (result, body) => {
+    mind.textContent = result.args.words ?? "";
+    because.element.hidden = given() === "";
+    answered?.(result, body);
+  };
+  field.options.refused = (result) => {
+    mind.textContent = "";
+    because.element.hidden = false;
+    return result.code === "plans.dose.before-medicine" ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => save(true) }, words("dose-prepared"))) : null;
+  };
+  return { element: h("div", {}, because.element, mind), because: given };
 }
 
 /**

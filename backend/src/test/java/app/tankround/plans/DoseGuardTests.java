@@ -5,6 +5,9 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 import app.tankround.accounts.Role;
 import app.tankround.chemistry.Salt;
+import app.tankround.followups.FollowupView;
+import app.tankround.followups.Followups;
+import app.tankround.followups.Urgency;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
 import app.tankround.readings.NewReading;
@@ -53,8 +56,13 @@ class DoseGuardTests {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 3, 2);
 
+    private static final UUID VISIT = UUID.fromString("01890000-0000-7000-8000-000000000077");
+
     @Autowired
     private DoseGuard guard;
+
+    @Autowired
+    private Followups followups;
 
     @Autowired
     private DoseRules rules;
@@ -100,31 +108,38 @@ class DoseGuardTests {
     @Test
     void refusesWhatComesWithinTheProductsInterval() {
         String product = rule(DoseKind.SUPPLEMENT, 24, null);
-        guard.given(dose("a", product, 10, clock.instant(), null));
+        give(dose("a", product, 10, clock.instant(), null));
 
         refuses(dose("b", product, 10, clock.instant().plus(Duration.ofHours(23)), null), "plans.dose.too-soon");
 
-        assertThat(guard.check(dose("b", product, 10, clock.instant().plus(Duration.ofHours(25)), null)))
-                .isEmpty();
-        assertThat(guard.check(dose("b", product, 10, clock.instant(), "It was poured before anybody looked")))
-                .isEmpty();
+        assertThat(guard.check(dose("b", product, 10, clock.instant().plus(Duration.ofHours(25)), null))
+                        .notes())
+                .extracting(DoseGuard.Note::code)
+                .containsExactly("plans.dose.no-daily-limit");
+        assertThat(guard.check(dose("b", product, 10, clock.instant(), "It was poured before anybody looked"))
+                        .notes())
+                .extracting(DoseGuard.Note::code)
+                .containsExactly("plans.dose.given-against", "plans.dose.no-daily-limit");
     }
 
     @Test
     void countsACorrectedEntryOnce() {
         String product = rule(DoseKind.SUPPLEMENT, 24, null);
-        guard.given(dose("a", product, 10, clock.instant(), null));
+        give(dose("a", product, 10, clock.instant(), null));
 
-        assertThat(guard.check(dose("a", product, 12, clock.instant(), null))).isEmpty();
+        assertThat(guard.check(dose("a", product, 12, clock.instant(), null)).notes())
+                .extracting(DoseGuard.Note::code)
+                .containsExactly("plans.dose.no-daily-limit");
     }
 
     @Test
     void holdsTheSumOfADayToTheNetVolume() {
         // 5 mL per 100 L are 32 mL in 640 L; after 20 mL 12 are left.
         String product = rule(DoseKind.SUPPLEMENT, null, 5.0);
-        guard.given(dose("a", product, 20, clock.instant(), null));
+        give(dose("a", product, 20, clock.instant(), null));
 
-        assertThat(guard.check(dose("b", product, 12, clock.instant(), null))).isEmpty();
+        assertThat(guard.check(dose("b", product, 12, clock.instant(), null)).notes())
+                .isEmpty();
         assertThatExceptionOfType(FieldRefusal.class)
                 .isThrownBy(() -> guard.check(dose("b", product, 14, clock.instant(), null)))
                 .returns("plans.dose.too-much", FieldRefusal::code)
@@ -132,17 +147,83 @@ class DoseGuardTests {
     }
 
     @Test
+    void saysWhereNoLimitIsKnownAndListsSuchProducts() {
+        String product = "Blue bottle " + UUID.randomUUID();
+        assertThat(guard.check(dose("a", product, 400, clock.instant(), null)))
+                .isEqualTo(new DoseGuard.Looked(
+                        List.of(new DoseGuard.Note("plans.dose.no-limit", List.of(product))), Set.of()));
+        give(dose("a", product, 400, clock.instant(), null));
+        String limited = rule(DoseKind.SUPPLEMENT, 24, 100.0);
+        give(dose("b", limited, 1, clock.instant(), null));
+
+        assertThat(guard.unlimited())
+                .contains(new DoseGuard.Unlimited(product, 1, TODAY))
+                .noneMatch(each -> each.product().equalsIgnoreCase(limited));
+    }
+
+    /** 5 mL per 100 L are 32 mL in 640 L. */
+    @Test
+    void countsATickedTaskUntilAnEntrySaysMore() {
+        String product = rule(DoseKind.SUPPLEMENT, null, 5.0);
+        give(ticked(product, 20));
+        refuses(
+                new DoseGuard.Dose(
+                        system + "later",
+                        UUID.randomUUID(),
+                        false,
+                        systems.require(system),
+                        product,
+                        20,
+                        "mL",
+                        clock.instant(),
+                        TODAY,
+                        true,
+                        Optional.empty()),
+                "plans.dose.too-much");
+
+        DoseGuard.Dose entered = dose("entered", product, 30, clock.instant(), null);
+        assertThat(guard.given(entered, guard.check(entered)))
+                .contains(List.of(ticked(product, 20).key()));
+        assertThat(guard.given(ticked(product, 20), guard.check(ticked(product, 20))))
+                .isEmpty();
+        assertThat(guard.check(dose("entered", product, 32, clock.instant(), null))
+                        .notes())
+                .isEmpty();
+        guard.notGiven(entered.key());
+        assertThat(guard.check(dose("entered", product, 32, clock.instant(), null))
+                        .notes())
+                .isEmpty();
+    }
+
+    private DoseGuard.Dose ticked(String product, double amount) {
+        return new DoseGuard.Dose(
+                system + "task",
+                VISIT,
+                true,
+                systems.require(system),
+                product,
+                amount,
+                "mL",
+                clock.instant(),
+                TODAY,
+                true,
+                Optional.empty());
+    }
+
+    @Test
     void letsAConditionerFollowEachVolumeOfTapWater() {
         String product = rule(DoseKind.CONDITIONER, 24, 5.0);
-        guard.given(dose("a", product, 30, clock.instant(), null));
+        give(dose("a", product, 30, clock.instant(), null));
 
-        assertThat(guard.check(dose("b", product, 30, clock.instant(), null))).isEmpty();
+        assertThat(guard.check(dose("b", product, 30, clock.instant(), null)).notes())
+                .isEmpty();
     }
 
     @Test
     void holdsASaltToTheSafeRateOfADay() {
         // Half a degree in 640 L: 0.5 x 6.4 x 2.996 g = 9.59 g of NaHCO3.
-        assertThat(guard.check(dose("a", "nahco3", 9.5, "g", clock.instant(), null)))
+        assertThat(guard.check(dose("a", "nahco3", 9.5, "g", clock.instant(), null))
+                        .notes())
                 .isEmpty();
         refuses(dose("a", "NaHCO3", 10, "g", clock.instant(), null), "plans.dose.too-much");
         refuses(dose("a", "NaHCO3", 9, "mL", clock.instant(), null), "plans.dose.other-unit");
@@ -155,17 +236,19 @@ class DoseGuardTests {
         // or
         // 110.98 over 40.078 g/mol 46.95 or 35.45 g.
         refuses(dose("a", product, grams, "g", clock.instant(), null), "plans.dose.too-much");
-        assertThat(guard.check(dose("a", product, grams * 0.95, "g", clock.instant(), null)))
+        assertThat(guard.check(dose("a", product, grams * 0.95, "g", clock.instant(), null))
+                        .notes())
                 .isEmpty();
     }
 
     @Test
     void keepsAlkalinityAndCalciumApart() {
-        guard.given(dose("a", "NaHCO3", 5, "g", clock.instant(), null));
+        give(dose("a", "NaHCO3", 5, "g", clock.instant(), null));
 
         Instant soon = clock.instant().plus(Duration.ofHours(2));
         refuses(dose("b", "CaCl2·2H2O", 5, "g", soon, null), "plans.dose.together");
-        assertThat(guard.check(dose("b", "MgCl2·6H2O", 5, "g", soon, null))).isEmpty();
+        assertThat(guard.check(dose("b", "MgCl2·6H2O", 5, "g", soon, null)).notes())
+                .isEmpty();
     }
 
     @ParameterizedTest
@@ -174,7 +257,20 @@ class DoseGuardTests {
         add(animal, false);
 
         refuses(dose("a", "Copper sulfate", 1, clock.instant(), null), "plans.dose.copper-animals");
-        refuses(dose("a", "Copper sulfate", 1, clock.instant(), "Poured already"), "plans.dose.copper-animals");
+
+        give(dose("a", "Copper sulfate", 1, clock.instant(), "Poured already"));
+
+        assertThat(guard.lastGiven(system, "copper sulfate")).contains(TODAY);
+        assertThat(followups.open())
+                .filteredOn(matter -> matter.subjectId().equals(system.value()))
+                .singleElement()
+                .satisfies(matter -> {
+                    assertThat(matter.code()).isEqualTo("plans.followup.dose-danger");
+                    assertThat(matter.urgency()).isEqualTo(Urgency.NOW);
+                    assertThat(matter.args()).contains("Copper sulfate", "Poured already");
+                });
+        guard.notGiven(system + "a");
+        assertThat(followups.open()).noneMatch(matter -> matter.subjectId().equals(system.value()));
     }
 
     @Test
@@ -182,8 +278,10 @@ class DoseGuardTests {
         add("Moray eel", false);
         add("Spray-painted tang", false);
 
-        assertThat(guard.check(dose("a", "Copper sulfate", 1, clock.instant(), null)))
-                .isEmpty();
+        assertThat(guard.check(dose("a", "Copper sulfate", 1, clock.instant(), null))
+                        .notes())
+                .extracting(DoseGuard.Note::code)
+                .containsExactly("plans.dose.no-limit");
     }
 
     @Test
@@ -195,8 +293,10 @@ class DoseGuardTests {
         refuses(dose("a", "Copper sulfate", 1, clock.instant(), null), "plans.dose.copper-soft");
         clock.advance(Duration.ofHours(1));
         measureAlkalinity("2.9");
-        assertThat(guard.check(dose("a", "Copper sulfate", 1, clock.instant(), null)))
-                .isEmpty();
+        assertThat(guard.check(dose("a", "Copper sulfate", 1, clock.instant(), null))
+                        .notes())
+                .extracting(DoseGuard.Note::code)
+                .containsExactly("plans.dose.no-limit");
     }
 
     @Test
@@ -204,16 +304,24 @@ class DoseGuardTests {
         add("Sea bass", true);
         String medicine = rule(DoseKind.MEDICATION, null, null);
         refuses(dose("a", medicine, 1, clock.instant(), null), "plans.dose.eaten");
-        refuses(dose("a", medicine, 1, clock.instant(), "Poured already"), "plans.dose.eaten");
+        give(dose("b", medicine, 1, clock.instant(), "Poured already"));
+        assertThat(followups.open())
+                .filteredOn(matter -> matter.subjectId().equals(system.value()))
+                .extracting(FollowupView::code)
+                .containsExactly("plans.followup.dose-eaten");
         refuses(dose("a", "Pond algicide", 1, clock.instant(), null), "plans.dose.eaten");
 
         rules.keep(
                 new VeterinaryOrder(UUID.randomUUID(), system, medicine, "Dr. A. Tern", TODAY, TODAY.plusDays(5), 28));
 
-        assertThat(guard.check(dose("a", medicine, 1, clock.instant(), null))).isEmpty();
+        assertThat(guard.check(dose("a", medicine, 1, clock.instant(), null)).notes())
+                .extracting(DoseGuard.Note::code)
+                .containsExactly("plans.dose.no-limit");
         refuses(
                 new DoseGuard.Dose(
                         "a",
+                        VISIT,
+                        false,
                         systems.require(system),
                         medicine,
                         1,
@@ -229,9 +337,10 @@ class DoseGuardTests {
     void countsEverySaltThatRaisesTheSame() {
         // A quarter of a degree in 640 L by soda: 0.25 x 6.4 x 0.35665 meq/L x 105.99 g/mol / 2 = 3.02 g; the other
         // quarter by bicarbonate is 4.79 g.
-        guard.given(dose("a", "Na2CO3", 3.02, "g", clock.instant(), null));
+        give(dose("a", "Na2CO3", 3.02, "g", clock.instant(), null));
 
-        assertThat(guard.check(dose("b", "NaHCO3", 4.7, "g", clock.instant(), null)))
+        assertThat(guard.check(dose("b", "NaHCO3", 4.7, "g", clock.instant(), null))
+                        .notes())
                 .isEmpty();
         refuses(dose("b", "NaHCO3", 5.2, "g", clock.instant(), null), "plans.dose.too-much");
     }
@@ -267,7 +376,8 @@ class DoseGuardTests {
                 100));
         following.start(id, plans.require(id).version());
 
-        assertThat(guard.check(dose("a", "NaHCO3", 11.99, "g", clock.instant(), null)))
+        assertThat(guard.check(dose("a", "NaHCO3", 11.99, "g", clock.instant(), null))
+                        .notes())
                 .isEmpty();
         refuses(dose("a", "NaHCO3", 13, "g", clock.instant(), null), "plans.dose.too-much");
     }
@@ -285,12 +395,14 @@ class DoseGuardTests {
                 .isThrownBy(() -> guard.check(dose("a", "NaHCO3", 9.59, "g", clock.instant(), null)))
                 .returns("plans.dose.ammonia-harms", FieldRefusal::code)
                 .satisfies(refusal -> assertThat(refusal.args().get(1)).isEqualTo("0.082"));
-        assertThat(guard.check(dose("a", "NaHCO3", 9.59, "g", clock.instant(), "Poured before anybody looked")))
+        assertThat(guard.check(dose("a", "NaHCO3", 9.59, "g", clock.instant(), "Poured before anybody looked"))
+                        .notes())
                 .extracting(DoseGuard.Note::code)
-                .containsExactly("plans.dose.ammonia");
+                .containsExactly("plans.dose.given-in-danger");
         clock.advance(Duration.ofHours(1));
         measure(Quantity.AMMONIA, "1", MeasurementUnit.MILLIGRAMS_PER_LITRE);
-        assertThat(guard.check(dose("a", "NaHCO3", 9.59, "g", clock.instant(), null)))
+        assertThat(guard.check(dose("a", "NaHCO3", 9.59, "g", clock.instant(), null))
+                        .notes())
                 .containsExactly(new DoseGuard.Note("plans.dose.ammonia", List.of("7.38", "0.0102", "1")));
     }
 
@@ -298,7 +410,8 @@ class DoseGuardTests {
     void saysWhereTheAmmoniaOfARiseIsNotKnown() {
         measure(Quantity.AMMONIA, "1", MeasurementUnit.MILLIGRAMS_PER_LITRE);
 
-        assertThat(guard.check(dose("a", "NaHCO3", 5, "g", clock.instant(), null)))
+        assertThat(guard.check(dose("a", "NaHCO3", 5, "g", clock.instant(), null))
+                        .notes())
                 .containsExactly(new DoseGuard.Note("plans.dose.ammonia-unknown", List.of("1")));
     }
 
@@ -309,9 +422,19 @@ class DoseGuardTests {
 
         refuses(
                 new DoseGuard.Dose(
-                        "a", dose.system(), medicine, 1, "mL", clock.instant(), TODAY, false, Optional.empty()),
+                        "a",
+                        VISIT,
+                        false,
+                        dose.system(),
+                        medicine,
+                        1,
+                        "mL",
+                        clock.instant(),
+                        TODAY,
+                        false,
+                        Optional.empty()),
                 "plans.dose.before-medicine");
-        assertThat(guard.check(dose)).isEmpty();
+        assertThat(guard.check(dose).notes()).extracting(DoseGuard.Note::code).containsExactly("plans.dose.no-limit");
     }
 
     @Test
@@ -329,11 +452,15 @@ class DoseGuardTests {
         add("Sea bass", true);
 
         refuses(dose("a", "Blue bottle", 1, clock.instant(), null), "plans.dose.eaten-unknown");
-        assertThat(guard.check(dose("a", "Blue bottle", 1, clock.instant(), "Poured already")))
+        assertThat(guard.check(dose("a", "Blue bottle", 1, clock.instant(), "Poured already"))
+                        .notes())
+                .extracting(DoseGuard.Note::code)
+                .containsExactly("plans.dose.given-in-danger", "plans.dose.no-limit");
+        assertThat(guard.check(dose("a", rule(DoseKind.CONDITIONER, null, null), 1, clock.instant(), null))
+                        .notes())
                 .isEmpty();
-        assertThat(guard.check(dose("a", rule(DoseKind.CONDITIONER, null, null), 1, clock.instant(), null)))
-                .isEmpty();
-        assertThat(guard.check(dose("a", "NaHCO3", 5, "g", clock.instant(), null)))
+        assertThat(guard.check(dose("a", "NaHCO3", 5, "g", clock.instant(), null))
+                        .notes())
                 .isEmpty();
     }
 
@@ -342,9 +469,13 @@ class DoseGuardTests {
         String medicine = rule(DoseKind.MEDICATION, null, null);
         assertThat(guard.lastGiven(system, medicine)).isEmpty();
 
-        guard.given(dose("a", medicine, 1, clock.instant(), null));
+        give(dose("a", medicine, 1, clock.instant(), null));
 
         assertThat(guard.lastGiven(system, medicine.toLowerCase(Locale.ROOT))).contains(TODAY);
+    }
+
+    private void give(DoseGuard.Dose dose) {
+        guard.given(dose, guard.check(dose));
     }
 
     private void refuses(DoseGuard.Dose dose, String code) {
@@ -375,6 +506,8 @@ class DoseGuardTests {
             String key, String product, double amount, String unit, Instant at, @Nullable String because) {
         return new DoseGuard.Dose(
                 system + key,
+                VISIT,
+                false,
                 systems.require(system),
                 product,
                 amount,

@@ -10,6 +10,7 @@ import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
 import app.tankround.readings.DecisionRegister;
 import app.tankround.readings.DecisionView;
+import app.tankround.readings.DoubtChange;
 import app.tankround.readings.DoubtLineView;
 import app.tankround.readings.DoubtLists;
 import app.tankround.readings.ReadingId;
@@ -277,6 +278,71 @@ class DecidingInstrumentTests {
                         "{'system':'%s','out':'41','batch':'%s'}".formatted(stop.system(), batch.id())),
                 "visits.batch-doubted",
                 failing);
+    }
+
+    /** A batch is let out by the bare number: where it was made there may be no target, and then no verdict could stand. */
+    @Test
+    void saysOfABatchWithoutAVerdictThatItIsNoLongerDecidable() throws Exception {
+        InstrumentId failing = bench.refractometer();
+        StandardId standard = bench.salinityStandard("35");
+        bench.check(failing, standard, bench.daysAgo(20), "1.0266", "1.0266");
+        NewWaterBatch stated = stated();
+        jdbc.sql("delete from target where water_system = :vat")
+                .param("vat", stated.madeIn().value())
+                .update();
+        released(stated, failing);
+
+        bench.check(failing, standard, TestClock.START.plusSeconds(1), "1.0186", "1.0186");
+        bench.check(failing, bench.salinityStandard("35"), TestClock.START.plusSeconds(2), "1.0186", "1.0186");
+
+        assertThat(lists.lines(lists.of(failing).getFirst().id(), 0, 100))
+                .filteredOn(line -> line.decision().isPresent())
+                .extracting(DoubtLineView::change)
+                .containsExactly(DoubtChange.NOT_DECIDABLE);
+    }
+
+    /** The batch holds 180 L. */
+    @Test
+    void takesNoMoreOfABatchThanItHolds() throws Exception {
+        InstrumentId instrument = bench.refractometer();
+        bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(20), "1.0266", "1.0266");
+        WaterBatchView batch = batch(instrument);
+        read(sound);
+        String first = "{'system':'%s','out':'150','batch':'%s'}".formatted(stop.system(), batch.id());
+        assertThat(take("visit.water-change", first).status()).isEqualTo(Status.APPLIED);
+        String corrected = first.replace("150", "170");
+        assertThat(inbox.take(fixture.entry(stop, "visit.water-change", corrected, first))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        stop = fixture.stop();
+        take("visit.start", "{'stop':'%s'}".formatted(stop.stop()));
+        read(sound);
+
+        EntryAnswer more = change(",'batch':'%s'".formatted(batch.id()));
+
+        assertThat(more.code()).isEqualTo("visits.batch-holds-less");
+        assertThat(String.valueOf(more.args().get("words"))).contains("10 L are left of 180 L", "40 L");
+        assertThat(change(",'batch':'%s','because':'Two drums had one number'".formatted(batch.id()))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+    }
+
+    @Test
+    void takesNoSaltWaterForAFreshWaterSystem() throws Exception {
+        InstrumentId instrument = bench.refractometer();
+        bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(20), "1.0266", "1.0266");
+        WaterBatchView batch = batch(instrument);
+        read(sound);
+        jdbc.sql("update water_system set kind = 'FRESHWATER' where id = :id")
+                .param("id", stop.system().value())
+                .update();
+
+        EntryAnswer salt = change(",'batch':'%s'".formatted(batch.id()));
+
+        assertThat(salt.code()).isEqualTo("visits.batch-salt-into-fresh");
+        assertThat(String.valueOf(salt.args().get("words"))).contains("holds fresh water");
+        assertThat(change(",'batch':'%s','because':'.'".formatted(batch.id())).code())
+                .isEqualTo("web.reason-without-words");
     }
 
     @Test

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
+import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.Uuids;
@@ -27,6 +28,7 @@ import app.tankround.visits.VisitView.TaskState;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryAnswer.Status;
+import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -42,6 +44,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.annotation.Import;
@@ -64,6 +67,9 @@ class VisitEntriesIntegrationTests {
 
     @Autowired
     private VisitService visits;
+
+    @Autowired
+    private Followups followups;
 
     @Autowired
     private ReadingService readings;
@@ -440,6 +446,94 @@ class VisitEntriesIntegrationTests {
                 "{'system':'%s','line':'m','product':'Copper sulfate','unit':'mL','amount':'1'}"
                         .formatted(stop.system()));
         assertThat(String.valueOf(medicine.args().get("words"))).contains("UV and ozone off");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {".", "---", "ok", "asdfgh", "12 34"})
+    void takesNoSignForAReason(String because) {
+        EntryAnswer answer = take(
+                "visit.dose",
+                "{'system':'%s','line':'d','product':'NaHCO3','unit':'g','amount':'90','because':'%s'}"
+                        .formatted(stop.system(), because));
+
+        assertThat(answer.code()).isEqualTo("web.reason-without-words");
+        assertThat(answer.args().get("field")).isEqualTo("because");
+    }
+
+    @Test
+    void saysThatNothingWasCheckedWhereNoLimitIsKnown() {
+        EntryAnswer answer = take(
+                "visit.dose",
+                "{'system':'%s','line':'d','product':'Trace mix','unit':'mL','amount':'300'}".formatted(stop.system()));
+
+        assertThat(answer.status()).isEqualTo(Status.APPLIED);
+        assertThat(answer.code()).isEqualTo("plans.dose.no-limit");
+        assertThat(String.valueOf(answer.args().get("words")))
+                .startsWith("Trace mix: no limit is known for this product")
+                .contains("not checked");
+    }
+
+    @Test
+    void letsACorrectedDoseOrChangeTakeThePlaceOfTheOneBefore() {
+        take("visit.reading", VisitFixture.salinity(stop, fixture.refractometer("1.0266"), "1.025"));
+        String dose =
+                "{'system':'%s','line':'d','product':'Trace mix','unit':'mL','amount':'30'}".formatted(stop.system());
+        String change = "{'system':'%s','out':'40'}".formatted(stop.system());
+        take("visit.dose", dose);
+        take("visit.water-change", change);
+
+        inbox.take(fixture.entry(stop, "visit.dose", dose.replace("30", "3"), dose));
+        inbox.take(fixture.entry(stop, "visit.water-change", change.replace("40", "44"), change));
+
+        ReadingView reading = readings.byVisit(stop.visit()).getFirst();
+        assertThat(decisions.restingOn(List.of(reading.id())).get(reading.id()))
+                .extracting(decision -> decision.kind() + " " + decision.args().getFirst())
+                .containsExactlyInAnyOrder("dose 3", "water-change 44");
+        assertThat(jdbc.sql("select count(*) from decision where subject_id = :system and replaced_at is not null")
+                        .param("system", stop.system().value())
+                        .query(Integer.class)
+                        .single())
+                .isEqualTo(2);
+    }
+
+    /** Half a degree a day (common practice) in 400 L is 0.5 x 4 x 2.996 g = 5.99 g of sodium bicarbonate. */
+    @Test
+    void holdsATickedDoseToTheDayAsWellAndCountsItOnce() {
+        stop = fixture.stop(TaskView.dose("NaHCO3", new BigDecimal("9"), "g"));
+        take("visit.start", "{'stop':'%s'}".formatted(stop.stop()));
+        take("visit.reading", VisitFixture.salinity(stop, fixture.refractometer("1.0266"), "1.025"));
+        String done = "{'plannedVisit':'%s','position':'3','state':'DONE'}".formatted(stop.due());
+
+        assertThat(take("visit.task", done).code()).isEqualTo("plans.dose.too-much");
+        assertThat(work().tasks().get(3).state()).isEqualTo(TaskState.OPEN);
+
+        String given = done.replace("'DONE'", "'DONE','because':'Poured before anybody looked'");
+        EntryAnswer against = take("visit.task", given);
+        assertThat(against.status()).isEqualTo(Status.APPLIED);
+        assertThat(against.code()).isEqualTo("plans.dose.given-against");
+        assertThat(work().tasks().get(3).state()).isEqualTo(TaskState.DONE);
+        assertThat(followups.open())
+                .filteredOn(matter -> matter.subjectId().equals(stop.system().value()))
+                .extracting(FollowupView::code)
+                .containsExactly("plans.followup.dose-against");
+        assertThat(doses()).containsExactly("9 g of NaHCO3");
+
+        // What was written down says more than the tick.
+        EntryAnswer entered = take(
+                "visit.dose",
+                "{'system':'%s','line':'d','product':'NaHCO3','unit':'g','amount':'5'}".formatted(stop.system()));
+        assertThat(entered.status()).isEqualTo(Status.APPLIED);
+        assertThat(doses()).containsExactly("5 g of NaHCO3");
+    }
+
+    /** What stands as a dose. */
+    private List<String> doses() {
+        ReadingView reading = readings.byVisit(stop.visit()).getFirst();
+        return decisions.restingOn(List.of(reading.id())).getOrDefault(reading.id(), List.of()).stream()
+                .filter(decision -> decision.kind().equals("dose"))
+                .map(decision -> decision.args().get(0) + " " + decision.args().get(1) + " of "
+                        + decision.args().get(2))
+                .toList();
     }
 
     @Test

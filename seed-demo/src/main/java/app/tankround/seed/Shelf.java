@@ -2,6 +2,10 @@ package app.tankround.seed;
 
 import app.tankround.loads.SockForecast;
 import app.tankround.loads.SockOutlook;
+import app.tankround.persistence.Uuids;
+import app.tankround.plans.DoseKind;
+import app.tankround.plans.DoseRuleView;
+import app.tankround.plans.DoseRules;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.NewStockItem;
 import app.tankround.stock.StockItemView;
@@ -22,10 +26,14 @@ class Shelf {
 
     private final Catalogue catalogue;
     private final SockOutlook socks;
+    private final DoseRules doses;
+    private final DemoClock clock;
 
-    Shelf(Catalogue catalogue, SockOutlook socks) {
+    Shelf(Catalogue catalogue, SockOutlook socks, DoseRules doses, DemoClock clock) {
         this.catalogue = catalogue;
         this.socks = socks;
+        this.doses = doses;
+        this.clock = clock;
     }
 
     void fill() {
@@ -37,10 +45,33 @@ class Shelf {
         add(StockKind.DOSE, Husbandry.ALKALINITY_SOLUTION, Optional.empty(), "L", "1.15", "25");
         add(StockKind.DOSE, Husbandry.CONDITIONER, Optional.empty(), "L", "1.05", "12");
         add(StockKind.DOSE, Husbandry.PLANT_FEED, Optional.empty(), "L", "1.02", "8");
+        limit(
+                Husbandry.ALKALINITY_SOLUTION,
+                DoseKind.SUPPLEMENT,
+                Optional.of(12),
+                Optional.of(20.0),
+                "About 0.9 meq/mL: half a degree dKH in a day. Common practice, no source.");
+        limit(
+                Husbandry.PLANT_FEED,
+                DoseKind.SUPPLEMENT,
+                Optional.of(24),
+                Optional.of(15.0),
+                "A week's feed at once at most. Common practice, no source.");
+        limit(
+                Husbandry.CONDITIONER,
+                DoseKind.CONDITIONER,
+                Optional.empty(),
+                Optional.empty(),
+                "Follows each volume of tap water. Common practice, no source.");
         for (Quantity quantity : List.of(
                 Quantity.ALKALINITY, Quantity.AMMONIA, Quantity.NITRITE, Quantity.NITRATE, Quantity.PHOSPHATE)) {
             add(StockKind.TEST_KIT, quantity.name(), Optional.empty(), "count", "0.35", "3");
         }
+    }
+
+    private void limit(
+            String product, DoseKind kind, Optional<Integer> leastHours, Optional<Double> mostPerDay, String why) {
+        doses.save(new DoseRuleView(Uuids.next(clock.instant()), product, kind, leastHours, mostPerDay, "mL", why, 0));
     }
 
     private void sock(int sizeMm, String kilograms) {

@@ -200,9 +200,8 @@ public final class Calculator {
 
     private static void requireRange(Input input, double number) {
         if (number < input.low() || number > input.high()) {
-            OptionalDouble gravity = input.name().equals(GRAVITY)
-                    ? LikelySalinity.asGravity(number)
-                    : OptionalDouble.empty();
+            OptionalDouble gravity =
+                    input.name().equals(GRAVITY) ? LikelySalinity.asGravity(number) : OptionalDouble.empty();
             throw new CalculationRefused(
                     gravity.isPresent() ? CalculationRefused.LOOKS_LIKE_SALINITY : CalculationRefused.OUT_OF_RANGE,
                     new CalculationRefused.Range(input.name(), input.low(), input.high(), input.unit(), input.from()),

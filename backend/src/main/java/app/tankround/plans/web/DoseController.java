@@ -2,6 +2,7 @@ package app.tankround.plans.web;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.persistence.Uuids;
+import app.tankround.plans.DoseGuard;
 import app.tankround.plans.DoseKind;
 import app.tankround.plans.DoseRuleView;
 import app.tankround.plans.DoseRules;
@@ -12,6 +13,7 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
+import app.tankround.web.NotFound;
 import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.math.BigDecimal;
@@ -31,6 +33,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** What is known about products that are dosed, and what veterinarians ordered. */
@@ -42,14 +45,21 @@ class DoseController {
     private static final LocalDate LAST = LocalDate.of(2099, 12, 31);
 
     private final DoseRules rules;
+    private final DoseGuard guard;
     private final WaterSystems systems;
     private final BusinessProfile business;
     private final MessageSource messages;
     private final Clock clock;
 
     DoseController(
-            DoseRules rules, WaterSystems systems, BusinessProfile business, MessageSource messages, Clock clock) {
+            DoseRules rules,
+            DoseGuard guard,
+            WaterSystems systems,
+            BusinessProfile business,
+            MessageSource messages,
+            Clock clock) {
         this.rules = rules;
+        this.guard = guard;
         this.systems = systems;
         this.business = business;
         this.messages = messages;
@@ -59,30 +69,54 @@ class DoseController {
     @GetMapping("/dose-rules")
     String list(Model model, Locale locale) {
         model.addAttribute("rules", rules.all());
-        model.addAttribute("newId", Uuids.next(clock.instant()));
+        model.addAttribute("unlimited", guard.unlimited());
         model.addAttribute("words", words(locale));
         return "plans/dose-rules";
     }
 
-    /** The page of a rule; a new one's id is made by the list that leads here. */
+    @GetMapping("/dose-rules/new")
+    String blank(@RequestParam Optional<String> product, Model model, Locale locale) {
+        model.addAttribute("form", DoseRuleForm.blank(Uuids.next(clock.instant()), product.orElse(null)));
+        return form(Optional.empty(), model, locale);
+    }
+
+    @PostMapping("/dose-rules/new")
+    String add(
+            @ModelAttribute("form") DoseRuleForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        UUID id = FormReader.madeWith("dose-rule", form.id());
+        return save(id, Optional.empty(), form, result, model, locale, response, redirect);
+    }
+
+    /** @throws NotFound if there is no such rule */
     @GetMapping("/dose-rules/{id}")
     String edit(@PathVariable UUID id, Model model, Locale locale) {
-        model.addAttribute("form", stored(id, locale));
-        return form(id, model, locale);
+        model.addAttribute("form", DoseRuleForm.of(rules.require(id), words(locale)));
+        return form(Optional.of(id), model, locale);
     }
 
-    private DoseRuleForm stored(UUID id, Locale locale) {
-        return rules.all().stream()
-                .filter(rule -> rule.id().equals(id))
-                .findFirst()
-                .map(rule -> DoseRuleForm.of(rule, words(locale)))
-                .orElseGet(() -> new DoseRuleForm(0, null, null, null, null, "mL", null));
-    }
-
+    /** @throws NotFound if there is no such rule */
     @PostMapping("/dose-rules/{id}")
-    String save(
+    String change(
             @PathVariable UUID id,
             @ModelAttribute("form") DoseRuleForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        rules.require(id);
+        return save(id, Optional.of(id), form, result, model, locale, response, redirect);
+    }
+
+    private String save(
+            UUID id,
+            Optional<UUID> known,
+            DoseRuleForm form,
             BindingResult result,
             Model model,
             Locale locale,
@@ -93,7 +127,9 @@ class DoseController {
         Optional<Integer> hours = form.leastHours() == null || form.leastHours().isBlank()
                 ? Optional.empty()
                 : reader.requiredWhole("leastHours", form.leastHours(), 1, 8760);
-        Optional<BigDecimal> most = reader.number("mostPerDay", form.mostPerDay(), BigDecimal.ZERO, LARGEST);
+        Optional<BigDecimal> most = reader.number("mostPerDay", form.mostPerDay());
+        most.filter(typed -> typed.signum() <= 0 || typed.compareTo(LARGEST) > 0)
+                .ifPresent(typed -> reader.refuse("mostPerDay", "plans.dose.above-zero", typed, LARGEST));
         PlanWords words = words(locale);
         String unit = text(form.unit());
         if (!List.of("mL", "g").contains(unit)) {
@@ -109,15 +145,16 @@ class DoseController {
                         unit,
                         text(form.why()),
                         form.version()));
-        if (new SentForm(result, model, response).saved(form, read, rules::save, () -> stored(id, locale))) {
+        if (new SentForm(result, model, response)
+                .saved(form, read, rules::save, () -> DoseRuleForm.of(rules.require(id), words))) {
             redirect.addFlashAttribute("flash", "web.saved");
             return "redirect:/dose-rules";
         }
-        return form(id, model, locale);
+        return form(known, model, locale);
     }
 
-    private String form(UUID id, Model model, Locale locale) {
-        model.addAttribute("id", id);
+    private String form(Optional<UUID> id, Model model, Locale locale) {
+        model.addAttribute("path", "/dose-rules/" + id.map(UUID::toString).orElse("new"));
         model.addAttribute("words", words(locale));
         model.addAttribute(
                 "kinds",
@@ -157,7 +194,7 @@ class DoseController {
         Optional<Integer> days = reader.requiredWhole("waitingDays", form.waitingDays(), 0, 3650);
         if (reader.accepted()) {
             try {
-                rules.keep(new VeterinaryOrder(
+                boolean kept = rules.keep(new VeterinaryOrder(
                         FormReader.madeWith("veterinary-order", form.id()),
                         systems.require(system).id(),
                         text(form.product()),
@@ -165,7 +202,7 @@ class DoseController {
                         written.orElseThrow(),
                         until.orElseThrow(),
                         days.orElseThrow()));
-                redirect.addFlashAttribute("flash", "web.saved");
+                redirect.addFlashAttribute("flash", kept ? "web.saved" : "plans.order.kept-already");
                 return "redirect:/systems/" + system;
             } catch (FieldRefusal refusal) {
                 refusal.into(result);

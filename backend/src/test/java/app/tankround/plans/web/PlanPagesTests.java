@@ -50,6 +50,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
@@ -330,13 +331,15 @@ class PlanPagesTests {
     void countsDosesForTenGallonsWhereGallonsAreUsed() {
         use(UnitSystem.US_CUSTOMARY);
         try {
-            UUID id = UUID.randomUUID();
+            String blank = pages.page(Role.OFFICE, "/dose-rules/new");
+            UUID id = UUID.fromString(value(blank, "id"));
             String path = "/dose-rules/" + id;
-            assertThat(pages.page(Role.OFFICE, path)).contains("Most in 24 hours, per 10 gal");
+            assertThat(blank).contains("Most in 24 hours, per 10 gal");
             pages.post(
                     Role.OFFICE,
-                    path,
+                    "/dose-rules/new",
                     Map.of(
+                            "id", id.toString(),
                             "version", "0",
                             "product", "Trace " + id,
                             "kind", "SUPPLEMENT",
@@ -351,6 +354,69 @@ class PlanPagesTests {
         } finally {
             use(UnitSystem.METRIC);
         }
+    }
+
+    @Test
+    void changesOnlyLimitsThatAreThereAndTakesNoZero() {
+        Map<String, String> rule = new HashMap<>(Map.of(
+                "version", "0",
+                "product", "Trace " + UUID.randomUUID(),
+                "kind", "SUPPLEMENT",
+                "leastHours", "",
+                "mostPerDay", "0",
+                "unit", "mL",
+                "why", "Label"));
+        String elsewhere = "/dose-rules/" + UUID.randomUUID();
+
+        assertThat(pages.get(Role.OFFICE, elsewhere)).hasStatus(404);
+        assertThat(pages.post(Role.OFFICE, elsewhere, rule)).hasStatus(404);
+
+        rule.put("id", value(pages.page(Role.OFFICE, "/dose-rules/new"), "id"));
+        assertThat(refusal(body(pages.post(Role.OFFICE, "/dose-rules/new", rule)), "mostPerDay"))
+                .isEqualTo(
+                        "0 is not accepted. It must be above 0 and at most 100000; leave it empty if no limit is known.");
+        rule.put("mostPerDay", "5");
+        assertThat(pages.post(Role.OFFICE, "/dose-rules/new", rule)).hasStatus3xxRedirection();
+        assertThat(pages.post(Role.OFFICE, "/dose-rules/new", rule)).hasStatus3xxRedirection();
+        assertThat(doseRules.all())
+                .filteredOn(each -> each.product().equals(rule.get("product")))
+                .hasSize(1);
+    }
+
+    @Test
+    void saysThatAnOrderWasKeptAlreadyAndDropsNoOtherSilently() {
+        String address = "/systems/" + system + "/veterinary-orders/new";
+        Map<String, String> order = new HashMap<>(order("2026-03-02"));
+        assertThat(pages.post(Role.OFFICE, address, order)).hasStatus3xxRedirection();
+
+        MvcTestResult again = pages.post(Role.OFFICE, address, order);
+        assertThat(again.getMvcResult().getFlashMap().get("flash")).isEqualTo("plans.order.kept-already");
+        order.put("waitingDays", "60");
+        assertThat(body(pages.post(Role.OFFICE, address, order)))
+                .contains("An order was kept from this form already, and it says something else.");
+        assertThat(doseRules.orders(system))
+                .singleElement()
+                .satisfies(kept -> assertThat(kept.waitingDays()).isEqualTo(28));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "/dose-rules/new",
+                "/plans/rates/PH",
+                "/systems/{system}/plans/new?quantity=PH",
+                "/systems/{system}/veterinary-orders/new",
+                "/systems/{system}/edit",
+                "/systems/{system}/targets",
+                "/agreements/new",
+                "/clients/new",
+                "/instruments/new"
+            })
+    void showsTheOfficesFormsToNobodyElse(String page) {
+        String address = page.replace("{system}", system.toString());
+
+        assertThat(pages.get(Role.TECHNICIAN, address)).hasStatus(403);
+        assertThat(pages.get(Role.OFFICE, address)).hasStatusOk();
     }
 
     private void use(UnitSystem units) {
