@@ -291,7 +291,7 @@ public class DoseGuard {
                         .param("visit", dose.visit())
                         .param("system", dose.system().id().value())
                         .param("product", dose.product().strip())
-                        .query(String.class)
+                        .query((row, number) -> row.getString("key"))
                         .list();
         boolean first = jdbc.sql("""
                         insert into dose_given (key, visit_id, agreed, water_system_id, product, amount, unit, given_at)

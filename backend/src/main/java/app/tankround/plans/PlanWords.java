@@ -45,7 +45,10 @@ public record PlanWords(UnitSystem units, Locale locale) {
     /** A change of a quantity with its unit. */
     public String change(Quantity quantity, double change) {
         String number = number(shownChange(quantity, change), decimals(quantity) + 1);
-        return quantity == Quantity.PH || quantity == Quantity.SALINITY ? number : number + " " + unit(quantity);
+        return switch (quantity) {
+            case PH, SALINITY -> unit(quantity) + " " + number;
+            default -> number + " " + unit(quantity);
+        };
     }
 
     /** The unit in which a quantity is shown. */

@@ -78,7 +78,7 @@ class DoubtGrowth {
         String topic = topic(list.instrumentId().toString());
         if (list.isOpen()) {
             followups.open(new NewFollowup(
-                    "readings.doubt-list",
+                    DoubtLists.MATTER,
                     List.of(
                             rows.instrumentCode(list.instrumentId()),
                             Integer.toString(list.open()),

@@ -32,6 +32,9 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional
 public class DoubtLists {
 
+    /** Code of the matter that an open list is; it ends when each line of the list has ended, and not before. */
+    public static final String MATTER = "readings.doubt-list";
+
     private static final int LONGEST_NOTE = 500;
     private static final int MOST_EVIDENCE = 50;
 

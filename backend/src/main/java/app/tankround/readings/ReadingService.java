@@ -10,6 +10,7 @@ import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.SamplePointView;
+import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
@@ -385,6 +386,7 @@ public class ReadingService {
                     .orElseThrow(() -> new NotFound("water-system", reading.systemId()));
             Optional<CalibrationHistory> history = known(reading).map(Known::history);
             ReadingChecks.refuseIfWrong(reading, history.map(CalibrationHistory::instrument), now, zone);
+            refuseIfOfPlant(reading);
             reading.samplePointId()
                     .filter(point -> !pointsOf(reading.systemId()).contains(point))
                     .ifPresent(point -> {
@@ -399,6 +401,15 @@ public class ReadingService {
                     .map(stated -> TargetOnScale.of(stated, reading.unit(), reading.gravityReference(), scale))
                     .orElse(TargetOnScale.NONE);
             return assess(reading, target, decisionRule);
+        }
+
+        /** What only a plant that makes water has. */
+        private void refuseIfOfPlant(NewReading reading) {
+            boolean ofPlant =
+                    reading.quantity() == Quantity.VOLUME_MADE || reading.quantity() == Quantity.PERMEATE_FLOW;
+            if (ofPlant && systems.require(reading.systemId()).kind() != SystemKind.SUPPLY) {
+                throw new FieldRefusal("quantity", "readings.only-of-a-supply");
+            }
         }
 
         AssessmentView assess(NewReading reading, TargetOnScale target, DecisionRule chosen) {

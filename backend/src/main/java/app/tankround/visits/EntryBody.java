@@ -102,8 +102,12 @@ final class EntryBody {
 
     boolean flag(String field) {
         JsonNode value = body.path(field);
-        if (!value.isBoolean()) {
+        if (value.isMissingNode()) {
             throw new FieldRefusal(field, "visits.missing", field);
+        }
+        if (!value.isBoolean()) {
+            throw new FieldRefusal(
+                    field, "visits.not-yes-or-no", value.isString() ? value.stringValue() : value.toString());
         }
         return value.booleanValue();
     }

@@ -90,9 +90,6 @@ class VisitEntriesIntegrationTests {
     private FileStore files;
 
     @Autowired
-    private Followups followups;
-
-    @Autowired
     private JdbcClient jdbc;
 
     @Autowired
@@ -349,7 +346,8 @@ class VisitEntriesIntegrationTests {
 
         assertThat(String.valueOf(take("visit.top-up", evaporated).args().get("words")))
                 .contains(
-                        "With 5% of the water missing", "S 36.8", "Top up 20 L of RO/DI water slowly", "falls by 1.8");
+                        "With 5% of the water missing",
+                        "S 36.8", "Top up 20 L of RO/DI water slowly", "falls by S 1.8");
         assertThat(String.valueOf(inbox.take(fixture.entry(stop, "visit.top-up", leaked, evaporated))
                         .args()
                         .get("words")))
@@ -414,7 +412,10 @@ class VisitEntriesIntegrationTests {
                 "visit.socks; 'sizeMm':'100','count':'1.5'; web.number-not-whole",
                 "visit.dose; 'line':'d','product':'Buffer','amount':'0','unit':'mL'; visits.number-out-of-range",
                 "visit.dose; 'line':'d','product':'Buffer','amount':'3','unit':'cup'; visits.not-a-choice",
-                "visit.top-up; 'atMark':'yes'; visits.missing",
+                "visit.top-up; 'atMark':'yes'; visits.not-yes-or-no",
+                "visit.top-up; 'filledUp':'3'; visits.missing",
+                "visit.dose; 'line':'d','product':'Buffer','amount':'3','unit':'mL','prepared':'yes'; visits.not-yes-or-no",
+                "visit.reading; 'quantity':'VOLUME_MADE','answer':'VALUE','value':'90','unit':'L'; readings.only-of-a-supply",
             })
     void refusesAtTheFieldWhatCannotBe(String kind, String members, String code) {
         EntryAnswer answer = take(kind, "{'system':'%s',%s}".formatted(stop.system(), members.strip()));

@@ -4,16 +4,19 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Role;
 import app.tankround.followups.FollowupId;
+import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
 import app.tankround.health.FirstPage;
 import app.tankround.health.HealthReview;
 import app.tankround.health.HealthWords;
 import app.tankround.health.SystemHealth;
+import app.tankround.readings.DoubtLists;
 import app.tankround.web.MassText;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -67,6 +70,7 @@ class TodayController {
         model.addAttribute(
                 "checks", overview.checks().stream().limit(MOST_CHECKS).toList());
         model.addAttribute("moreChecks", Math.max(0, overview.checks().size() - MOST_CHECKS));
+        model.addAttribute("endsByItself", DoubtLists.MATTER);
         model.addAttribute("masses", new MassText(locale, business.current().unitSystem()));
         model.addAttribute("words", words);
         model.addAttribute("locale", locale);
@@ -78,12 +82,19 @@ class TodayController {
         return "health/today";
     }
 
-    /** Settles a matter; the note says how. */
+    /** Settles a matter; the note says how. That of a doubt list ends with its last line alone. */
     @PostMapping("/followups/{id}/settle")
     String settle(
             @PathVariable FollowupId id,
             @RequestParam(required = false) @Nullable String note,
             RedirectAttributes redirect) {
+        Optional<FollowupView> list = followups.open().stream()
+                .filter(matter -> matter.id().equals(id) && matter.code().equals(DoubtLists.MATTER))
+                .findFirst();
+        if (list.isPresent()) {
+            redirect.addFlashAttribute("flash", "health.doubt-list-open");
+            return "redirect:" + list.get().page();
+        }
         followups.settle(id, note == null ? "" : note.strip());
         redirect.addFlashAttribute("flash", "health.settled");
         return "redirect:/";

@@ -143,7 +143,11 @@ class DoubtController {
         model.addAttribute("groups", groups(said.of(lists.lines(id, shown * PAGE, PAGE))));
         model.addAttribute("page", shown);
         model.addAttribute("pages", pages);
-        model.addAttribute("evidence", lists.evidence(id).stream().map(said::of).toList());
+        List<DoubtLines.Evidence> evidence =
+                lists.evidence(id).stream().map(said::of).toList();
+        model.addAttribute("evidence", evidence);
+        model.addAttribute(
+                "agreeing", evidence.stream().anyMatch(each -> each.pair().agrees()));
         model.addAttribute(
                 "believedUntil",
                 list.start()

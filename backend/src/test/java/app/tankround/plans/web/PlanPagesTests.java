@@ -357,6 +357,13 @@ class PlanPagesTests {
     }
 
     @Test
+    void namesTheScaleOfEachRate() {
+        assertThat(pages.page(Role.TECHNICIAN, "/plans/rates"))
+                .contains(">S 1.3<", ">0.5 dKH<")
+                .doesNotContain(">1.3<");
+    }
+
+    @Test
     void changesOnlyLimitsThatAreThereAndTakesNoZero() {
         Map<String, String> rule = new HashMap<>(Map.of(
                 "version", "0",

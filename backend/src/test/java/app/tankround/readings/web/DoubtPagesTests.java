@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
+import app.tankround.followups.FollowupView;
+import app.tankround.followups.Followups;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.StandardId;
 import app.tankround.readings.Bench;
@@ -27,6 +29,7 @@ import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
 /** A technician works a doubt list on its pages; figures as in {@code DoubtListTests}. */
 @SpringBootTest
@@ -34,6 +37,9 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 @AutoConfigureMockMvc
 @Import({Bench.class, PageTester.class})
 class DoubtPagesTests {
+
+    @Autowired
+    private Followups followups;
 
     @Autowired
     Bench bench;
@@ -130,6 +136,39 @@ class DoubtPagesTests {
                         assertThat(line.ending().orElseThrow().outcome()).isEqualTo(DoubtOutcome.MEASURED_AGAIN));
         assertThat(pages.page(Role.TECHNICIAN, "/doubts/" + list.id()))
                 .contains("Every line has ended", "Measured again");
+    }
+
+    @Test
+    void leavesTheMatterOfAnOpenListToTheList() {
+        DoubtListView list = condemn();
+        FollowupView matter = followups.open().stream()
+                .filter(each -> each.page().equals("/doubts/" + list.id()))
+                .findFirst()
+                .orElseThrow();
+        String settle = "/followups/" + matter.id() + "/settle";
+
+        assertThat(pages.page(Role.OFFICE, "/"))
+                .contains("Ends with the last line of its list")
+                .doesNotContain(settle);
+        MvcTestResult sent = pages.post(Role.OFFICE, settle, Map.of());
+
+        assertThat(sent).hasRedirectedUrl("/doubts/" + list.id());
+        assertThat(sent.getMvcResult().getFlashMap().get("flash")).isEqualTo("health.doubt-list-open");
+        assertThat(followups.open()).extracting(FollowupView::id).contains(matter.id());
+    }
+
+    @Test
+    void offersNoLaterBeginningWhereNoInstrumentAgreed() {
+        InstrumentId sound = bench.refractometer();
+        bench.check(sound, second, bench.daysAgo(30), "1.0266", "1.0266");
+        readings.record(
+                bench.gravity(system, sound, person, "1.0330", bench.daysAgo(14).plus(Duration.ofHours(1))));
+        DoubtListView list = condemn();
+        assertThat(lists.evidence(list.id())).isNotEmpty();
+
+        assertThat(pages.page(Role.OFFICE, "/doubts/" + list.id()))
+                .contains("No other instrument agreed with it")
+                .doesNotContain("Let the doubt begin there");
     }
 
     @Test
