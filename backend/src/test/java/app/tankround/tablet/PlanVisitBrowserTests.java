@@ -262,15 +262,14 @@ class PlanVisitBrowserTests {
 
     private void measure(VisitFixture.Stop stop, Quantity quantity, String value, MeasurementUnit unit) {
         people.person(Role.OFFICE);
-        readings.record(NewReading.of(
+        readings.record(bench.believed(NewReading.of(
                         ReadingId.of(Uuids.next(clock.instant())),
                         stop.system(),
                         quantity,
                         new BigDecimal(value),
                         unit,
                         clock.instant(),
-                        bench.person())
-                .withInstrument(bench.kit(quantity, "0.1", null)));
+                        bench.person())));
     }
 
     private BrowserContext context() {

@@ -557,14 +557,13 @@ class PlanPagesTests {
     }
 
     private void measure(Quantity quantity, String value, MeasurementUnit unit) {
-        readings.record(NewReading.of(
+        readings.record(bench.believed(NewReading.of(
                         ReadingId.of(Uuids.next(clock.instant())),
                         system,
                         quantity,
                         new BigDecimal(value),
                         unit,
                         clock.instant(),
-                        bench.person())
-                .withInstrument(bench.kit(quantity, "0.1", null)));
+                        bench.person())));
     }
 }
