@@ -420,13 +420,13 @@ class CorrectivePlansTests {
 
     private void measure(Quantity quantity, String value, MeasurementUnit unit) {
         readings.record(bench.believed(NewReading.of(
-                        ReadingId.of(Uuids.next(clock.instant())),
-                        system,
-                        quantity,
-                        new BigDecimal(value),
-                        unit,
-                        clock.instant(),
-                        bench.person())));
+                ReadingId.of(Uuids.next(clock.instant())),
+                system,
+                quantity,
+                new BigDecimal(value),
+                unit,
+                clock.instant(),
+                bench.person())));
     }
 
     private NewPlan alkalinity(double to) {

@@ -174,7 +174,7 @@ class EntriesTogetherIntegrationTests {
                 {'system':'%s','quantity':'TEMPERATURE','answer':'NOT_MEASURED','unit':'degC','because':'Broken'}"""));
         entries.add(entry(stop, "visit.dose", """
                 {'system':'%s','line':'1','product':'Alkalinity solution','amount':'25','unit':'mL',\
-                'because':'Agreed'}"""));
+                'because':'Agreed with the client'}"""));
         Entry hot = entry(other, "visit.reading", """
                 {'system':'%s','quantity':'TEMPERATURE','answer':'VALUE','value':'34','unit':'degC','kitLot':'T-1'}""");
         entries.add(hot);

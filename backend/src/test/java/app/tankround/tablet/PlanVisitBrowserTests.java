@@ -263,13 +263,13 @@ class PlanVisitBrowserTests {
     private void measure(VisitFixture.Stop stop, Quantity quantity, String value, MeasurementUnit unit) {
         people.person(Role.OFFICE);
         readings.record(bench.believed(NewReading.of(
-                        ReadingId.of(Uuids.next(clock.instant())),
-                        stop.system(),
-                        quantity,
-                        new BigDecimal(value),
-                        unit,
-                        clock.instant(),
-                        bench.person())));
+                ReadingId.of(Uuids.next(clock.instant())),
+                stop.system(),
+                quantity,
+                new BigDecimal(value),
+                unit,
+                clock.instant(),
+                bench.person())));
     }
 
     private BrowserContext context() {

@@ -227,7 +227,7 @@ class VisitPerilBrowserTests {
         PersonAtBrowser.type(page, "Out", "40");
         Locator water = page.locator("[data-tab=water]");
         assertThat(water.locator(".field-error")).containsText("Nobody said what this was measured with");
-        PersonAtBrowser.type(page, "If it was changed all the same: why", "Agreed");
+        PersonAtBrowser.type(page, "If it was changed all the same: why", "Agreed with the client");
         button(water, "Take it as 35 S").click();
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())

@@ -558,12 +558,12 @@ class PlanPagesTests {
 
     private void measure(Quantity quantity, String value, MeasurementUnit unit) {
         readings.record(bench.believed(NewReading.of(
-                        ReadingId.of(Uuids.next(clock.instant())),
-                        system,
-                        quantity,
-                        new BigDecimal(value),
-                        unit,
-                        clock.instant(),
-                        bench.person())));
+                ReadingId.of(Uuids.next(clock.instant())),
+                system,
+                quantity,
+                new BigDecimal(value),
+                unit,
+                clock.instant(),
+                bench.person())));
     }
 }
