@@ -32,6 +32,10 @@ class BusinessDay {
         return LocalDate.ofInstant(instant, zone());
     }
 
+    Instant startOf(LocalDate day) {
+        return day.atStartOfDay(zone()).toInstant();
+    }
+
     /** The last second of a day, or now if that is today. */
     Instant endOf(LocalDate day) {
         Instant end = day.plusDays(1).atStartOfDay(zone()).toInstant().minusSeconds(1);

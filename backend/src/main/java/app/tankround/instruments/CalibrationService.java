@@ -219,7 +219,7 @@ public class CalibrationService {
             return new RecordedCheck(before.stream().map(CalibrationView::id).toList(), true, expired);
         }
         calibrations.insert(fresh, clock.instant());
-        drifts.reckon(instrument, clock.instant());
+        drifts.reckon(instrument, at, clock.instant());
         events.publishEvent(new InstrumentChecked(instrument.id(), at));
         return new RecordedCheck(fresh.stream().map(CalibrationView::id).toList(), false, expired);
     }

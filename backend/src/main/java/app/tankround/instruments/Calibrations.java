@@ -9,6 +9,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.Collection;
@@ -40,10 +41,8 @@ class Calibrations {
                 c.standard_unit,
                 c.standard_uncertainty,
                 c.standard_lot,
-                case
-                    when s.suspicious_since <= (c.performed_at at time zone 'UTC')::date then 'SUSPICIOUS'
-                    else c.standard_state
-                end as standard_state,
+                c.standard_state,
+                s.suspicious_since,
                 c.temperature_c,
                 c.millivolts,
                 c.instrument_temperature_c,
@@ -54,9 +53,11 @@ class Calibrations {
             """;
 
     private final JdbcClient jdbc;
+    private final BusinessDay businessDay;
 
-    Calibrations(JdbcClient jdbc) {
+    Calibrations(JdbcClient jdbc, BusinessDay businessDay) {
         this.jdbc = jdbc;
+        this.businessDay = businessDay;
     }
 
     List<CalibrationView> of(InstrumentId instrument) {
@@ -173,7 +174,16 @@ class Calibrations {
         return List.of((BigDecimal[]) row.getArray(column).getArray());
     }
 
-    private static CalibrationView view(ResultSet row) throws SQLException {
+    /** As it was then, unless somebody has stopped believing the standard since that day or earlier. */
+    private StandardState state(ResultSet row) throws SQLException {
+        LocalDate since = row.getObject("suspicious_since", LocalDate.class);
+        Instant at = row.getObject("performed_at", OffsetDateTime.class).toInstant();
+        return since != null && !businessDay.of(at).isBefore(since)
+                ? StandardState.SUSPICIOUS
+                : StandardState.valueOf(row.getString("standard_state"));
+    }
+
+    private CalibrationView view(ResultSet row) throws SQLException {
         return new CalibrationView(
                 CalibrationId.of(row.getObject("id", UUID.class)),
                 row.getString("code"),
@@ -188,7 +198,7 @@ class Calibrations {
                 MeasurementUnit.ofCode(row.getString("standard_unit")).orElseThrow(),
                 row.getBigDecimal("standard_uncertainty"),
                 Optional.ofNullable(row.getString("standard_lot")),
-                StandardState.valueOf(row.getString("standard_state")),
+                state(row),
                 Optional.ofNullable(row.getBigDecimal("temperature_c")),
                 Optional.ofNullable(row.getBigDecimal("millivolts")),
                 Optional.ofNullable(row.getBigDecimal("instrument_temperature_c")),

@@ -7,6 +7,7 @@ import java.time.ZoneOffset;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -53,18 +54,46 @@ class KindDrifts {
         return found;
     }
 
-    /** Reckons it anew from the others of its kind that measure the same; their own drops are left out of it. */
-    void reckon(InstrumentView instrument, Instant now) {
+    /**
+     * Reckons it anew from what the others of its kind that measure the same did up to its last check; their own drops are
+     * left out of it. A check that is entered late counts for the others that were checked later, so that the order of
+     * entering changes nothing.
+     *
+     * @param at of the check that was entered
+     */
+    void reckon(InstrumentView instrument, Instant at, Instant now) {
         Map<InstrumentId, List<CalibrationView>> checks =
                 calibrations.alike(instrument.kind(), instrument.quantity()).stream()
-                        .filter(row -> !row.instrumentId().equals(instrument.id()))
                         .collect(Collectors.groupingBy(CalibrationView::instrumentId));
-        if (checks.isEmpty()) {
+        if (checks.size() < 2) {
             return;
         }
-        List<InstrumentHistory> others = instruments.all().stream()
-                .filter(other -> checks.containsKey(other.id()))
-                .map(other -> CheckHistories.checked(other, checks.getOrDefault(other.id(), List.of())))
+        List<InstrumentView> alike = instruments.all().stream()
+                .filter(each -> checks.containsKey(each.id()))
+                .toList();
+        for (InstrumentView each : alike) {
+            Instant last =
+                    Objects.requireNonNull(checks.get(each.id())).getLast().performedAt();
+            if (each.id().equals(instrument.id()) || !last.isBefore(at)) {
+                reckon(each, last, alike, checks, now);
+            }
+        }
+    }
+
+    private void reckon(
+            InstrumentView instrument,
+            Instant last,
+            List<InstrumentView> alike,
+            Map<InstrumentId, List<CalibrationView>> checks,
+            Instant now) {
+        List<InstrumentHistory> others = alike.stream()
+                .filter(other -> !other.id().equals(instrument.id()))
+                .map(other -> CheckHistories.checked(
+                        other,
+                        checks.getOrDefault(other.id(), List.of()).stream()
+                                .filter(row -> !row.performedAt().isAfter(last))
+                                .toList()))
+                .filter(other -> !other.checks().isEmpty())
                 .toList();
         double perRootDay = KindDrift.perRootDay(others, instrument.checkIntervalDays());
         double known =

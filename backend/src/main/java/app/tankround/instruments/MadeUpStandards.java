@@ -14,6 +14,7 @@ import java.math.RoundingMode;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -48,6 +49,25 @@ public class MadeUpStandards {
     @Transactional(readOnly = true)
     public Optional<StandardRecipe> recipe(StandardId id) {
         return recipes.find(id);
+    }
+
+    /**
+     * The balances that a made-up standard was weighed on and that were off then, or decided nothing, as is known by now; its
+     * value is in doubt because of them. Empty if it was not made up.
+     */
+    @Transactional(readOnly = true)
+    public List<InstrumentView> doubtedBalances(StandardId id) {
+        return recipes.find(id).stream()
+                .flatMap(recipe -> Stream.concat(Stream.of(recipe.balance()), recipe.waterBalance().stream())
+                        .distinct()
+                        .map(histories::of)
+                        .filter(balance -> wasOff(balance, businessDay.endOf(recipe.madeOn()))))
+                .map(CalibrationHistory::instrument)
+                .toList();
+    }
+
+    private static boolean wasOff(CalibrationHistory balance, Instant at) {
+        return balance.standingAt(at) != Standing.IN_USE || balance.usualAt(at).doubtful();
     }
 
     /** Balances that may be used, by code. */

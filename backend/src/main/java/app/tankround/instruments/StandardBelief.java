@@ -2,8 +2,6 @@ package app.tankround.instruments;
 
 import app.tankround.accounts.CurrentPerson;
 import java.time.Instant;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.Comparator;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -17,16 +15,19 @@ class StandardBelief {
     private final Calibrations calibrations;
     private final InstrumentStandings standings;
     private final CurrentPerson currentPerson;
+    private final BusinessDay businessDay;
     private final ApplicationEventPublisher events;
 
     StandardBelief(
             Calibrations calibrations,
             InstrumentStandings standings,
             CurrentPerson currentPerson,
+            BusinessDay businessDay,
             ApplicationEventPublisher events) {
         this.calibrations = calibrations;
         this.standings = standings;
         this.currentPerson = currentPerson;
+        this.businessDay = businessDay;
         this.events = events;
     }
 
@@ -41,7 +42,7 @@ class StandardBelief {
         Instant from = Stream.of(before.suspiciousSince(), after.suspiciousSince())
                 .flatMap(Optional::stream)
                 .min(Comparator.naturalOrder())
-                .map(StandardBelief::start)
+                .map(businessDay::startOf)
                 .orElseThrow();
         calibrations.firstChecksWith(before.id(), from).forEach((instrument, first) -> {
             standings.hold(instrument);
@@ -49,10 +50,5 @@ class StandardBelief {
             standings.afterCheck(
                     instrument, calibrations.of(instrument).getLast().performedAt(), currentPerson.id());
         });
-    }
-
-    /** As the view of a calibration counts days. */
-    private static Instant start(LocalDate day) {
-        return day.atStartOfDay(ZoneOffset.UTC).toInstant();
     }
 }

@@ -79,7 +79,7 @@ class DoubtAfterCheck {
         readings.reassess(suspected.instrumentId(), suspicion.since());
         SuspectInstrument suspect = lists.suspect(suspicion);
         followups.open(new NewFollowup(
-                "readings.instrument-suspect",
+                suspect.measureToday().isEmpty() ? "readings.instrument-suspect-only" : "readings.instrument-suspect",
                 List.of(
                         suspect.instrument().code(),
                         Integer.toString(suspect.measureToday().size())),

@@ -10,6 +10,8 @@ import app.tankround.testing.IntegrationTest;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -80,6 +82,48 @@ class KindDriftTests {
         bench.check(fresh, standard, bench.daysAgo(1), "35.0", "35.0");
         assertThat(calibrations.history(fresh).facts().driftPerRootDay()).isNotEqualTo(drift);
         assertThat(reckoned(fresh)).isEqualTo(2);
+    }
+
+    /** Two photometers, checked at the same instants with the same figures, whatever was entered first. */
+    @Test
+    void isTheSameInWhateverOrderTheChecksAreEntered() {
+        record Made(int instrument, int daysAgo, String shown) {}
+        List<Made> checks = List.of(
+                new Made(0, 200, "35.0"),
+                new Made(1, 190, "35.0"),
+                new Made(0, 160, "35.5"),
+                new Made(1, 150, "35.2"),
+                new Made(0, 120, "35.0"),
+                new Made(0, 80, "35.4"),
+                new Made(1, 40, "35.0"),
+                new Made(0, 20, "35.0"));
+        List<Quantity> quantities = List.of(Quantity.AMMONIA, Quantity.PHOSPHATE, Quantity.NITRITE);
+        List<List<Made>> orders = List.of(
+                checks,
+                checks.reversed(),
+                checks.stream()
+                        .sorted(Comparator.comparingInt(Made::instrument))
+                        .toList());
+        List<List<Double>> drifts = new ArrayList<>();
+        for (int i = 0; i < orders.size(); i++) {
+            Quantity quantity = quantities.get(i);
+            StandardId standard = standard(quantity);
+            List<InstrumentId> both = List.of(photometer(quantity), photometer(quantity));
+            for (Made made : orders.get(i)) {
+                bench.check(
+                        both.get(made.instrument()),
+                        standard,
+                        bench.daysAgo(made.daysAgo()),
+                        made.shown(),
+                        made.shown());
+            }
+            drifts.add(both.stream()
+                    .map(id -> calibrations.history(id).facts().driftPerRootDay())
+                    .toList());
+        }
+
+        assertThat(drifts.getFirst()).doesNotContainNull();
+        assertThat(drifts).containsOnly(drifts.getFirst());
     }
 
     /** A quantity for each test: other tests share the database. */

@@ -6,10 +6,12 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import app.tankround.chemistry.WeighedSolution.Solute;
 import app.tankround.readings.Bench;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestClock;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.Optional;
 import java.util.UUID;
@@ -43,6 +45,9 @@ class MadeUpStandardsTests {
 
     @Autowired
     InstrumentStandings standings;
+
+    @Autowired
+    TestClock clock;
 
     InstrumentId balance = InstrumentId.of(new UUID(0, 0));
     StandardId mass = StandardId.of(new UUID(0, 0));
@@ -124,6 +129,20 @@ class MadeUpStandardsTests {
         refused("balance", stated("36.5", "100", "963.5"));
         balance = bench.refractometer();
         refused("balance", stated("36.5", "100", "963.5"));
+    }
+
+    /** It passed before the weighing and failed after it, so it may have been off in between. */
+    @Test
+    void namesABalanceThatTurnsOutToHaveBeenOff() {
+        bench.check(balance, mass, bench.daysAgo(20), "1000", "1000");
+        StandardId brine = made.add(stated("36.5", "100", "963.5"));
+        assertThat(made.doubtedBalances(brine)).isEmpty();
+
+        clock.set(clock.instant().plus(Duration.ofDays(10)));
+        bench.check(balance, mass, bench.daysAgo(1), "1012", "1012");
+
+        assertThat(made.doubtedBalances(brine)).extracting(InstrumentView::id).containsExactly(balance);
+        assertThat(made.doubtedBalances(mass)).isEmpty();
     }
 
     @ParameterizedTest

@@ -4,12 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.StandardState;
 import app.tankround.readings.Bench;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
 import app.tankround.web.FieldRefusal;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -117,6 +120,21 @@ class StandardBeliefTests {
         assertThat(standings.suspicions(instrument)).hasSize(1);
         bench.check(instrument, good, bench.daysAgo(1), "1.0266", "1.0266");
         assertThat(standings.standing(instrument)).isEqualTo(Standing.IN_USE);
+    }
+
+    /** Half past midnight in Amsterdam is still the day before in UTC. */
+    @Test
+    void countsTheDayOfDisbeliefWhereTheBusinessIs() {
+        new TestBusiness(jdbc);
+        Instant night = Instant.parse("2026-02-09T23:30:00Z");
+        bench.check(instrument, doubted, night, "1.0266", "1.0266");
+        bench.check(instrument, doubted, night.minus(Duration.ofHours(1)), "1.0266", "1.0266");
+
+        doubt(doubted, Instant.parse("2026-02-10T00:00:00Z"));
+
+        assertThat(calibrations.of(instrument))
+                .extracting(CalibrationView::standardState)
+                .containsExactly(StandardState.SOUND, StandardState.SUSPICIOUS);
     }
 
     /** Two bottles condemned it; that one of them is believed no more brings it back only by a person. */

@@ -11,14 +11,22 @@ import app.tankround.followups.Followups;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentCondemned;
 import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentStandings;
 import app.tankround.instruments.NewCalibration;
+import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardKind;
+import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionView;
+import app.tankround.tanks.TargetRange;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.Duration;
@@ -37,6 +45,8 @@ import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.annotation.Import;
@@ -78,6 +88,12 @@ class DoubtListTests {
 
     @Autowired
     InstrumentRegister instruments;
+
+    @Autowired
+    StandardRegister standards;
+
+    @Autowired
+    WaterSystems waterSystems;
 
     @Autowired
     Followups followups;
@@ -232,6 +248,69 @@ class DoubtListTests {
         assertThat(lines(list))
                 .extracting(DoubtLineView::risk)
                 .isSortedAccordingTo(java.util.Comparator.naturalOrder());
+    }
+
+    /** Both kill within hours, so that nobody can tell is a danger (common practice, no source). */
+    @ParameterizedTest
+    @EnumSource(
+            value = Quantity.class,
+            names = {"FREE_CHLORINE", "TOTAL_CHLORINE", "NITRATE"})
+    void countsChlorineThatNobodyCanTellAmongWhatEndangersAnimals(Quantity quantity) throws Exception {
+        StandardId known = known(quantity);
+        StandardId again = known(quantity);
+        instrument = instruments.add(bench.instrument(
+                InstrumentKind.PHOTOMETER, quantity, MeasurementUnit.MILLIGRAMS_PER_LITRE, null, "0.01", "0.05"));
+        as(() -> waterSystems.changeTargets(
+                system,
+                waterSystems.require(system).version(),
+                List.of(TargetRange.of(quantity, null, "0.5", MeasurementUnit.MILLIGRAMS_PER_LITRE))));
+        bench.check(instrument, known, bench.daysAgo(20), "1.00", "1.00");
+        NewReading plain = bench.gravity(system, instrument, person, "1.025", bench.daysAgo(10));
+        ReadingId read = readings.record(NewReading.of(
+                                plain.id(),
+                                system,
+                                quantity,
+                                new BigDecimal("0.52"),
+                                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                                plain.takenAt(),
+                                person)
+                        .withInstrument(instrument))
+                .id();
+        bench.check(instrument, known, bench.daysAgo(2), "1.10", "1.10");
+        bench.check(instrument, again, bench.daysAgo(1), "1.10", "1.10");
+
+        DoubtLineView line = line(lists.of(instrument).getFirst(), read);
+
+        assertThat(line.reading().orElseThrow().after().verdict()).hasToString("UNDECIDED");
+        assertThat(line.risk()).isEqualTo(quantity == Quantity.NITRATE ? DoubtRisk.LIVE_SYSTEM : DoubtRisk.ANIMALS);
+    }
+
+    private StandardId known(Quantity quantity) {
+        return standards.add(new NewStandard(
+                bench.code("ST"),
+                "Solution",
+                StandardKind.KNOWN_CONCENTRATION,
+                quantity,
+                BigDecimal.ONE,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                new BigDecimal("0.02"),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
+    }
+
+    @Test
+    void saysNothingOfMeasuringAgainWhereThereIsNothing() {
+        InstrumentId unused = bench.refractometer();
+        standings.dropped(unused, bench.daysAgo(0), Optional.empty(), Optional.empty());
+
+        assertThat(followups.open().stream().filter(matter -> matter.subjectId().equals(unused.value())))
+                .extracting(FollowupView::code)
+                .containsExactly("readings.instrument-suspect-only");
     }
 
     @Test

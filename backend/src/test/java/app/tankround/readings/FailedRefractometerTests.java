@@ -161,7 +161,7 @@ class FailedRefractometerTests {
         assertThat(spoken.advice().get(1)).startsWith("Do not correct it in one visit");
         assertThat(spoken.advice().get(2)).startsWith("Once a second instrument or standard confirms it: match");
         assertThat(spoken.advice()).noneMatch(line -> line.startsWith("Match the new water"));
-        assertThat(spoken.advice()).anyMatch(line -> line.startsWith("Check the zero too"));
+        assertThat(spoken.advice()).anyMatch(line -> line.startsWith("Check the instrument in a second standard too"));
         assertThat(spoken.corrected().orElseThrow()).contains("SG 20/20, S 43");
     }
 

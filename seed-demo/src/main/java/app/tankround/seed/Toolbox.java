@@ -1,7 +1,10 @@
 package app.tankround.seed;
 
+import app.tankround.chemistry.PhBuffer;
+import app.tankround.chemistry.PhElectrode;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.NewCalibration;
 import app.tankround.instruments.NewStandard;
@@ -10,7 +13,9 @@ import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.Temperature;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
@@ -28,6 +33,10 @@ class Toolbox {
     private static final LocalTime CHECK_TIME = LocalTime.of(7, 15);
     /** Usual share of the permitted error that a check finds. */
     private static final double USUAL_SHARE = 0.3;
+
+    private static final double SLOPE = 0.965;
+    private static final double OFFSET_MILLIVOLTS = -6;
+    private static final double NEUTRAL = 7;
 
     private static final BigDecimal ROOM_TEMPERATURE = new BigDecimal("20");
 
@@ -71,8 +80,8 @@ class Toolbox {
                 "0.2",
                 opened,
                 expires);
-        standard("STD-PH7", "Buffer pH 7", Quantity.PH, "7.00", MeasurementUnit.PH_UNIT, "0.02", opened, expires);
-        standard("STD-PH10", "Buffer pH 10", Quantity.PH, "10.01", MeasurementUnit.PH_UNIT, "0.02", opened, expires);
+        buffer("STD-PH7", "Buffer pH 7", "7.00", PhBuffer.PHOSPHATE_SEVEN, opened, expires);
+        buffer("STD-PH10", "Buffer pH 10", "10.01", PhBuffer.CARBONATE, opened, expires);
         standard(
                 "STD-25C",
                 "Water bath at 25 °C",
@@ -131,6 +140,26 @@ class Toolbox {
                 unit,
                 new BigDecimal(uncertainty),
                 Optional.of(ROOM_TEMPERATURE),
+                Optional.of("B" + Math.floorMod(code.hashCode(), 900)),
+                Optional.of(opened),
+                Optional.of(expires),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
+    }
+
+    /** As sold: the value on its label holds at 25 °C. */
+    private void buffer(String code, String name, String value, PhBuffer buffer, LocalDate opened, LocalDate expires) {
+        standards.add(new NewStandard(
+                code,
+                name,
+                StandardKind.PH_BUFFER,
+                Quantity.PH,
+                new BigDecimal(value),
+                MeasurementUnit.PH_UNIT,
+                new BigDecimal("0.02"),
+                Optional.of(BigDecimal.valueOf(PhBuffer.USUAL.celsius())),
+                Optional.of(buffer),
                 Optional.of("B" + Math.floorMod(code.hashCode(), 900)),
                 Optional.of(opened),
                 Optional.of(expires),
@@ -215,11 +244,22 @@ class Toolbox {
 
     private static NewCalibration.Point point(Tool tool, StandardView standard, LocalDate day) {
         SplittableRandom random = Waters.random(tool.code() + standard.code() + day);
-        double expected = tool.shown(standard.value().doubleValue());
+        double expected =
+                tool.shown(standard.valueAt(Optional.of(ROOM_TEMPERATURE)).doubleValue());
         double permitted = Double.parseDouble(tool.permittedError());
         double error = Math.clamp(USUAL_SHARE * Waters.gaussian(random), -0.45, 0.45) * permitted;
         double shown = standard.isZero() ? Math.max(expected, expected + error) : expected + error;
-        return NewCalibration.Point.single(
-                standard.id(), tool.readOff(shown), tool.readOff(expected), Optional.of(ROOM_TEMPERATURE));
+        return new NewCalibration.Point(
+                standard.id(),
+                List.of(tool.readOff(shown)),
+                List.of(tool.readOff(expected)),
+                Optional.of(ROOM_TEMPERATURE),
+                tool.kind() == InstrumentKind.PH_METER ? Optional.of(millivolts(expected)) : Optional.empty());
+    }
+
+    /** What an electrode of some months gives. */
+    private static BigDecimal millivolts(double ph) {
+        double perUnit = SLOPE * PhElectrode.nernstMillivolts(Temperature.ofCelsius(ROOM_TEMPERATURE.doubleValue()));
+        return BigDecimal.valueOf(OFFSET_MILLIVOLTS - perUnit * (ph - NEUTRAL)).setScale(0, RoundingMode.HALF_EVEN);
     }
 }

@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.People;
+import app.tankround.chemistry.PhElectrode;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.clients.ClientService;
 import app.tankround.clients.SiteService;
@@ -15,6 +16,8 @@ import app.tankround.health.Concern;
 import app.tankround.health.ConcernKind;
 import app.tankround.health.HealthReview;
 import app.tankround.health.SystemHealth;
+import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
@@ -47,6 +50,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.junit.jupiter.api.AfterAll;
@@ -249,6 +253,18 @@ class DemoFillingTests {
     }
 
     /** From 43.3 to 35 by 1.3 a day, common practice: seven visits. */
+    @Test
+    @Order(1)
+    void showsTheSlopeOfEveryElectrodeWithinTheUsualLimits() {
+        List<PhElectrode> electrodes = the(CalibrationService.class).histories().values().stream()
+                .filter(history -> history.instrument().kind() == InstrumentKind.PH_METER)
+                .flatMap(history -> history.checks().stream())
+                .map(check -> Objects.requireNonNull(check.electrode()))
+                .toList();
+
+        assertThat(electrodes).hasSizeGreaterThan(20).allMatch(PhElectrode::isUsable);
+    }
+
     @Test
     @Order(1)
     void bringsTheTankOfTheKnockedRefractometerBackByARamp() {

@@ -7,6 +7,7 @@ import app.tankround.chemistry.NextCheck;
 import app.tankround.chemistry.PhElectrode;
 import app.tankround.chemistry.Reason;
 import app.tankround.chemistry.ReasonCode;
+import app.tankround.chemistry.StandardState;
 import app.tankround.chemistry.UncertaintyBudget;
 import app.tankround.chemistry.UncertaintySource;
 import app.tankround.instruments.CalibrationHistory;
@@ -15,6 +16,7 @@ import app.tankround.instruments.CalibrationView;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentSteps;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.MadeUpStandards;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
@@ -35,6 +37,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -61,11 +64,13 @@ class InstrumentAccount {
     /** A part that rounds to no percent is not worth a line. */
     private static final double LEAST_SHARE = 0.005;
 
+    private final MadeUpStandards madeUp;
     private final MessageSource messages;
     private final Days days;
     private final Clock clock;
 
-    InstrumentAccount(MessageSource messages, Days days, Clock clock) {
+    InstrumentAccount(MadeUpStandards madeUp, MessageSource messages, Days days, Clock clock) {
+        this.madeUp = madeUp;
         this.messages = messages;
         this.days = days;
         this.clock = clock;
@@ -81,7 +86,12 @@ class InstrumentAccount {
     record Electrode(String when, String slope, String offset, String worth, boolean usable) {}
 
     /** The sentence at the top of its page. */
-    String say(CalibrationHistory history, InstrumentState state, boolean mayComeBack, Locale locale) {
+    String say(
+            CalibrationHistory history,
+            InstrumentState state,
+            List<CalibrationView> rows,
+            boolean mayComeBack,
+            Locale locale) {
         InstrumentView instrument = history.instrument();
         Optional<SuspicionView> suspicion = history.open().or(history::condemning);
         CorrectedReading now = history.usualAt(clock.instant());
@@ -108,7 +118,8 @@ class InstrumentAccount {
             default -> state.lastGood().map(at -> days.day(at, locale)).orElse(lastCheck);
         };
         return text(
-                "instruments.say." + state.code() + variant(state, suspicion, now, mayComeBack),
+                "instruments.say." + state.code()
+                        + variant(state, suspicion, now, isDisbelieved(history, rows), mayComeBack),
                 locale,
                 instrument.code(),
                 day,
@@ -123,10 +134,17 @@ class InstrumentAccount {
     }
 
     private static String variant(
-            InstrumentState state, Optional<SuspicionView> suspicion, CorrectedReading now, boolean mayComeBack) {
+            InstrumentState state,
+            Optional<SuspicionView> suspicion,
+            CorrectedReading now,
+            boolean disbelieved,
+            boolean mayComeBack) {
         boolean condemned = state.code().equals("CONDEMNED");
         if (condemned && mayComeBack) {
             return ".PASSED";
+        }
+        if (condemned && disbelieved) {
+            return ".DISBELIEVED";
         }
         if (!condemned && !state.code().equals("SUSPECT")) {
             return "";
@@ -169,16 +187,21 @@ class InstrumentAccount {
         return switch (state.code()) {
             case "SUSPECT" -> List.of(again(history, rows).orElse(again));
             case "CONDEMNED" ->
-                mayComeBack
-                        ? List.of(new InstrumentSteps.Step("instruments.do.put-back", code, Optional.empty()))
-                        : List.of(
-                                adjustedIn(history, rows)
-                                        .map(standard -> new InstrumentSteps.Step(
-                                                "instruments.do.once-more",
-                                                List.of(instrument.code(), standard),
-                                                check))
-                                        .orElse(new InstrumentSteps.Step("instruments.do.adjust", code, check)),
-                                new InstrumentSteps.Step("instruments.do.then-put-back", code, Optional.empty()));
+                !mayComeBack && isDisbelieved(history, rows)
+                        ? List.of(
+                                new InstrumentSteps.Step("instruments.do.another-standard", code, check),
+                                new InstrumentSteps.Step("instruments.do.then-put-back", code, Optional.empty()))
+                        : mayComeBack
+                                ? List.of(new InstrumentSteps.Step("instruments.do.put-back", code, Optional.empty()))
+                                : List.of(
+                                        adjustedIn(history, rows)
+                                                .map(standard -> new InstrumentSteps.Step(
+                                                        "instruments.do.once-more",
+                                                        List.of(instrument.code(), standard),
+                                                        check))
+                                                .orElse(new InstrumentSteps.Step("instruments.do.adjust", code, check)),
+                                        new InstrumentSteps.Step(
+                                                "instruments.do.then-put-back", code, Optional.empty()));
             case "EXPIRED" -> List.of(new InstrumentSteps.Step("instruments.do.fresh", code, Optional.empty()));
             case "OVERDUE", "NEVER_CHECKED", "ZERO_CHECKED_ONLY" -> List.of(again);
             default -> List.of();
@@ -269,7 +292,7 @@ class InstrumentAccount {
                 withUnit(instrument, onScale(instrument, reason.argument(), locale));
             default -> withUnit(instrument, ErrorChart.signed(rounded(instrument, reason.argument()), locale));
         };
-        return text("instruments.why." + reason.code(), locale, argument);
+        return text(ofKind("instruments.why." + reason.code(), instrument, locale), locale, argument);
     }
 
     /** What the uncertainty of a single reading is made of now. */
@@ -305,8 +328,65 @@ class InstrumentAccount {
         return prompts;
     }
 
+    /** The code of words made for a kind of instrument, else of those for all. */
+    String ofKind(String code, InstrumentView instrument, Locale locale) {
+        String own = code + "." + instrument.kind();
+        return messages.getMessage(own, null, null, locale) == null ? code : own;
+    }
+
     private static String prompt(InstrumentView instrument, int number) {
         return "instruments.prompt." + instrument.kind() + "." + number;
+    }
+
+    /** A doubt about what its checks rest on, and the page where more is said of it. */
+    record Shaky(String text, String page) {}
+
+    /**
+     * Which standards its last check, its last adjustment or its condemnation rest on although they are not believed any more
+     * or were weighed on a balance that was off.
+     */
+    List<Shaky> shaky(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        String code = history.instrument().code();
+        List<Shaky> found = new ArrayList<>();
+        condemnedBy(history, rows)
+                .filter(row -> row.standardState() == StandardState.SUSPICIOUS)
+                .map(row -> new Shaky(
+                        text("instruments.shaky.disbelieved", locale, code, row.standardCode()),
+                        "/standards/" + row.standardId()))
+                .forEach(found::add);
+        Optional<Instant> adjusted = rows.reversed().stream()
+                .filter(row -> !row.asLeft().isEmpty())
+                .map(CalibrationView::performedAt)
+                .findFirst();
+        Stream.concat(
+                        condemnedBy(history, rows),
+                        rows.stream()
+                                .filter(row ->
+                                        row.performedAt().equals(rows.getLast().performedAt())
+                                                || adjusted.filter(row.performedAt()::equals)
+                                                        .isPresent()))
+                .flatMap(row -> madeUp.doubtedBalances(row.standardId()).stream()
+                        .map(balance -> new Shaky(
+                                text("instruments.shaky.weighed", locale, code, row.standardCode(), balance.code()),
+                                "/instruments/" + balance.id())))
+                .forEach(found::add);
+        return found.stream().distinct().toList();
+    }
+
+    /** The rows of the two checks that condemned it, if it is condemned. */
+    private static Stream<CalibrationView> condemnedBy(CalibrationHistory history, List<CalibrationView> rows) {
+        return history.condemning().stream().flatMap(condemning -> {
+            Set<Long> checks = Stream.concat(
+                            history.failed().stream().map(CalibrationCheck::atEpochSecond),
+                            condemning.closing().stream()
+                                    .map(closing -> closing.checkAt().getEpochSecond()))
+                    .collect(Collectors.toSet());
+            return rows.stream().filter(row -> checks.contains(row.performedAt().getEpochSecond()));
+        });
+    }
+
+    private static boolean isDisbelieved(CalibrationHistory history, List<CalibrationView> rows) {
+        return condemnedBy(history, rows).anyMatch(row -> row.standardState() == StandardState.SUSPICIOUS);
     }
 
     /** What may have misled the last check, by the temperatures written down in it. */

@@ -17,6 +17,7 @@ import app.tankround.instruments.InstrumentStandings;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentSteps;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.MadeUpStandards;
 import app.tankround.instruments.NewInstrument;
 import app.tankround.instruments.RecordedCheck;
 import app.tankround.instruments.StandardId;
@@ -107,6 +108,7 @@ class InstrumentController {
     private final InstrumentRegister register;
     private final StandardRegister standards;
     private final CalibrationService calibrations;
+    private final MadeUpStandards made;
     private final InstrumentStandings standings;
     private final InstrumentChoices choices;
     private final InstrumentAccount account;
@@ -122,6 +124,7 @@ class InstrumentController {
             InstrumentRegister register,
             StandardRegister standards,
             CalibrationService calibrations,
+            MadeUpStandards made,
             InstrumentStandings standings,
             InstrumentChoices choices,
             InstrumentAccount account,
@@ -135,6 +138,7 @@ class InstrumentController {
         this.register = register;
         this.standards = standards;
         this.calibrations = calibrations;
+        this.made = made;
         this.standings = standings;
         this.choices = choices;
         this.account = account;
@@ -186,7 +190,7 @@ class InstrumentController {
         model.addAttribute("instrument", instrument);
         boolean mayComeBack = standings.mayComeBack(id);
         List<CalibrationView> rows = calibrations.of(id);
-        model.addAttribute("say", account.say(history, line.state(), mayComeBack, locale));
+        model.addAttribute("say", account.say(history, line.state(), rows, mayComeBack, locale));
         model.addAttribute("steps", steps(history, line.state(), rows, mayComeBack));
         List<String> why = new ArrayList<>(account.why(history, locale));
         why.addAll(account.misled(
@@ -194,6 +198,7 @@ class InstrumentController {
                 standards.all().stream().collect(Collectors.toMap(StandardView::id, Function.identity())),
                 locale));
         model.addAttribute("why", why);
+        model.addAttribute("shaky", account.shaky(history, rows, locale));
         model.addAttribute("budget", account.budget(history, locale));
         model.addAttribute("electrode", account.electrode(history, locale));
         model.addAttribute("electrodeLimits", account.electrodeLimits(locale));
@@ -452,6 +457,9 @@ class InstrumentController {
                 "failedIn",
                 InstrumentAccount.failedIn(history, calibrations.of(id)).orElse(""));
         model.addAttribute("prompts", account.prompts(instrument, locale));
+        for (String words : List.of("lead", "first", "second", "both")) {
+            model.addAttribute(words, text(account.ofKind("instruments.check." + words, instrument, locale), locale));
+        }
         LocalDate today = days.of(clock.instant());
         model.addAttribute(
                 "standards",
@@ -465,11 +473,21 @@ class InstrumentController {
     private Choice standard(StandardView standard, LocalDate today, Locale locale) {
         String name = standard.code() + ", " + standard.name()
                 + standard.lot().map(lot -> ", " + lot).orElse("");
-        String text = standard.suspiciousOn(today)
-                ? text("instruments.choice.state", locale, name, text("instruments.standard.suspicious", locale))
-                : standard.expiredOn(today)
-                        ? text("instruments.choice.state", locale, name, text("instruments.standard.expired", locale))
-                        : name;
+        String text = !made.doubtedBalances(standard.id()).isEmpty()
+                ? text("instruments.choice.state", locale, name, text("instruments.standard.weighed-in-doubt", locale))
+                : standard.suspiciousOn(today)
+                        ? text(
+                                "instruments.choice.state",
+                                locale,
+                                name,
+                                text("instruments.standard.suspicious", locale))
+                        : standard.expiredOn(today)
+                                ? text(
+                                        "instruments.choice.state",
+                                        locale,
+                                        name,
+                                        text("instruments.standard.expired", locale))
+                                : name;
         return new Choice(standard.id().toString(), text);
     }
 

@@ -190,6 +190,7 @@ class StandardController {
         model.addAttribute(
                 "recipe",
                 made.recipe(stored.id()).map(recipe -> words(recipe, locale)).orElse(null));
+        model.addAttribute("doubtedBalances", made.doubtedBalances(stored.id()));
     }
 
     private String words(StandardRecipe recipe, Locale locale) {

@@ -19,6 +19,7 @@ import java.math.RoundingMode;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -26,6 +27,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -48,6 +50,9 @@ class BenchController {
     record Line(String name, String title, String takes, String gives) {}
 
     record Group(String title, List<Line> lines) {}
+
+    /** What can be known or wanted, of one group of calculators. */
+    record Quantities(String title, List<Choice> choices) {}
 
     /**
      * One field of a calculator.
@@ -100,12 +105,8 @@ class BenchController {
         String wants = Objects.requireNonNullElse(wanted, "");
         model.addAttribute("known", has);
         model.addAttribute("wanted", wants);
-        model.addAttribute(
-                "takes",
-                quantities(Calculators.all().stream().flatMap(each -> BenchWords.takes(each).stream()), locale));
-        model.addAttribute(
-                "gives",
-                quantities(Calculators.all().stream().flatMap(each -> BenchWords.gives(each).stream()), locale));
+        model.addAttribute("takes", quantities(BenchWords::takes, locale));
+        model.addAttribute("gives", quantities(BenchWords::gives, locale));
         model.addAttribute(
                 "groups",
                 Calculators.groups().stream()
@@ -192,11 +193,19 @@ class BenchController {
         return Calculators.named(name).orElseThrow(() -> new NotFound("calculator", name));
     }
 
-    private List<Choice> quantities(Stream<String> names, Locale locale) {
-        return names.distinct()
-                .filter(name -> !ASIDE.contains(name))
-                .map(name -> new Choice(name, words.quantity(name, locale)))
-                .sorted(Comparator.comparing(Choice::text, String.CASE_INSENSITIVE_ORDER))
+    /** Each quantity once, in the first group of calculators that has it. */
+    private List<Quantities> quantities(Function<Calculator, List<String>> of, Locale locale) {
+        Set<String> listed = new HashSet<>(ASIDE);
+        return Calculators.groups().stream()
+                .map(group -> new Quantities(
+                        words.group(group, locale),
+                        group.calculators().stream()
+                                .flatMap(each -> of.apply(each).stream())
+                                .filter(listed::add)
+                                .map(name -> new Choice(name, words.quantity(name, locale)))
+                                .sorted(Comparator.comparing(Choice::text, String.CASE_INSENSITIVE_ORDER))
+                                .toList()))
+                .filter(group -> !group.choices().isEmpty())
                 .toList();
     }
 

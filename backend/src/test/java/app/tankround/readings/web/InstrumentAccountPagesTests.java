@@ -4,16 +4,20 @@ import static app.tankround.tanks.web.PageTester.body;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.accounts.Role;
+import app.tankround.chemistry.WeighedSolution.Solute;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.ChosenStandard;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentStandings;
+import app.tankround.instruments.MadeUpStandards;
 import app.tankround.instruments.NewCalibration;
+import app.tankround.instruments.NewMadeUpStandard;
 import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardKind;
+import app.tankround.instruments.StandardRecipe;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
@@ -24,12 +28,15 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
@@ -59,6 +66,9 @@ class InstrumentAccountPagesTests {
 
     @Autowired
     InstrumentStandings standings;
+
+    @Autowired
+    MadeUpStandards madeUp;
 
     InstrumentId meter = InstrumentId.of(new UUID(0, 0));
     String latest = "";
@@ -160,6 +170,121 @@ class InstrumentAccountPagesTests {
         check(3, point(seven, "7.00", "-4"), point(ten, "10.01", "-178"));
         standings.putBack(meter, Optional.empty(), "New electrode");
         assertThat(standings.standing(meter)).isEqualTo(Standing.IN_USE);
+    }
+
+    /** Condemned in two bottles of which one stood open: what was condemned may be sound. */
+    @Test
+    void marksACondemnationThatRestsOnAStandardBelievedNoMore() {
+        InstrumentId refractometer = bench.refractometer();
+        StandardId sea = bench.salinityStandard("35");
+        StandardId open = bench.salinityStandard("35");
+        bench.check(refractometer, sea, bench.daysAgo(20), "1.0266", "1.0266");
+        bench.check(refractometer, sea, bench.daysAgo(5), "1.0186", "1.0186");
+        bench.check(refractometer, open, bench.daysAgo(4), "1.0186", "1.0186");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + refractometer)))
+                .contains("a second standard confirmed it")
+                .doesNotContain("not believed any more");
+
+        StandardView stored = standards.require(open);
+        standards.change(
+                open,
+                stored.version(),
+                new NewStandard(
+                        stored.code(),
+                        stored.name(),
+                        stored.kind(),
+                        stored.quantity(),
+                        stored.value(),
+                        stored.unit(),
+                        stored.uncertainty(),
+                        stored.valueTemperature(),
+                        stored.lot(),
+                        stored.openedOn(),
+                        stored.expiresOn(),
+                        stored.openDays(),
+                        Optional.of(LocalDate.parse("2026-01-01")),
+                        Optional.of("Stood open")));
+
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + refractometer)))
+                .contains("a standard behind that is not believed any more")
+                .contains("in another standard that can be believed")
+                .contains("rests on " + stored.code())
+                .contains("href=\"/standards/" + open + "\"");
+
+        bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(1), "1.0266", "1.0266");
+        standings.putBack(refractometer, Optional.empty(), "Sound in a third bottle");
+        assertThat(standings.standing(refractometer)).isEqualTo(Standing.IN_USE);
+    }
+
+    /** Brine from a balance that failed since: what was adjusted in it says so, with the way to the balance. */
+    @Test
+    void marksAnAdjustmentInAStandardThatWasWeighedOnABalanceThatWasOff() {
+        InstrumentId balance = instruments.add(
+                bench.instrument(InstrumentKind.BALANCE, Quantity.MASS, MeasurementUnit.GRAM, null, "0.1", "1"));
+        StandardId mass = standards.add(new NewStandard(
+                bench.code("M"),
+                "Test mass",
+                StandardKind.TEST_MASS,
+                Quantity.MASS,
+                new BigDecimal("1000"),
+                MeasurementUnit.GRAM,
+                new BigDecimal("0.05"),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
+        bench.check(balance, mass, bench.daysAgo(20), "1000", "1000");
+        StandardId brine = madeUp.add(new NewMadeUpStandard(
+                bench.code("MU"),
+                "Brine",
+                new StandardRecipe(
+                        Solute.SODIUM_CHLORIDE,
+                        new BigDecimal("36.5"),
+                        new BigDecimal("100"),
+                        BigDecimal.ZERO,
+                        new BigDecimal("963.5"),
+                        balance,
+                        Optional.empty(),
+                        LocalDate.ofInstant(bench.daysAgo(10), ZoneOffset.UTC)),
+                Optional.empty()));
+        InstrumentId refractometer = bench.refractometer();
+        bench.check(refractometer, brine, bench.daysAgo(5), "1.026", "1.0265");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + refractometer)))
+                .doesNotContain("was weighed on");
+
+        bench.check(balance, mass, bench.daysAgo(1), "1012", "1012");
+
+        String code = instruments.require(balance).code();
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + refractometer)))
+                .contains("was weighed on " + code)
+                .contains("href=\"/instruments/" + balance + "\"");
+        assertThat(body(pages.get(Role.OFFICE, "/standards/" + brine))).contains("It was weighed on " + code);
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + refractometer + "/checks/new")))
+                .contains("weighed on a balance that was off");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "BALANCE     | MASS        | g    | Second mass                                    | Hold the instrument",
+                "PH_METER    | PH          | pH   | Second buffer                                  | the zero",
+                "THERMOMETER | TEMPERATURE | degC | Check it at a second temperature too           | Check the zero",
+                "OXYGEN_PROBE| OXYGEN      | mg/L | Check it in a second standard too, well away   | pure water",
+                "COLOUR_KIT  | NITRATE     | mg/L | Test the standard as you test water            | Hold the instrument",
+                "HYDROMETER  | SALINITY    | S    | Check the zero too                             | Second mass"
+            })
+    void asksForACheckInWordsThatFitTheKind(
+            InstrumentKind kind, Quantity quantity, String unit, String said, String not) {
+        InstrumentId id = instruments.add(
+                bench.instrument(kind, quantity, MeasurementUnit.ofCode(unit).orElseThrow(), null, "0.1", "0.1"));
+
+        assertThat(body(pages.get(Role.TECHNICIAN, "/instruments/" + id + "/checks/new")))
+                .contains(said)
+                .doesNotContain(not);
     }
 
     private Optional<ChosenStandard.Shortage> chosen() {

@@ -23,6 +23,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.UUID;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -81,6 +82,27 @@ class BenchPagesTests {
                 .doesNotContain("/bench/seawater-density\"");
         assertThat(pages.page(Role.TECHNICIAN, "/bench?known=density&wanted=nothing"))
                 .contains("No calculator gives that from this.");
+    }
+
+    /** More than a hundred quantities: each stands once, under the heading of its calculators. */
+    @Test
+    void listsWhatCanBeKnownOrWantedInGroups() {
+        String page = pages.page(Role.TECHNICIAN, "/bench?wanted=density");
+
+        for (String select : List.of("known", "wanted")) {
+            String from = page.substring(page.indexOf("<select id=\"" + select));
+            String options = from.substring(0, from.indexOf("</select>"));
+            assertThat(options)
+                    .containsPattern("(?s)<optgroup label=\"Salinity and density\">.*?>Salinity<.*?</optgroup>")
+                    .containsPattern("<optgroup label=\"Mixing");
+            List<String> values = Pattern.compile("value=\"([^\"]+)\"")
+                    .matcher(options)
+                    .results()
+                    .map(match -> match.group(1))
+                    .toList();
+            assertThat(values).hasSizeGreaterThan(50).doesNotHaveDuplicates();
+        }
+        assertThat(page).containsPattern("value=\"density\"[^>]*selected");
     }
 
     static List<String> everyCalculator() {
