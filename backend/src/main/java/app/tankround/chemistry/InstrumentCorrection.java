@@ -107,7 +107,7 @@ public final class InstrumentCorrection {
             }
             reasonsOfError(error);
             boolean doubtful = doubtful();
-            InstrumentStatus status = status(error, budget);
+            InstrumentStatus status = status(budget);
             reasonsOfPoints(earlier, later);
             reasonOfInstant();
             UncertaintyBudget whole = budget.build();
@@ -286,8 +286,8 @@ public final class InstrumentCorrection {
             return false;
         }
 
-        private InstrumentStatus status(double error, BudgetBuilder budget) {
-            @Nullable InstrumentStatus failing = failing(error);
+        private InstrumentStatus status(BudgetBuilder budget) {
+            @Nullable InstrumentStatus failing = failing();
             if (last < 0) {
                 reasons.add(new Reason(ReasonCode.NEVER_CHECKED, facts.uncheckedError()));
                 return failing == null ? InstrumentStatus.NEVER_CHECKED : failing;
@@ -323,14 +323,14 @@ public final class InstrumentCorrection {
          * Goes through the checks in time; each settles what was wrong at the places that it looks at again, and one of the
          * working range all that was wrong at the zero.
          */
-        private @Nullable InstrumentStatus failing(double error) {
+        private @Nullable InstrumentStatus failing() {
             List<Failing> open = new ArrayList<>();
             for (int i = 0; i < before; i++) {
                 CheckOutcome outcome = outcomes.of(i);
                 if (outcome == CheckOutcome.REFUTED || outcome == CheckOutcome.SET_ASIDE) {
                     continue;
                 }
-                @Nullable Failing own = failing(i, error);
+                @Nullable Failing own = failing(i);
                 boolean questioned = outcome == CheckOutcome.QUESTIONED;
                 boolean condemned = false;
                 List<Failing> kept = new ArrayList<>();
@@ -358,14 +358,16 @@ public final class InstrumentCorrection {
             }
             reasons.add(worst.reason());
             if (worst.leftOff() && worst.reason().code() != ReasonCode.LEFT_OUT_OF_TOLERANCE) {
-                reasons.add(new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, error));
+                reasons.add(new Reason(
+                        ReasonCode.LEFT_OUT_OF_TOLERANCE,
+                        outcomes.left(worst.check()).errorAt(value)));
             }
             addGain(outcomes.left(worst.check()));
             return worst.condemned() ? InstrumentStatus.CONDEMNED : InstrumentStatus.SUSPECT;
         }
 
         /** What is wrong by one check alone. */
-        private @Nullable Failing failing(int check, double error) {
+        private @Nullable Failing failing(int check) {
             CheckOutcome outcome = outcomes.of(check);
             double found = outcomes.found(check).errorAt(value);
             if (outcome == CheckOutcome.QUESTIONED) {
@@ -378,7 +380,8 @@ public final class InstrumentCorrection {
             if (outcome == CheckOutcome.CONFIRMED && off) {
                 return new Failing(check, new Reason(ReasonCode.FAILURE_CONFIRMED, found), true, true);
             }
-            return off ? new Failing(check, new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, error), false, true) : null;
+            double left = outcomes.left(check).errorAt(value);
+            return off ? new Failing(check, new Reason(ReasonCode.LEFT_OUT_OF_TOLERANCE, left), false, true) : null;
         }
 
         /** When it was first dropped since the last check in the working range that counts. */

@@ -16,7 +16,7 @@ public enum ReasonCode {
     CHECK_OVERDUE_DAYS,
     /** A later check failed as found, and no good check lies between; argument: its largest error at the reading. */
     LATER_CHECK_FAILED,
-    /** The last check left the instrument outside its permitted error; argument: the error at the reading. */
+    /** A check left the instrument outside its permitted error; argument: the error that it left at the reading. */
     LEFT_OUT_OF_TOLERANCE,
     /** A check failed and waits for a repeat in a second standard or lot; argument: the error it found at the reading. */
     FAILURE_UNCONFIRMED,

@@ -211,6 +211,15 @@ class InstrumentCsvTests {
         assertThatExceptionOfType(FieldRefusal.class)
                 .isThrownBy(() -> apply(standards, with(STANDARD, 3, "350")))
                 .returns("value", FieldRefusal::field);
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> apply(standards, with(STANDARD, 10, "PURE_WATER")))
+                .returns("value", FieldRefusal::field);
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> apply(standards, with(STANDARD, 10, "TEST_MASS")))
+                .returns("quantity", FieldRefusal::field);
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> apply(instruments, with(INSTRUMENT, 7, "0.5")))
+                .returns("resolution", FieldRefusal::field);
     }
 
     private static List<String> with(List<String> row, int at, String value) {

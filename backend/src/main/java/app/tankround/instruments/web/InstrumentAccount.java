@@ -186,26 +186,28 @@ class InstrumentAccount {
         InstrumentSteps.Step again = new InstrumentSteps.Step("instruments.do.check", code, check);
         return switch (state.code()) {
             case "SUSPECT" -> List.of(again(history, rows).orElse(again));
-            case "CONDEMNED" ->
-                !mayComeBack && isDisbelieved(history, rows)
-                        ? List.of(
-                                new InstrumentSteps.Step("instruments.do.another-standard", code, check),
-                                new InstrumentSteps.Step("instruments.do.then-put-back", code, Optional.empty()))
-                        : mayComeBack
-                                ? List.of(new InstrumentSteps.Step("instruments.do.put-back", code, Optional.empty()))
-                                : List.of(
-                                        adjustedIn(history, rows)
-                                                .map(standard -> new InstrumentSteps.Step(
-                                                        "instruments.do.once-more",
-                                                        List.of(instrument.code(), standard),
-                                                        check))
-                                                .orElse(new InstrumentSteps.Step("instruments.do.adjust", code, check)),
-                                        new InstrumentSteps.Step(
-                                                "instruments.do.then-put-back", code, Optional.empty()));
+            case "CONDEMNED" -> puttingRight(history, rows, mayComeBack);
             case "EXPIRED" -> List.of(new InstrumentSteps.Step("instruments.do.fresh", code, Optional.empty()));
             case "OVERDUE", "NEVER_CHECKED", "ZERO_CHECKED_ONLY" -> List.of(again);
             default -> List.of();
         };
+    }
+
+    private static List<InstrumentSteps.Step> puttingRight(
+            CalibrationHistory history, List<CalibrationView> rows, boolean mayComeBack) {
+        InstrumentView instrument = history.instrument();
+        List<Object> code = List.of(instrument.code());
+        if (mayComeBack) {
+            return List.of(new InstrumentSteps.Step("instruments.do.put-back", code, Optional.empty()));
+        }
+        Optional<String> check = Optional.of("/instruments/" + instrument.id() + "/checks/new");
+        InstrumentSteps.Step first = isDisbelieved(history, rows)
+                ? new InstrumentSteps.Step("instruments.do.another-standard", code, check)
+                : adjustedIn(history, rows)
+                        .map(standard -> new InstrumentSteps.Step(
+                                "instruments.do.once-more", List.of(instrument.code(), standard), check))
+                        .orElse(new InstrumentSteps.Step("instruments.do.adjust", code, check));
+        return List.of(first, new InstrumentSteps.Step("instruments.do.then-put-back", code, Optional.empty()));
     }
 
     /** What a suspect instrument is checked in next, if it failed a check. */

@@ -105,7 +105,10 @@ class InstrumentAccountPagesTests {
 
         check(4, point(ten, "10.01", null));
         assertThat(standings.standing(meter)).isEqualTo(Standing.SUSPECT);
-        assertThat(page()).contains("it showed 7.200 pH in a standard of 7.000");
+        assertThat(page())
+                .contains("it showed 7.200 pH in a standard of 7.000")
+                .contains("A check left it off by +0.200")
+                .doesNotContain("off by 0.000");
         assertThat(chosen()).isEqualTo(Optional.of(ChosenStandard.Shortage.SAME_AGAIN));
 
         StandardId fresh = buffer("7.00");
