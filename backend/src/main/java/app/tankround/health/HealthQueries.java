@@ -143,7 +143,8 @@ class HealthQueries {
                             order by o.taken_at desc, o.recorded_at desc
                             limit case w.kind when 'SUPPLY' then 60 else 8 end
                         ) r
-                        join assessment a on a.reading_id = r.id and a.latest
+                        join newest_assessment n on n.reading_id = r.id
+                        join assessment a on a.id = n.assessment_id
                         left join sample_point p on p.id = r.sample_point_id
                         where w.active
                         order by r.quantity, r.taken_at, r.recorded_at

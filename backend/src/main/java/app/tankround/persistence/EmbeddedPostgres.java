@@ -304,9 +304,11 @@ public final class EmbeddedPostgres implements AutoCloseable {
             }
             // Soon after much was entered at once the plans must fit the tables: made for empty ones, they read them
             // whole.
+            // With the default memory a condemned instrument's tens of thousands of rows are written and read back in
+            // turn.
             String options = "-p " + port + " -c listen_addresses=127.0.0.1 -c unix_socket_directories=''"
                     + " -c fsync=on -c synchronous_commit=on -c full_page_writes=on"
-                    + " -c autovacuum_naptime=5s"
+                    + " -c autovacuum_naptime=5s -c shared_buffers=256MB"
                     + " -c timezone=UTC -c log_timezone=UTC -c log_checkpoints=off";
             Result result = pgCtl("start", "-w", "-t", "300", "-l", log.toString(), "-o", options);
             if (!result.failed()) {

@@ -93,7 +93,8 @@ class DoubtRows {
                 on r.instrument_id = l.instrument_id
                 and r.taken_at >= coalesce(l.doubt_from, '-infinity')
                 and r.taken_at < l.doubt_until
-            join assessment a on a.reading_id = r.id and a.latest
+            join newest_assessment w on w.reading_id = r.id
+            join assessment a on a.id = w.assessment_id
             """ + BEFORE + """
             left join lateral (
                 select max(believed_until) as believed_until from doubt_start where list_id = l.id
@@ -102,9 +103,9 @@ class DoubtRows {
                 and not exists (select 1 from reading n where n.replaces_id = r.id)
                 and not exists (
                     select 1
-                    from doubt_line other
-                    join doubt_list o on o.id = other.list_id
-                    where other.reading_id = r.id and o.instrument_id = l.instrument_id
+                    from doubt_list o
+                    join doubt_line other on other.list_id = o.id and other.reading_id = r.id
+                    where o.instrument_id = l.instrument_id and o.id <> l.id
                 )
             """;
 
@@ -292,7 +293,8 @@ class DoubtRows {
                         from doubt_line m
                         join doubt_list l on l.id = m.list_id
                         join reading r on r.id = m.reading_id
-                        join assessment a on a.reading_id = r.id and a.latest
+                        join newest_assessment w on w.reading_id = r.id
+                        join assessment a on a.id = w.assessment_id
                         """ + BEFORE + """
                         where m.id = n.id and l.instrument_id = :instrument and m.outcome is null and a.id <> m.after_id
                         """)
@@ -535,7 +537,8 @@ class DoubtRows {
                             and o.taken_at between m.taken_at - interval '1 day' and m.taken_at + interval '1 day'
                             and o.taken_at >= coalesce(t.doubt_from, '-infinity')
                             and o.taken_at < t.doubt_until
-                        join assessment a on a.reading_id = o.id and a.latest and a.trusted
+                        join newest_assessment w on w.reading_id = o.id
+                        join assessment a on a.id = w.assessment_id and a.trusted
                         where l.list_id = :list
                             and l.before_id is not null
                             and m.taken_at < coalesce(q.check_at, t.doubt_until)

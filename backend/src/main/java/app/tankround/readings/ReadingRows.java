@@ -20,6 +20,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashMap;
@@ -27,6 +28,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
 import java.util.function.Function;
 import java.util.function.IntFunction;
 import java.util.stream.Collectors;
@@ -45,7 +47,8 @@ class ReadingRows {
             NewReading reading, Optional<ReadingId> replaces, Optional<String> reason, AssessmentView assessment) {}
 
     private static final int BATCH = 1000;
-    private static final int SLICE = 50_000;
+    /** As many as the database holds in memory at once. */
+    private static final int SLICE = 1000;
 
     private static final String COLUMNS = """
             reading_id, rule_version, verdict, verdict_as_read, instrument_status, trusted, doubtful, corrected_value,
@@ -87,6 +90,43 @@ class ReadingRows {
                 decision_rule, below_probability, above_probability, budget)
             """;
 
+    /** Adds an assessment to each reading whose newest one says something else, and makes it the newest. */
+    private static final String REASSESS = """
+            with again as (
+            """ + GIVEN + """
+            ),
+            changed as (
+                select g.*
+                from again g
+                join newest_assessment w on w.reading_id = g.reading_id
+                join assessment a on a.id = w.assessment_id
+                where (
+                    a.rule_version, a.verdict, a.verdict_as_read, a.instrument_status, a.trusted, a.doubtful,
+                    a.corrected_value, a.uncertainty, a.salinity, a.salinity_uncertainty, a.reasons,
+                    a.calibration_ids, a.target_low, a.target_high, a.decision_rule, a.below_probability,
+                    a.above_probability, a.budget
+                ) is distinct from (
+                    g.rule_version, g.verdict, g.verdict_as_read, g.instrument_status, g.trusted, g.doubtful,
+                    g.corrected_value, g.uncertainty, g.salinity, g.salinity_uncertainty, g.reasons,
+                    g.calibration_ids, g.target_low, g.target_high, g.decision_rule, g.below_probability,
+                    g.above_probability, g.budget
+                )
+            ),
+            added as (
+                insert into assessment (
+            """ + COLUMNS + """
+                )
+                select
+            """ + COLUMNS + """
+                from changed
+                returning id, reading_id
+            )
+            update newest_assessment w
+            set assessment_id = a.id
+            from added a
+            where w.reading_id = a.reading_id
+            """;
+
     private static final String SELECT = """
             select
                 r.*,
@@ -111,7 +151,8 @@ class ReadingRows {
                 a.above_probability,
                 a.budget::text as budget
             from reading r
-            join assessment a on a.reading_id = r.id and a.latest
+            join newest_assessment w on w.reading_id = r.id
+            join assessment a on a.id = w.assessment_id
             left join reading n on n.replaces_id = r.id
             """;
 
@@ -267,7 +308,8 @@ class ReadingRows {
                 exists (
                     select 1
                     from reading t
-                    join assessment ta on ta.reading_id = t.id and ta.latest and ta.trusted
+                    join newest_assessment tw on tw.reading_id = t.id
+                    join assessment ta on ta.id = tw.assessment_id and ta.trusted
                     where t.water_system_id = %1$s.water_system_id
                         and t.quantity = %1$s.quantity
                         and t.sample_point_id is not distinct from %1$s.sample_point_id
@@ -364,6 +406,9 @@ class ReadingRows {
     }
 
     void insert(List<NewRow> rows, Instant recordedAt) {
+        if (rows.isEmpty()) {
+            return;
+        }
         template.batchUpdate("""
                 insert into reading (
                     id, water_system_id, sample_point_id, quantity, answer, value, upper_value, unit,
@@ -378,12 +423,16 @@ class ReadingRows {
     /** A reading with what its newest assessment was made against. */
     record Judged(NewReading reading, TargetOnScale target, DecisionRule decisionRule, boolean trusted) {}
 
+    /** Readings with what is thought of them, and that as {@link #GIVEN} asks for it. */
+    private record Slice(List<AssessmentView> assessments, Map<String, Object> given) {}
+
     /** What was read on an instrument from {@code from} on, as far as it counts. */
     List<Judged> judged(InstrumentId instrument, Instant from) {
         return jdbc.sql("""
                         select r.*, a.target_low, a.target_high, a.decision_rule, a.trusted
                         from reading r
-                        join assessment a on a.reading_id = r.id and a.latest
+                        join newest_assessment w on w.reading_id = r.id
+                        join assessment a on a.id = w.assessment_id
                         where r.instrument_id = :instrument
                             and r.taken_at >= :from
                             and not exists (select 1 from reading n where n.replaces_id = r.id)
@@ -402,101 +451,84 @@ class ReadingRows {
                 .list();
     }
 
-    /** Adds an assessment to each reading whose newest one says something else, and makes it the newest. */
-    void reassess(List<ReadingId> readings, List<AssessmentView> assessments) {
-        inSlices(readings, assessments, """
-                with again as materialized (
-                """ + GIVEN + """
-                ),
-                changed as materialized (
-                    select g.*
-                    from again g
-                    join assessment a on a.reading_id = g.reading_id and a.latest
-                    where (
-                        a.rule_version, a.verdict, a.verdict_as_read, a.instrument_status, a.trusted, a.doubtful,
-                        a.corrected_value, a.uncertainty, a.salinity, a.salinity_uncertainty, a.reasons,
-                        a.calibration_ids, a.target_low, a.target_high, a.decision_rule, a.below_probability,
-                        a.above_probability, a.budget
-                    ) is distinct from (
-                        g.rule_version, g.verdict, g.verdict_as_read, g.instrument_status, g.trusted, g.doubtful,
-                        g.corrected_value, g.uncertainty, g.salinity, g.salinity_uncertainty, g.reasons,
-                        g.calibration_ids, g.target_low, g.target_high, g.decision_rule, g.below_probability,
-                        g.above_probability, g.budget
-                    )
-                ),
-                superseded as (
-                    update assessment a set latest = false
-                    from changed c
-                    where a.reading_id = c.reading_id and a.latest
-                    returning c.*
-                )
-                insert into assessment (
-                """ + COLUMNS + """
-                    , latest)
-                select
-                """ + COLUMNS + """
-                    , true
-                from superseded
-                """);
+    /**
+     * Adds an assessment to each reading whose newest one says something else, and makes it the newest. A condemned
+     * instrument has tens of thousands of readings, so the next ones are assessed while the database writes.
+     *
+     * @param assess nothing but arithmetic, since several threads share it
+     * @return the assessments, in the order of the readings
+     */
+    List<AssessmentView> reassess(List<Judged> judged, Function<Judged, AssessmentView> assess) {
+        List<AssessmentView> all = new ArrayList<>();
+        CompletableFuture<Slice> next = ahead(judged, 0, assess);
+        for (int from = 0; from < judged.size(); from += SLICE) {
+            Slice slice = next.join();
+            next = ahead(judged, from + SLICE, assess);
+            jdbc.sql(REASSESS).params(slice.given()).update();
+            all.addAll(slice.assessments());
+        }
+        return all;
+    }
+
+    private CompletableFuture<Slice> ahead(List<Judged> judged, int from, Function<Judged, AssessmentView> assess) {
+        if (from >= judged.size()) {
+            return CompletableFuture.completedFuture(new Slice(List.of(), Map.of()));
+        }
+        List<Judged> part = judged.subList(from, Math.min(from + SLICE, judged.size()));
+        return CompletableFuture.supplyAsync(() -> {
+            List<AssessmentView> assessments = part.parallelStream().map(assess).toList();
+            List<ReadingId> ids = part.stream().map(each -> each.reading().id()).toList();
+            return new Slice(assessments, given(ids, assessments));
+        });
     }
 
     private void insertAssessments(List<ReadingId> readings, List<AssessmentView> assessments) {
-        inSlices(
-                readings,
-                assessments,
-                "insert into assessment (" + COLUMNS + ", latest) select " + COLUMNS + """
-                , true
+        jdbc.sql("with added as (insert into assessment (" + COLUMNS + ") select " + COLUMNS + """
                 from (
                 """ + GIVEN + """
                 ) given
-                """);
-    }
-
-    /** One statement for each slice: a condemned instrument has tens of thousands of readings. */
-    private void inSlices(List<ReadingId> readings, List<AssessmentView> assessments, String statement) {
-        for (int from = 0; from < readings.size(); from += SLICE) {
-            int until = Math.min(from + SLICE, readings.size());
-            slice(readings.subList(from, until), assessments.subList(from, until), statement);
-        }
-    }
-
-    private void slice(List<ReadingId> readings, List<AssessmentView> assessments, String statement) {
-        jdbc.sql(statement)
-                .param("readings", ids(readings))
-                .param("versions", array(assessments, AssessmentView::ruleVersion, Integer[]::new))
-                .param("verdicts", array(assessments, each -> each.verdict().name(), String[]::new))
-                .param("asRead", array(assessments, each -> each.verdictAsRead().name(), String[]::new))
-                .param(
-                        "statuses",
-                        texts(assessments, each -> each.instrumentStatus().map(Enum::name)))
-                .param("trusted", array(assessments, AssessmentView::trusted, Boolean[]::new))
-                .param("doubtful", array(assessments, AssessmentView::doubtful, Boolean[]::new))
-                .param("corrected", numbers(assessments, AssessmentView::correctedValue))
-                .param("uncertainties", numbers(assessments, AssessmentView::uncertainty))
-                .param("salinities", numbers(assessments, AssessmentView::salinity))
-                .param("salinityUncertainties", numbers(assessments, AssessmentView::salinityUncertainty))
-                .param("reasons", array(assessments, each -> json.writeValueAsString(each.reasons()), String[]::new))
-                .param("calibrations", array(assessments, ReadingRows::calibrations, String[]::new))
-                .param("lows", texts(assessments, each -> each.targetLow().map(BigDecimal::toPlainString)))
-                .param("highs", texts(assessments, each -> each.targetHigh().map(BigDecimal::toPlainString)))
-                .param("at", array(assessments, each -> each.computedAt().toString(), String[]::new))
-                .param(
-                        "decisionRules",
-                        texts(
-                                assessments,
-                                each -> each.grounds()
-                                        .map(VerdictGrounds::decisionRule)
-                                        .map(Enum::name)))
-                .param("below", numbers(assessments, each -> each.grounds().map(VerdictGrounds::below)))
-                .param("above", numbers(assessments, each -> each.grounds().map(VerdictGrounds::above)))
-                .param(
-                        "budgets",
-                        texts(
-                                assessments,
-                                each -> each.grounds()
-                                        .map(grounds -> json.writeValueAsString(
-                                                grounds.budget().lines()))))
+                returning id, reading_id
+                )
+                insert into newest_assessment (reading_id, assessment_id) select reading_id, id from added
+                """)
+                .params(given(readings, assessments))
                 .update();
+    }
+
+    /** What {@link #GIVEN} asks for. */
+    private Map<String, Object> given(List<ReadingId> readings, List<AssessmentView> assessments) {
+        Map<String, Object> given = new HashMap<>();
+        given.put("readings", ids(readings));
+        given.put("versions", array(assessments, AssessmentView::ruleVersion, Integer[]::new));
+        given.put("verdicts", array(assessments, each -> each.verdict().name(), String[]::new));
+        given.put("asRead", array(assessments, each -> each.verdictAsRead().name(), String[]::new));
+        given.put("statuses", texts(assessments, each -> each.instrumentStatus().map(Enum::name)));
+        given.put("trusted", array(assessments, AssessmentView::trusted, Boolean[]::new));
+        given.put("doubtful", array(assessments, AssessmentView::doubtful, Boolean[]::new));
+        given.put("corrected", numbers(assessments, AssessmentView::correctedValue));
+        given.put("uncertainties", numbers(assessments, AssessmentView::uncertainty));
+        given.put("salinities", numbers(assessments, AssessmentView::salinity));
+        given.put("salinityUncertainties", numbers(assessments, AssessmentView::salinityUncertainty));
+        given.put("reasons", array(assessments, each -> json.writeValueAsString(each.reasons()), String[]::new));
+        given.put("calibrations", array(assessments, ReadingRows::calibrations, String[]::new));
+        given.put("lows", texts(assessments, each -> each.targetLow().map(BigDecimal::toPlainString)));
+        given.put("highs", texts(assessments, each -> each.targetHigh().map(BigDecimal::toPlainString)));
+        given.put("at", array(assessments, each -> each.computedAt().toString(), String[]::new));
+        given.put(
+                "decisionRules",
+                texts(
+                        assessments,
+                        each -> each.grounds().map(VerdictGrounds::decisionRule).map(Enum::name)));
+        given.put("below", numbers(assessments, each -> each.grounds().map(VerdictGrounds::below)));
+        given.put("above", numbers(assessments, each -> each.grounds().map(VerdictGrounds::above)));
+        given.put(
+                "budgets",
+                texts(
+                        assessments,
+                        each -> each.grounds()
+                                .map(grounds ->
+                                        json.writeValueAsString(grounds.budget().lines()))));
+        return given;
     }
 
     private static String calibrations(AssessmentView assessment) {

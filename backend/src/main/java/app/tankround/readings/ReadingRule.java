@@ -116,16 +116,16 @@ final class ReadingRule {
 
     /** What only another instrument says, as on the same water, no formula of the checks can know. */
     private AssessmentView believed(AssessmentView assessment) {
-        boolean suspect = history.map(known -> known.standingAt(reading.takenAt()))
-                .filter(standing -> standing == Standing.SUSPECT)
-                .isPresent();
         boolean known = assessment
                 .instrumentStatus()
                 .filter(InstrumentStatus::isOutOfUse)
                 .isPresent();
-        return suspect && !known && reading.value().isPresent()
-                ? assessment.suspect(new Reason(INSTRUMENT_SUSPECT, List.of()))
-                : assessment;
+        boolean suspect = !known
+                && reading.value().isPresent()
+                && history.map(each -> each.standingAt(reading.takenAt()))
+                        .filter(standing -> standing == Standing.SUSPECT)
+                        .isPresent();
+        return suspect ? assessment.suspect(new Reason(INSTRUMENT_SUSPECT, List.of())) : assessment;
     }
 
     /** Beyond either end of its scale an instrument shows anything. */

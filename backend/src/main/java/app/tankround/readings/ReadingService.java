@@ -23,7 +23,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.EnumMap;
 import java.util.HashMap;
@@ -313,19 +312,15 @@ public class ReadingService {
     /** Assesses what was read on an instrument from {@code from} on once more; targets and decision rule stay those of then. */
     void reassess(InstrumentId instrument, Instant from) {
         Basis basis = new Basis(Set.of(), Set.of(instrument));
-        List<ReadingId> ids = new ArrayList<>();
-        List<AssessmentView> assessments = new ArrayList<>();
+        List<ReadingRows.Judged> judged = rows.judged(instrument, from);
+        List<AssessmentView> again =
+                rows.reassess(judged, each -> basis.assess(each.reading(), each.target(), each.decisionRule()));
         Set<ReadingId> untrusted = new HashSet<>();
-        for (ReadingRows.Judged judged : rows.judged(instrument, from)) {
-            NewReading reading = judged.reading();
-            AssessmentView again = basis.assess(reading, judged.target(), judged.decisionRule());
-            ids.add(reading.id());
-            assessments.add(again);
-            if (judged.trusted() && !again.trusted()) {
-                untrusted.add(reading.id());
+        for (int i = 0; i < judged.size(); i++) {
+            if (judged.get(i).trusted() && !again.get(i).trusted()) {
+                untrusted.add(judged.get(i).reading().id());
             }
         }
-        rows.reassess(ids, assessments);
         if (!untrusted.isEmpty()) {
             events.publishEvent(new ReadingsNoLongerTrusted(untrusted));
         }

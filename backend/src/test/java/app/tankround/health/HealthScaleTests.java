@@ -57,9 +57,13 @@ class HealthScaleTests {
                 .param("weeks", WEEKS - 1)
                 .update();
         jdbc.sql("""
-                        insert into assessment (reading_id, rule_version, verdict, verdict_as_read, trusted, doubtful,
-                            corrected_value, uncertainty, reasons, calibration_ids, computed_at, latest)
-                        select id, 1, 'INSIDE', 'INSIDE', true, false, 10, 1, '[]', '{}', now(), true from reading
+                        with assessed as (
+                            insert into assessment (reading_id, rule_version, verdict, verdict_as_read, trusted, doubtful,
+                                corrected_value, uncertainty, reasons, calibration_ids, computed_at)
+                            select id, 1, 'INSIDE', 'INSIDE', true, false, 10, 1, '[]', '{}', now() from reading
+                            returning id, reading_id
+                        )
+                        insert into newest_assessment (reading_id, assessment_id) select reading_id, id from assessed
                         """).update();
         jdbc.sql("analyze").update();
     }

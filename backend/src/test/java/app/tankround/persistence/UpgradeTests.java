@@ -37,6 +37,11 @@ class UpgradeTests {
      * newest schema, under their old names and in the old types.
      */
     private static final Map<String, String> MOVED = Map.of(
+            "assessment", """
+            select a.*, w.reading_id is not null as latest
+            from assessment a
+            left join newest_assessment w on w.assessment_id = a.id
+            """,
             "instrument", """
             select id, code, name,
                 case when kind in ('TITRATION_KIT', 'COLOUR_KIT') then 'TEST_KIT' else kind end as kind,

@@ -95,22 +95,30 @@ public final class DoubtListBench {
     }
 
     private static void measure(String what, Runnable work) {
-        Duration before = cpu();
+        Duration own = ownCpu();
+        Duration databases = databaseCpu();
         long start = System.nanoTime();
         work.run();
         Duration clock = Duration.ofNanos(System.nanoTime() - start);
         System.out.printf(
-                "%s: %d ms by the clock, %d ms CPU%n",
-                what, clock.toMillis(), cpu().minus(before).toMillis());
+                "%s: %d ms by the clock, %d ms CPU of the program, %d ms of the database%n",
+                what,
+                clock.toMillis(),
+                ownCpu().minus(own).toMillis(),
+                databaseCpu().minus(databases).toMillis());
     }
 
-    /** Of this process and of the database, which is no child of it. */
-    private static Duration cpu() {
+    private static Duration ownCpu() {
         var own = (com.sun.management.OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
+        return Duration.ofNanos(own.getProcessCpuTime());
+    }
+
+    /** It is no child of this process. */
+    private static Duration databaseCpu() {
         return database.stream()
                 .flatMap(postmaster -> Stream.concat(Stream.of(postmaster), postmaster.descendants()))
                 .map(process -> process.info().totalCpuDuration().orElse(Duration.ZERO))
-                .reduce(Duration.ofNanos(own.getProcessCpuTime()), Duration::plus);
+                .reduce(Duration.ZERO, Duration::plus);
     }
 
     private static Optional<ProcessHandle> postmaster(Path data) throws IOException {

@@ -118,7 +118,11 @@ class FailedRefractometerTests {
 
         var assessments =
                 jdbc.sql("""
-                        select verdict, trusted, latest from assessment where reading_id = :reading order by id
+                        select a.verdict, a.trusted, w.reading_id is not null as latest
+                        from assessment a
+                        left join newest_assessment w on w.assessment_id = a.id
+                        where a.reading_id = :reading
+                        order by a.id
                         """).param("reading", past.getFirst().value()).query().listOfRows();
         assertThat(assessments).hasSize(2);
         assertThat(assessments.getFirst())
