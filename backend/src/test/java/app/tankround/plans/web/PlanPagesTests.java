@@ -417,6 +417,8 @@ class PlanPagesTests {
                 "/systems/{system}/targets",
                 "/agreements/new",
                 "/clients/new",
+                "/stock/new",
+                "/standards/new",
                 "/instruments/new"
             })
     void showsTheOfficesFormsToNobodyElse(String page) {
