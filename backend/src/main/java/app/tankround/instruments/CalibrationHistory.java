@@ -125,7 +125,8 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
         return Optional.empty();
     }
 
-    private Standing suspectedAt(Instant instant) {
+    /** What others than its checks said of it at an instant. */
+    public Standing suspectedAt(Instant instant) {
         return suspicions.stream()
                 .map(suspicion -> suspicion.standingAt(instant))
                 .max(Comparator.naturalOrder())

@@ -122,10 +122,17 @@ final class ReadingRule {
                 .isPresent();
         boolean suspect = !known
                 && reading.value().isPresent()
-                && history.map(each -> each.standingAt(reading.takenAt()))
+                && history.map(each -> standing(each, assessment))
                         .filter(standing -> standing == Standing.SUSPECT)
                         .isPresent();
         return suspect ? assessment.suspect(new Reason(INSTRUMENT_SUSPECT, List.of())) : assessment;
+    }
+
+    /** What its checks say stands in the assessment already, where they were asked. */
+    private Standing standing(CalibrationHistory history, AssessmentView assessment) {
+        return assessment.instrumentStatus().isPresent()
+                ? history.suspectedAt(reading.takenAt())
+                : history.standingAt(reading.takenAt());
     }
 
     /** Beyond either end of its scale an instrument shows anything. */
