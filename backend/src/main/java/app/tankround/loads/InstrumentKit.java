@@ -15,6 +15,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -28,16 +30,24 @@ import java.util.stream.Stream;
  * The instruments that go along on a round, and the standards for those that are to be checked.
  *
  * <p>Of those in use that the technician or nobody holds, these go along: one to read salinity on, where the round asks for
- * it; what the technician carries and can check today, with its standard, so that it can still be done at the first
+ * it; one for each other quantity that is tested, where the register has one; what the technician carries and can check today, with its standard, so that it can still be done at the first
  * stop; and for whatever the technician carries that is suspect or condemned, another of the same kind. That one stays at
  * the depot itself. One that its checks call sound goes before all others, then the technician's own, then the first by
  * code.
  *
  * @param notes what is wrong with the choice, apart from what the round's own checks say
+ * @param kits the registered test kits for what is tested and read on no other instrument
+ * @param readOn what is tested and read on an instrument among the lines
  */
-record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
+record InstrumentKit(
+        List<LoadLine> lines, List<LoadText> notes, Map<Quantity, InstrumentView> kits, Set<Quantity> readOn) {
+
+    /** Of a business that registers nothing. */
+    static final InstrumentKit NONE = new InstrumentKit(List.of(), List.of(), Map.of(), Set.of());
 
     InstrumentKit {
+        kits = Map.copyOf(kits);
+        readOn = Set.copyOf(readOn);
         lines = List.copyOf(lines);
         notes = List.copyOf(notes);
     }
@@ -47,6 +57,7 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
      *
      * @param leavesAt when the van leaves
      * @param readsSalinity whether salinity is read on it
+     * @param tested what else is tested on it
      * @param due the checks of the day
      * @param ofRound those among them that are tasks of this round
      * @param firstStop the last place for a check
@@ -56,6 +67,7 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
             LocalDate date,
             Instant leavesAt,
             boolean readsSalinity,
+            Set<Quantity> tested,
             List<DueCheck> due,
             List<DueCheck> ofRound,
             Optional<StopShare> firstStop) {}
@@ -87,6 +99,13 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
                         each.measures(Quantity.SALINITY) && forSalinity.isPresent()
                                 ? forSalinity.filter(Candidate::isTrusted)
                                 : instead(each, candidates)));
+        asked.tested()
+                .forEach(quantity -> candidates.stream()
+                        .filter(each -> each.measures(quantity) && !each.isOutOfUse())
+                        .min(Comparator.comparing((Candidate each) -> !each.isTrusted())
+                                .thenComparing(each -> !each.isOf(asked.technician()))
+                                .thenComparing(Candidate::isKit))
+                        .ifPresent(found -> packing.test(quantity, found)));
         Map<InstrumentId, DueCheck> ofRound = byInstrument(asked.ofRound());
         candidates.stream()
                 .filter(each -> each.isOf(asked.technician()) && !each.isOutOfUse())
@@ -142,10 +161,14 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
             return status.isOutOfUse();
         }
 
+        boolean isKit() {
+            return instrument().kind().isKit();
+        }
+
         /** A test kit that nobody ever checked is taken at its maker's word. */
         boolean isTrusted() {
             return status == InstrumentStatus.SOUND
-                    || instrument().kind().isKit() && history.checks().isEmpty();
+                    || isKit() && history.checks().isEmpty();
         }
     }
 
@@ -158,6 +181,8 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
         private final Weights weights;
         private final Map<String, LoadLine> lines = new LinkedHashMap<>();
         private final List<LoadText> notes = new ArrayList<>();
+        private final Map<Quantity, InstrumentView> kits = new EnumMap<>(Quantity.class);
+        private final Set<Quantity> readOn = EnumSet.noneOf(Quantity.class);
 
         Packing(Asked asked, Weights weights) {
             this.due = byInstrument(asked.due());
@@ -192,6 +217,16 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
                         .filter(none -> !said)
                         .ifPresent(none -> notes.add(LoadText.of("loads.note.no-standard", instrument.code())));
             });
+        }
+
+        /** A kit is loaded with what it is for. */
+        void test(Quantity quantity, Candidate candidate) {
+            if (candidate.isKit()) {
+                kits.put(quantity, candidate.instrument());
+            } else {
+                readOn.add(quantity);
+                take(candidate);
+            }
         }
 
         void leave(Candidate candidate, Optional<Candidate> instead) {
@@ -233,7 +268,7 @@ record InstrumentKit(List<LoadLine> lines, List<LoadText> notes) {
         }
 
         InstrumentKit kit() {
-            return new InstrumentKit(List.copyOf(lines.values()), notes);
+            return new InstrumentKit(List.copyOf(lines.values()), notes, kits, readOn);
         }
     }
 }

@@ -65,6 +65,7 @@ final class LoadRules {
     private final VanView van;
     private final double saltYield;
     private final Weights weights;
+    private final InstrumentKit instruments;
 
     private final Map<String, Pile> saltWater = new LinkedHashMap<>();
     private final Map<String, Salinity> salinities = new LinkedHashMap<>();
@@ -75,7 +76,8 @@ final class LoadRules {
     private final List<DepotMix> mixes = new ArrayList<>();
     private final List<LoadText> notes = new ArrayList<>();
 
-    private LoadRules(VanView van, double saltYield, Weights weights) {
+    private LoadRules(VanView van, double saltYield, Weights weights, InstrumentKit instruments) {
+        this.instruments = instruments;
         this.van = van;
         this.saltYield = saltYield;
         this.weights = weights;
@@ -100,15 +102,14 @@ final class LoadRules {
      *
      * @param saltYield g of anhydrous salt in one g of the salt mix, 0.5 to 1
      * @param works in the order of the round
-     * @param instruments lines for instruments and standards, chosen by whoever knows the register
+     * @param instruments instruments, test kits and standards, chosen by whoever knows the register
      */
-    static Needs of(
-            VanView van, double saltYield, Weights weights, List<SystemWork> works, List<LoadLine> instruments) {
-        LoadRules rules = new LoadRules(van, saltYield, weights);
+    static Needs of(VanView van, double saltYield, Weights weights, List<SystemWork> works, InstrumentKit instruments) {
+        LoadRules rules = new LoadRules(van, saltYield, weights, instruments);
         works.forEach(rules::water);
         rules.waterLines();
         rules.countedLines(works);
-        rules.lines.addAll(instruments);
+        rules.lines.addAll(instruments.lines());
         rules.toolLines(works);
         rules.lines.sort(Comparator.comparing(LoadLine::group).thenComparing(LoadLine::apart));
         return new Needs(rules.lines, rules.mixes, rules.notes);
@@ -428,12 +429,15 @@ final class LoadRules {
         });
     }
 
-    /** One set for each quantity, however many systems it is tested in; salinity is read on an instrument. */
+    /**
+     * One set for each quantity, however many systems it is tested in, by its code where it is registered; salinity is read
+     * on an instrument, and so is what one goes along for.
+     */
     private void kits(List<SystemWork> works) {
         Map<Quantity, Pile> piles = new LinkedHashMap<>();
         forEachTask(works, TaskKind.TEST, (work, task) -> {
             Quantity quantity = task.quantity().orElseThrow();
-            if (quantity != Quantity.SALINITY) {
+            if (quantity != Quantity.SALINITY && !instruments.readOn().contains(quantity)) {
                 piles.computeIfAbsent(quantity, none -> Pile.shared())
                         .add(
                                 work,
@@ -449,7 +453,9 @@ final class LoadRules {
                     Optional.empty(),
                     BigDecimal.ONE,
                     LoadUnit.SET,
-                    LoadText.of("loads.item.kit", quantity),
+                    Optional.ofNullable(instruments.kits().get(quantity))
+                            .map(kit -> LoadText.of("loads.item.kit-named", quantity, kit.code(), kit.name()))
+                            .orElseGet(() -> LoadText.of("loads.item.kit", quantity)),
                     Optional.empty(),
                     mass.mass(),
                     mass.estimated(),

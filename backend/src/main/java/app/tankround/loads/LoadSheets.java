@@ -36,10 +36,12 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -111,11 +113,12 @@ public class LoadSheets implements StopDemand {
                         round.date(),
                         leavesAt,
                         readsSalinity(works),
+                        tested(works),
                         due,
                         roundChecks.among(due, round),
                         round.stops().stream().findFirst().map(this::share)),
                 weights);
-        LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit.lines());
+        LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit);
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
         return new LoadSheet(round, needs.lines(), needs.mixes(), notes, sockChecks(round, works));
@@ -127,7 +130,7 @@ public class LoadSheets implements StopDemand {
     }
 
     private StopShare share(StopView stop) {
-        return new StopShare(stop.position(), sites.require(stop.siteId()).name(), BigDecimal.ONE);
+        return new StopShare(stop.position(), sites.require(stop.siteId()).title(), BigDecimal.ONE);
     }
 
     private static boolean readsSalinity(List<SystemWork> works) {
@@ -138,6 +141,16 @@ public class LoadSheets implements StopDemand {
                                         .isPresent()
                                 || (task.kind() == TaskKind.WATER_CHANGE
                                         && work.system().kind().isSalt())));
+    }
+
+    private static Set<Quantity> tested(List<SystemWork> works) {
+        Set<Quantity> tested = EnumSet.noneOf(Quantity.class);
+        works.stream()
+                .flatMap(work -> work.tasks().stream())
+                .filter(task -> task.kind() == TaskKind.TEST)
+                .forEach(task -> tested.add(task.quantity().orElseThrow()));
+        tested.remove(Quantity.SALINITY);
+        return tested;
     }
 
     private Weights weights() {

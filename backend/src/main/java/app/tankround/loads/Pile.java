@@ -31,7 +31,7 @@ final class Pile {
     void add(SystemWork work, BigDecimal amount, LoadText working) {
         shares.merge(
                 work.position(),
-                new StopShare(work.position(), work.site().name(), amount),
+                new StopShare(work.position(), work.site().title(), amount),
                 (had, more) -> new StopShare(
                         had.position(), had.siteName(), had.amount().add(more.amount())));
         if (!workings.contains(working)) {

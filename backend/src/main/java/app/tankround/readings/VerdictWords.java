@@ -69,6 +69,9 @@ public class VerdictWords {
             "NOT_COMPENSATED",
             "ADJUSTED_AT_THIS_INSTANT");
 
+    /** Nobody sets a limit with more. */
+    private static final int MOST_DECIMALS_OF_A_LIMIT = 4;
+
     private final MessageSource messages;
 
     VerdictWords(MessageSource messages) {
@@ -204,8 +207,10 @@ public class VerdictWords {
 
     /** The target the reading was compared with, such as {@code pH 7.9 to 8.4}; empty if there was none. */
     public Optional<String> target(ReadingView reading, Locale locale) {
-        Optional<String> low = reading.assessment().targetLow().map(limit -> written(shortened(limit), locale));
-        Optional<String> high = reading.assessment().targetHigh().map(limit -> written(shortened(limit), locale));
+        Optional<String> low =
+                reading.assessment().targetLow().map(limit -> written(shortened(limit, reading), locale));
+        Optional<String> high =
+                reading.assessment().targetHigh().map(limit -> written(shortened(limit, reading), locale));
         if (low.isPresent() && high.isPresent()) {
             return Optional.of(pair("readings.range.both", low.get(), high.get(), reading, locale));
         }
@@ -334,10 +339,16 @@ public class VerdictWords {
         return number(value, places, locale) + " ± " + number(uncertainty, places, locale);
     }
 
-    private static BigDecimal shortened(BigDecimal limit) {
+    /** A limit as it was set; a converted one with the digits that the reading bears. */
+    private static BigDecimal shortened(BigDecimal limit, ReadingView reading) {
         BigDecimal plain = limit.stripTrailingZeros();
-        BigDecimal four = plain.scale() > 4 ? plain.setScale(4, RoundingMode.HALF_EVEN) : plain;
-        return four.scale() < 0 ? four.setScale(0) : four;
+        if (plain.scale() <= MOST_DECIMALS_OF_A_LIMIT) {
+            return plain.scale() < 0 ? plain.setScale(0) : plain;
+        }
+        int read = reading.value().map(BigDecimal::scale).orElse(0);
+        int bears =
+                reading.assessment().uncertainty().map(ShownDigits::decimals).orElse(MOST_DECIMALS_OF_A_LIMIT);
+        return plain.setScale(Math.min(MOST_DECIMALS_OF_A_LIMIT, Math.max(read, bears)), RoundingMode.HALF_EVEN);
     }
 
     private static String written(BigDecimal value, Locale locale) {

@@ -30,6 +30,7 @@ class WorkEntries {
 
     private static final int LONGEST_TEXT = 2000;
     private static final int LONGEST_REASON = 500;
+    private static final int MOST_TASKS = 1000;
     private static final int MOST_ANIMALS = 100_000;
 
     private final WaterSystems livestock;
@@ -53,7 +54,10 @@ class WorkEntries {
         if (planned.tasks().isEmpty()) {
             throw new FieldRefusal("position", "visits.task-unknown", due.toString());
         }
-        int position = body.whole("position", 0, planned.tasks().size() - 1);
+        int position = body.whole("position", 0, MOST_TASKS);
+        if (position >= planned.tasks().size()) {
+            throw new FieldRefusal("position", "visits.task-gone");
+        }
         TaskState state = body.choice("state", TaskState.class);
         TaskView agreed = planned.tasks().get(position);
         String field = VisitProjection.taskField(due, position);

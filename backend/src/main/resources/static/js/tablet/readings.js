@@ -12,7 +12,7 @@ const ANSWERS = ["VALUE", "BELOW_DETECTION", "ABOVE_RANGE", "BETWEEN", "NOT_MEAS
 /**
  * The readings of a system, each with its value of last time, its field and its verdict.
  *
- * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[]}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], read: () => void}} page
  * @param {any} system
  */
 export function readings(page, system) {
@@ -49,7 +49,7 @@ function places(page, system, measure) {
 /**
  * Asks for a quantity at a sample point where it is not usually measured.
  *
- * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[]}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], read: () => void}} page
  * @param {any} system
  */
 function elsewhere(page, system) {
@@ -89,7 +89,7 @@ function elsewhere(page, system) {
 }
 
 /**
- * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[]}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], read: () => void}} page
  * @param {any} system
  * @param {any} measure
  * @param {string} point where the sample is drawn; "" where no point is told apart
@@ -101,7 +101,10 @@ function reading(page, system, measure, point) {
   const last = system.samplePoints.length > 1 ? measure.last.find((/** @type {any} */ each) => (each.samplePoint ?? "") === point) : measure.last[0];
   page.names[key] = words("of-system", name, system.name);
   const field = new SavedField(page, key, name, {
-    answered: (result) => show(result.args),
+    answered: (result) => {
+      show(result.args);
+      page.read();
+    },
     refused: (result) => offer(result),
     resumed: () => changed(),
     parts: () => ({
@@ -230,7 +233,7 @@ function reading(page, system, measure, point) {
     };
     standing.replaceChildren(
       h("p", { class: "state state-strong state-signal" }, icon("untrusted"), h("span", {}, words("decides-nothing", used.code, used.statusWords))),
-      other ? h("button", { class: "button", type: "button", onclick: take }, words("take-instead", other.code)) : h("p", { class: "fine" }, words("take-none")),
+      other ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: take }, words("take-instead", other.code))) : h("p", { class: "fine" }, words("take-none")),
     );
   }
 

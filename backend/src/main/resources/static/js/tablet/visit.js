@@ -12,7 +12,10 @@ const spoken = /** @type {HTMLElement} */ (document.getElementById("spoken"));
 const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
 
 const words = await loadWords();
+const ASK_AFTER_MS = 1500;
 let sections = 0;
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let asking;
 
 const { date, technician, visit: visitId } = /** @type {Record<string, string>} */ ({ ...main.dataset });
 const loaded = await loadVisit(date, technician, visitId).catch(() => null);
@@ -20,6 +23,33 @@ if (loaded === null) {
   fact.textContent = words("not-loaded");
 } else {
   show(loaded);
+}
+
+/**
+ * What is agreed, as it stands after what was read.
+ *
+ * @param {any} page
+ * @param {any[]} due as it is shown
+ */
+async function askAnew(page, due) {
+  const fresh = await loadVisit(date, technician, visitId).catch(() => null);
+  if (fresh === null) {
+    return;
+  }
+  const changed = JSON.stringify(fresh.due) !== JSON.stringify(due);
+  due.splice(0, due.length, ...fresh.due);
+  const there = new Set(due.flatMap((each) => each.tasks.map((/** @type {any} */ _, /** @type {number} */ at) => `task/${each.id}/${at}`)));
+  [...new Set([...page.unsaved.keys(), ...page.drafts.keys("task/")])]
+    .filter((key) => key.startsWith("task/") && !there.has(key))
+    .forEach((key) => {
+      page.drafts.drop(key);
+      page.unsaved.delete(key);
+    });
+  page.told();
+  if (changed) {
+    page.redrawn.forEach((/** @type {(due: any[]) => void} */ tell) => tell(due));
+    page.say(words("redrawn"));
+  }
 }
 
 /** @param {{bundle: any, visit: any, due: any[], systems: any[], person: string}} loaded */
@@ -41,6 +71,13 @@ function show({ bundle, visit, due, systems, person }) {
     batches: bundle.batches,
     /** @type {(() => void)[]} told whenever a reading was written */
     measured: [],
+    /** @type {((due: any[]) => void)[]} told when what is agreed for this visit has changed, as by a plan drawn anew */
+    redrawn: [],
+    /** A reading that counts may draw a plan anew, and with it what is agreed. */
+    read: () => {
+      clearTimeout(asking);
+      asking = setTimeout(() => void askAnew(page, due), ASK_AFTER_MS);
+    },
     say: (/** @type {string} */ text) => {
       spoken.textContent = text;
     },
@@ -122,10 +159,12 @@ function systemParts(page, system, due) {
     system.eaten ? h("p", { class: "say" }, words("eaten")) : null,
     h("p", {}, h("a", { href: `/emergencies?system=${system.id}` }, words("emergencies"))),
   ];
+  const tasks = h("div", {}, work(page, system, due));
+  page.redrawn.push((/** @type {any[]} */ fresh) => tasks.replaceChildren(work(page, system, fresh)));
   return [
     section("readings", words("readings"), name, ...cautions, system.salt ? sump(page, system) : null, readings(page, system)),
     section("water", words("change"), name, waterChange(page, system, due)),
-    section("work", words("work"), name, work(page, system, due), film(page, system), socks(page, system, due), doses(page, system)),
+    section("work", words("work"), name, tasks, film(page, system), socks(page, system, due), doses(page, system)),
     section("livestock", words("livestock"), name, livestock(page, system)),
   ];
 }
@@ -250,12 +289,15 @@ function waterChange(page, system, due) {
   const because = entry(words("change-because"), { value: stored.because ?? "", onchange: () => save() });
   because.element.hidden = !stored.because;
   // What was missed at an earlier visit is not made up for twice.
-  const agreed = new Set(due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : []))));
-  if (agreed.size > 0) {
-    const hint = h("p", { class: "hint", id: newId() }, words("out-agreed", [...agreed].join(" + ")));
-    out.input.setAttribute("aria-describedby", hint.id);
-    out.element.append(hint);
-  }
+  const hint = h("p", { class: "hint", id: newId() });
+  const agree = (/** @type {any[]} */ fresh) => {
+    const agreed = new Set(fresh.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : []))));
+    hint.textContent = agreed.size > 0 ? words("out-agreed", [...agreed].join(" + ")) : "";
+  };
+  agree(due);
+  page.redrawn.push(agree);
+  out.input.setAttribute("aria-describedby", hint.id);
+  out.element.append(hint);
   return h("div", {}, h("div", { class: "columns-3" }, out.element, into.element, salinity.element, scale.element, batch.element), field.element, because.element);
 
   async function save() {
@@ -309,7 +351,7 @@ function scaleOf(page, measure, stored, label, changed) {
 function work(page, system, due) {
   const tasks = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.map((/** @type {any} */ task, /** @type {number} */ position) => ({ ...task, position, plannedVisit: each.id })));
   const facts = h("p", { class: "facts" });
-  const fields = tasks.map((task) => new SavedField(page, `task/${task.plannedVisit}/${task.position}`, task.words, { answered: () => count() }));
+  const fields = tasks.map((task) => new SavedField(page, `task/${task.plannedVisit}/${task.position}`, task.words, { answered: () => count(), refused: gone }));
   count();
   const list = h("ul", { class: "ticks" }, tasks.map((task, at) => line(task, fields[at])));
   page.measured.push(count);
@@ -318,6 +360,14 @@ function work(page, system, due) {
   function count() {
     const done = tasks.filter((task, at) => measured(task) || fields[at].body?.state === "DONE").length;
     facts.textContent = words("agreed", done, tasks.length);
+  }
+
+  /** A task that a plan has taken back goes from the page too. @param {any} result */
+  function gone(result) {
+    if (result.code === "visits.task-gone") {
+      page.read();
+    }
+    return null;
   }
 
   /** A test is done by its reading, at whichever sample point. @param {any} task */

@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import static app.tankround.testing.TestInstruments.check;
+import static app.tankround.testing.TestInstruments.electrode;
 import static app.tankround.testing.TestInstruments.history;
 import static app.tankround.testing.TestInstruments.instrument;
 import static app.tankround.testing.TestInstruments.standard;
@@ -11,12 +12,16 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.ChosenStandard;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.schedule.DueCheck;
+import app.tankround.schedule.TaskView;
+import app.tankround.testing.TestInstruments;
+import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
@@ -44,6 +49,36 @@ class InstrumentKitTests {
                         .lines())
                 .extracting(LoadLine::key)
                 .containsExactly("instrument:C-2");
+    }
+
+    @Test
+    void takesAnInstrumentForWhatIsTestedAndNamesTheKitWhereThereIsNoOther() {
+        CalibrationHistory electrode = history(electrode("P-1"), List.of());
+        CalibrationHistory kit = history(TestInstruments.kit("K-NO3", Quantity.NITRATE), List.of());
+        CalibrationHistory ofAnother = history(TestInstruments.kit("K-PO4", Quantity.PHOSPHATE), List.of());
+
+        InstrumentKit chosen = InstrumentKit.choose(
+                List.of(electrode, kit, ofAnother), asked(false, List.of(), List.of()), Work.weights());
+
+        assertThat(chosen.lines()).extracting(LoadLine::key).containsExactly("instrument:P-1");
+        assertThat(chosen.readOn()).containsExactly(Quantity.PH);
+        assertThat(chosen.kits()).containsOnlyKeys(Quantity.NITRATE);
+        LoadRules.Needs needs = LoadRules.of(
+                Work.van(25, 1.2),
+                0.9,
+                Work.weights(),
+                List.of(Work.at(1)
+                        .does(
+                                TaskView.test(Quantity.PH),
+                                TaskView.test(Quantity.NITRATE),
+                                TaskView.test(Quantity.CALCIUM))),
+                chosen);
+        assertThat(needs.lines().stream()
+                        .filter(line -> line.group() == LoadGroup.TEST_KITS)
+                        .map(LoadLine::item))
+                .containsExactly(
+                        LoadText.of("loads.item.kit-named", Quantity.NITRATE, "K-NO3", "Meter"),
+                        LoadText.of("loads.item.kit", Quantity.CALCIUM));
     }
 
     @Test
@@ -159,6 +194,7 @@ class InstrumentKitTests {
                 TODAY,
                 LEAVES,
                 readsSalinity,
+                Set.of(Quantity.PH, Quantity.NITRATE),
                 due,
                 due.stream()
                         .filter(check -> ofRound.stream()

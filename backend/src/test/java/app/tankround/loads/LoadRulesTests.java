@@ -32,7 +32,7 @@ class LoadRulesTests {
     @Test
     void weighsDrumsOfSaltWaterWithTheirContentsAndTheirOwnMass() {
         LoadRules.Needs needs = LoadRules.of(
-                Work.van(100, 4), 1, Work.weights(), List.of(Work.at(1).does(TEN_PERCENT)), List.of());
+                Work.van(100, 4), 1, Work.weights(), List.of(Work.at(1).does(TEN_PERCENT)), InstrumentKit.NONE);
         LoadLine drum = only(needs, LoadGroup.SALT_WATER);
         assertThat(drum.amount()).isEqualByComparingTo("1");
         assertThat(drum.each().orElseThrow().kilograms()).isCloseTo(102.3341 + 4, byLessThan(0.02));
@@ -42,7 +42,7 @@ class LoadRulesTests {
     @Test
     void mixesSaltWaterAtTheDepotWithoutLoadingItsSalt() {
         LoadRules.Needs needs =
-                LoadRules.of(VAN, 1, Work.weights(), List.of(Work.at(1).does(TEN_PERCENT)), List.of());
+                LoadRules.of(VAN, 1, Work.weights(), List.of(Work.at(1).does(TEN_PERCENT)), InstrumentKit.NONE);
         DepotMix mix = needs.mixes().getFirst();
         assertThat(mix.volume().litres()).isEqualTo(100);
         assertThat(mix.product().kilograms()).isCloseTo(3.5986, byLessThan(0.002));
@@ -54,7 +54,7 @@ class LoadRulesTests {
     @Test
     void loadsDrySaltWhereTheSiteHasRoDiWaterAndABarrel() {
         SystemWork work = Work.at(1).site(true, true, true).does(TEN_PERCENT);
-        LoadRules.Needs needs = LoadRules.of(VAN, 0.9, Work.weights(), List.of(work), List.of());
+        LoadRules.Needs needs = LoadRules.of(VAN, 0.9, Work.weights(), List.of(work), InstrumentKit.NONE);
         LoadLine salt = only(needs, LoadGroup.DRY_SALT);
         assertThat(salt.unit()).isEqualTo(LoadUnit.KILOGRAM);
         assertThat(salt.amount()).isEqualByComparingTo("4.00");
@@ -242,7 +242,7 @@ class LoadRulesTests {
     }
 
     private static LoadRules.Needs needs(SystemWork... works) {
-        return LoadRules.of(VAN, 0.9, Work.weights(), List.of(works), List.of());
+        return LoadRules.of(VAN, 0.9, Work.weights(), List.of(works), InstrumentKit.NONE);
     }
 
     private static List<LoadGroup> groups(SystemWork work) {

@@ -44,6 +44,11 @@ public final class TestInstruments {
         return instrument(code, InstrumentKind.PH_METER, Quantity.PH, MeasurementUnit.PH_UNIT, null, null);
     }
 
+    /** A colour kit that nobody holds and nobody checked. */
+    public static InstrumentView kit(String code, Quantity quantity) {
+        return instrument(code, InstrumentKind.COLOUR_KIT, quantity, MeasurementUnit.MILLIGRAMS_PER_LITRE, null, null);
+    }
+
     private static InstrumentView instrument(
             String code,
             InstrumentKind kind,

@@ -373,13 +373,14 @@ class ChemistryModuleTests {
     @Test
     void mixesSaltWater() {
         assertSameInBrowser(refusing(i -> {
-            double litres = between(0, 2000);
+            double litres = input(i + 1, 0, 2000);
             double s = input(i + 3, 0, 50, 42);
             double t = input(i + 7, -2, 40);
+            double cold = input(i + 5, -2, 40);
             double yield = input(i, 0.5, 1);
-            return Call.of("saltBatch", List.of(litres, s, t, 20.0, yield), () -> {
+            return Call.of("saltBatch", List.of(litres, s, t, cold, yield), () -> {
                 SaltWater.Batch batch = SaltWater.mix(
-                        new Volume(litres), new Salinity(s), new Temperature(t), new Temperature(20), yield);
+                        new Volume(litres), new Salinity(s), new Temperature(t), new Temperature(cold), yield);
                 return Map.of(
                         "litres", batch.volume().litres(),
                         "salinity", batch.salinity().practical(),
@@ -390,35 +391,33 @@ class ChemistryModuleTests {
             });
         }));
         assertSameInBrowser(refusing(i -> {
-            double litres = between(0, 2000);
+            double litres = input(i + 1, 0, 2000);
             double from = input(i + 3, 0, 50, 42);
-            double to = i % 10 == 0 ? onOrBeside(from) : between(0, 50);
+            double to = i % 10 == 0 ? onOrBeside(from) : input(i + 5, 0, 50);
+            double t = input(i + 2, -2, 40);
             double yield = input(i + 7, 0.5, 1);
             return Call.of(
                     "productToRaise",
-                    List.of(litres, from, to, 25.0, yield),
+                    List.of(litres, from, to, t, yield),
                     () -> SaltWater.productToRaise(
-                                    new Volume(litres),
-                                    new Salinity(from),
-                                    new Salinity(to),
-                                    new Temperature(25),
-                                    yield)
+                                    new Volume(litres), new Salinity(from), new Salinity(to), new Temperature(t), yield)
                             .kilograms());
         }));
         assertSameInBrowser(refusing(i -> {
-            double litres = between(0, 2000);
+            double litres = input(i + 1, 0, 2000);
             double from = input(i + 3, 0, 50, 42);
-            double replacement = i % 2 == 0 ? 0 : between(0, 50);
-            double to = i % 10 == 0 ? onOrBeside(i % 20 == 0 ? from : replacement) : between(0, 50);
+            double replacement = i % 2 == 0 ? 0 : input(i + 6, 0, 50);
+            double to = i % 10 == 0 ? onOrBeside(i % 20 == 0 ? from : replacement) : input(i + 5, 0, 50);
+            double t = input(i + 2, -2, 40);
             return Call.of(
                     "litresToSwap",
-                    List.of(litres, from, to, replacement, 25.0),
+                    List.of(litres, from, to, replacement, t),
                     () -> SaltWater.volumeToSwap(
                                     new Volume(litres),
                                     new Salinity(from),
                                     new Salinity(to),
                                     new Salinity(replacement),
-                                    new Temperature(25))
+                                    new Temperature(t))
                             .litres());
         }));
     }
@@ -438,7 +437,7 @@ class ChemistryModuleTests {
         }));
         assertSameInBrowser(refusing(i -> {
             double from = input(i + 3, 0, 50);
-            double to = between(0, 50);
+            double to = input(i + 5, 0, 50);
             double share = input(i, 0, 1, (to - from) / (45 - from), Math.abs(to - from) / from);
             return Call.of(
                     "replacementSalinity",
@@ -448,7 +447,7 @@ class ChemistryModuleTests {
         }));
         assertSameInBrowser(refusing(i -> {
             double from = input(i + 3, 0, 50);
-            double to = i % 10 == 5 ? onOrBeside(from) : between(0, 50);
+            double to = i % 10 == 5 ? onOrBeside(from) : input(i + 7, 0, 50);
             double perDay = input(i, 0.05, 2.6, 1.3);
             return Call.of(
                     "salinityRamp",

@@ -13,6 +13,7 @@ import app.tankround.followups.Followups;
 import app.tankround.followups.Urgency;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.Uuids;
+import app.tankround.readings.Answer;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.Bench;
 import app.tankround.readings.NewReading;
@@ -201,6 +202,15 @@ class ReadingGroundsTests {
 
         clock.advance(Duration.ofMinutes(10));
         readings.record(ammonia("0.4", kit));
+
+        FollowupView deadly = matters().getFirst();
+        assertThat(deadly.urgency()).isEqualTo(Urgency.NOW);
+        assertThat(pages.page(Role.OFFICE, "/")).contains("the ammonia is above its limit, and it kills");
+        assertThat(pages.page(Role.OFFICE, deadly.page()))
+                .contains("Dangerous: ammonia kills", "Begin with the emergency plan at once");
+
+        clock.advance(Duration.ofMinutes(10));
+        readings.record(ammonia("0.05", kit).withAnswer(Answer.BELOW_DETECTION));
 
         assertThat(matters()).isEmpty();
     }
