@@ -79,6 +79,22 @@ class VerdictWordsTests {
                 .matches("The instrument had never been checked; it may be off by [0-9.]+ °C\\.");
     }
 
+    /** The target is set as a gravity; its ends in mS/cm are no better known than what was read. */
+    @Test
+    void showsATargetOnAnotherScaleWithTheDigitsThatTheReadingBears() {
+        ReadingView reading = recorded(NewReading.of(
+                id(),
+                system,
+                Quantity.SALINITY,
+                new BigDecimal("50"),
+                MeasurementUnit.MILLISIEMENS_PER_CENTIMETRE,
+                clock.instant(),
+                person));
+
+        assertThat(words.target(reading, Locale.UK))
+                .hasValueSatisfying(text -> assertThat(text).matches("\\d+(\\.\\d\\d?)? to \\d+(\\.\\d\\d?)? mS/cm"));
+    }
+
     private ReadingView recorded(NewReading reading) {
         return readings.require(readings.record(reading).id());
     }

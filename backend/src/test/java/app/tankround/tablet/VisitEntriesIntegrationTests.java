@@ -33,6 +33,7 @@ import java.time.Duration;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.UUID;
 import java.util.concurrent.Callable;
@@ -70,6 +71,9 @@ class VisitEntriesIntegrationTests {
 
     @Autowired
     private Followups followups;
+
+    @Autowired
+    private PageWords words;
 
     @Autowired
     private ReadingService readings;
@@ -221,6 +225,13 @@ class VisitEntriesIntegrationTests {
         EntryAnswer second = inbox.take(fixture.entry(stop, "visit.reading", high, low));
         assertThat(String.valueOf(second.args().get("words")))
                 .contains("disagree by more than their uncertainties allow", "Measure the sample once more with both");
+    }
+
+    @Test
+    void callsAKindOfAnswerAtTheVisitWhatItIsCalledInTheOffice() {
+        assertThat(words.in(Locale.UK))
+                .containsEntry("answer.BELOW_DETECTION", "Below what the method can see")
+                .containsEntry("answer.NOT_MEASURED", "Not measured");
     }
 
     /** 34 °C is 7 above the target of 23 to 27, 22 °C one below it; a thermometer is off by far less. */
@@ -483,8 +494,8 @@ class VisitEntriesIntegrationTests {
         take("visit.dose", dose);
         take("visit.water-change", change);
 
-        inbox.take(fixture.entry(stop, "visit.dose", dose.replace("30", "3"), dose));
-        inbox.take(fixture.entry(stop, "visit.water-change", change.replace("40", "44"), change));
+        inbox.take(fixture.entry(stop, "visit.dose", dose.replace("'30'", "'3'"), dose));
+        inbox.take(fixture.entry(stop, "visit.water-change", change.replace("'40'", "'44'"), change));
 
         ReadingView reading = readings.byVisit(stop.visit()).getFirst();
         assertThat(decisions.restingOn(List.of(reading.id())).get(reading.id()))

@@ -355,6 +355,7 @@ class CalculationsIntegrationTests {
         assertThat(program.calculate("seawater-density", SEAWATER).statusCode()).isEqualTo(200);
         assertThat(person.send("GET", "/account", "").body())
                 .contains("Spreadsheet in the van")
+                .containsPattern("\\d{1,2} \\p{L}{3,4} 20\\d\\d, \\d\\d:\\d\\d")
                 .doesNotContain(secret);
 
         assertThat(new Caller()
