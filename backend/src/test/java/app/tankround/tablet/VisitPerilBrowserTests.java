@@ -219,6 +219,11 @@ class VisitPerilBrowserTests {
         assertThat(warm.locator(".field-error")).containsText("Lot of the test kit: 90 characters");
         assertThat(warm.getByLabel("Lot of the test kit")).hasAttribute("aria-invalid", "true");
         warm.getByLabel("Lot of the test kit").fill("T-1");
+        warm.getByLabel("Answer").selectOption("NOT_MEASURED");
+        warm.getByLabel("Why").fill("w".repeat(301));
+        warm.getByLabel("Why").blur();
+        assertThat(warm.locator(".field-error")).containsText("Why: 301 characters");
+        warm.getByLabel("Answer").selectOption("VALUE");
         warm.getByLabel("Lot of the test kit").blur();
         PersonAtBrowser.allIsSaved(page);
 
