@@ -135,6 +135,8 @@ public class DoseGuard {
     /** A product that was given although no limit is known for it, to so many systems, last on that day. */
     public record Unlimited(String product, int systems, LocalDate last) {}
 
+    private record Kept(boolean first, List<String> replaced) {}
+
     private record Given(String product, double amount, String unit, Instant at) {}
 
     /** Refusals of what kills or harms the animals that are there. */
@@ -147,8 +149,12 @@ public class DoseGuard {
     /** Refusals because of who will eat the animals. */
     private static final Set<String> EATEN = Set.of("plans.dose.eaten", "plans.dose.eaten-unknown");
 
-    /** What was looked at: what to know of the dose, and the codes of what spoke against one that was given all the same. */
-    public record Looked(List<Note> notes, Set<String> against) {
+    /**
+     * What was looked at: what to know of the dose, and the codes of what spoke against one that was given all the same.
+     *
+     * @param entered whether it is a tick beside an entry of the visit, which was looked at and counts
+     */
+    public record Looked(List<Note> notes, Set<String> against, boolean entered) {
 
         public Looked {
             notes = List.copyOf(notes);
@@ -192,6 +198,9 @@ public class DoseGuard {
      */
     @Transactional(readOnly = true)
     public Looked check(Dose dose) {
+        if (dose.agreed() && isEntered(dose)) {
+            return new Looked(List.of(), Set.of(), true);
+        }
         Optional<DoseRuleView> rule = rules.of(dose.product());
         Optional<Salt> salt = salt(dose.product());
         DoseKind kind = kind(dose.product(), rule);
@@ -224,7 +233,7 @@ public class DoseGuard {
             boolean danger = against.stream().anyMatch(code -> DANGERS.contains(code) || EATEN.contains(code));
             notes.addFirst(new Note(danger ? "plans.dose.given-in-danger" : "plans.dose.given-against", List.of()));
         }
-        return new Looked(notes, against);
+        return new Looked(notes, against, false);
     }
 
     private static void hold(Dose dose, Set<String> against, Runnable rule) {
@@ -277,29 +286,26 @@ public class DoseGuard {
      * @return keys of the ticked tasks whose place it takes; empty for a tick that adds nothing
      */
     public Optional<List<String>> given(Dose dose, Looked looked) {
-        if (dose.agreed() && isEntered(dose)) {
+        if (looked.entered()) {
             return Optional.empty();
         }
-        List<String> replaced = dose.agreed()
-                ? List.of()
-                : jdbc.sql("""
-                        delete from dose_given
-                        where visit_id = :visit and agreed and water_system_id = :system
-                            and lower(product) = lower(:product)
-                        returning key
-                        """)
-                        .param("visit", dose.visit())
-                        .param("system", dose.system().id().value())
-                        .param("product", dose.product().strip())
-                        .query((row, number) -> row.getString("key"))
-                        .list();
-        boolean first = jdbc.sql("""
-                        insert into dose_given (key, visit_id, agreed, water_system_id, product, amount, unit, given_at)
-                        values (:key, :visit, :agreed, :system, :product, :amount, :unit, :at)
-                        on conflict (key) do update
-                        set product = excluded.product, amount = excluded.amount, unit = excluded.unit,
-                            given_at = excluded.given_at
-                        returning xmax = 0
+        Kept kept = jdbc.sql("""
+                        with replaced as (
+                            delete from dose_given
+                            where visit_id = :visit and agreed and not :agreed and water_system_id = :system
+                                and lower(product) = lower(:product)
+                            returning key
+                        ),
+                        kept as (
+                            insert into dose_given (
+                                key, visit_id, agreed, water_system_id, product, amount, unit, given_at)
+                            values (:key, :visit, :agreed, :system, :product, :amount, :unit, :at)
+                            on conflict (key) do update
+                            set product = excluded.product, amount = excluded.amount, unit = excluded.unit,
+                                given_at = excluded.given_at
+                            returning xmax = 0 as first
+                        )
+                        select first, array(select key from replaced) as replaced from kept
                         """)
                 .param("key", dose.key())
                 .param("visit", dose.visit())
@@ -309,13 +315,14 @@ public class DoseGuard {
                 .param("amount", dose.amount())
                 .param("unit", dose.unit())
                 .param("at", dose.at().atOffset(ZoneOffset.UTC))
-                .query(Boolean.class)
+                .query((row, number) -> new Kept(row.getBoolean("first"), List.of((String[])
+                        row.getArray("replaced").getArray())))
                 .single();
-        if (!first) {
+        if (!kept.first()) {
             followups.settleTopic(topic(dose.key()), "plans.dose.corrected");
         }
         tell(dose, looked.against());
-        return Optional.of(replaced);
+        return Optional.of(kept.replaced());
     }
 
     /** A dose that was not given after all. */
@@ -439,25 +446,29 @@ public class DoseGuard {
         if (rule.kind() == DoseKind.CONDITIONER) {
             return;
         }
-        rule.leastHours()
-                .ifPresent(hours -> doses(dose, Duration.ofHours(hours)).stream()
-                        .filter(given ->
-                                given.product().equalsIgnoreCase(dose.product().strip()))
-                        .findFirst()
-                        .ifPresent(earlier -> {
-                            throw new FieldRefusal(
-                                    "product",
-                                    "plans.dose.too-soon",
-                                    dose.product(),
-                                    hours,
-                                    words().moment(earlier.at(), business.zone()));
-                        }));
+        Duration apart = Duration.ofHours(rule.leastHours().orElse(0));
+        List<Given> near = doses(dose, apart.compareTo(DAY) > 0 ? apart : DAY).stream()
+                .filter(given -> given.product().equalsIgnoreCase(dose.product().strip()))
+                .toList();
+        near.stream().filter(given -> isWithin(given, dose, apart)).findFirst().ifPresent(earlier -> {
+            throw new FieldRefusal(
+                    "product",
+                    "plans.dose.too-soon",
+                    dose.product(),
+                    apart.toHours(),
+                    words().moment(earlier.at(), business.zone()));
+        });
         if (rule.mostPerDay().isPresent()) {
             if (!rule.unit().equals(dose.unit())) {
                 throw new FieldRefusal("unit", "plans.dose.other-unit", dose.unit(), rule.unit());
             }
             double most = rule.mostPerDay().get() * dose.system().netVolume().litres() / 100;
-            refuseAbove(dose, most - sum(dose, dose.product()), most);
+            double given = near.stream()
+                    .filter(earlier ->
+                            isWithin(earlier, dose, DAY) && earlier.unit().equals(dose.unit()))
+                    .mapToDouble(Given::amount)
+                    .sum();
+            refuseAbove(dose, most - given, most);
         }
     }
 
@@ -590,12 +601,8 @@ public class DoseGuard {
         return text.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]", "");
     }
 
-    private double sum(Dose dose, String product) {
-        return doses(dose, DAY).stream()
-                .filter(given -> given.product().equalsIgnoreCase(product.strip())
-                        && given.unit().equals(dose.unit()))
-                .mapToDouble(Given::amount)
-                .sum();
+    private static boolean isWithin(Given given, Dose dose, Duration apart) {
+        return Duration.between(given.at(), dose.at()).abs().compareTo(apart) < 0;
     }
 
     /**

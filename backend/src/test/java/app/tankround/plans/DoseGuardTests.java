@@ -151,7 +151,7 @@ class DoseGuardTests {
         String product = "Blue bottle " + UUID.randomUUID();
         assertThat(guard.check(dose("a", product, 400, clock.instant(), null)))
                 .isEqualTo(new DoseGuard.Looked(
-                        List.of(new DoseGuard.Note("plans.dose.no-limit", List.of(product))), Set.of()));
+                        List.of(new DoseGuard.Note("plans.dose.no-limit", List.of(product))), Set.of(), false));
         give(dose("a", product, 400, clock.instant(), null));
         String limited = rule(DoseKind.SUPPLEMENT, 24, 100.0);
         give(dose("b", limited, 1, clock.instant(), null));
