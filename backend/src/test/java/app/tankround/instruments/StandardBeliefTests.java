@@ -126,15 +126,21 @@ class StandardBeliefTests {
     @Test
     void countsTheDayOfDisbeliefWhereTheBusinessIs() {
         new TestBusiness(jdbc);
-        Instant night = Instant.parse("2026-02-09T23:30:00Z");
-        bench.check(instrument, doubted, night, "1.0266", "1.0266");
-        bench.check(instrument, doubted, night.minus(Duration.ofHours(1)), "1.0266", "1.0266");
+        String zone = jdbc.sql("select zone from business").query(String.class).single();
+        jdbc.sql("update business set zone = 'Europe/Amsterdam'").update();
+        try {
+            Instant night = Instant.parse("2026-02-09T23:30:00Z");
+            bench.check(instrument, doubted, night, "1.0266", "1.0266");
+            bench.check(instrument, doubted, night.minus(Duration.ofHours(1)), "1.0266", "1.0266");
 
-        doubt(doubted, Instant.parse("2026-02-10T00:00:00Z"));
+            doubt(doubted, Instant.parse("2026-02-10T00:00:00Z"));
 
-        assertThat(calibrations.of(instrument))
-                .extracting(CalibrationView::standardState)
-                .containsExactly(StandardState.SOUND, StandardState.SUSPICIOUS);
+            assertThat(calibrations.of(instrument))
+                    .extracting(CalibrationView::standardState)
+                    .containsExactly(StandardState.SOUND, StandardState.SUSPICIOUS);
+        } finally {
+            jdbc.sql("update business set zone = :zone").param("zone", zone).update();
+        }
     }
 
     /** Two bottles condemned it; that one of them is believed no more brings it back only by a person. */
