@@ -206,7 +206,7 @@ class SignInIntegrationTests {
         "/rounds, date=nope, 200",
         "/instruments/new, version=0&code=FK&name=X&kind=THERMOMETER&quantity=TEMPERATURE&unit=DEGREE_CELSIUS"
                 + "&resolution=0.1&permittedError=0.2&checkIntervalDays=30"
-                + "&holder=00000000-0000-0000-0000-000000000000, 409",
+                + "&holder=00000000-0000-0000-0000-000000000000, 200",
     })
     void answersATamperedFormWithoutAFault(String path, String form, int status) throws Exception {
         var visitor = new Visitor(port);
