@@ -3,7 +3,10 @@ package app.tankround.persistence;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatCode;
 
+import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.ReasonCode;
+import app.tankround.chemistry.UncertaintySource;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.readings.Answer;
 import app.tankround.testing.TestDatabase;
@@ -30,31 +33,33 @@ import org.springframework.jdbc.datasource.SingleConnectionDataSource;
 class UpgradeTests {
 
     /** Schema versions that were released, each with its rows in {@code upgrade/rows-of-VERSION.sql}. Only added to. */
-    private static final List<String> RELEASED = List.of("202611251631");
+    private static final List<String> RELEASED = List.of("202611251631", "202611260240");
 
     /**
-     * Tables whose data a later migration moves on purpose, each with the query that finds the columns of then in the
-     * newest schema, under their old names and in the old types.
+     * By released version the tables whose data a later migration moves on purpose, each with the query that finds the
+     * columns of then in the newest schema, under their old names and in the old types.
      */
-    private static final Map<String, String> MOVED = Map.of(
-            "assessment", """
-            select a.*, w.reading_id is not null as latest
-            from assessment a
-            left join newest_assessment w on w.assessment_id = a.id
-            """,
-            "instrument", """
-            select id, code, name,
-                case when kind in ('TITRATION_KIT', 'COLOUR_KIT') then 'TEST_KIT' else kind end as kind,
-                quantity, unit, gravity_reference, graduation, resolution, permitted_error, check_interval_days, lot,
-                expires_on, purchased_on, retired_on, holder_id, version
-            from instrument
-            """,
-            "calibration", """
-            select id, code, instrument_id, standard_id, performed_at, person_id, as_found[1] as as_found,
-                as_left[1] as as_left, standard_value, standard_unit, standard_uncertainty, standard_lot, temperature_c,
-                note, recorded_at
-            from calibration
-            """);
+    private static final Map<String, Map<String, String>> MOVED = Map.of(
+            "202611251631",
+            Map.of(
+                    "assessment", """
+                    select a.*, w.reading_id is not null as latest
+                    from assessment a
+                    left join newest_assessment w on w.assessment_id = a.id
+                    """,
+                    "instrument", """
+                    select id, code, name,
+                        case when kind in ('TITRATION_KIT', 'COLOUR_KIT') then 'TEST_KIT' else kind end as kind,
+                        quantity, unit, gravity_reference, graduation, resolution, permitted_error, check_interval_days, lot,
+                        expires_on, purchased_on, retired_on, holder_id, version
+                    from instrument
+                    """,
+                    "calibration", """
+                    select id, code, instrument_id, standard_id, performed_at, person_id, as_found[1] as as_found,
+                        as_left[1] as as_left, standard_value, standard_unit, standard_uncertainty, standard_lot,
+                        temperature_c, note, recorded_at
+                    from calibration
+                    """));
 
     private static final String NEWEST = "latest";
     private static final Pattern ALLOWED_VALUE = Pattern.compile("'([^']*)'::text");
@@ -62,6 +67,7 @@ class UpgradeTests {
     @ParameterizedTest
     @FieldSource("RELEASED")
     void keepsEveryRowOfAReleasedVersionAsItWas(String version) throws IOException {
+        Map<String, String> moved = MOVED.getOrDefault(version, Map.of());
         try (var database = new Database()) {
             database.fill(version);
             Map<String, List<String>> tables = database.tables();
@@ -70,11 +76,11 @@ class UpgradeTests {
             database.migrate(NEWEST);
 
             Map<String, List<String>> newest = database.tables();
-            tables.forEach((table, columns) -> assertThat(MOVED.containsKey(table)
+            tables.forEach((table, columns) -> assertThat(moved.containsKey(table)
                             || newest.getOrDefault(table, List.of()).containsAll(columns))
                     .as("%s %s is still there, or MOVED says where it went", table, columns)
                     .isTrue());
-            Map<String, List<Map<String, Object>>> after = database.rows(tables, MOVED);
+            Map<String, List<Map<String, Object>>> after = database.rows(tables, moved);
             before.forEach(
                     (table, rows) -> assertThat(after.get(table)).as(table).containsAll(rows));
         }
@@ -118,6 +124,15 @@ class UpgradeTests {
             database.texts("select instrument_status from assessment where instrument_status is not null")
                     .forEach(code ->
                             assertThatCode(() -> InstrumentStatus.valueOf(code)).doesNotThrowAnyException());
+            database.texts("select reason ->> 'code' from assessment, jsonb_array_elements(reasons) as reason")
+                    .forEach(code ->
+                            assertThatCode(() -> ReasonCode.valueOf(code)).doesNotThrowAnyException());
+            database.textsIfAny("select decision_rule from assessment where decision_rule is not null")
+                    .forEach(code ->
+                            assertThatCode(() -> DecisionRule.valueOf(code)).doesNotThrowAnyException());
+            database.textsIfAny("select part ->> 'source' from assessment, jsonb_array_elements(budget) as part")
+                    .forEach(code -> assertThatCode(() -> UncertaintySource.valueOf(code))
+                            .doesNotThrowAnyException());
             database.texts("select answer from reading")
                     .forEach(code -> assertThatCode(() -> Answer.valueOf(code)).doesNotThrowAnyException());
             database.texts("select quantity from reading union select quantity from target")
@@ -207,11 +222,17 @@ class UpgradeTests {
         }
 
         List<String> texts(String query) {
+            List<String> texts = textsIfAny(query);
+            assertThat(texts).isNotEmpty();
+            return texts;
+        }
+
+        /** Of something that not every version knew. */
+        List<String> textsIfAny(String query) {
             List<String> texts = new ArrayList<>();
             jdbc.query(query, row -> {
                 texts.add(row.getString(1));
             });
-            assertThat(texts).isNotEmpty();
             return texts;
         }
 
