@@ -37,12 +37,19 @@ public final class CsvRow {
 
     /** A plain decimal number with a point. */
     public Optional<BigDecimal> number(String column) {
-        return text(column).map(value -> {
-            if (value.length() > LONGEST_NUMBER || !value.matches("-?\\d+(\\.\\d+)?")) {
-                throw new CsvRefusal(column, "csv.number-malformed", value);
-            }
-            return new BigDecimal(value);
-        });
+        return text(column).map(value -> number(column, value));
+    }
+
+    /**
+     * One of several in a field.
+     *
+     * @throws CsvRefusal if it is not a plain decimal number with a point
+     */
+    public static BigDecimal number(String column, String value) {
+        if (value.length() > LONGEST_NUMBER || !value.matches("-?\\d+(\\.\\d+)?")) {
+            throw new CsvRefusal(column, "csv.number-malformed", value);
+        }
+        return new BigDecimal(value);
     }
 
     public BigDecimal requiredNumber(String column) {

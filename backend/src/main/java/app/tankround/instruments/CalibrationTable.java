@@ -122,11 +122,7 @@ class CalibrationTable implements CsvTable {
         for (String text : row.text(column + "_repeats").stream()
                 .flatMap(repeats -> Stream.of(repeats.split(" ")))
                 .toList()) {
-            try {
-                readings.add(new BigDecimal(text));
-            } catch (NumberFormatException malformed) {
-                throw new CsvRefusal(column + "_repeats", "csv.number-malformed", text);
-            }
+            readings.add(CsvRow.number(column + "_repeats", text));
         }
         return readings;
     }

@@ -12,6 +12,7 @@ import tools.jackson.databind.JsonNode;
 final class EntryReader {
 
     private static final int LONGEST_NAME = 80;
+    private static final int MOST_DIGITS = 1000;
     private static final int TIME_ORDERED = 7;
     private static final int LAST_YEAR = 9999;
 
@@ -55,21 +56,24 @@ final class EntryReader {
         return value.stringValue();
     }
 
-    /** The database keeps every character but U+0000, neither as text nor inside JSON. */
+    /** The database keeps neither U+0000, as text or inside JSON, nor a number of more digits than anybody writes. */
     private static void refuseUnkeepable(JsonNode sent, String... names) {
         for (String name : names) {
-            if (hasNul(sent.path(name))) {
+            if (isUnkeepable(sent.path(name))) {
                 throw malformed(sent, name);
             }
         }
     }
 
-    private static boolean hasNul(JsonNode node) {
+    private static boolean isUnkeepable(JsonNode node) {
         if (node.isString()) {
             return node.stringValue().indexOf('\0') >= 0;
         }
+        if (node.isBigDecimal()) {
+            return Math.abs((long) node.decimalValue().scale()) > MOST_DIGITS;
+        }
         return node.propertyNames().stream().anyMatch(name -> name.indexOf('\0') >= 0)
-                || node.valueStream().anyMatch(EntryReader::hasNul);
+                || node.valueStream().anyMatch(EntryReader::isUnkeepable);
     }
 
     private static Optional<UUID> uuid(JsonNode sent, String name) {

@@ -117,13 +117,19 @@ final class EntryBody {
         return !body.path(field).isMissingNode() && flag(field);
     }
 
-    Optional<LocalDate> optionalDate(String field) {
+    /** A day such as {@code 2026-11-25}, from {@code first} to {@code last}. */
+    Optional<LocalDate> optionalDate(String field, LocalDate first, LocalDate last) {
         return string(field).map(text -> {
+            LocalDate day;
             try {
-                return LocalDate.parse(text);
+                day = LocalDate.parse(text);
             } catch (DateTimeParseException malformed) {
                 throw new FieldRefusal(field, "visits.malformed", field, text);
             }
+            if (day.isBefore(first) || day.isAfter(last)) {
+                throw new FieldRefusal(field, "web.date-out-of-range", text, first.toString(), last.toString());
+            }
+            return day;
         });
     }
 

@@ -266,11 +266,14 @@ class VisitEntryHandler implements EntryHandler {
         if (!allHere) {
             throw new FieldRefusal("plannedVisits", "visits.planned-elsewhere");
         }
+        // A visit is written down on its day or soon after.
+        LocalDate today = LocalDate.ofInstant(at, desk.zone());
         return new VisitRow(
                 id,
                 rows.nextCode(),
                 site,
-                body.optionalDate("date").orElseGet(() -> LocalDate.ofInstant(at, desk.zone())),
+                body.optionalDate("date", today.minusYears(1), today.plusDays(1))
+                        .orElse(today),
                 Optional.empty(),
                 Optional.empty(),
                 PersonId.of(entry.author()),

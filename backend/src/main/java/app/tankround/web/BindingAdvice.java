@@ -20,7 +20,9 @@ import org.springframework.web.context.request.WebRequest;
 class BindingAdvice {
 
     /** Places in lists that a form of the program can have; what is asked for beyond would be made up to there. */
-    private static final Pattern PLACE = Pattern.compile("\\[(-?\\d+)]");
+    private static final Pattern PLACE = Pattern.compile("\\[([^]]*)]");
+
+    private static final Pattern NUMBER = Pattern.compile("\\d{1,3}");
 
     private static final int PLACES = 256;
 
@@ -81,7 +83,7 @@ class BindingAdvice {
         boolean strange = PLACE.matcher(parameter)
                 .results()
                 .map(place -> place.group(1))
-                .anyMatch(place -> place.length() > 3 || place.startsWith("-") || Integer.parseInt(place) >= PLACES);
+                .anyMatch(place -> !NUMBER.matcher(place).matches() || Integer.parseInt(place) >= PLACES);
         if (strange) {
             throw new TamperedRequest(parameter);
         }

@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.net.URI;
 import java.util.Locale;
+import org.springframework.beans.InvalidPropertyException;
 import org.springframework.context.MessageSource;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
@@ -49,7 +50,9 @@ class RequestErrors {
         MaxUploadSizeExceededException.class,
         MultipartException.class,
         RequestRejectedException.class,
-        TamperedRequest.class
+        TamperedRequest.class,
+        // A place in something that is no list.
+        InvalidPropertyException.class
     })
     Object refused(Exception refusal, HttpServletRequest request, HttpServletResponse response, Locale locale) {
         HttpStatusCode status = statusOf(refusal);

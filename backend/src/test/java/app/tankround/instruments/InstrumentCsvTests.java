@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 import app.tankround.accounts.CsvOutcome;
+import app.tankround.accounts.CsvRefusal;
 import app.tankround.accounts.CsvRow;
 import app.tankround.accounts.CsvTable;
 import app.tankround.testing.IntegrationTest;
@@ -126,6 +127,17 @@ class InstrumentCsvTests {
                 with(with(with(with(CALIBRATION, 0, "CSV-C2"), 3, "2026-02-05T07:02:00Z"), 6, ""), 14, ""), 16, "");
         assertThat(apply(calibrations, untouched)).isEqualTo(CsvOutcome.CREATED);
         assertThat(calibrations.rows()).contains(untouched);
+    }
+
+    @Test
+    void takesNoRepeatThatIsNoPlainNumber() {
+        apply(instruments, INSTRUMENT);
+        apply(standards, STANDARD);
+        int repeats = List.copyOf(calibrations.columns()).indexOf("as_found_repeats");
+
+        assertThatExceptionOfType(CsvRefusal.class)
+                .isThrownBy(() -> apply(calibrations, with(CALIBRATION, repeats, "1e999999999")))
+                .returns("as_found_repeats", CsvRefusal::field);
     }
 
     @Test

@@ -30,6 +30,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
@@ -84,6 +85,18 @@ class InboxHttpIntegrationTests {
         assertThat(results.path(2).path("status").stringValue()).isEqualTo("applied");
     }
 
+    /** A visit is written down on its day or soon after. */
+    @ParameterizedTest
+    @ValueSource(strings = {"+9999999-01-01", "9999-12-31", "-9999-01-01", "1999-12-31"})
+    void refusesAVisitOnADayThatCannotBe(String day) throws Exception {
+        String start = entry("visit.start", "{\"site\":\"%s\",\"date\":\"%s\"}".formatted(stop.site(), day));
+        HttpResponse<String> response = post("{\"entries\":[" + start + "]}");
+        assertThat(response.statusCode()).isEqualTo(200);
+        JsonNode result = json.readTree(response.body()).path("results").path(0);
+        assertThat(result.path("status").stringValue()).isEqualTo("refused");
+        assertThat(result.path("args").path("field").stringValue()).isEqualTo("date");
+    }
+
     @Test
     void refusesMoreThan200EntriesAndMoreThanAMegabyte() throws Exception {
         String many = IntStream.range(0, 201)
@@ -102,6 +115,7 @@ class InboxHttpIntegrationTests {
         "body, Gate, '\\u0000'",
         "body, '\"text\"', '\"te\\u0000xt\"'",
         "deviceTime, '\"deviceTime\":\"', '\"deviceTime\":\"+30'",
+        "body, '\"Gate sticks\"', '1e999999'",
     })
     void refusesWhatCannotBeKeptAndNothingAroundIt(String field, String part, String instead) throws Exception {
         String start = entry("visit.start", "{\"stop\":\"%s\"}".formatted(stop.stop()));

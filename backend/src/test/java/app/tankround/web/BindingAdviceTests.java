@@ -68,7 +68,8 @@ class BindingAdviceTests {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"points[99999].value", "points[-1].value", "points[0].found[256]"})
+    @ValueSource(
+            strings = {"points[99999].value", "points[-1].value", "points[0].found[256]", "points[x].value", "id[x]"})
     void refusesAPlaceInAListThatNoFormHas(String parameter) {
         assertThatExceptionOfType(TamperedRequest.class).isThrownBy(() -> sent(parameter));
     }
