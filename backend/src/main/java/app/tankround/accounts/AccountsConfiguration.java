@@ -10,6 +10,7 @@ import java.util.Set;
 import org.joda.money.CurrencyUnit;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.session.jdbc.PostgreSqlJdbcIndexedSessionRepositoryCustomizer;
 
 @Configuration(proxyBeanMethods = false)
 class AccountsConfiguration {
@@ -25,6 +26,12 @@ class AccountsConfiguration {
                 .with(CurrencyUnit.class, String.class, CurrencyUnit::of, CurrencyUnit::getCode)
                 .with(Mass.class, Double.class, Mass::ofKilograms, Mass::kilograms)
                 .with(Volume.class, Double.class, Volume::ofLitres, Volume::litres);
+    }
+
+    /** Two answers may put the same new thing into one session at the same moment; the later one counts. */
+    @Bean
+    PostgreSqlJdbcIndexedSessionRepositoryCustomizer sessionsOfManyRequests() {
+        return new PostgreSqlJdbcIndexedSessionRepositoryCustomizer();
     }
 
     @Bean

@@ -17,6 +17,7 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
@@ -27,10 +28,15 @@ import org.springframework.boot.builder.SpringApplicationBuilder;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.session.Session;
+import org.springframework.session.SessionRepository;
 
 @SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
 @IntegrationTest
 class SignInIntegrationTests {
+
+    @Autowired
+    SessionRepository<? extends Session> sessions;
 
     @Autowired
     private TestPeople business;
@@ -103,6 +109,26 @@ class SignInIntegrationTests {
         var second = new Visitor(port).get(path);
         assertThat(second.statusCode()).isEqualTo(410);
         assertThat(second.body()).contains("signs in once", "Ask the owner");
+    }
+
+    @Test
+    void letsTwoAnswersPutTheSameThingIntoOneSession() {
+        putTwice(sessions);
+    }
+
+    private static <S extends Session> void putTwice(SessionRepository<S> sessions) {
+        S made = sessions.createSession();
+        sessions.save(made);
+        S one = Objects.requireNonNull(sessions.findById(made.getId()));
+        S other = Objects.requireNonNull(sessions.findById(made.getId()));
+        one.setAttribute("note", "first");
+        other.setAttribute("note", "second");
+
+        sessions.save(one);
+        sessions.save(other);
+
+        assertThat(Objects.requireNonNull(sessions.findById(made.getId())).<String>getAttribute("note"))
+                .isEqualTo("second");
     }
 
     @Test
