@@ -7,6 +7,7 @@ import app.tankround.chemistry.SupplementDose;
 import app.tankround.followups.Followups;
 import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
+import app.tankround.persistence.RecordLock;
 import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.WaterSystemId;
@@ -22,6 +23,7 @@ import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -29,7 +31,9 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -37,6 +41,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -107,7 +112,6 @@ public class DoseGuard {
      * @param visit at which it was given
      * @param agreed whether it is known by a ticked task alone; an entry of the same product at that visit says more
      * @param unit mL or g
-     * @param day of the business
      * @param prepared whether a person said that all is ready for a medicine: media out, lamps off, the kit fits
      * @param givenBecause why it was given although the guard speaks against it; empty before anybody gave it
      */
@@ -120,7 +124,6 @@ public class DoseGuard {
             double amount,
             String unit,
             Instant at,
-            LocalDate day,
             boolean prepared,
             Optional<String> givenBecause) {}
 
@@ -135,9 +138,9 @@ public class DoseGuard {
     /** A product that was given although no limit is known for it, to so many systems, last on that day. */
     public record Unlimited(String product, int systems, LocalDate last) {}
 
-    private record Kept(boolean first, List<String> replaced) {}
+    private record Given(String product, double amount, String unit, Instant at, boolean sameDose) {}
 
-    private record Given(String product, double amount, String unit, Instant at) {}
+    private record Place(String product, UUID system, Instant last) {}
 
     /** Refusals of what kills or harms the animals that are there. */
     private static final Set<String> DANGERS = Set.of(
@@ -170,6 +173,8 @@ public class DoseGuard {
     private final WaterSystems systems;
     private final Followups followups;
     private final BusinessProfile business;
+    private final RecordLock lock;
+    private final Clock clock;
 
     DoseGuard(
             JdbcClient jdbc,
@@ -179,7 +184,9 @@ public class DoseGuard {
             PlanRows plans,
             WaterSystems systems,
             Followups followups,
-            BusinessProfile business) {
+            BusinessProfile business,
+            RecordLock lock,
+            Clock clock) {
         this.jdbc = jdbc;
         this.rules = rules;
         this.rates = rates;
@@ -188,16 +195,20 @@ public class DoseGuard {
         this.systems = systems;
         this.followups = followups;
         this.business = business;
+        this.lock = lock;
+        this.clock = clock;
     }
 
     /**
-     * Checks a dose. What was given cannot be refused: with a reason everything that speaks against it is told instead.
+     * Checks a dose, and lets no other be checked for the same system before this one counts or is given up. What was given
+     * cannot be refused: with a reason everything that speaks against it is told instead.
      *
      * @return what to know of it, also that no limit is known and nothing was checked
      * @throws FieldRefusal if it must not be given and nobody says why it was
      */
     @Transactional(readOnly = true)
     public Looked check(Dose dose) {
+        lock.hold("doses " + dose.system().id());
         if (dose.agreed() && isEntered(dose)) {
             return new Looked(List.of(), Set.of(), true);
         }
@@ -267,16 +278,23 @@ public class DoseGuard {
     /** The last day on which a product was given to a system. */
     @Transactional(readOnly = true)
     public Optional<LocalDate> lastGiven(WaterSystemId system, String product) {
-        return jdbc.sql("""
-                        select max(given_at)
+        return jdbc
+                .sql("""
+                        select product, max(given_at) as last
                         from dose_given
-                        where water_system_id = :system and lower(product) = lower(:product)
+                        where water_system_id = :system
+                        group by product
                         """)
                 .param("system", system.value())
-                .param("product", product.strip())
-                .query(OffsetDateTime.class)
-                .optional()
-                .map(at -> LocalDate.ofInstant(at.toInstant(), business.zone()));
+                .query((row, number) -> Map.entry(
+                        row.getString("product"),
+                        row.getObject("last", OffsetDateTime.class).toInstant()))
+                .list()
+                .stream()
+                .filter(given -> ProductName.same(given.getKey(), product))
+                .map(Map.Entry::getValue)
+                .max(Comparator.naturalOrder())
+                .map(this::day);
     }
 
     /**
@@ -289,23 +307,19 @@ public class DoseGuard {
         if (looked.entered()) {
             return Optional.empty();
         }
-        Kept kept = jdbc.sql("""
-                        with replaced as (
-                            delete from dose_given
-                            where visit_id = :visit and agreed and not :agreed and water_system_id = :system
-                                and lower(product) = lower(:product)
-                            returning key
-                        ),
-                        kept as (
-                            insert into dose_given (
-                                key, visit_id, agreed, water_system_id, product, amount, unit, given_at)
-                            values (:key, :visit, :agreed, :system, :product, :amount, :unit, :at)
-                            on conflict (key) do update
-                            set product = excluded.product, amount = excluded.amount, unit = excluded.unit,
-                                given_at = excluded.given_at
-                            returning xmax = 0 as first
-                        )
-                        select first, array(select key from replaced) as replaced from kept
+        List<String> replaced = dose.agreed() ? List.of() : atVisit(dose, true);
+        jdbc.sql("delete from dose_given where key = any(cast(:keys as text[]))")
+                .param("keys", replaced.toArray(String[]::new))
+                .update();
+        boolean first = jdbc.sql("""
+                        insert into dose_given (
+                            key, visit_id, agreed, water_system_id, product, amount, unit, given_at)
+                        values (:key, :visit, :agreed, :system, :product, :amount, :unit, :at)
+                        on conflict (key) do update
+                        set visit_id = excluded.visit_id, water_system_id = excluded.water_system_id,
+                            product = excluded.product, amount = excluded.amount, unit = excluded.unit,
+                            given_at = excluded.given_at
+                        returning xmax = 0 as first
                         """)
                 .param("key", dose.key())
                 .param("visit", dose.visit())
@@ -315,14 +329,13 @@ public class DoseGuard {
                 .param("amount", dose.amount())
                 .param("unit", dose.unit())
                 .param("at", dose.at().atOffset(ZoneOffset.UTC))
-                .query((row, number) -> new Kept(row.getBoolean("first"), List.of((String[])
-                        row.getArray("replaced").getArray())))
+                .query(Boolean.class)
                 .single();
-        if (!kept.first()) {
+        if (!first) {
             followups.settleTopic(topic(dose.key()), "plans.dose.corrected");
         }
         tell(dose, looked.against());
-        return Optional.of(kept.replaced());
+        return Optional.of(replaced);
     }
 
     /** A dose that was not given after all. */
@@ -337,18 +350,27 @@ public class DoseGuard {
 
     /** Whether an entry of this visit tells of the product already. */
     private boolean isEntered(Dose dose) {
-        return jdbc.sql("""
-                        select exists (
-                            select 1
-                            from dose_given
-                            where visit_id = :visit and not agreed and water_system_id = :system
-                                and lower(product) = lower(:product))
+        return !atVisit(dose, false).isEmpty();
+    }
+
+    /** Keys of what this visit tells of the product and the system so far, by ticked tasks or by entries. */
+    private List<String> atVisit(Dose dose, boolean agreed) {
+        return jdbc
+                .sql("""
+                        select key, product
+                        from dose_given
+                        where visit_id = :visit and agreed = :agreed and water_system_id = :system
+                        order by key
                         """)
                 .param("visit", dose.visit())
+                .param("agreed", agreed)
                 .param("system", dose.system().id().value())
-                .param("product", dose.product().strip())
-                .query(Boolean.class)
-                .single();
+                .query((row, number) -> Map.entry(row.getString("key"), row.getString("product")))
+                .list()
+                .stream()
+                .filter(told -> ProductName.same(told.getValue(), dose.product()))
+                .map(Map.Entry::getKey)
+                .toList();
     }
 
     private void tell(Dose dose, Set<String> against) {
@@ -381,35 +403,56 @@ public class DoseGuard {
     /** Products that were given and have no limit, neither of their own nor as a salt; the last given first. */
     @Transactional(readOnly = true)
     public List<Unlimited> unlimited() {
-        return jdbc
+        Set<String> limited = rules.all().stream()
+                .filter(rule -> rule.mostPerDay().isPresent() || rule.kind() == DoseKind.CONDITIONER)
+                .map(rule -> ProductName.key(rule.product()))
+                .collect(Collectors.toSet());
+        Map<String, List<Place>> places = jdbc
                 .sql("""
-                        select min(g.product) as product, count(distinct g.water_system_id) as systems,
-                            max(g.given_at) as last
-                        from dose_given g
-                        left join dose_rule r on lower(r.product) = lower(g.product)
-                        where r.most_per_day is null and r.kind is distinct from 'CONDITIONER'
-                        group by lower(g.product)
-                        order by max(g.given_at) desc
+                        select product, water_system_id, max(given_at) as last
+                        from dose_given
+                        group by product, water_system_id
+                        order by max(given_at) desc, product
                         """)
-                .query((row, number) -> new Unlimited(
+                .query((row, number) -> new Place(
                         row.getString("product"),
-                        row.getInt("systems"),
-                        LocalDate.ofInstant(
-                                row.getObject("last", OffsetDateTime.class).toInstant(), business.zone())))
+                        row.getObject("water_system_id", UUID.class),
+                        row.getObject("last", OffsetDateTime.class).toInstant()))
                 .list()
                 .stream()
-                .filter(each -> salt(each.product()).isEmpty())
+                .filter(place -> salt(place.product()).isEmpty())
+                .collect(Collectors.groupingBy(
+                        place -> ProductName.key(place.product()), LinkedHashMap::new, Collectors.toList()));
+        return places.entrySet().stream()
+                .filter(product -> !limited.contains(product.getKey()))
+                .map(product -> new Unlimited(
+                        product.getValue().getFirst().product(),
+                        (int) product.getValue().stream()
+                                .map(Place::system)
+                                .distinct()
+                                .count(),
+                        day(product.getValue().getFirst().last())))
                 .toList();
+    }
+
+    private LocalDate day(Instant at) {
+        return LocalDate.ofInstant(at, business.zone());
     }
 
     private static DoseKind kind(String product, Optional<DoseRuleView> rule) {
         return DoseKind.of(product, rule.map(DoseRuleView::kind)).orElse(DoseKind.OTHER);
     }
 
-    /** What reaches a plate needs a written order, and what nobody knows might be what needs one. */
+    /**
+     * What reaches a plate needs a written order, and what nobody knows might be what needs one. The order is in force when
+     * the dose is given and also today: what a device says of the time revives none that has ended.
+     */
     private void checkEaten(Dose dose, DoseKind kind, boolean known) {
-        if (kind.needsOrderWhereEaten()
-                && rules.inForce(dose.system().id(), dose.product(), dose.day()).isEmpty()) {
+        boolean ordered = Stream.of(dose.at(), clock.instant())
+                .map(this::day)
+                .allMatch(day ->
+                        rules.inForce(dose.system().id(), dose.product(), day).isPresent());
+        if (kind.needsOrderWhereEaten() && !ordered) {
             throw new FieldRefusal("product", "plans.dose.eaten", dose.product());
         }
         if (!known && kind == DoseKind.OTHER) {
@@ -448,7 +491,7 @@ public class DoseGuard {
         }
         Duration apart = Duration.ofHours(rule.leastHours().orElse(0));
         List<Given> near = doses(dose, apart.compareTo(DAY) > 0 ? apart : DAY).stream()
-                .filter(given -> given.product().equalsIgnoreCase(dose.product().strip()))
+                .filter(given -> ProductName.same(given.product(), dose.product()))
                 .toList();
         near.stream().filter(given -> isWithin(given, dose, apart)).findFirst().ifPresent(earlier -> {
             throw new FieldRefusal(
@@ -598,7 +641,7 @@ public class DoseGuard {
     }
 
     private static String letters(String text) {
-        return text.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]", "");
+        return ProductName.key(text).replaceAll("[^a-z0-9]", "");
     }
 
     private static boolean isWithin(Given given, Dose dose, Duration apart) {
@@ -610,28 +653,30 @@ public class DoseGuard {
      * dose: a tick beside its entry.
      */
     private List<Given> doses(Dose dose, Duration within) {
-        return jdbc.sql("""
-                        select product, amount, unit, given_at
+        return jdbc
+                .sql("""
+                        select product, amount, unit, given_at,
+                            visit_id is not distinct from :visit and agreed <> :agreed as other_way
                         from dose_given
                         where water_system_id = :system and key <> :key and given_at > :from and given_at < :until
-                            and not (
-                                visit_id is not distinct from :visit and agreed <> :agreed
-                                and lower(product) = lower(:product))
                         order by given_at desc
                         """)
                 .param("system", dose.system().id().value())
                 .param("key", dose.key())
                 .param("visit", dose.visit())
                 .param("agreed", dose.agreed())
-                .param("product", dose.product().strip())
                 .param("from", dose.at().minus(within).atOffset(ZoneOffset.UTC))
                 .param("until", dose.at().plus(within).atOffset(ZoneOffset.UTC))
                 .query((row, number) -> new Given(
                         row.getString("product"),
                         row.getDouble("amount"),
                         row.getString("unit"),
-                        row.getObject("given_at", OffsetDateTime.class).toInstant()))
-                .list();
+                        row.getObject("given_at", OffsetDateTime.class).toInstant(),
+                        row.getBoolean("other_way") && ProductName.same(row.getString("product"), dose.product())))
+                .list()
+                .stream()
+                .filter(given -> !given.sameDose())
+                .toList();
     }
 
     private PlanWords words() {

@@ -1,8 +1,6 @@
 package app.tankround.plans;
 
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -21,8 +19,18 @@ public enum DoseKind {
             "praziquantel",
             "metronidazole",
             "levamisole",
-            "chloroquine"),
-    COPPER("copper", "cuso4"),
+            "chloroquine",
+            "cycline",
+            "mycin",
+            "cillin",
+            "floxacin",
+            "florfenicol",
+            "nitrofur",
+            "trimethoprim",
+            "acriflavin",
+            "trichlorfon",
+            "bendazole"),
+    COPPER("copper", "cupric", "cuprous", "cuso4"),
     ALGICIDE("algicide", "algaecide"),
     OTHER;
 
@@ -37,9 +45,9 @@ public enum DoseKind {
         return this == MEDICATION || this == COPPER || this == ALGICIDE;
     }
 
-    /** The kind that the name of a product gives away; a medicine with copper in it is copper. */
+    /** The most dangerous kind that the name of a product gives away; a medicine with copper in it is copper. */
     static Optional<DoseKind> named(String product) {
-        return Stream.concat(Stream.of(COPPER), Arrays.stream(values()))
+        return Stream.of(COPPER, MEDICATION, ALGICIDE, CONDITIONER)
                 .filter(kind -> kind.names(product))
                 .findFirst();
     }
@@ -56,7 +64,7 @@ public enum DoseKind {
     }
 
     private boolean names(String product) {
-        String name = product.toLowerCase(Locale.ROOT);
+        String name = ProductName.key(product);
         return words.stream().anyMatch(name::contains);
     }
 }

@@ -8,12 +8,12 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
+import app.tankround.web.TextInput;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -66,13 +66,12 @@ public class DoseRules {
                 .optional();
     }
 
-    /** The one of a product, whatever its capitals. */
+    /** The one of a product, however its name is typed. */
     @Transactional(readOnly = true)
     public Optional<DoseRuleView> of(String product) {
-        return jdbc.sql(SELECT + "where lower(product) = lower(:product)")
-                .param("product", product.strip())
-                .query(DoseRules::view)
-                .optional();
+        return all().stream()
+                .filter(rule -> ProductName.same(rule.product(), product))
+                .findFirst();
     }
 
     /**
@@ -90,7 +89,7 @@ public class DoseRules {
         rule.mostPerDay().filter(most -> !(most > 0 && most <= LARGEST_DOSE)).ifPresent(most -> {
             throw new FieldRefusal("mostPerDay", "plans.dose.above-zero", most, LARGEST_DOSE);
         });
-        lock.hold("dose-rule " + product.toLowerCase(Locale.ROOT));
+        lock.hold("dose-rule " + ProductName.key(product));
         of(product).filter(other -> !other.id().equals(rule.id())).ifPresent(other -> {
             throw new FieldRefusal("product", "plans.dose.product-taken", product);
         });
@@ -214,7 +213,7 @@ public class DoseRules {
     @Transactional(readOnly = true)
     public Optional<VeterinaryOrder> inForce(WaterSystemId system, String product, LocalDate day) {
         return orders(system).stream()
-                .filter(order -> order.product().equalsIgnoreCase(product.strip()))
+                .filter(order -> ProductName.same(order.product(), product))
                 .filter(order -> !day.isBefore(order.writtenOn()) && !day.isAfter(order.validUntil()))
                 .findFirst();
     }
@@ -224,7 +223,7 @@ public class DoseRules {
         if (text.isEmpty() || text.length() > longest) {
             throw new FieldRefusal(field, "plans.text-length", text.length(), 1, longest);
         }
-        return text;
+        return TextInput.required(field, text, longest);
     }
 
     private static DoseRuleView view(ResultSet row, int number) throws SQLException {

@@ -5,6 +5,7 @@ import app.tankround.schedule.TaskView;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.web.EntryAnswer;
 import java.math.BigDecimal;
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -43,8 +44,7 @@ class DoseEntries {
                 product,
                 amount.doubleValue(),
                 unit,
-                context.at(),
-                context.visit().serviceDate(),
+                at(context),
                 body.isSet("prepared"),
                 because);
         Facts facts = new Facts()
@@ -71,11 +71,18 @@ class DoseEntries {
                 agreed.item().orElse(""),
                 amount.doubleValue(),
                 agreed.unit().orElse(""),
-                context.at(),
-                context.visit().serviceDate(),
+                at(context),
                 context.body().isSet("prepared"),
                 because);
         return given(context, field, dose, amount, facts);
+    }
+
+    /** Nothing is given at a visit before it has begun, whatever the device says. */
+    private static Instant at(EntryContext context) {
+        return context.visit()
+                .startedAt()
+                .filter(begun -> context.at().isBefore(begun))
+                .orElse(context.at());
     }
 
     /** An agreed dose that was not given after all. */

@@ -29,17 +29,20 @@ final class EntryBody {
         this.locale = locale;
     }
 
-    /** Text of 1 to {@code longest} characters. */
+    /** One line of 1 to {@code longest} characters. */
     String text(String field, int longest) {
-        return optionalText(field, longest).orElseThrow(() -> new FieldRefusal(field, "visits.missing", field));
+        return optionalText(field, longest)
+                .map(text -> TextInput.required(field, text, longest))
+                .orElseThrow(() -> new FieldRefusal(field, "visits.missing", field));
     }
 
+    /** Lines of text, of {@code longest} characters in all. */
     Optional<String> optionalText(String field, int longest) {
         Optional<String> text = string(field).map(String::strip).filter(found -> !found.isEmpty());
         text.filter(found -> found.length() > longest).ifPresent(found -> {
             throw new FieldRefusal(field, "visits.text-too-long", found.length(), 1, longest);
         });
-        return text;
+        return text.map(found -> TextInput.lines(field, found, longest));
     }
 
     /** Why something was done all the same: words, not a sign. */

@@ -36,21 +36,20 @@ class Reliance {
     }
 
     /**
-     * Requires that one of the readings behind an act in a system may decide it; where nothing was measured that may, the
-     * last salinity before.
+     * Requires that one of the readings that bear on an act in a system may decide it: those of what it is about; where that
+     * is not known or was not measured, the salinity of the visit or else the last one before. Nothing else that was measured
+     * tells anything about it.
      *
-     * @param about the quantity that it is about; only its readings count where there are any
+     * @param about the quantity that it is about
      * @throws FieldRefusal at {@code because} if all of them are by instruments that decide nothing, naming others, or by
      *     none that was named
      */
     void require(EntryContext context, WaterSystemId system, Optional<Quantity> about) {
         VisitDesks.Desk desk = context.desk();
         List<Taken> here = desk.measured(context.visit().id(), system);
-        List<Taken> nearest = here.stream()
-                .filter(reading -> about.filter(reading.quantity()::equals).isPresent())
-                .toList();
+        List<Taken> nearest = about.map(quantity -> of(quantity, here)).orElse(List.of());
         // A number of which nobody said what showed it is no evidence, for or against.
-        List<Taken> named = (nearest.isEmpty() ? here : nearest)
+        List<Taken> named = (nearest.isEmpty() ? of(Quantity.SALINITY, here) : nearest)
                 .stream().filter(Taken::saysHow).toList();
         if (named.isEmpty() && !nearest.isEmpty()) {
             refuse("visits.rests-on-alone.NOT_STATED", nearest.getLast().quantity(), "", "");
@@ -65,6 +64,12 @@ class Reliance {
             String why = status.decides() ? "DOUBTED" : status.name();
             refuse("visits.rests-on-alone." + why, undecided.getLast(), "");
         }
+    }
+
+    private static List<Taken> of(Quantity quantity, List<Taken> readings) {
+        return readings.stream()
+                .filter(reading -> reading.quantity() == quantity)
+                .toList();
     }
 
     private static Optional<CalibrationHistory> undecided(VisitDesks.Desk desk, Taken reading) {

@@ -108,7 +108,7 @@ class VisitDesks {
      * A reading that counts.
      *
      * @param measured false where it says why nothing was measured
-     * @param saysHow whether an instrument or the lot of a kit is named
+     * @param saysHow whether an instrument, or what may be the lot of a kit for it, is named
      * @param assessment empty while it is on the desk
      */
     record Taken(
@@ -128,9 +128,22 @@ class VisitDesks {
                     reading.quantity(),
                     reading.instrumentId(),
                     reading.answer() != Answer.NOT_MEASURED,
-                    reading.instrumentId().isPresent() || reading.kitLot().isPresent(),
+                    reading.instrumentId().isPresent() || byKit(reading),
                     reading.takenAt(),
                     assessment);
+        }
+
+        /** Whether a lot that may be one tells of a kit; nobody reads salinity or temperature off one. */
+        private static boolean byKit(NewReading reading) {
+            return reading.quantity() != Quantity.SALINITY
+                    && reading.quantity() != Quantity.TEMPERATURE
+                    && reading.kitLot().filter(Taken::isLot).isPresent();
+        }
+
+        /** Two letters or digits, one of them a digit. */
+        private static boolean isLot(String lot) {
+            return lot.chars().anyMatch(Character::isDigit)
+                    && lot.chars().filter(Character::isLetterOrDigit).count() >= 2;
         }
 
         static Taken of(NewReading reading) {

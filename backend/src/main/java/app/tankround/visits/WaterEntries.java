@@ -2,6 +2,7 @@ package app.tankround.visits;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.persistence.RecordLock;
 import app.tankround.plans.PlanWords;
 import app.tankround.readings.DecisionId;
 import app.tankround.stock.WaterBatchId;
@@ -42,12 +43,15 @@ class WaterEntries {
     private final Reliance reliance;
     private final WaterBatches batches;
     private final BusinessProfile business;
+    private final RecordLock lock;
 
-    WaterEntries(LowSumpAdvice sump, Reliance reliance, WaterBatches batches, BusinessProfile business) {
+    WaterEntries(
+            LowSumpAdvice sump, Reliance reliance, WaterBatches batches, BusinessProfile business, RecordLock lock) {
         this.sump = sump;
         this.reliance = reliance;
         this.batches = batches;
         this.business = business;
+        this.lock = lock;
     }
 
     /**
@@ -131,7 +135,8 @@ class WaterEntries {
     }
 
     /** Salt water does not go where fresh water belongs, and of a batch no more than it holds. */
-    private static void requireFits(EntryContext context, WaterBatchView batch, WaterSystemView system, Volume taken) {
+    private void requireFits(EntryContext context, WaterBatchView batch, WaterSystemView system, Volume taken) {
+        lock.hold("water-batch " + batch.id());
         String number = Integer.toString(batch.number());
         if (batch.quantity() == Quantity.SALINITY && !system.kind().isSalt()) {
             throw new FieldRefusal("batch", "visits.batch-salt-into-fresh", number, system.name());

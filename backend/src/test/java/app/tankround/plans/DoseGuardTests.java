@@ -44,6 +44,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.annotation.Import;
@@ -176,7 +177,6 @@ class DoseGuardTests {
                         20,
                         "mL",
                         clock.instant(),
-                        TODAY,
                         true,
                         Optional.empty()),
                 "plans.dose.too-much");
@@ -205,7 +205,6 @@ class DoseGuardTests {
                 amount,
                 "mL",
                 clock.instant(),
-                TODAY,
                 true,
                 Optional.empty());
     }
@@ -326,11 +325,99 @@ class DoseGuardTests {
                         medicine,
                         1,
                         "mL",
-                        clock.instant(),
-                        TODAY.plusDays(6),
+                        clock.instant().plus(Duration.ofDays(6)),
                         true,
                         Optional.empty()),
                 "plans.dose.eaten");
+    }
+
+    /** A device may say that it is yesterday, when the order was in force still. */
+    @Test
+    void revivesNoOrderThatHasEnded() {
+        add("Sea bass", true);
+        String medicine = rule(DoseKind.MEDICATION, null, null);
+        rules.keep(new VeterinaryOrder(
+                UUID.randomUUID(), system, medicine, "Dr. A. Tern", TODAY.minusDays(5), TODAY.minusDays(1), 28));
+
+        refuses(dose("a", medicine, 1, clock.instant().minus(Duration.ofDays(1)), null), "plans.dose.eaten");
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "Formalin dechlorinator",
+                "Oxytetracycline conditioner",
+                "Malachite green and conditioner",
+                "Malachite\u00a0green and conditioner",
+                "Malachite  green",
+                "Methylene-blue conditioner",
+                "Algaecide conditioner",
+                "Sodium thiosulfate and formalin",
+                "Cupric sulfate",
+                "For\u200bmalin"
+            })
+    void takesAProductForTheMostDangerousOfWhatItsNameSays(String product) {
+        add("Sea bass", true);
+
+        refuses(dose("a", product, 1, clock.instant(), null), "plans.dose.eaten");
+    }
+
+    /** 5 mL per 100 L are 32 mL in 640 L. */
+    @Test
+    void knowsAProductHoweverItsNameIsTyped() {
+        String named = "Solution " + UUID.randomUUID();
+        rules.save(new DoseRuleView(
+                UUID.randomUUID(),
+                named + " of blue",
+                DoseKind.SUPPLEMENT,
+                Optional.empty(),
+                Optional.of(5.0),
+                "mL",
+                "Label",
+                0));
+        give(dose("a", named + "  OF blue", 20, clock.instant(), null));
+
+        for (String typed :
+                List.of("-of-blue", "\u00a0of\u2011blue", " o\u200bf blue\u00a0", " \uff4ff blue", " of\tblue")) {
+            refuses(dose("b", named + typed, 14, clock.instant(), null), "plans.dose.too-much");
+            assertThat(guard.lastGiven(system, named + typed)).contains(TODAY);
+        }
+        assertThat(guard.unlimited()).noneMatch(each -> each.product().startsWith(named));
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> rules.save(new DoseRuleView(
+                        UUID.randomUUID(),
+                        named + " of  blue",
+                        DoseKind.SUPPLEMENT,
+                        Optional.empty(),
+                        Optional.empty(),
+                        "mL",
+                        "Label",
+                        0)))
+                .returns("plans.dose.product-taken", FieldRefusal::code);
+    }
+
+    @Test
+    void countsALineWhereItWasMovedTo() {
+        String product = rule(DoseKind.SUPPLEMENT, 24, null);
+        WaterSystemId before = system;
+        DoseGuard.Dose here = dose("a", product, 10, clock.instant(), null);
+        give(here);
+        system = bench.marineSystem();
+        give(new DoseGuard.Dose(
+                here.key(),
+                VISIT,
+                false,
+                systems.require(system),
+                product,
+                10,
+                "mL",
+                clock.instant(),
+                true,
+                Optional.empty()));
+
+        refuses(dose("b", product, 10, clock.instant(), null), "plans.dose.too-soon");
+        system = before;
+        assertThat(guard.lastGiven(system, product)).isEmpty();
     }
 
     @Test
@@ -422,17 +509,7 @@ class DoseGuardTests {
 
         refuses(
                 new DoseGuard.Dose(
-                        "a",
-                        VISIT,
-                        false,
-                        dose.system(),
-                        medicine,
-                        1,
-                        "mL",
-                        clock.instant(),
-                        TODAY,
-                        false,
-                        Optional.empty()),
+                        "a", VISIT, false, dose.system(), medicine, 1, "mL", clock.instant(), false, Optional.empty()),
                 "plans.dose.before-medicine");
         assertThat(guard.check(dose).notes()).extracting(DoseGuard.Note::code).containsExactly("plans.dose.no-limit");
     }
@@ -513,7 +590,6 @@ class DoseGuardTests {
                 amount,
                 unit,
                 at,
-                TODAY,
                 true,
                 Optional.ofNullable(because));
     }

@@ -23,15 +23,20 @@ import app.tankround.stock.WaterBatches;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryAnswer.Status;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -227,6 +232,54 @@ class DecidingInstrumentTests {
                 .isEqualTo(Status.APPLIED);
     }
 
+    /** What a kit says of nitrate tells nothing about the salt, and a kit tells no salinity at all. */
+    @Test
+    void isNotLiftedByAReadingThatDoesNotBearOnIt() {
+        read(suspect);
+        take(
+                "visit.reading",
+                "{'system':'%s','quantity':'NITRATE','answer':'VALUE','value':'7','unit':'mg/L','kitLot':'N-1'}"
+                        .formatted(stop.system()));
+
+        assertAskedBack(change(""), "visits.rests-on-alone.SUSPECT", suspect);
+        assertAskedBack(dose(""), "visits.rests-on-alone.SUSPECT", suspect);
+
+        String before = VisitFixture.salinity(stop, suspect, "1.025");
+        String byKit = "{'system':'%s','quantity':'SALINITY','answer':'VALUE','value':'35','unit':'S','kitLot':'S-1'}"
+                .formatted(stop.system());
+        assertThat(inbox.take(fixture.entry(stop, "visit.reading", byKit, before))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        assertAskedBack(change(""), "visits.rests-on-alone.SUSPECT", suspect);
+    }
+
+    @Test
+    void restsNoChangeOnANitrateWhereTheLastSalinityIsInDoubt() {
+        readings.record(
+                bench.gravity(stop.system(), suspect, bench.person(), "1.025", TestClock.START.minusSeconds(60)));
+        take(
+                "visit.reading",
+                "{'system':'%s','quantity':'NITRATE','answer':'VALUE','value':'7','unit':'mg/L','kitLot':'N-1'}"
+                        .formatted(stop.system()));
+
+        assertAskedBack(change(""), "visits.rests-on-alone.SUSPECT", suspect);
+    }
+
+    @Test
+    void takesNoSignForTheLotOfAKit() {
+        take(
+                "visit.reading",
+                "{'system':'%s','quantity':'ALKALINITY','answer':'VALUE','value':'7','unit':'dKH','kitLot':'.'}"
+                        .formatted(stop.system()));
+
+        assertThat(take(
+                                "visit.dose",
+                                "{'system':'%s','line':'d','product':'NaHCO3','amount':'3','unit':'g'}"
+                                        .formatted(stop.system()))
+                        .code())
+                .startsWith("visits.rests-on-alone.NOT_STATED");
+    }
+
     @Test
     void restsNothingOnTheLastReadingOfAnInstrumentThatFailedSince() {
         InstrumentId failing = bench.refractometer();
@@ -325,6 +378,34 @@ class DecidingInstrumentTests {
         assertThat(change(",'batch':'%s','because':'Two drums had one number'".formatted(batch.id()))
                         .status())
                 .isEqualTo(Status.APPLIED);
+    }
+
+    /** The batch holds 180 L; four visits draw 150 L each. */
+    @Test
+    void takesNoMoreOfABatchThanItHoldsByVisitsAtOnce() throws Exception {
+        InstrumentId instrument = bench.refractometer();
+        bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(20), "1.0266", "1.0266");
+        WaterBatchView batch = batch(instrument);
+        List<Callable<EntryAnswer>> draws = new ArrayList<>();
+        for (int visit = 0; visit < 4; visit++) {
+            stop = fixture.stop();
+            take("visit.start", "{'stop':'%s'}".formatted(stop.stop()));
+            read(sound);
+            Entry draw = fixture.entry(
+                    stop,
+                    "visit.water-change",
+                    "{'system':'%s','out':'150','batch':'%s'}".formatted(stop.system(), batch.id()));
+            draws.add(() -> inbox.take(draw));
+        }
+
+        List<Status> answered = new ArrayList<>();
+        try (var threads = Executors.newFixedThreadPool(draws.size())) {
+            for (Future<EntryAnswer> answer : threads.invokeAll(draws)) {
+                answered.add(answer.get().status());
+            }
+        }
+
+        assertThat(answered).containsExactlyInAnyOrder(Status.APPLIED, Status.REFUSED, Status.REFUSED, Status.REFUSED);
     }
 
     @Test

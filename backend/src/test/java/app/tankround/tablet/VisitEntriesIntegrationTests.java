@@ -460,6 +460,65 @@ class VisitEntriesIntegrationTests {
         assertThat(String.valueOf(medicine.args().get("words"))).contains("UV and ozone off");
     }
 
+    /** 5.99 g a day, as above: of eight lines of 5 g that arrive at once one is given. */
+    @Test
+    void holdsDosesThatArriveAtOnceToTheDay() throws Exception {
+        String dose = "{'system':'%s','line':'d%d','product':'NaHCO3','unit':'g','amount':'5'}";
+
+        List<EntryAnswer> answers = atOnce(
+                8, number -> inbox.take(fixture.entry(stop, "visit.dose", dose.formatted(stop.system(), number))));
+
+        assertThat(answers)
+                .filteredOn(answer -> answer.status() == Status.APPLIED)
+                .hasSize(1);
+        assertThat(answers)
+                .filteredOn(answer -> answer.status() == Status.REFUSED)
+                .extracting(EntryAnswer::code)
+                .hasSize(7)
+                .containsOnly("plans.dose.too-much");
+    }
+
+    /** The device says that the dose was given a day before the visit. */
+    @Test
+    void takesADoseToBeGivenNoEarlierThanItsVisitBegan() {
+        String dose = "{'system':'%s','line':'%s','product':'NaHCO3','unit':'g','amount':'5'}";
+        take("visit.dose", dose.formatted(stop.system(), "a"));
+        Entry sent = fixture.entry(stop, "visit.dose", dose.formatted(stop.system(), "b"));
+
+        EntryAnswer answer = inbox.take(new Entry(
+                sent.id(),
+                sent.kind(),
+                sent.subject(),
+                sent.device(),
+                sent.sequence(),
+                sent.deviceTime().minusDays(2),
+                sent.base(),
+                sent.body(),
+                sent.author()));
+
+        assertThat(answer.code()).isEqualTo("plans.dose.too-much");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = ';',
+            quoteCharacter = '`',
+            value = {
+                "visit.dose; 'line':'d','product':'Bu\\u0007ffer','amount':'3','unit':'mL'; product",
+                "visit.dose; 'line':'d','product':'Buffer','amount':'3','unit':'mL','because':'Poured by\\u0001 somebody'; because",
+                "visit.note; 'line':'n','text':'Door\\u0007 code'; text",
+                "visit.signature; 'name':'A. Tern\\u001b'; name",
+                "visit.reading; 'quantity':'NITRATE','answer':'VALUE','value':'7','unit':'mg/L','kitLot':'N\\u0007-1'; kitLot"
+            })
+    void refusesWhatCannotBePrinted(String kind, String members, String field) {
+        EntryAnswer answer = take(kind, "{'system':'%s',%s}".formatted(stop.system(), members));
+
+        assertThat(answer.code()).isEqualTo("web.text-control");
+        assertThat(answer.args().get("field")).isEqualTo(field);
+        assertThat(String.valueOf(answer.args().get("words"))).contains("cannot be printed");
+        assertThat(view().fields().keySet()).containsExactly("start");
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {".", "---", "ok", "asdfgh", "12 34"})
     void takesNoSignForAReason(String because) {
