@@ -228,12 +228,14 @@ class DoubtDayBrowserTests {
                 "Suspect",
                 "it showed 1.0186 SG 20/20 in a standard of 1.0266",
                 "Either it is wrong or the standard is",
-                "Put R-1 aside and measure with R-2",
-                "Check R-1 again in a second standard or another lot of about the same value, not in S35-A, L-118",
-                "Measure 1 reading near danger again today",
+                "Put R-1 aside until this page says that it is trusted. Measure with R-2",
+                "Check R-1 again in S35-B, L-131 (35 S), not in S35-A, L-118",
+                "Today measure again with R-2",
                 "−0.0080");
         assertAccessible(technician);
-        follow(technician, "Measure 1 reading near danger again today");
+        follow(technician, "Today measure again with R-2");
+        sees(technician, "Waiting room tank");
+        follow(technician, "Doubts");
         sees(technician, "Suspect since 16 Mar 2026", "Waiting room tank");
         assertAccessible(technician);
         follow(technician, "R-1");
@@ -241,7 +243,7 @@ class DoubtDayBrowserTests {
 
     private void failsInASecondStandard(Page technician) {
         at("2026-03-16T09:20:00Z");
-        follow(technician, "Check R-1 again in a second standard");
+        follow(technician, "Check R-1 again in S35-B");
         sees(technician, "It failed in S35-A, L-118. Take another standard or another lot");
         check(technician, "S35-B", "1.0186");
         sees(

@@ -100,7 +100,7 @@ public record NextCheck(@Nullable Long dueAtEpochSecond, int intervalDays, List<
         } else if (days == facts.longestIntervalDays()) {
             reasons.add(new Why(Code.LONGEST, days));
         }
-        if (stairs.run() > 0) {
+        if (stairs.run() > 0 && days < facts.longestIntervalDays()) {
             reasons.add(new Why(Code.MORE_TO_LENGTHEN, IntervalStaircase.RUN - stairs.run()));
         }
     }

@@ -252,6 +252,12 @@ public class CalibrationService {
         return calibrations.of(id);
     }
 
+    /** Those of all instruments with a standard between two instants, oldest first. */
+    @Transactional(readOnly = true)
+    public List<CalibrationView> with(StandardId standard, Instant from, Instant until) {
+        return calibrations.with(standard, from, until);
+    }
+
     /** All of them, by code. */
     @Transactional(readOnly = true)
     public List<CalibrationView> all() {

@@ -111,6 +111,19 @@ class Calibrations {
         return found;
     }
 
+    /** Those of all instruments with a standard between two instants, oldest first. */
+    List<CalibrationView> with(StandardId standard, Instant from, Instant until) {
+        return jdbc.sql(COLUMNS + """
+                        where c.standard_id = :standard and c.performed_at between :from and :until
+                        order by c.performed_at, c.code
+                        """)
+                .param("standard", standard.value())
+                .param("from", from.atOffset(ZoneOffset.UTC))
+                .param("until", until.atOffset(ZoneOffset.UTC))
+                .query((row, number) -> view(row))
+                .list();
+    }
+
     /** How many refer to a standard. */
     int countWith(StandardId standard) {
         return jdbc.sql("select count(*) from calibration where standard_id = :standard")

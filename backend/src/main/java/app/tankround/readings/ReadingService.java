@@ -47,6 +47,9 @@ public class ReadingService {
 
     private static final int LONGEST_REASON = 500;
 
+    private static final String DISBELIEVED =
+            "a.doubtful or coalesce(a.instrument_status in ('SUSPECT', 'CONDEMNED', 'FAILED'), false)";
+
     private final ReadingRows rows;
     private final CalibrationService calibrations;
     private final WaterSystems systems;
@@ -258,27 +261,40 @@ public class ReadingService {
                 Map.of("visit", visit));
     }
 
-    /** What counts of the readings taken with an instrument and not in doubt, newest first. */
+    /** What counts of the readings taken with an instrument in use and not in doubt, newest first. */
     @Transactional(readOnly = true)
     public List<ReadingView> believed(InstrumentId instrument, int limit) {
         return rows.where("""
-                r.instrument_id = :instrument and n.id is null and not a.doubtful order by r.taken_at desc limit :limit
-                """, Map.of("instrument", instrument.value(), "limit", limit));
+                r.instrument_id = :instrument and n.id is null and not (%s) order by r.taken_at desc limit :limit
+                """.formatted(DISBELIEVED), Map.of("instrument", instrument.value(), "limit", limit));
+    }
+
+    /** Those in doubt and those taken while it was out of use, newest first. */
+    @Transactional(readOnly = true)
+    public List<DoubtfulReading> disbelieved(InstrumentId instrument, int limit) {
+        return doubted(DISBELIEVED, instrument, limit);
     }
 
     /** The readings of an instrument that are in doubt, newest first, with what was thought before and what rests on them. */
     @Transactional(readOnly = true)
     public List<DoubtfulReading> doubtful(InstrumentId instrument, int limit) {
-        List<ReadingView> readings = rows.where("""
-                r.instrument_id = :instrument and a.doubtful and n.id is null order by r.taken_at desc limit :limit
-                """, Map.of("instrument", instrument.value(), "limit", limit));
+        return doubted("a.doubtful", instrument, limit);
+    }
+
+    private List<DoubtfulReading> doubted(String condition, InstrumentId instrument, int limit) {
+        List<ReadingView> readings =
+                rows.where("""
+                r.instrument_id = :instrument and (%s) and n.id is null order by r.taken_at desc limit :limit
+                """.formatted(condition), Map.of("instrument", instrument.value(), "limit", limit));
         List<ReadingId> ids = readings.stream().map(ReadingView::id).toList();
         Map<ReadingId, AssessmentView> before = rows.beforeDoubt(ids);
         Map<ReadingId, List<DecisionView>> resting = decisions.restingOn(ids);
         return readings.stream()
                 .map(reading -> new DoubtfulReading(
                         reading,
-                        Optional.ofNullable(before.get(reading.id())).map(AssessmentView::verdict),
+                        Optional.ofNullable(before.get(reading.id()))
+                                .filter(believed -> !believed.isOutOfUse())
+                                .map(AssessmentView::verdict),
                         resting.getOrDefault(reading.id(), List.of())))
                 .toList();
     }

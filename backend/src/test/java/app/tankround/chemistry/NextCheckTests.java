@@ -73,6 +73,7 @@ class NextCheckTests {
         assertThat(longest.intervalDays()).isEqualTo(90);
         assertThat(codes(longest)).containsExactly(Code.LENGTHENED, Code.LONGEST);
         assertThat(longest.dueAtEpochSecond()).isEqualTo((220 + 90) * DAY);
+        assertThat(codes(NextCheck.of(passing(13), 300 * DAY))).containsExactly(Code.LENGTHENED, Code.LONGEST);
     }
 
     /** 0.2 with its uncertainty of 0.1 is within the permitted 0.5, but not within half of it. */

@@ -13,6 +13,8 @@ import app.tankround.chemistry.UncertaintySource;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.CalibrationView;
+import app.tankround.instruments.ChosenStandard;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentSteps;
 import app.tankround.instruments.InstrumentView;
@@ -22,20 +24,23 @@ import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionCause;
 import app.tankround.instruments.SuspicionView;
-import app.tankround.units.MeasurementUnit;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -61,15 +66,28 @@ class InstrumentAccount {
             ReasonCode.FAILURE_UNCONFIRMED,
             ReasonCode.FAILURE_CONFIRMED);
 
+    /** What an unsettled or confirmed failure says already. */
+    private static final Set<ReasonCode> SAID_BY_FAILURE = EnumSet.of(
+            ReasonCode.READS_LOW_BY,
+            ReasonCode.READS_HIGH_BY,
+            ReasonCode.LEFT_OUT_OF_TOLERANCE,
+            ReasonCode.ONE_POINT_ONLY);
+
+    /** So near in time another check in the same bottle says something of it: common practice, no source. */
+    private static final Duration SAME_BOTTLE = Duration.ofDays(7);
+
     /** A part that rounds to no percent is not worth a line. */
     private static final double LEAST_SHARE = 0.005;
 
+    private final CalibrationService calibrations;
     private final MadeUpStandards madeUp;
     private final MessageSource messages;
     private final Days days;
     private final Clock clock;
 
-    InstrumentAccount(MadeUpStandards madeUp, MessageSource messages, Days days, Clock clock) {
+    InstrumentAccount(
+            CalibrationService calibrations, MadeUpStandards madeUp, MessageSource messages, Days days, Clock clock) {
+        this.calibrations = calibrations;
         this.madeUp = madeUp;
         this.messages = messages;
         this.days = days;
@@ -79,7 +97,7 @@ class InstrumentAccount {
     /** One part of the uncertainty of a single corrected reading. */
     record Part(String source, String size, String share, boolean dominant) {}
 
-    /** @param whole expanded uncertainty (k = 2) with its unit; empty if nothing is known to be uncertain */
+    /** @param whole a sentence with the expanded uncertainty (k = 2), or since when none holds; empty if nothing is known */
     record Budget(List<Part> parts, String whole, String dominant) {}
 
     /** How a pH electrode did at one check in two buffers. */
@@ -179,13 +197,17 @@ class InstrumentAccount {
 
     /** What is done about the instrument itself; empty while it can be trusted or is not used any more. */
     List<InstrumentSteps.Step> steps(
-            CalibrationHistory history, InstrumentState state, List<CalibrationView> rows, boolean mayComeBack) {
+            CalibrationHistory history,
+            InstrumentState state,
+            List<CalibrationView> rows,
+            List<StandardView> registered,
+            boolean mayComeBack) {
         InstrumentView instrument = history.instrument();
         Optional<String> check = Optional.of("/instruments/" + instrument.id() + "/checks/new");
         List<Object> code = List.of(instrument.code());
         InstrumentSteps.Step again = new InstrumentSteps.Step("instruments.do.check", code, check);
         return switch (state.code()) {
-            case "SUSPECT" -> List.of(again(history, rows).orElse(again));
+            case "SUSPECT" -> List.of(again(history, rows, registered).orElse(again));
             case "CONDEMNED" -> puttingRight(history, rows, mayComeBack);
             case "EXPIRED" -> List.of(new InstrumentSteps.Step("instruments.do.fresh", code, Optional.empty()));
             case "OVERDUE", "NEVER_CHECKED", "ZERO_CHECKED_ONLY" -> List.of(again);
@@ -211,7 +233,8 @@ class InstrumentAccount {
     }
 
     /** What a suspect instrument is checked in next, if it failed a check. */
-    private Optional<InstrumentSteps.Step> again(CalibrationHistory history, List<CalibrationView> rows) {
+    private Optional<InstrumentSteps.Step> again(
+            CalibrationHistory history, List<CalibrationView> rows, List<StandardView> registered) {
         InstrumentView instrument = history.instrument();
         Optional<String> check = Optional.of("/instruments/" + instrument.id() + "/checks/new");
         CorrectedReading now = history.usualAt(clock.instant());
@@ -222,21 +245,76 @@ class InstrumentAccount {
             return Optional.of(
                     new InstrumentSteps.Step("instruments.do.fresh-standards", List.of(instrument.code()), check));
         }
+        List<StandardView> others =
+                ChosenStandard.of(history, registered, days.of(clock.instant())).standards();
+        String named = others.stream().map(InstrumentAccount::named).collect(Collectors.joining("; "));
         return failedIn(history, rows)
-                .map(standard -> new InstrumentSteps.Step(
-                        "instruments.do.second-standard", List.of(instrument.code(), standard), check));
+                .map(standard -> others.isEmpty()
+                        ? new InstrumentSteps.Step(
+                                "instruments.do.get-standard",
+                                List.of(instrument.code(), standard),
+                                Optional.of("/standards"))
+                        : new InstrumentSteps.Step(
+                                "instruments.do.second-standard", List.of(instrument.code(), standard, named), check));
+    }
+
+    private static String named(StandardView standard) {
+        return standard.code() + standard.lot().map(lot -> ", " + lot).orElse("") + " ("
+                + standard.value().stripTrailingZeros().toPlainString() + " "
+                + standard.unit().symbol() + ")";
     }
 
     /** In which standards of which lots it failed when the suspicion began; empty if it began otherwise. */
     static Optional<String> failedIn(CalibrationHistory history, List<CalibrationView> rows) {
+        return standards(failedRows(history, rows));
+    }
+
+    private static List<CalibrationView> failedRows(CalibrationHistory history, List<CalibrationView> rows) {
         InstrumentView instrument = history.instrument();
-        return history.open()
-                .flatMap(open -> history.failed())
-                .map(failed -> rows.stream()
-                        .filter(row -> row.performedAt().getEpochSecond() == failed.atEpochSecond())
-                        .filter(row -> !passes(instrument, row, row.asFound()))
-                        .toList())
-                .flatMap(InstrumentAccount::standards);
+        return history.open().flatMap(open -> history.failed()).stream()
+                .flatMap(failed ->
+                        rows.stream().filter(row -> row.performedAt().getEpochSecond() == failed.atEpochSecond()))
+                .filter(row -> !passes(instrument, row, row.asFound()))
+                .toList();
+    }
+
+    /** What the check of another instrument in the same bottle says of it: the nearest in time, of the same kind if two are. */
+    private Optional<Shaky> sameBottle(InstrumentView instrument, CalibrationView failed, Locale locale) {
+        List<CalibrationView> others = calibrations
+                .with(
+                        failed.standardId(),
+                        failed.performedAt().minus(SAME_BOTTLE),
+                        failed.performedAt().plus(SAME_BOTTLE))
+                .stream()
+                .filter(row -> !row.instrumentId().equals(failed.instrumentId())
+                        && row.standardLot().equals(failed.standardLot()))
+                .toList();
+        Map<InstrumentId, CalibrationHistory> known = calibrations.histories(
+                others.stream().map(CalibrationView::instrumentId).collect(Collectors.toSet()));
+        Function<CalibrationView, InstrumentView> shownOn =
+                row -> Objects.requireNonNull(known.get(row.instrumentId())).instrument();
+        return others.stream()
+                .min(Comparator.comparing(
+                                (CalibrationView row) -> Duration.between(row.performedAt(), failed.performedAt())
+                                        .abs())
+                        .thenComparing(row -> shownOn.apply(row).kind() != instrument.kind())
+                        .thenComparing(row -> shownOn.apply(row).code()))
+                .map(row -> {
+                    InstrumentView other = shownOn.apply(row);
+                    return new Shaky(
+                            text(
+                                    passes(other, row, row.asFound())
+                                            ? "instruments.bottle.passed"
+                                            : "instruments.bottle.failed",
+                                    locale,
+                                    other.code(),
+                                    row.standardCode()
+                                            + row.standardLot()
+                                                    .map(lot -> ", " + lot)
+                                                    .orElse(""),
+                                    days.moment(row.performedAt(), locale)),
+                            "/instruments/" + other.id());
+                });
     }
 
     /** In which standards of which lots it was put right at its last check where it is used; empty if it was not. */
@@ -275,7 +353,12 @@ class InstrumentAccount {
         double permitted = history.facts().permittedError();
         // Where only the slope is wrong, no figure is off.
         boolean slope = isWornOut(now) || has(now, ReasonCode.GAIN_IMPLAUSIBLE);
+        boolean failure = !slope
+                && (has(now, ReasonCode.FAILURE_UNCONFIRMED)
+                        || has(now, ReasonCode.FAILURE_CONFIRMED)
+                        || has(now, ReasonCode.STANDARD_QUESTIONABLE));
         return now.reasons().stream()
+                .filter(reason -> !failure || !SAID_BY_FAILURE.contains(reason.code()))
                 .filter(reason -> !slope
                         || !OFF_BY.contains(reason.code())
                         || !CalibrationCheck.passes(reason.argument(), permitted))
@@ -290,6 +373,14 @@ class InstrumentAccount {
             case ELECTRODE_SLOPE -> percent(reason.argument(), locale);
             case ELECTRODE_OFFSET -> millivolts(reason.argument(), locale);
             case READS_LOW_BY, READS_HIGH_BY, NEVER_CHECKED -> size(instrument, reason.argument(), locale);
+            case FAILURE_UNCONFIRMED, FAILURE_CONFIRMED ->
+                text(
+                        reason.argument() < 0 ? "instruments.low-by" : "instruments.high-by",
+                        locale,
+                        withUnit(
+                                instrument,
+                                NumberText.plain(
+                                        rounded(instrument, reason.argument()).abs(), locale)));
             case ONE_POINT_ONLY, WORKING_RANGE_UNCHECKED, STANDARDS_EQUAL ->
                 withUnit(instrument, onScale(instrument, reason.argument(), locale));
             default -> withUnit(instrument, ErrorChart.signed(rounded(instrument, reason.argument()), locale));
@@ -299,6 +390,9 @@ class InstrumentAccount {
 
     /** What the uncertainty of a single reading is made of now. */
     Budget budget(CalibrationHistory history, Locale locale) {
+        if (history.standingAt(clock.instant()) != Standing.IN_USE) {
+            return new Budget(List.of(), noLongerHolds(history, locale), "");
+        }
         InstrumentView instrument = history.instrument();
         CorrectedReading now = history.usualAt(clock.instant());
         UncertaintyBudget budget = now.budget();
@@ -313,8 +407,21 @@ class InstrumentAccount {
                 .toList();
         return new Budget(
                 parts,
-                parts.isEmpty() ? "" : size(instrument, now.expandedUncertainty(), locale),
+                parts.isEmpty()
+                        ? ""
+                        : text("instruments.budget.whole", locale, size(instrument, now.expandedUncertainty(), locale)),
                 dominant == null ? "" : text("instruments.dominant." + dominant, locale));
+    }
+
+    /** Since the last good check where a check failed, else since what happened to it. */
+    private String noLongerHolds(CalibrationHistory history, Locale locale) {
+        return history.open()
+                .or(history::condemning)
+                .flatMap(suspicion -> suspicion.cause() == SuspicionCause.FAILED_CHECK
+                        ? suspicion.doubtFrom()
+                        : Optional.of(suspicion.since()))
+                .map(since -> text("instruments.budget.gone", locale, days.day(since, locale)))
+                .orElseGet(() -> text("instruments.budget.gone.ever", locale));
     }
 
     /** The usual mistakes of a check with an instrument of its kind, before it is made. */
@@ -340,16 +447,19 @@ class InstrumentAccount {
         return "instruments.prompt." + instrument.kind() + "." + number;
     }
 
-    /** A doubt about what its checks rest on, and the page where more is said of it. */
+    /** What speaks for or against what its checks rest on, and the page where more is said of it. */
     record Shaky(String text, String page) {}
 
     /**
      * Which standards its last check, its last adjustment or its condemnation rest on although they are not believed any more
-     * or were weighed on a balance that was off.
+     * or were weighed on a balance that was off, and what another instrument showed in the bottle that it failed in.
      */
     List<Shaky> shaky(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
         String code = history.instrument().code();
         List<Shaky> found = new ArrayList<>();
+        failedRows(history, rows).stream()
+                .flatMap(row -> sameBottle(history.instrument(), row, locale).stream())
+                .forEach(found::add);
         condemnedBy(history, rows)
                 .filter(row -> row.standardState() == StandardState.SUSPICIOUS)
                 .map(row -> new Shaky(
@@ -467,19 +577,44 @@ class InstrumentAccount {
     /** When the next check is due and why then. */
     List<String> due(CalibrationHistory history, InstrumentState state, Locale locale) {
         Instant now = clock.instant();
-        if (history.standingAt(now) != Standing.IN_USE) {
-            return List.of(text("instruments.due.NOW_" + history.standingAt(now), locale));
+        NextCheck next = NextCheck.of(history.history(), now.getEpochSecond());
+        if (history.standingAt(now) == Standing.IN_USE) {
+            return next.reasons().stream()
+                    .map(why -> due(history.instrument(), next, why, locale))
+                    .toList();
         }
-        return NextCheck.of(history.history(), now.getEpochSecond()).reasons().stream()
-                .map(why -> text(
-                        "instruments.due." + why.code(),
-                        locale,
-                        why.code() == NextCheck.Code.SHORTENED
-                                ? withUnit(
-                                        history.instrument(),
-                                        ErrorChart.signed(rounded(history.instrument(), why.argument()), locale))
-                                : Math.round(why.argument())))
-                .toList();
+        List<String> said = new ArrayList<>();
+        said.add(text("instruments.due.NOW_" + history.standingAt(now), locale));
+        history.failed().stream()
+                .flatMap(failed -> overdueAt(history, failed).stream())
+                .map(since -> text("instruments.due.was-overdue", locale, days.day(since, locale)))
+                .forEach(said::add);
+        next.reasons().stream()
+                .filter(why -> why.code() == NextCheck.Code.SHORTENED)
+                .map(why -> due(history.instrument(), next, why, locale))
+                .forEach(said::add);
+        return said;
+    }
+
+    private String due(InstrumentView instrument, NextCheck next, NextCheck.Why why, Locale locale) {
+        if (why.code() != NextCheck.Code.SHORTENED) {
+            return text("instruments.due." + why.code(), locale, Math.round(why.argument()));
+        }
+        boolean slope = CalibrationCheck.passes(
+                why.argument(), instrument.permittedError().doubleValue());
+        return text(
+                slope ? "instruments.due.SHORTENED.slope" : "instruments.due.SHORTENED",
+                locale,
+                withUnit(instrument, ErrorChart.signed(rounded(instrument, why.argument()), locale)),
+                next.intervalDays());
+    }
+
+    /** Since when a check had been due when it was made; empty if it was in time, or the first. */
+    private static Optional<Instant> overdueAt(CalibrationHistory history, CalibrationCheck check) {
+        return Optional.ofNullable(NextCheck.of(history.history(), check.atEpochSecond() - 1)
+                        .dueAtEpochSecond())
+                .filter(due -> due < check.atEpochSecond())
+                .map(Instant::ofEpochSecond);
     }
 
     /** How many days its history has earned from one check to the next. */
@@ -493,11 +628,8 @@ class InstrumentAccount {
         return withUnit(instrument, NumberText.plain(plain, locale));
     }
 
-    /** pH has no unit. */
     private static String withUnit(InstrumentView instrument, String figure) {
-        return instrument.unit() == MeasurementUnit.PH_UNIT
-                ? figure
-                : figure + " " + instrument.unit().symbol();
+        return figure + " " + instrument.unit().symbol();
     }
 
     private static String onScale(InstrumentView instrument, double value, Locale locale) {

@@ -190,13 +190,12 @@ class InstrumentController {
         model.addAttribute("instrument", instrument);
         boolean mayComeBack = standings.mayComeBack(id);
         List<CalibrationView> rows = calibrations.of(id);
+        List<StandardView> registered = standards.all();
         model.addAttribute("say", account.say(history, line.state(), rows, mayComeBack, locale));
-        model.addAttribute("steps", steps(history, line.state(), rows, mayComeBack));
+        model.addAttribute("steps", steps(history, line.state(), rows, registered, mayComeBack));
         List<String> why = new ArrayList<>(account.why(history, locale));
         why.addAll(account.misled(
-                rows,
-                standards.all().stream().collect(Collectors.toMap(StandardView::id, Function.identity())),
-                locale));
+                rows, registered.stream().collect(Collectors.toMap(StandardView::id, Function.identity())), locale));
         model.addAttribute("why", why);
         model.addAttribute("shaky", account.shaky(history, rows, locale));
         model.addAttribute("budget", account.budget(history, locale));
@@ -233,9 +232,13 @@ class InstrumentController {
 
     /** What is done now, in this order: another one is taken, what it told is looked after, it is put right. */
     private List<InstrumentSteps.Step> steps(
-            CalibrationHistory history, InstrumentState state, List<CalibrationView> rows, boolean mayComeBack) {
+            CalibrationHistory history,
+            InstrumentState state,
+            List<CalibrationView> rows,
+            List<StandardView> registered,
+            boolean mayComeBack) {
         InstrumentView instrument = history.instrument();
-        List<InstrumentSteps.Step> own = account.steps(history, state, rows, mayComeBack);
+        List<InstrumentSteps.Step> own = account.steps(history, state, rows, registered, mayComeBack);
         if (own.isEmpty()) {
             return own;
         }
@@ -243,12 +246,8 @@ class InstrumentController {
         if (state.isNeeded()) {
             steps.add(aside(instrument));
         }
-        boolean checkFirst = state.code().equals("SUSPECT");
-        List<InstrumentSteps.Step> others = otherSteps.stream()
-                .flatMap(asked -> asked.of(instrument).stream())
-                .toList();
-        steps.addAll(checkFirst ? own : others);
-        steps.addAll(checkFirst ? others : own);
+        otherSteps.stream().flatMap(asked -> asked.of(instrument).stream()).forEach(steps::add);
+        steps.addAll(own);
         return steps;
     }
 
@@ -256,7 +255,15 @@ class InstrumentController {
         return choices.insteadOf(instrument)
                 .map(other -> new InstrumentSteps.Step(
                         "instruments.do.instead",
-                        List.of(instrument.code(), other.code()),
+                        List.of(
+                                instrument.code(),
+                                other.code(),
+                                scale(other),
+                                other.holder().isPresent() ? 1 : 0,
+                                other.holder()
+                                        .flatMap(people::find)
+                                        .map(PersonView::name)
+                                        .orElse("")),
                         Optional.of("/instruments/" + other.id())))
                 .orElseGet(() -> new InstrumentSteps.Step(
                         "instruments.do.no-other", List.of(instrument.code()), Optional.of("/instruments")));

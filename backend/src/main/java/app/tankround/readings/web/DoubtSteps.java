@@ -1,22 +1,44 @@
 package app.tankround.readings.web;
 
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.instruments.InstrumentChoices;
 import app.tankround.instruments.InstrumentSteps;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.DoubtListView;
 import app.tankround.readings.DoubtLists;
+import app.tankround.readings.ReadingView;
+import app.tankround.readings.SuspectInstrument;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
 /** Sends whoever looks at an instrument to what it brought into doubt. */
 @Component
 class DoubtSteps implements InstrumentSteps {
 
-    private final DoubtLists lists;
+    /** So many waters are named; the rest stand on the page of doubts. */
+    private static final int MOST_NAMED = 6;
 
-    DoubtSteps(DoubtLists lists) {
+    private final DoubtLists lists;
+    private final InstrumentChoices choices;
+    private final ReadingLines lines;
+    private final WaterSystems systems;
+    private final SiteService sites;
+
+    DoubtSteps(
+            DoubtLists lists, InstrumentChoices choices, ReadingLines lines, WaterSystems systems, SiteService sites) {
         this.lists = lists;
+        this.choices = choices;
+        this.lines = lines;
+        this.systems = systems;
+        this.sites = sites;
     }
 
     @Override
@@ -24,12 +46,42 @@ class DoubtSteps implements InstrumentSteps {
         List<Step> steps = new ArrayList<>();
         lists.suspects().stream()
                 .filter(suspect -> suspect.instrument().id().equals(instrument.id()))
-                .mapToInt(suspect -> suspect.measureToday().size())
-                .filter(count -> count > 0)
-                .forEach(count ->
-                        steps.add(new Step("readings.step.measure-today", List.of(count), Optional.of("/doubts"))));
+                .map(SuspectInstrument::measureToday)
+                .forEach(today -> steps.addAll(measure(instrument, today)));
         lists.of(instrument.id()).stream().filter(list -> list.open() > 0).forEach(list -> steps.add(step(list)));
         return steps;
+    }
+
+    private List<Step> measure(InstrumentView instrument, List<ReadingView> today) {
+        String other = choices.insteadOf(instrument).map(InstrumentView::code).orElse("");
+        ReadingLines.Page page = lines.page(LocaleContextHolder.getLocale());
+        List<Step> steps = new ArrayList<>();
+        today.stream().limit(MOST_NAMED).forEach(reading -> steps.add(measure(reading, other, page)));
+        int more = today.size() - steps.size();
+        if (more > 0) {
+            steps.add(new Step("readings.step.measure-more", List.of(more), Optional.of("/doubts")));
+        }
+        return steps;
+    }
+
+    private Step measure(ReadingView reading, String other, ReadingLines.Page page) {
+        WaterSystemView system = systems.require(reading.systemId());
+        String place = Stream.concat(
+                        Stream.of(page.where(system.id())),
+                        sites.find(system.siteId()).map(SiteView::clientName).stream())
+                .filter(part -> !part.isEmpty())
+                .collect(Collectors.joining(", "));
+        ReadingLines.Line line = page.of(reading);
+        return new Step(
+                "readings.step.measure-today",
+                List.of(
+                        line.quantity(),
+                        place,
+                        other.isEmpty() ? 0 : 1,
+                        other,
+                        line.words().asWritten(),
+                        line.when()),
+                Optional.of("/systems/" + system.id()));
     }
 
     private static Step step(DoubtListView list) {

@@ -1,7 +1,9 @@
 package app.tankround.readings.web;
 
+import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.InstrumentPanel;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.readings.AssessmentView;
 import app.tankround.readings.DecisionView;
 import app.tankround.readings.DoubtListView;
 import app.tankround.readings.DoubtLists;
@@ -11,9 +13,16 @@ import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.MeasurementUnit;
+import java.math.BigDecimal;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -23,8 +32,35 @@ import org.springframework.stereotype.Component;
 class InstrumentReadingsPanel implements InstrumentPanel {
 
     private static final int MOST_LINES = 100;
+    private static final Set<VerdictCode> OUTSIDE = EnumSet.of(VerdictCode.ABOVE, VerdictCode.BELOW);
 
-    record Row(ReadingLines.Line line, WaterSystemView system, String before, List<Done> rests) {}
+    /**
+     * @param target in the same digits throughout, whatever each reading bears
+     * @param outside the verdict on the corrected value of a reading that is not trusted, if that lies outside its target
+     */
+    record Row(
+            ReadingLines.Line line,
+            WaterSystemView system,
+            String target,
+            String before,
+            String outside,
+            List<Done> rests) {}
+
+    /** What two readings have alike if they are held against one target on one scale. */
+    private record Limits(
+            MeasurementUnit unit,
+            Optional<String> gravityReference,
+            Optional<BigDecimal> low,
+            Optional<BigDecimal> high) {
+
+        static Limits of(ReadingView reading) {
+            return new Limits(
+                    reading.unit(),
+                    reading.gravityReference(),
+                    reading.assessment().targetLow(),
+                    reading.assessment().targetHigh());
+        }
+    }
 
     record Done(String page, String summary) {}
 
@@ -66,11 +102,18 @@ class InstrumentReadingsPanel implements InstrumentPanel {
     public Map<String, Object> model(InstrumentView instrument) {
         Locale locale = LocaleContextHolder.getLocale();
         ReadingLines.Page page = lines.page(locale);
-        List<DoubtfulReading> doubtful = readings.doubtful(instrument.id(), MOST_LINES);
-        List<Row> doubted =
-                doubtful.stream().map(doubt -> row(doubt, page, locale)).toList();
-        List<Row> others = readings.believed(instrument.id(), MOST_LINES).stream()
-                .map(reading -> row(reading, "", List.of(), page, locale))
+        List<DoubtfulReading> doubtful = readings.disbelieved(instrument.id(), MOST_LINES);
+        List<ReadingView> believed = readings.believed(instrument.id(), MOST_LINES);
+        Map<Limits, String> targets = Stream.concat(doubtful.stream().map(DoubtfulReading::reading), believed.stream())
+                .collect(Collectors.toMap(
+                        Limits::of,
+                        reading -> words.target(reading, locale).orElse(""),
+                        (one, other) -> one.length() < other.length() ? other : one));
+        List<Row> doubted = doubtful.stream()
+                .map(doubt -> row(doubt, targets, page, locale))
+                .toList();
+        List<Row> others = believed.stream()
+                .map(reading -> row(reading, targets, "", List.of(), page, locale))
                 .toList();
         long touched = doubted.stream().map(row -> row.system().id()).distinct().count();
         List<Listed> listed = lists.of(instrument.id()).stream()
@@ -79,19 +122,28 @@ class InstrumentReadingsPanel implements InstrumentPanel {
         return Map.of("doubtful", doubted, "others", others, "systems", touched, "lists", listed);
     }
 
-    private Row row(DoubtfulReading doubt, ReadingLines.Page page, Locale locale) {
+    private Row row(DoubtfulReading doubt, Map<Limits, String> targets, ReadingLines.Page page, Locale locale) {
         String before = doubt.verdictBefore()
                 .map(verdict -> words.word(verdict, locale))
-                .orElse("");
-        return row(doubt.reading(), before, doubt.decisions(), page, locale);
+                .orElseGet(() -> messages.getMessage("readings.word.untrusted", null, locale));
+        return row(doubt.reading(), targets, before, doubt.decisions(), page, locale);
     }
 
     private Row row(
-            ReadingView reading, String before, List<DecisionView> decisions, ReadingLines.Page page, Locale locale) {
+            ReadingView reading,
+            Map<Limits, String> targets,
+            String before,
+            List<DecisionView> decisions,
+            ReadingLines.Page page,
+            Locale locale) {
+        AssessmentView assessment = reading.assessment();
+        boolean outside = !assessment.trusted() && OUTSIDE.contains(assessment.verdict());
         return new Row(
                 page.of(reading),
                 systems.require(reading.systemId()),
+                targets.getOrDefault(Limits.of(reading), ""),
                 before,
+                outside ? messages.getMessage("readings.outside." + assessment.verdict(), null, locale) : "",
                 decisions.stream()
                         .map(decision -> new Done(
                                 decision.page(),

@@ -3,6 +3,7 @@ package app.tankround.readings.web;
 import static app.tankround.tanks.web.PageTester.body;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
 import app.tankround.chemistry.WeighedSolution.Solute;
 import app.tankround.instruments.CalibrationService;
@@ -22,6 +23,12 @@ import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
 import app.tankround.readings.Bench;
+import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.units.MeasurementUnit;
@@ -70,6 +77,15 @@ class InstrumentAccountPagesTests {
     @Autowired
     MadeUpStandards madeUp;
 
+    @Autowired
+    ReadingService readings;
+
+    @Autowired
+    DecisionRegister decisions;
+
+    @Autowired
+    WaterSystems systems;
+
     InstrumentId meter = InstrumentId.of(new UUID(0, 0));
     String latest = "";
 
@@ -85,18 +101,22 @@ class InstrumentAccountPagesTests {
         StandardId seven = buffer("7.00");
         StandardId ten = buffer("10.01");
         check(20, point(seven, "7.00", null), point(ten, "10.01", null));
+        assertThat(page()).containsPattern("lies within 0\\.\\d+ pH of the truth");
         check(5, point(seven, "7.15", null), point(ten, "9.97", null));
 
         assertThat(page())
                 .contains("it showed 7.150 pH in a standard of 7.000")
-                .contains("It reads high by 0.15.")
-                .contains("off by +0.150")
-                .doesNotContain("It reads low by")
+                .contains("If the standard was right, it reads high by 0.150 pH;")
+                .contains("off by +0.150 pH")
+                .doesNotContain("reads low by")
+                .doesNotContain("It reads high by")
+                .doesNotContain("left it off")
                 .doesNotContain("off by −");
     }
 
     @Test
     void asksForABufferOfTheValueAtWhichItFailedAndIsNotClearedByAnother() {
+        buffer("7.00");
         StandardId seven = buffer("7.00");
         StandardId ten = buffer("10.01");
         check(20, point(seven, "7.00", null), point(ten, "10.01", null));
@@ -107,7 +127,7 @@ class InstrumentAccountPagesTests {
         assertThat(standings.standing(meter)).isEqualTo(Standing.SUSPECT);
         assertThat(page())
                 .contains("it showed 7.200 pH in a standard of 7.000")
-                .contains("A check left it off by +0.200")
+                .contains("it reads high by 0.200 pH;")
                 .doesNotContain("off by 0.000");
         assertThat(chosen()).isEqualTo(Optional.of(ChosenStandard.Shortage.SAME_AGAIN));
 
@@ -121,6 +141,7 @@ class InstrumentAccountPagesTests {
     @Test
     void isNotLedAstrayByAZeroThatPassed() {
         InstrumentId refractometer = bench.refractometer();
+        bench.salinityStandard("35");
         StandardId sea = bench.salinityStandard("35");
         StandardId pure = bench.salinityStandard("0");
         bench.check(refractometer, sea, bench.daysAgo(20), "1.0266", "1.0266");
@@ -135,7 +156,7 @@ class InstrumentAccountPagesTests {
         assertThat(page)
                 .contains(failed)
                 .contains("off by −0.0080")
-                .contains("It reads low by 0.0080 SG.")
+                .contains("it reads low by 0.0080 SG;")
                 .contains("not in " + standards.require(sea).code())
                 .contains("class=\"sr-hatch\"");
 
@@ -145,6 +166,152 @@ class InstrumentAccountPagesTests {
                 .contains(failed)
                 .contains("Adjust or repair")
                 .doesNotContain("It was adjusted.");
+    }
+
+    /** 1.025 on a scale that reads 0.008 low: what may be far too salt is measured again before anything is checked. */
+    @Test
+    void namesTheWaterToMeasureAgainRightAfterPuttingItAside() {
+        InstrumentId other = bench.refractometer();
+        bench.check(other, bench.salinityStandard("35"), bench.daysAgo(1), "1.0266", "1.0266");
+        Suspect suspect = suspect();
+
+        String page = body(pages.get(Role.OFFICE, "/instruments/" + suspect.instrument()));
+
+        String where = systems.require(suspect.system()).code() + ", Dining room";
+        assertThat(page)
+                .containsPattern("Measure with [A-Z]+-?\\d*-?[A-Z0-9]* \\(scale [^)]*, carried by nobody\\)")
+                .containsPattern(
+                        "href=\"/systems/" + suspect.system() + "\" ?>Today measure again with [^:]+: Salinity of "
+                                + where + "[^<]* It was 1.025 SG 20/20 on [^<]*, near danger, and no trusted reading")
+                .doesNotContain("on it alone");
+        assertThat(page.indexOf("aside until this page")).isPositive().isLessThan(page.indexOf("Today measure again"));
+        assertThat(page.indexOf("Today measure again")).isLessThan(page.indexOf(" again in "));
+    }
+
+    /** Two before the failed check and one after it: all are in doubt, none is anything else. */
+    @Test
+    void countsWhatWasReadWhileSuspectAmongWhatIsInDoubt() {
+        Suspect suspect = suspect();
+        decisions.register(
+                "water-change",
+                "water-system",
+                suspect.system().value(),
+                "/systems/" + suspect.system(),
+                "visits.decision.water-change",
+                List.of("65", "Dining room"),
+                List.of(suspect.since()));
+
+        String page = body(pages.get(Role.OFFICE, "/instruments/" + suspect.instrument()));
+
+        assertThat(page)
+                .contains("3 readings on 1 system")
+                .contains("Nothing else was read with it.")
+                .containsPattern("Verdict then\">Not trusted<")
+                .contains("Above, if the correction holds")
+                .contains("1.0228 to 1.0266 SG 20/20")
+                .doesNotContain("1.023 to 1.027 SG 20/20");
+        assertThat(page.split("65 L of water changed")).hasSize(2);
+
+        bench.check(suspect.instrument(), bench.salinityStandard("35"), bench.daysAgo(1), "1.0186", "1.0186");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + suspect.instrument())))
+                .contains("A second standard confirmed that it reads low by 0.0080 SG.")
+                .contains("3 readings on 1 system");
+    }
+
+    /** Its rows give ±0.001 to ±0.006, so that no one figure may stand beside them. */
+    @Test
+    void givesNoOneFigureWhileItIsSuspectAndSaysWhyTheIntervalIsWhatItIs() {
+        Suspect suspect = suspect();
+
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + suspect.instrument())))
+                .contains("no one figure holds")
+                .doesNotContain("19 times out of 20")
+                .doesNotContain("another check would not")
+                .contains("so the interval was halved, to 30 days.")
+                .contains("The check that it failed had been due on");
+
+        InstrumentId inTime = bench.refractometer();
+        StandardId sea = bench.salinityStandard("35");
+        bench.check(inTime, sea, bench.daysAgo(40), "1.0266", "1.0266");
+        bench.check(inTime, sea, bench.daysAgo(5), "1.0186", "1.0186");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + inTime)))
+                .contains("so the interval was halved, to 30 days.")
+                .doesNotContain("had been due on");
+    }
+
+    @Test
+    void saysWhatAnotherInstrumentShowedInTheBottleThatItFailedIn() {
+        StandardId sea = bench.salinityStandard("35");
+        InstrumentId failed = bench.refractometer();
+        InstrumentId other = bench.refractometer();
+        bench.check(failed, sea, bench.daysAgo(40), "1.0266", "1.0266");
+        bench.check(failed, sea, bench.daysAgo(9), "1.0186", "1.0186");
+        String code = instruments.require(other).code();
+        bench.check(other, sea, bench.daysAgo(30), "1.0266", "1.0266");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed))).doesNotContain("in the same bottle");
+
+        bench.check(other, sea, bench.daysAgo(10), "1.0266", "1.0266");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
+                .contains(code + " passed in the same bottle, "
+                        + standards.require(sea).code() + ", L-1, on ")
+                .contains("that speaks for the standard");
+
+        bench.check(other, sea, bench.daysAgo(9), "1.0190", "1.0190");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
+                .contains(code + " failed in the same bottle, ")
+                .contains("that speaks against the standard");
+    }
+
+    @Test
+    void saysThatAStandardMustBeGotWhereNoneOnTheListWillDo() {
+        InstrumentId oxygen = instruments.add(bench.instrument(
+                InstrumentKind.OXYGEN_PROBE,
+                Quantity.OXYGEN,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                null,
+                "0.1",
+                "0.2"));
+        StandardId air = standards.add(new NewStandard(
+                bench.code("AIR"),
+                "Water shaken with air",
+                StandardKind.AIR_SATURATED_WATER,
+                Quantity.OXYGEN,
+                new BigDecimal("9.1"),
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                new BigDecimal("0.1"),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
+        bench.check(oxygen, air, bench.daysAgo(20), "9.1", "9.1");
+        bench.check(oxygen, air, bench.daysAgo(5), "8.1", "8.1");
+
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + oxygen)))
+                .contains("Get another lot of " + standards.require(air).code()
+                        + ", or another standard of about its value")
+                .doesNotContain(" again in ");
+    }
+
+    /** @param since what was read while it was suspect */
+    private record Suspect(InstrumentId instrument, WaterSystemId system, ReadingId since) {}
+
+    /** Read 1.025 twice, was 0.008 low at a check that was 35 days late, and read 1.025 once more. */
+    private Suspect suspect() {
+        InstrumentId refractometer = bench.refractometer();
+        WaterSystemId system = bench.marineSystem();
+        PersonId person = bench.person();
+        StandardId sea = bench.salinityStandard("35");
+        bench.salinityStandard("35");
+        bench.check(refractometer, sea, bench.daysAgo(100), "1.0266", "1.0266");
+        readings.record(bench.gravity(system, refractometer, person, "1.025", bench.daysAgo(50)));
+        readings.record(bench.gravity(system, refractometer, person, "1.025", bench.daysAgo(6)));
+        bench.check(refractometer, sea, bench.daysAgo(5), "1.0186", "1.0186");
+        NewReading since = bench.gravity(system, refractometer, person, "1.025", bench.daysAgo(4));
+        readings.record(since);
+        return new Suspect(refractometer, system, since.id());
     }
 
     /** -4 mV at 7.00 and -144 at 10.01: 78.6 % of 59.16 mV (PhElectrodeTests), though its meter made up for it. */

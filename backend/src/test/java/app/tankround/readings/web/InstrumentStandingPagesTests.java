@@ -144,7 +144,8 @@ class InstrumentStandingPagesTests {
                 .containsPattern(instruments.require(other).code() + ", Hand instrument</option>");
         assertThat(form.indexOf(other.toString())).isLessThan(form.indexOf(instrument.toString()));
         assertThat(page("/instruments/" + instrument))
-                .containsPattern("Put R-\\d+ aside and measure with R-\\d+ until then");
+                .containsPattern(
+                        "Put R-\\d+ aside until this page says that it is trusted. Measure with R-\\d+ \\(scale");
     }
 
     @Test
