@@ -127,12 +127,16 @@ public class DueVisits {
         }
         LocalDate from = planned == null ? agreement.plannedFrom() : planned.plusDays(1);
         Set<LocalDate> taken = takenDays(agreement, from);
-        agreement
+        List<LocalDate> wanted = agreement
                 .rhythm()
                 .periods(from, until)
                 .filter(period ->
                         taken.stream().noneMatch(day -> !day.isBefore(period.start()) && day.isBefore(period.end())))
-                .forEach(period -> make(agreement, period.visitOn()));
+                .map(VisitRhythm.Period::visitOn)
+                .toList();
+        if (!wanted.isEmpty()) {
+            make(agreement, wanted);
+        }
         jdbc.sql("update agreement set planned_until = :until where id = :id")
                 .param("until", until)
                 .param("id", agreement.id().value())
@@ -152,20 +156,23 @@ public class DueVisits {
                 .list());
     }
 
-    private void make(Agreement agreement, LocalDate day) {
+    private void make(Agreement agreement, List<LocalDate> days) {
         jdbc.sql("""
                         insert into planned_visit (id, agreement_id, water_system_id, site_id, due_on, state, minutes, price, tasks)
-                        select :id, :agreement, w.id, w.site_id, :day, 'DUE', :minutes, :price, cast(:tasks as jsonb)
+                        select d.id, :agreement, w.id, w.site_id, d.day, 'DUE', :minutes, :price, cast(:tasks as jsonb)
                         from water_system w
+                        cross join unnest(cast(:ids as uuid[]), cast(:days as date[])) as d (id, day)
                         where w.id = :system
                         on conflict (agreement_id, due_on) do update
                         set state = 'DUE', site_id = excluded.site_id, minutes = excluded.minutes, price = excluded.price,
                             tasks = excluded.tasks
                         where planned_visit.state = 'WITHDRAWN'
                         """)
-                .param("id", Uuids.next(clock.instant()))
+                .param(
+                        "ids",
+                        days.stream().map(day -> Uuids.next(clock.instant())).toArray(UUID[]::new))
                 .param("agreement", agreement.id().value())
-                .param("day", day)
+                .param("days", days.stream().map(LocalDate::toString).toArray(String[]::new))
                 .param("minutes", agreement.minutes())
                 .param("price", agreement.price())
                 .param("tasks", json.writeValueAsString(agreement.taskViews()))
