@@ -7,13 +7,16 @@ import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.PhElectrode;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Temperature;
 import app.tankround.web.NotFound;
 import java.math.BigDecimal;
+import java.math.MathContext;
 import java.time.Instant;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -31,6 +34,9 @@ class CheckHistories {
     /** A balance is zeroed before each weighing, so what it shows of nothing is nothing. */
     private static final CheckPoint EMPTY_PAN = new CheckPoint(
             StandardRole.ZERO, "empty pan", StandardState.SOUND, 0, 0, List.of(0.0), List.of(), null, null);
+
+    /** Letters and digits of a lot's number; own choice. */
+    private static final int LEAST_OF_LOT = 3;
 
     private final InstrumentRegister instruments;
     private final Calibrations calibrations;
@@ -165,15 +171,24 @@ class CheckHistories {
                 Temperature.ofCelsius(row.temperature().orElseThrow().doubleValue()));
     }
 
-    /** What tells one bottle or lot of a standard from another, as {@link CheckPoint#standard}. */
-    static String bottle(StandardId standard, Optional<String> lot) {
-        return standard + lot.map(number -> " " + number).orElse("");
+    /**
+     * What tells one bottle or lot of a standard from another, as {@link CheckPoint#standard}. A lot is one wherever it is
+     * written down a second time and however, if its number is long enough to be its own.
+     */
+    static String bottle(StandardId standard, Optional<String> lot, BigDecimal value, MeasurementUnit unit) {
+        String number = lot.orElse("").strip().replaceAll("\\s+", " ").toUpperCase(Locale.ROOT);
+        boolean own = number.chars().filter(Character::isLetterOrDigit).count() >= LEAST_OF_LOT;
+        int digits = unit == MeasurementUnit.SPECIFIC_GRAVITY ? 3 : 2;
+        String what = own
+                ? value.round(new MathContext(digits)).stripTrailingZeros().toPlainString() + unit.code()
+                : standard.toString();
+        return number.isEmpty() ? what : what + " " + number;
     }
 
     private static CheckPoint point(InstrumentView instrument, CalibrationView row) {
         return new CheckPoint(
                 row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
-                bottle(row.standardId(), row.standardLot()),
+                bottle(row.standardId(), row.standardLot(), row.standardValue(), row.standardUnit()),
                 row.standardState(),
                 InstrumentScale.expected(instrument, row.standardValue(), row.standardUnit()),
                 InstrumentScale.standardUncertainty(

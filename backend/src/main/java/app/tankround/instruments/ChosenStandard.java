@@ -117,7 +117,9 @@ public record ChosenStandard(
     private static boolean settles(CalibrationHistory history, CheckPoint failed, StandardView standard) {
         double shown = InstrumentScale.expected(history.instrument(), standard.value(), standard.unit());
         return history.facts().isOnePlace(failed.trueValue(), shown)
-                && !failed.standard().equals(CheckHistories.bottle(standard.id(), standard.lot()));
+                && !failed.standard()
+                        .equals(CheckHistories.bottle(
+                                standard.id(), standard.lot(), standard.value(), standard.unit()));
     }
 
     private static List<StandardView> only(List<StandardView> standards, Predicate<StandardView> kept) {

@@ -13,12 +13,16 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
+import org.springframework.transaction.support.TransactionSynchronization;
+import org.springframework.transaction.support.TransactionSynchronizationManager;
 
 /**
  * Which instruments are suspect or condemned.
@@ -207,11 +211,20 @@ public class InstrumentStandings {
         }
     }
 
-    /** The same for a check from older records; what was well again in them needs nobody to say so. */
+    /**
+     * The same for a check from older records; what was condemned and well again in them needs nobody to say so. An instrument
+     * that was condemned before this file was read stays so until somebody puts it back.
+     */
     void afterRestoredCheck(InstrumentId id, Instant checkedAt, Optional<PersonId> by) {
+        boolean condemnedBefore = histories.of(id).condemning().isPresent();
         afterCheck(id, checkedAt, by);
         CalibrationHistory history = histories.of(id);
+        Set<SuspicionId> ofThisFile = Restoring.current().condemned;
+        if (!condemnedBefore) {
+            history.condemning().map(SuspicionView::id).ifPresent(ofThisFile::add);
+        }
         history.condemning()
+                .filter(condemning -> ofThisFile.contains(condemning.id()))
                 .filter(condemning ->
                         checkedAt.isAfter(condemning.closing().orElseThrow().checkAt()))
                 .ifPresent(condemning -> passedSince(history, condemning)
@@ -219,6 +232,37 @@ public class InstrumentStandings {
                                 Uuids.next(clock.instant()),
                                 condemning.id(),
                                 new SuspicionView.PutBack(clock.instant(), by, passed, Optional.empty()))));
+    }
+
+    /** What the checks of the running transaction have condemned; a file is read in one. */
+    private static final class Restoring implements TransactionSynchronization {
+
+        private final Set<SuspicionId> condemned = new HashSet<>();
+
+        static Restoring current() {
+            if (TransactionSynchronizationManager.getResource(Restoring.class) instanceof Restoring known) {
+                return known;
+            }
+            Restoring begun = new Restoring();
+            TransactionSynchronizationManager.bindResource(Restoring.class, begun);
+            TransactionSynchronizationManager.registerSynchronization(begun);
+            return begun;
+        }
+
+        @Override
+        public void suspend() {
+            TransactionSynchronizationManager.unbindResource(Restoring.class);
+        }
+
+        @Override
+        public void resume() {
+            TransactionSynchronizationManager.bindResource(Restoring.class, this);
+        }
+
+        @Override
+        public void beforeCompletion() {
+            TransactionSynchronizationManager.unbindResource(Restoring.class);
+        }
     }
 
     private record Failure(Instant at, CheckOutcome outcome) {}

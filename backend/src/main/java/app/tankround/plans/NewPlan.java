@@ -17,6 +17,7 @@ import java.util.Optional;
  * @param usedPerDay by animals and plants
  * @param carryLitres of new water that a visit can bring
  * @param carryKilograms of new water and product together
+ * @param because why the target lies outside the system's own
  */
 public record NewPlan(
         CorrectivePlanId id,
@@ -30,4 +31,5 @@ public record NewPlan(
         double limewaterPerDay,
         double usedPerDay,
         double carryLitres,
-        double carryKilograms) {}
+        double carryKilograms,
+        Optional<String> because) {}

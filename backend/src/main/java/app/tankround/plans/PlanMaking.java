@@ -12,6 +12,7 @@ import app.tankround.chemistry.VerdictCode;
 import app.tankround.persistence.RecordLock;
 import app.tankround.readings.ReadingView;
 import app.tankround.schedule.DueVisits;
+import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -21,11 +22,13 @@ import app.tankround.units.Quantity;
 import app.tankround.units.Temperature;
 import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.TextInput;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -36,6 +39,12 @@ public class PlanMaking {
 
     /** Litres and kilograms that a visit is said to bring at most. */
     public static final double HIGHEST_CARRY = 20_000;
+
+    private static final int LONGEST_REASON = 500;
+    /** By what a limit that is shown with one decimal, or two for pH, may differ from the one that is held. */
+    private static final double ROUNDING = 0.05;
+
+    private static final double PH_ROUNDING = 0.005;
 
     private static final double LITRES_WITHOUT_VAN = 20;
     private static final double KILOGRAMS_WITHOUT_VAN = 23;
@@ -148,6 +157,7 @@ public class PlanMaking {
         if (raising && (quantity == Quantity.NITRATE || quantity == Quantity.PHOSPHATE)) {
             throw new FieldRefusal("to", "plans.only-lowered", asked.to(), 0, from);
         }
+        requireBearable(asked, system);
         double limewater = fromLimewater(asked, system);
         LocalDate today = dueVisits.today();
         PlanDrawing.Terms terms = new PlanDrawing.Terms(
@@ -179,7 +189,15 @@ public class PlanMaking {
                 "plan",
                 asked.id(),
                 "added",
-                Map.of("quantity", quantity.name(), "from", String.valueOf(from), "to", String.valueOf(asked.to())));
+                Map.of(
+                        "quantity",
+                        quantity.name(),
+                        "from",
+                        String.valueOf(from),
+                        "to",
+                        String.valueOf(asked.to()),
+                        "because",
+                        asked.because().orElse("")));
         return asked.id();
     }
 
@@ -193,6 +211,45 @@ public class PlanMaking {
             if (wrong || open.stream().anyMatch(plan -> plan.quantity() == earlier)) {
                 throw new FieldRefusal("quantity", "plans.first." + earlier);
             }
+        }
+    }
+
+    /** A target at which nothing lives is refused; one outside the system's own needs a reason. */
+    private void requireBearable(NewPlan asked, WaterSystemView system) {
+        Quantity quantity = asked.quantity();
+        PlanWords words = new PlanWords(business.unitSystem(), LocaleContextHolder.getLocale());
+        String to = words.value(quantity, asked.to());
+        LifeRange.of(system.kind(), quantity)
+                .filter(range -> !range.contains(asked.to()))
+                .ifPresent(range -> {
+                    throw new FieldRefusal(
+                            "to",
+                            "plans.target-kills",
+                            to,
+                            words.value(quantity, range.low()),
+                            words.value(quantity, range.high()));
+                });
+        Optional<String> because = asked.because()
+                .flatMap(text -> Optional.ofNullable(TextInput.optional("because", text, LONGEST_REASON)));
+        because.filter(text -> !TextInput.isReason(text)).ifPresent(text -> {
+            throw new FieldRefusal("because", "web.reason-without-words", text);
+        });
+        Optional<TargetView> target = systems.targets(system.id()).stream()
+                .filter(each -> each.quantity() == quantity)
+                .findFirst();
+        Optional<Double> low = target.flatMap(PlanTargets::low);
+        Optional<Double> high = target.flatMap(PlanTargets::high);
+        double rounding = quantity == Quantity.PH ? PH_ROUNDING : ROUNDING;
+        boolean outside = low.filter(limit -> asked.to() < limit - rounding).isPresent()
+                || high.filter(limit -> asked.to() > limit + rounding).isPresent();
+        if (outside && because.isEmpty()) {
+            String side = low.isEmpty() ? ".below" : high.isEmpty() ? ".above" : "";
+            throw new FieldRefusal(
+                    "to",
+                    "plans.target-outside" + side,
+                    to,
+                    low.map(limit -> words.value(quantity, limit)).orElse(""),
+                    high.map(limit -> words.value(quantity, limit)).orElse(""));
         }
     }
 

@@ -9,6 +9,7 @@ import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import app.tankround.units.UnitConversions;
 import java.math.BigDecimal;
+import java.util.Optional;
 
 /** Targets in the unit of plans. */
 final class PlanTargets {
@@ -16,9 +17,17 @@ final class PlanTargets {
     private PlanTargets() {}
 
     static double middle(TargetView target) {
-        double low = inPlanUnit(target, target.low().or(target::high).orElseThrow());
-        double high = inPlanUnit(target, target.high().or(target::low).orElseThrow());
+        double low = low(target).or(() -> high(target)).orElseThrow();
+        double high = high(target).or(() -> low(target)).orElseThrow();
         return (low + high) / 2;
+    }
+
+    static Optional<Double> low(TargetView target) {
+        return target.low().map(limit -> inPlanUnit(target, limit));
+    }
+
+    static Optional<Double> high(TargetView target) {
+        return target.high().map(limit -> inPlanUnit(target, limit));
     }
 
     private static double inPlanUnit(TargetView target, BigDecimal limit) {

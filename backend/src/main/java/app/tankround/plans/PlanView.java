@@ -84,6 +84,11 @@ public record PlanView(
         }
     }
 
+    /** What its steps change at most at one visit, in litres; above the carry where the agreement changes more anyway. */
+    public double mostChangedLitres() {
+        return steps.stream().mapToDouble(PlanStep::waterLitres).max().orElse(0);
+    }
+
     /** Whether a step would harm by the ammonia that it sets free: then something else comes first. */
     public boolean ammoniaFirst() {
         return cautions.stream().anyMatch(caution -> caution.code().equals("AMMONIA_FIRST"));

@@ -9,9 +9,12 @@ import app.tankround.accounts.CsvRow;
 import app.tankround.accounts.CsvTable;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
+import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
@@ -94,6 +97,18 @@ class InstrumentCsvTests {
 
     @Autowired
     CalibrationTable calibrations;
+
+    @Autowired
+    InstrumentRegister register;
+
+    @Autowired
+    StandardRegister bottles;
+
+    @Autowired
+    CalibrationService service;
+
+    @Autowired
+    InstrumentStandings standings;
 
     @Test
     void writesWhatItTook() {
@@ -213,6 +228,48 @@ class InstrumentCsvTests {
                 .isThrownBy(() -> apply(calibrations, with(CALIBRATION, 5, "1.0186")))
                 .returns("code", FieldRefusal::field);
         assertThat(calibrations.rows()).contains(CALIBRATION);
+    }
+
+    /** Two bottles find it off by 0.008, the third check finds it well again. */
+    @Test
+    void bringsBackWhatAFileCondemnedAndNothingElse() {
+        apply(instruments, INSTRUMENT);
+        apply(standards, STANDARD);
+        apply(standards, with(with(STANDARD, 0, "CSV-S9"), 7, "L-9"));
+        apply(calibrations, check("CSV-C1", "CSV-S1", "2026-01-05T07:02:00Z", "1.0186"));
+        apply(calibrations, check("CSV-C2", "CSV-S9", "2026-01-06T07:02:00Z", "1.0186"));
+        InstrumentId ofFile = register.findByCode("CSV-R1").orElseThrow().id();
+        assertThat(standings.standing(ofFile)).isEqualTo(Standing.CONDEMNED);
+        apply(calibrations, check("CSV-C3", "CSV-S1", "2026-01-07T07:02:00Z", "1.0266"));
+        assertThat(standings.standing(ofFile)).isEqualTo(Standing.IN_USE);
+
+        apply(instruments, with(INSTRUMENT, 0, "CSV-R9"));
+        InstrumentId condemnedHere = register.findByCode("CSV-R9").orElseThrow().id();
+        for (String standard : List.of("CSV-S1", "CSV-S9")) {
+            BigDecimal low = new BigDecimal("1.0186");
+            service.record(new NewCalibration(
+                    condemnedHere,
+                    Instant.parse(standard.equals("CSV-S1") ? "2026-01-05T07:02:00Z" : "2026-01-06T07:02:00Z"),
+                    Optional.empty(),
+                    List.of(NewCalibration.Point.single(
+                            bottles.findByCode(standard).orElseThrow().id(), low, low, Optional.empty())),
+                    Optional.empty(),
+                    Optional.empty(),
+                    Optional.empty(),
+                    true));
+        }
+        assertThat(standings.standing(condemnedHere)).isEqualTo(Standing.CONDEMNED);
+
+        apply(calibrations, with(check("CSV-C8", "CSV-S1", "2026-01-07T07:02:00Z", "1.0266"), 1, "CSV-R9"));
+
+        assertThat(standings.standing(condemnedHere)).isEqualTo(Standing.CONDEMNED);
+        assertThat(standings.mayComeBack(condemnedHere)).isTrue();
+    }
+
+    private static List<String> check(String code, String standard, String at, String shown) {
+        List<String> row = with(with(with(CALIBRATION, 0, code), 2, standard), 3, at);
+        List<String> once = with(with(with(row, 5, shown), 6, shown), 10, standard.equals("CSV-S1") ? "L-1" : "L-9");
+        return with(with(with(once, 13, ""), 14, ""), 16, "");
     }
 
     @Test

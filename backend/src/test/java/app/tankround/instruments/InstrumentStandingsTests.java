@@ -93,6 +93,21 @@ class InstrumentStandingsTests {
         assertThat(standings.suspicions(instrument)).hasSize(1);
     }
 
+    /** The same bottle, written down a second time. */
+    @Test
+    void isNotCondemnedByTheSameLotUnderAnotherCode() {
+        StandardId one = bench.salinityStandard("35", "B68");
+        StandardId again = bench.salinityStandard("35", "b68 ");
+        bench.check(instrument, one, bench.daysAgo(5), LOW, LOW);
+        bench.check(instrument, again, bench.daysAgo(4), LOW, LOW);
+
+        assertThat(standings.standing(instrument)).isEqualTo(Standing.SUSPECT);
+
+        bench.check(instrument, bench.salinityStandard("35", "B69"), bench.daysAgo(3), LOW, LOW);
+
+        assertThat(standings.standing(instrument)).isEqualTo(Standing.CONDEMNED);
+    }
+
     @Test
     void isCondemnedBySecondStandardWithTheIntervalInDoubt() {
         bench.check(instrument, standard, bench.daysAgo(20), GOOD, GOOD);

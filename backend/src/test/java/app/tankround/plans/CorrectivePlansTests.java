@@ -23,7 +23,10 @@ import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.TargetRange;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
@@ -40,6 +43,8 @@ import java.util.Set;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.annotation.Import;
@@ -81,6 +86,9 @@ class CorrectivePlansTests {
 
     @Autowired
     private TestPeople people;
+
+    @Autowired
+    private WaterSystems systems;
 
     @Autowired
     private Bench bench;
@@ -429,6 +437,64 @@ class CorrectivePlansTests {
                 bench.person())));
     }
 
+    /** The system is kept at 7 to 12 dKH here; common practice, no source. */
+    @Test
+    void asksATargetBackOutsideWhatTheSystemIsKeptAt() {
+        systems.changeTargets(
+                system,
+                systems.require(system).version(),
+                List.of(new TargetRange(
+                        Quantity.ALKALINITY,
+                        new BigDecimal("7"),
+                        new BigDecimal("12"),
+                        MeasurementUnit.DEGREE_CARBONATE_HARDNESS,
+                        null)));
+        measure(Quantity.ALKALINITY, "9", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> making.propose(alkalinity(13)))
+                .returns("to", FieldRefusal::field)
+                .returns("plans.target-outside", FieldRefusal::code)
+                .satisfies(refusal -> assertThat(refusal.args()).containsExactly("13 dKH", "7 dKH", "12 dKH"));
+        refuses(because(alkalinity(13), "."), "because", "web.reason-without-words");
+        refuses(because(alkalinity(26), "Told to by the client"), "to", "plans.target-kills");
+        assertThat(plans.require(making.propose(because(alkalinity(13), "Told to by the client")))
+                        .to())
+                .isEqualTo(13);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "REEF, SALINITY, 0",
+        "REEF, TEMPERATURE, 0",
+        "REEF, PH, 11",
+        "REEF, CALCIUM, 2000",
+        "REEF, MAGNESIUM, 0",
+        "FRESHWATER, SALINITY, 35",
+        "FISH_ONLY, TEMPERATURE, 40",
+        "COLDWATER, PH, 3"
+    })
+    void knowsWhereNothingLives(SystemKind kind, Quantity quantity, double value) {
+        assertThat(LifeRange.of(kind, quantity).orElseThrow().contains(value)).isFalse();
+    }
+
+    private static NewPlan because(NewPlan plan, String why) {
+        return new NewPlan(
+                plan.id(),
+                plan.systemId(),
+                plan.quantity(),
+                plan.to(),
+                plan.salt(),
+                plan.purity(),
+                plan.newWater(),
+                plan.addedPerDay(),
+                plan.limewaterPerDay(),
+                plan.usedPerDay(),
+                plan.carryLitres(),
+                plan.carryKilograms(),
+                Optional.of(why));
+    }
+
     private NewPlan alkalinity(double to) {
         return plan(Quantity.ALKALINITY, to, Optional.of(Salt.SODIUM_BICARBONATE), 20);
     }
@@ -447,7 +513,8 @@ class CorrectivePlansTests {
                 litres,
                 plan.usedPerDay(),
                 plan.carryLitres(),
-                plan.carryKilograms());
+                plan.carryKilograms(),
+                plan.because());
     }
 
     private NewPlan lowering(Quantity quantity, double to, double litres) {
@@ -456,6 +523,18 @@ class CorrectivePlansTests {
 
     private NewPlan plan(Quantity quantity, double to, Optional<Salt> salt, double litres) {
         return new NewPlan(
-                CorrectivePlanId.of(UUID.randomUUID()), system, quantity, to, salt, 1, 0, 0, 0, 0, litres, 1000);
+                CorrectivePlanId.of(UUID.randomUUID()),
+                system,
+                quantity,
+                to,
+                salt,
+                1,
+                0,
+                0,
+                0,
+                0,
+                litres,
+                1000,
+                Optional.empty());
     }
 }

@@ -460,7 +460,8 @@ class DoseGuardTests {
                 0,
                 0,
                 20,
-                100));
+                100,
+                Optional.empty()));
         following.start(id, plans.require(id).version());
 
         assertThat(guard.check(dose("a", "NaHCO3", 11.99, "g", clock.instant(), null))

@@ -97,7 +97,8 @@ class PlanStepDoubtTests {
                 0,
                 0,
                 64,
-                1000));
+                1000,
+                Optional.empty()));
         following.start(plan, plans.require(plan).version());
 
         bench.check(failing, standard, bench.daysAgo(0).minusSeconds(7200), "1.0186", "1.0186");

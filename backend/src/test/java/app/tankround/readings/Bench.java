@@ -204,6 +204,10 @@ public class Bench {
 
     /** Practical salinity of {@code value}, give or take 0.2 (k = 2). */
     public StandardId salinityStandard(String value) {
+        return salinityStandard(value, "L-1");
+    }
+
+    public StandardId salinityStandard(String value, String lot) {
         return standards.add(new NewStandard(
                 code("ST"),
                 "Standard",
@@ -213,7 +217,7 @@ public class Bench {
                 MeasurementUnit.PRACTICAL_SALINITY,
                 new BigDecimal(value.equals("0") ? "0" : "0.2"),
                 Optional.of(new BigDecimal("20")),
-                Optional.of("L-1"),
+                Optional.of(lot),
                 Optional.empty(),
                 Optional.of(LocalDate.parse("2027-01-01")),
                 Optional.empty(),

@@ -216,7 +216,8 @@ class VisitReportTests {
         clock.advance(Duration.ofHours(1));
         readings.record(bench.gravity(visit.system, sound, visit.person, "1.033", clock.instant()));
         CorrectivePlanId id = CorrectivePlanId.of(Uuids.next(clock.instant()));
-        making.propose(new NewPlan(id, visit.system, Quantity.SALINITY, 35, Optional.empty(), 1, 0, 0, 0, 0, 64, 600));
+        making.propose(new NewPlan(
+                id, visit.system, Quantity.SALINITY, 35, Optional.empty(), 1, 0, 0, 0, 0, 64, 600, Optional.empty()));
         following.start(id, plans.require(id).version());
 
         SalinityScale gravity = SalinityScales.of(MeasurementUnit.SPECIFIC_GRAVITY, Optional.of("20/20"));

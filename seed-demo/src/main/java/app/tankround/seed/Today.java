@@ -159,7 +159,8 @@ class Today {
                 0,
                 0,
                 carry.water().litres(),
-                carry.mass().kilograms()));
+                carry.mass().kilograms(),
+                Optional.empty()));
         following.start(plan, plans.require(plan).version());
     }
 

@@ -32,7 +32,8 @@ record PlanForm(
         @Nullable String limewaterPerDay,
         @Nullable String usedPerDay,
         @Nullable String carryLitres,
-        @Nullable String carryKilograms) {
+        @Nullable String carryKilograms,
+        @Nullable String because) {
 
     private static final BigDecimal LARGEST = new BigDecimal("20000");
     private static final BigDecimal HUNDRED = new BigDecimal("100");
@@ -49,7 +50,8 @@ record PlanForm(
                 "0",
                 "0",
                 words.field(words.typedVolume(carry.water().litres())),
-                words.field(words.typedMass(carry.mass().kilograms())));
+                words.field(words.typedMass(carry.mass().kilograms())),
+                null);
     }
 
     /** What is asked for; empty if a field cannot be read, which is then shown at it. */
@@ -92,7 +94,8 @@ record PlanForm(
                 limewater,
                 used,
                 words.litres(litres.orElseThrow()),
-                words.kilograms(kilograms.orElseThrow())));
+                words.kilograms(kilograms.orElseThrow()),
+                Optional.ofNullable(because).filter(text -> !text.isBlank())));
     }
 
     private Optional<BigDecimal> target(Quantity quantity, PlanWords words, FormReader reader) {

@@ -23,10 +23,12 @@ import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskView;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.NewWaterSystem;
 import app.tankround.tanks.Samples;
 import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.TargetRange;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.tanks.web.PageTester;
@@ -181,6 +183,7 @@ class PlanPagesTests {
             PH         | 82    | Did you mean 8.2 pH?
             ALKALINITY | 140   | Did you mean 140 mg/L CaCO
             PH         | 12    | It must be from 0 to 11.
+            ALKALINITY | 26    | nothing lives outside 1 dKH to 25 dKH
             """)
     void asksATargetBackThatLikelyMeansSomethingElse(Quantity quantity, String typed, String answer) {
         String ask = "/systems/" + system + "/plans/new?quantity=" + quantity;
@@ -192,6 +195,63 @@ class PlanPagesTests {
 
         assertThat(refusal(body(sent), "to")).contains(answer);
         assertThat(plans.bySystem(system)).isEmpty();
+    }
+
+    @Test
+    void takesATargetOutsideTheSystemsOwnWithAReason() {
+        systems.changeTargets(
+                system,
+                systems.require(system).version(),
+                List.of(new TargetRange(
+                        Quantity.ALKALINITY,
+                        new BigDecimal("7"),
+                        new BigDecimal("12"),
+                        MeasurementUnit.DEGREE_CARBONATE_HARDNESS,
+                        null)));
+        String ask = "/systems/" + system + "/plans/new?quantity=ALKALINITY";
+        Map<String, String> form = form(pages.page(Role.OFFICE, ask), "13");
+
+        assertThat(refusal(body(pages.post(Role.OFFICE, ask, form)), "to"))
+                .contains("13 dKH lies outside what this system is kept at, 7 dKH to 12 dKH");
+        assertThat(pages.post(Role.OFFICE, ask, with(form, "because", "The client's corals ask for it")))
+                .hasStatus3xxRedirection();
+    }
+
+    /** A tenth of 640 L is agreed. */
+    @Test
+    void saysWhereTheAgreementChangesMoreThanAVisitIsSaidToBring() {
+        agreements.add(new NewAgreement(
+                bench.code("A"),
+                system,
+                1,
+                Set.of(DayOfWeek.TUESDAY),
+                LocalDate.of(2026, 3, 2),
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(TaskView.waterChangePercent(new BigDecimal("10"))),
+                Optional.empty()));
+        InstrumentId refractometer = bench.refractometer();
+        bench.check(refractometer, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
+        bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266", "1.0266");
+        readings.record(bench.gravity(system, refractometer, bench.person(), "1.029", clock.instant()));
+        String ask = "/systems/" + system + "/plans/new?quantity=SALINITY";
+
+        MvcTestResult sent = pages.post(
+                Role.OFFICE,
+                ask,
+                Map.of(
+                        "id",
+                        value(pages.page(Role.OFFICE, ask), "id"),
+                        "to",
+                        "35",
+                        "carryLitres",
+                        "60",
+                        "carryKilograms",
+                        "90"));
+
+        assertThat(pages.page(Role.OFFICE, String.valueOf(sent.getResponse().getRedirectedUrl())))
+                .contains("60 L of water", "Up to 64 L are changed at a visit");
     }
 
     /** From 6 to 11 dKH by half a degree are 10 visits; 9 are due in the 8 weeks ahead. */
