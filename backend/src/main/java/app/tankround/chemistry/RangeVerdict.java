@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
  * for a repeat before anybody leaves; it never reads as inside.
  *
  * <p>A target of at most zero means "must not be found". No method can show that nothing is there, so where nothing was
- * found the interval up to what the method can just see counts as inside (common practice, no source).
+ * found the interval up to what the method can just see counts as inside (common practice, no source). Of what kills that
+ * holds only up to {@link #highestUnseen}: a method that sees nothing below a deadly amount says nothing.
  *
  * @param target the range it should lie in
  * @param judgement probabilities, where the measurement is a number with its uncertainty; absent for what only lies
@@ -27,6 +28,21 @@ public record RangeVerdict(
         DecisionRule decisionRule,
         VerdictCode verdict,
         boolean repeatBeforeLeaving) {
+
+    /** What passes for not found, in the least errors of the usual method. */
+    private static final double UNSEEN = 4;
+
+    /** Sums of decimal fractions differ in the last place. */
+    private static final double ROUNDING = 1e-9;
+
+    /** mg/L. */
+    private static final double LEAST_OXYGEN = 4;
+
+    /** °C. */
+    private static final double COLDEST = 4;
+
+    /** °C. */
+    private static final double HOTTEST = 32;
 
     /**
      * Judges a number.
@@ -43,7 +59,8 @@ public record RangeVerdict(
         Ranges.requireNotNegative(InputKind.UNCERTAINTY, standardUncertainty);
         DecisionRule rule = kills(quantity) ? DecisionRule.GUARD_BAND : chosen;
         @Nullable Double low = lowest(quantity, target);
-        boolean nothingSeen = value == 0 && mustNotBeFound(target);
+        boolean nothingSeen =
+                value == 0 && mustNotBeFound(target) && 2 * standardUncertainty <= highestUnseen(quantity);
         Judgement judgement = Judgement.of(value, nothingSeen ? 0 : standardUncertainty, low, target.high(), rule);
         return of(quantity, target, judgement, rule, judgement.verdict());
     }
@@ -53,7 +70,9 @@ public record RangeVerdict(
      * where in it the value is likelier, so both rules come to this.
      */
     public static RangeVerdict judge(Quantity quantity, MeasuredInterval measured, Target target) {
-        boolean nothingSeen = !measured.found() && measured.high() < Double.POSITIVE_INFINITY;
+        boolean nothingSeen = !measured.found()
+                && measured.high() < Double.POSITIVE_INFINITY
+                && measured.high() <= highestUnseen(quantity) + ROUNDING;
         VerdictCode verdict = mustNotBeFound(target) && nothingSeen
                 ? GuardBand.decide(0, 0, target.low(), target.high())
                 : GuardBand.decide(measured.low(), measured.high(), target.low(), target.high());
@@ -64,6 +83,40 @@ public record RangeVerdict(
             Quantity quantity, Target target, @Nullable Judgement judgement, DecisionRule rule, VerdictCode verdict) {
         boolean repeat = kills(quantity) && verdict == VerdictCode.UNDECIDED;
         return new RangeVerdict(target, judgement, rule, verdict, repeat);
+    }
+
+    /**
+     * Up to where something may be and still pass for not found, mg/L: the first colour of a usual kit and what the kit may
+     * be off (common practice, no source). Infinite for what does not kill.
+     */
+    private static double highestUnseen(Quantity quantity) {
+        return switch (quantity) {
+            case AMMONIA -> UNSEEN * UncertaintyDefaults.Method.AMMONIA_COLOUR.expandedUncertainty(0);
+            case NITRITE -> UNSEEN * UncertaintyDefaults.Method.NITRITE_COLOUR.expandedUncertainty(0);
+            case CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, COPPER ->
+                UNSEEN * UncertaintyDefaults.Method.COPPER_COLOUR.expandedUncertainty(0);
+            default -> Double.POSITIVE_INFINITY;
+        };
+    }
+
+    /**
+     * Beyond which animals of any kind are in danger, for water for which no target says so: mg/L, or °C. Nothing of a poison
+     * may be found (common practice, no source).
+     *
+     * @return absent for what does not kill
+     */
+    public static @Nullable Target dangerLimit(Quantity quantity) {
+        return switch (quantity) {
+            case AMMONIA, NITRITE, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, COPPER -> Target.atMost(0);
+            case OXYGEN -> Target.atLeast(LEAST_OXYGEN);
+            case TEMPERATURE -> Target.between(COLDEST, HOTTEST);
+            default -> null;
+        };
+    }
+
+    /** Whether a verdict tells, and tells of no danger. */
+    public static boolean isHarmless(Quantity quantity, VerdictCode verdict) {
+        return verdict != VerdictCode.UNDECIDED && !endangers(quantity, verdict);
     }
 
     /** Whether a wrong value of it kills within hours or days (common practice, no source). */

@@ -82,6 +82,27 @@ public record AssessmentView(
         return with(reason, Optional.of(InstrumentStatus.SUSPECT), false);
     }
 
+    /** The same of what no target says anything about. */
+    AssessmentView withoutTarget() {
+        return new AssessmentView(
+                VerdictCode.NO_TARGET,
+                VerdictCode.NO_TARGET,
+                instrumentStatus,
+                trusted,
+                doubtful,
+                correctedValue,
+                uncertainty,
+                salinity,
+                salinityUncertainty,
+                reasons,
+                calibrationIds,
+                Optional.empty(),
+                Optional.empty(),
+                ruleVersion,
+                computedAt,
+                grounds.map(known -> new VerdictGrounds(known.decisionRule(), 0, 0, known.budget())));
+    }
+
     private AssessmentView with(Reason reason, Optional<InstrumentStatus> status, boolean believed) {
         List<Reason> more = new ArrayList<>(reasons);
         more.add(reason);

@@ -429,7 +429,8 @@ class ReadingRows {
     /** What was read on an instrument from {@code from} on, as far as it counts. */
     List<Judged> judged(InstrumentId instrument, Instant from) {
         return jdbc.sql("""
-                        select r.*, a.target_low, a.target_high, a.decision_rule, a.trusted
+                        select r.*, a.target_low, a.target_high, a.decision_rule, a.trusted,
+                            a.reasons @> cast(:general as jsonb) as general
                         from reading r
                         join newest_assessment w on w.reading_id = r.id
                         join assessment a on a.id = w.assessment_id
@@ -439,11 +440,13 @@ class ReadingRows {
                         """)
                 .param("instrument", instrument.value())
                 .param("from", from.atOffset(ZoneOffset.UTC))
+                .param("general", "[{\"code\":\"" + ReadingRule.NO_OWN_TARGET + "\"}]")
                 .query((row, number) -> new Judged(
                         stated(row),
                         new TargetOnScale(
                                 Optional.ofNullable(row.getBigDecimal("target_low")),
-                                Optional.ofNullable(row.getBigDecimal("target_high"))),
+                                Optional.ofNullable(row.getBigDecimal("target_high")),
+                                row.getBoolean("general")),
                         Optional.ofNullable(row.getString("decision_rule"))
                                 .map(DecisionRule::valueOf)
                                 .orElse(DecisionRule.GUARD_BAND),

@@ -51,6 +51,9 @@ final class ReadingRule {
     /** Undecided, of something that kills. */
     static final String REPEAT_BEFORE_LEAVING = "REPEAT_BEFORE_LEAVING";
 
+    /** Held against the limit beyond which animals of any kind are in danger, since no target says more. */
+    static final String NO_OWN_TARGET = "NO_OWN_TARGET";
+
     static final String INSTRUMENT_NOT_STATED = "INSTRUMENT_NOT_STATED";
 
     /** Something other than a check made the instrument suspect, such as another instrument on the same water. */
@@ -106,12 +109,22 @@ final class ReadingRule {
     }
 
     private AssessmentView assess() {
-        AssessmentView assessment = onScale(believed(answered()));
+        AssessmentView assessment = onScale(believed(held(answered())));
         boolean measured =
                 reading.answer() != Answer.NOT_MEASURED && reading.value().isPresent();
         boolean repeat =
                 measured && assessment.verdict() == VerdictCode.UNDECIDED && RangeVerdict.kills(reading.quantity());
         return repeat ? assessment.with(new Reason(REPEAT_BEFORE_LEAVING, List.of())) : assessment;
+    }
+
+    /** What is not in danger by the general limit alone need not be where it should be. */
+    private AssessmentView held(AssessmentView assessment) {
+        if (!onScale.general()) {
+            return assessment;
+        }
+        boolean harmless = reading.answer() == Answer.NOT_MEASURED
+                || RangeVerdict.isHarmless(reading.quantity(), assessment.verdict());
+        return harmless ? assessment.withoutTarget() : assessment.with(new Reason(NO_OWN_TARGET, List.of()));
     }
 
     /** What only another instrument says, as on the same water, no formula of the checks can know. */

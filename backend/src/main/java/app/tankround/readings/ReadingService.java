@@ -135,6 +135,20 @@ public class ReadingService {
     }
 
     /**
+     * Judges a reading that is not written down, since it stands against another one; if it kills, the office hears of it
+     * all the same.
+     *
+     * @param where the path of the page where it stands
+     * @throws FieldRefusal if something stated cannot be
+     */
+    public ReadingView unsettled(NewReading reading, String where) {
+        Set<InstrumentId> instruments = reading.instrumentId().stream().collect(Collectors.toSet());
+        AssessmentView assessment = new Basis(Set.of(reading.systemId()), instruments).assess(reading);
+        repeats.unsettled(reading, assessment, where);
+        return ReadingView.of(reading, clock.instant(), assessment);
+    }
+
+    /**
      * Corrects a reading: adds a new version that replaces it, and leaves the old one as it was.
      *
      * @param changed the whole reading as it should have been, under a new id
@@ -259,6 +273,12 @@ public class ReadingService {
         return rows.where(
                 "r.visit_id = :visit and n.id is null order by r.taken_at, r.recorded_at, r.id",
                 Map.of("visit", visit));
+    }
+
+    /** Every version of the readings taken at a visit, in the order in which they were taken. */
+    @Transactional(readOnly = true)
+    public List<ReadingView> versions(UUID visit) {
+        return rows.where("r.visit_id = :visit order by r.taken_at, r.recorded_at, r.id", Map.of("visit", visit));
     }
 
     /** What counts of the readings taken with an instrument in use and not in doubt, newest first. */
@@ -411,7 +431,15 @@ public class ReadingService {
                     .or(() -> Optional.ofNullable(ofSystem.get(reading.quantity())))
                     .map(stated -> TargetOnScale.of(stated, reading.unit(), reading.gravityReference(), scale))
                     .orElse(TargetOnScale.NONE);
-            return assess(reading, target, decisionRule);
+            return assess(reading, orDanger(target, reading), decisionRule);
+        }
+
+        /** Where animals live, what kills is never held against nothing. */
+        private TargetOnScale orDanger(TargetOnScale target, NewReading reading) {
+            TargetOnScale danger = target.orDanger(reading.quantity(), reading.unit());
+            return danger.general() && systems.require(reading.systemId()).kind() == SystemKind.SUPPLY
+                    ? target
+                    : danger;
         }
 
         /** What only a plant that makes water has. */

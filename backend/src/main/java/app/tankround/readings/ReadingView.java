@@ -42,6 +42,32 @@ public record ReadingView(
         Instant recordedAt,
         AssessmentView assessment) {
 
+    /** A reading as it was stated, which neither corrects another one nor is corrected. */
+    static ReadingView of(NewReading stated, Instant recordedAt, AssessmentView assessment) {
+        return new ReadingView(
+                stated.id(),
+                stated.systemId(),
+                stated.samplePointId(),
+                stated.quantity(),
+                stated.answer(),
+                stated.value(),
+                stated.upperValue(),
+                stated.unit(),
+                stated.gravityReference(),
+                stated.sampleTemperature(),
+                stated.instrumentId(),
+                stated.kitLot(),
+                stated.notMeasuredBecause(),
+                stated.takenAt(),
+                stated.person(),
+                stated.visitId(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                recordedAt,
+                assessment);
+    }
+
     /** The same reading as it was or is assessed otherwise. */
     public ReadingView assessedAs(AssessmentView other) {
         return new ReadingView(
@@ -76,6 +102,13 @@ public record ReadingView(
     /** Whether nobody should leave before something was done about it, or before it was measured again. */
     public boolean asksBeforeLeaving() {
         return endangers() || assessment.says(ReadingRule.REPEAT_BEFORE_LEAVING);
+    }
+
+    /** Whether it can be relied on, and tells that nothing of this kind kills. */
+    public boolean tellsOfNoDanger() {
+        return answer != Answer.NOT_MEASURED
+                && assessment.trusted()
+                && RangeVerdict.isHarmless(quantity, assessment.verdict());
     }
 
     /** The reading as it was stated. */

@@ -1,7 +1,6 @@
 package app.tankround.readings;
 
 import app.tankround.chemistry.RangeVerdict;
-import app.tankround.chemistry.VerdictCode;
 import app.tankround.followups.Followups;
 import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
@@ -47,6 +46,39 @@ class RepeatBeforeLeaving {
         settle(told);
     }
 
+    /** A reading that is not written down, since it stands against another one: it opens the matter and never settles it. */
+    void unsettled(NewReading reading, AssessmentView assessment, String where) {
+        if (asks(reading, assessment)
+                && reading.takenAt().isAfter(clock.instant().minus(FRESH))) {
+            open(reading, assessment, where);
+        }
+    }
+
+    private static boolean asks(NewReading reading, AssessmentView assessment) {
+        return reading.answer() != Answer.NOT_MEASURED
+                && (RangeVerdict.endangers(reading.quantity(), assessment.verdict())
+                        || assessment.says(ReadingRule.REPEAT_BEFORE_LEAVING));
+    }
+
+    private static String topic(NewReading reading) {
+        return "reading-repeat:" + reading.systemId() + ":" + reading.quantity()
+                + reading.samplePointId().map(point -> ":" + point).orElse("");
+    }
+
+    private void open(NewReading reading, AssessmentView assessment, String link) {
+        boolean endangers = RangeVerdict.endangers(reading.quantity(), assessment.verdict());
+        WaterSystemView system = systems.require(reading.systemId());
+        followups.open(new NewFollowup(
+                (endangers ? "readings.deadly." : "readings.repeat.")
+                        + reading.quantity().name(),
+                List.of(system.code() + ", " + system.name()),
+                Urgency.NOW,
+                "water-system",
+                system.id().value(),
+                topic(reading),
+                link));
+    }
+
     private void settle(List<String> told) {
         if (!told.isEmpty()) {
             followups.settleTopics(told, "readings.repeat-told");
@@ -57,24 +89,12 @@ class RepeatBeforeLeaving {
     /** @param told topics to be settled before another one is opened */
     private void tell(ReadingRows.NewRow row, List<String> told) {
         NewReading reading = row.reading();
-        String topic = "reading-repeat:" + reading.systemId() + ":" + reading.quantity()
-                + reading.samplePointId().map(point -> ":" + point).orElse("");
         AssessmentView assessment = row.assessment();
-        boolean endangers = RangeVerdict.endangers(reading.quantity(), assessment.verdict());
-        if (endangers || assessment.says(ReadingRule.REPEAT_BEFORE_LEAVING)) {
+        if (asks(reading, assessment)) {
             settle(told);
-            WaterSystemView system = systems.require(reading.systemId());
-            followups.open(new NewFollowup(
-                    (endangers ? "readings.deadly." : "readings.repeat.")
-                            + reading.quantity().name(),
-                    List.of(system.code() + ", " + system.name()),
-                    Urgency.NOW,
-                    "water-system",
-                    system.id().value(),
-                    topic,
-                    "/readings/" + reading.id()));
-        } else if (assessment.trusted() && assessment.verdict() != VerdictCode.UNDECIDED) {
-            told.add(topic);
+            open(reading, assessment, "/readings/" + reading.id());
+        } else if (assessment.trusted() && RangeVerdict.isHarmless(reading.quantity(), assessment.verdict())) {
+            told.add(topic(reading));
         }
     }
 }

@@ -207,6 +207,10 @@ public class VerdictWords {
 
     /** The target the reading was compared with, such as {@code pH 7.9 to 8.4}; empty if there was none. */
     public Optional<String> target(ReadingView reading, Locale locale) {
+        return reading.assessment().says(ReadingRule.NO_OWN_TARGET) ? Optional.empty() : limits(reading, locale);
+    }
+
+    private Optional<String> limits(ReadingView reading, Locale locale) {
         Optional<String> low =
                 reading.assessment().targetLow().map(limit -> written(shortened(limit, reading), locale));
         Optional<String> high =
@@ -230,8 +234,9 @@ public class VerdictWords {
         if (!assessment.trusted()) {
             return untrusted(reading, locale);
         }
-        String range = target(reading, locale).orElse("");
-        return text("readings.sentence." + assessment.verdict().name(), locale, range);
+        String range = limits(reading, locale).orElse("");
+        String of = assessment.says(ReadingRule.NO_OWN_TARGET) ? "readings.sentence.danger." : "readings.sentence.";
+        return text(of + assessment.verdict().name(), locale, range);
     }
 
     private String untrusted(ReadingView reading, Locale locale) {

@@ -522,7 +522,7 @@ public class DayBundle {
             json.put("readings", assessed);
             Map<String, Object> perils = new LinkedHashMap<>();
             visit.systems().stream()
-                    .flatMap(system -> VisitView.askedBeforeLeaving(system.readings()).stream())
+                    .flatMap(system -> system.asked().stream())
                     .forEach(reading ->
                             perils.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
             json.put("perils", perils);

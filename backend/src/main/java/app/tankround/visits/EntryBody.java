@@ -45,6 +45,11 @@ final class EntryBody {
         return text.map(found -> TextInput.lines(field, found, longest));
     }
 
+    /** As {@link #optionalReason}, of what must be said. */
+    String reason(String field) {
+        return optionalReason(field).orElseThrow(() -> new FieldRefusal(field, "visits.missing", field));
+    }
+
     /** Why something was done all the same: words, not a sign. */
     Optional<String> optionalReason(String field) {
         Optional<String> reason = optionalText(field, LONGEST_REASON);

@@ -13,6 +13,9 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.springframework.stereotype.Component;
 import tools.jackson.databind.node.ObjectNode;
@@ -21,7 +24,6 @@ import tools.jackson.databind.node.ObjectNode;
 @Component
 class ReadingEntries {
 
-    private static final int LONGEST_REASON = 500;
     private static final int LONGEST_TEXT = 300;
 
     private final ReadingService readings;
@@ -37,11 +39,16 @@ class ReadingEntries {
         WaterSystemView system = SystemOfVisit.require(context);
         NewReading stated = stated(context, system.id());
         refuseSalinityOfLowSump(context, stated);
-        return new Written(field(stated), Optional.of(system.id()), facts(stated.id()), () -> {
-            VisitDesks.Previous previous = context.desk().previous(stated.place());
-            context.desk().read(stated);
-            return () -> answer(stated.id(), previous.find(), context);
-        });
+        return new Written(
+                field(stated),
+                Optional.of(system.id()),
+                facts(stated.id()),
+                () -> {
+                    VisitDesks.Previous previous = context.desk().previous(stated.place());
+                    context.desk().read(stated);
+                    return () -> answer(stated.id(), previous.find(), context);
+                },
+                Optional.of(stated));
     }
 
     /** {@code visit.correct-reading}: a new version of a reading, with the reason. */
@@ -49,7 +56,7 @@ class ReadingEntries {
         WaterSystemView system = SystemOfVisit.require(context);
         context.desk().write();
         ReadingId corrected = ReadingId.of(context.body().id("reading"));
-        String reason = context.body().text("reason", LONGEST_REASON);
+        String reason = context.body().reason("reason");
         NewReading stated = stated(context, system.id());
         ReadingView before = readings.find(corrected)
                 .filter(reading -> reading.visitId()
@@ -70,10 +77,10 @@ class ReadingEntries {
     Written danger(EntryContext context) {
         WaterSystemView system = SystemOfVisit.require(context);
         ReadingId reading = ReadingId.of(context.body().id("reading"));
-        if (!context.desk().isOf(context.visit().id(), reading)) {
+        if (!context.desk().isOf(context.visit().id(), system.id(), reading)) {
             throw new FieldRefusal("reading", "visits.reading-elsewhere", reading.toString());
         }
-        String done = context.body().text("done", LONGEST_REASON);
+        String done = context.body().reason("done");
         return Written.only(
                 dangerField(reading),
                 Optional.of(system.id()),
@@ -86,9 +93,33 @@ class ReadingEntries {
 
     private EntryAnswer answer(ReadingId id, Optional<ReadingView> previous, EntryContext context) {
         ReadingView reading = context.desk().written(id);
-        return EntryAnswer.applied(
-                "visits.reading-recorded",
-                answers.of(reading, previous, context.desk().compared(reading), context.locale()));
+        Map<String, Object> said = answers.of(reading, previous, context.desk().compared(reading), context.locale());
+        stillAsked(reading, context)
+                .ifPresent(earlier -> said.put("asked", answers.of(earlier, Optional.empty(), context.locale())));
+        return EntryAnswer.applied("visits.reading-recorded", said);
+    }
+
+    /** What is said at once of a reading that kills although it stands against what somebody else wrote; else nothing. */
+    Map<String, Object> against(NewReading stated, EntryContext context) {
+        ReadingView reading =
+                readings.unsettled(stated, "/visits/" + context.visit().id());
+        if (!reading.asksBeforeLeaving()) {
+            return Map.of();
+        }
+        Map<String, Object> said = answers.of(reading, Optional.empty(), List.of(), context.locale());
+        return Map.of("peril", Objects.requireNonNull(said.get("peril")));
+    }
+
+    /** A reading before it in the same place, or the one it corrects, that it does not settle. */
+    private static Optional<ReadingView> stillAsked(ReadingView reading, EntryContext context) {
+        if (reading.asksBeforeLeaving() || reading.tellsOfNoDanger()) {
+            return Optional.empty();
+        }
+        return VisitView.askedBeforeLeaving(
+                        context.desk().versions(context.visit().id()))
+                .stream()
+                .filter(asked -> asked.stated().place().equals(reading.stated().place()))
+                .findFirst();
     }
 
     private NewReading stated(EntryContext context, WaterSystemId system) {

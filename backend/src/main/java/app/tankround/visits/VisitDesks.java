@@ -187,6 +187,7 @@ class VisitDesks {
         private final Map<ReadingId, ReadingView> written = new HashMap<>();
         private @Nullable Set<ReadingId> accompanied;
         private @Nullable BusinessSettings settings;
+        private boolean corrected;
         private boolean newestFetched;
         private boolean historiesFetched;
 
@@ -346,16 +347,27 @@ class VisitDesks {
                     .toList();
         }
 
-        /** The readings of a visit that count, once everything is written. */
-        List<ReadingView> readings(VisitId visit) {
-            return begun.containsKey(visit)
-                    ? taken(visit).stream().map(each -> written(each.id())).toList()
-                    : readings.byVisit(visit.value());
+        /** Every version of the readings of a visit in the order in which they were taken, once everything is written. */
+        List<ReadingView> versions(VisitId visit) {
+            return begun.containsKey(visit) && !corrected
+                    ? taken(visit).stream()
+                            .map(each -> written(each.id()))
+                            .sorted(NEWEST_LAST)
+                            .toList()
+                    : readings.versions(visit.value());
         }
 
-        /** Whether a reading that counts was taken at a visit. */
-        boolean isOf(VisitId visit, ReadingId reading) {
-            return taken(visit).stream().anyMatch(each -> each.id().equals(reading));
+        /** Whether a reading was taken in a system at a visit, though it may have been corrected since. */
+        boolean isOf(VisitId visit, WaterSystemId system, ReadingId reading) {
+            boolean counts = taken(visit).stream()
+                    .anyMatch(
+                            each -> each.id().equals(reading) && each.systemId().equals(system));
+            return counts
+                    || readings.find(reading)
+                            .filter(each -> each.systemId().equals(system))
+                            .flatMap(ReadingView::visitId)
+                            .filter(visit.value()::equals)
+                            .isPresent();
         }
 
         /** What was measured in a system at a visit and counts. */
@@ -408,6 +420,7 @@ class VisitDesks {
 
         /** Forgets what was known of readings, after one was corrected in the tables. */
         void forgetReadings() {
+            corrected = true;
             taken.clear();
             newest.clear();
             newestFetched = false;

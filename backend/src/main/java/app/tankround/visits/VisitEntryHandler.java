@@ -52,6 +52,7 @@ class VisitEntryHandler implements EntryHandler {
     private final VisitRows rows;
     private final VisitDesks desks;
     private final ReadingRepeats repeats;
+    private final ReadingEntries readings;
     private final RoundService rounds;
     private final DueVisits dueVisits;
     private final SiteService sites;
@@ -79,6 +80,7 @@ class VisitEntryHandler implements EntryHandler {
         this.rows = rows;
         this.desks = desks;
         this.repeats = repeats;
+        this.readings = readings;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.sites = sites;
@@ -182,7 +184,10 @@ class VisitEntryHandler implements EntryHandler {
         boolean agrees = now == null ? base == null : now.equals(base);
         if (!agrees && !mine) {
             desk.add(VisitEntry.of(entry, context.visit().id(), written, false, context.at()));
-            EntryAnswer answer = conflict(current);
+            Map<String, Object> danger = written.measured()
+                    .map(reading -> readings.against(reading, context))
+                    .orElse(Map.of());
+            EntryAnswer answer = conflict(current, danger);
             return () -> answer;
         }
         refuseIfFinal(current, mine);
@@ -205,8 +210,8 @@ class VisitEntryHandler implements EntryHandler {
         return fresh.withFacts(current.facts());
     }
 
-    private EntryAnswer conflict(Optional<VisitEntry> current) {
-        Map<String, Object> args = new LinkedHashMap<>();
+    private EntryAnswer conflict(Optional<VisitEntry> current, Map<String, Object> danger) {
+        Map<String, Object> args = new LinkedHashMap<>(danger);
         current.ifPresent(entry -> {
             args.put("theirs", entry.body());
             people.find(entry.author()).ifPresent(person -> args.put("by", person.name()));
@@ -335,7 +340,7 @@ class VisitEntryHandler implements EntryHandler {
     private void refuseInDanger(EntryContext context) {
         VisitDesks.Desk desk = context.desk();
         VisitId visit = context.visit().id();
-        String open = VisitView.askedBeforeLeaving(desk.readings(visit)).stream()
+        String open = VisitView.askedBeforeLeaving(desk.versions(visit)).stream()
                 .filter(reading -> desk.current(visit, ReadingEntries.dangerField(reading.id()))
                         .isEmpty())
                 .map(reading -> words.quantity(reading.quantity(), context.locale()) + " ("

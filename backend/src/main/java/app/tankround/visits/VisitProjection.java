@@ -48,7 +48,10 @@ final class VisitProjection {
 
     private final VisitRow visit;
     private final List<PlannedVisitView> planned;
+    private final List<ReadingView> versions;
+    /** The versions that count. */
     private final List<ReadingView> readings;
+
     private final Map<WaterSystemId, WaterSystemView> systems;
     private final Set<UUID> arrivedFiles;
     /** The entry that counts in each field, in the order in which the fields were first written. */
@@ -60,12 +63,15 @@ final class VisitProjection {
             VisitRow visit,
             List<VisitEntry> entries,
             List<PlannedVisitView> planned,
-            List<ReadingView> readings,
+            List<ReadingView> versions,
             Map<WaterSystemId, WaterSystemView> systems,
             Set<UUID> arrivedFiles) {
         this.visit = visit;
         this.planned = planned;
-        this.readings = readings;
+        this.versions = versions;
+        this.readings = versions.stream()
+                .filter(reading -> reading.replacedBy().isEmpty())
+                .toList();
         this.systems = systems;
         this.arrivedFiles = arrivedFiles;
         for (VisitEntry entry : entries) {
@@ -139,6 +145,9 @@ final class VisitProjection {
                 due.stream().findFirst().map(PlannedVisitView::id),
                 of(id, "visit.top-up").stream().reduce((first, last) -> last).map(VisitProjection::topUp),
                 readings.stream()
+                        .filter(reading -> reading.systemId().equals(id))
+                        .toList(),
+                VisitView.askedBeforeLeaving(versions).stream()
                         .filter(reading -> reading.systemId().equals(id))
                         .toList(),
                 due.stream().flatMap(visit -> tasks(visit).stream()).toList(),

@@ -125,7 +125,7 @@ public class VisitService {
                             .sorted(Comparator.comparingInt(
                                     due -> visit.plannedVisits().indexOf(due.id())))
                             .toList();
-                    List<ReadingView> taken = readings.byVisit(visit.id().value());
+                    List<ReadingView> taken = readings.versions(visit.id().value());
                     return new VisitProjection(
                                     visit, entries.getOrDefault(visit.id(), List.of()), ofVisit, taken, known, arrived)
                             .view(currency);

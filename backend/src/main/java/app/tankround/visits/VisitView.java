@@ -3,7 +3,7 @@ package app.tankround.visits;
 import app.tankround.accounts.PersonId;
 import app.tankround.clients.SiteId;
 import app.tankround.documents.FileId;
-import app.tankround.readings.Answer;
+import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingPlace;
 import app.tankround.readings.ReadingView;
 import app.tankround.rounds.RoundId;
@@ -16,12 +16,18 @@ import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayDeque;
+import java.util.Collection;
+import java.util.Deque;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.joda.money.Money;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -82,13 +88,40 @@ public record VisitView(
         return ReadingEntries.field(reading.stated());
     }
 
-    /** The readings that nobody should leave with unless something was done: of each place, what was measured last. */
-    public static List<ReadingView> askedBeforeLeaving(List<ReadingView> taken) {
-        Map<ReadingPlace, ReadingView> last = new LinkedHashMap<>();
-        taken.stream()
-                .filter(reading -> reading.answer() != Answer.NOT_MEASURED)
-                .forEach(reading -> last.put(reading.stated().place(), reading));
-        return last.values().stream().filter(ReadingView::asksBeforeLeaving).toList();
+    /**
+     * The readings that nobody should leave with unless something was done: of each place the last one that asks, unless a
+     * trusted one after it tells that there is no danger.
+     *
+     * @param taken every version, in the order in which they were taken
+     */
+    static List<ReadingView> askedBeforeLeaving(List<ReadingView> taken) {
+        Map<ReadingPlace, ReadingView> asking = new LinkedHashMap<>();
+        for (ReadingView reading : correctionsLast(taken)) {
+            ReadingPlace place = reading.stated().place();
+            if (reading.asksBeforeLeaving()) {
+                asking.put(place, reading);
+            } else if (reading.tellsOfNoDanger()) {
+                asking.remove(place);
+            }
+        }
+        return List.copyOf(asking.values());
+    }
+
+    /** What corrects a reading comes after it, whatever the clock of its device says. */
+    private static Collection<ReadingView> correctionsLast(List<ReadingView> taken) {
+        Map<ReadingId, ReadingView> byId =
+                taken.stream().collect(Collectors.toMap(ReadingView::id, Function.identity()));
+        Map<ReadingId, ReadingView> ordered = new LinkedHashMap<>();
+        taken.forEach(reading -> {
+            Deque<ReadingView> versions = new ArrayDeque<>();
+            @Nullable ReadingView version = reading;
+            while (version != null && !ordered.containsKey(version.id())) {
+                versions.push(version);
+                version = version.replaces().map(byId::get).orElse(null);
+            }
+            versions.forEach(each -> ordered.put(each.id(), each));
+        });
+        return ordered.values();
     }
 
     /** Whether two people wrote different things into one field and nobody has decided between them. */
@@ -102,6 +135,7 @@ public record VisitView(
      * @param plannedVisitId the due visit it was for; empty for a system nothing was due for
      * @param topUp whether the water stood at its mark, and what was filled up
      * @param readings the versions that count, in the order in which they were taken
+     * @param asked the readings that nobody should leave with unless something was done, corrected ones among them
      */
     public record SystemWork(
             WaterSystemId systemId,
@@ -110,6 +144,7 @@ public record VisitView(
             Optional<PlannedVisitId> plannedVisitId,
             Optional<TopUp> topUp,
             List<ReadingView> readings,
+            List<ReadingView> asked,
             List<Task> tasks,
             Optional<WaterChange> waterChange,
             List<Socks> socks,
@@ -118,6 +153,7 @@ public record VisitView(
 
         public SystemWork {
             readings = List.copyOf(readings);
+            asked = List.copyOf(asked);
             tasks = List.copyOf(tasks);
             socks = List.copyOf(socks);
             doses = List.copyOf(doses);

@@ -1,5 +1,6 @@
 package app.tankround.visits;
 
+import app.tankround.readings.NewReading;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.EntryAnswer;
 import java.util.Optional;
@@ -13,9 +14,18 @@ import tools.jackson.databind.node.ObjectNode;
  * @param facts what is kept of it
  * @param effect what it does elsewhere, and how its answer is made once everything is written; not called where the field
  *     stays as it is
+ * @param measured what was read, which is judged at once even where it stands against what somebody else wrote
  */
 record Written(
-        String field, Optional<WaterSystemId> systemId, ObjectNode facts, Supplier<Supplier<EntryAnswer>> effect) {
+        String field,
+        Optional<WaterSystemId> systemId,
+        ObjectNode facts,
+        Supplier<Supplier<EntryAnswer>> effect,
+        Optional<NewReading> measured) {
+
+    Written(String field, Optional<WaterSystemId> systemId, ObjectNode facts, Supplier<Supplier<EntryAnswer>> effect) {
+        this(field, systemId, facts, effect, Optional.empty());
+    }
 
     /** Has no effect elsewhere. */
     static Written only(String field, Optional<WaterSystemId> systemId, ObjectNode facts) {

@@ -377,7 +377,9 @@ function reading(page, system, measure, point) {
     visit.readings[key] = args;
     if (args.peril) {
       page.perils[key] = args;
-    } else if (args.answer !== "NOT_MEASURED" || page.perils[key]?.reading === field.body?.reading) {
+    } else if (args.asked) {
+      page.perils[key] = args.asked;
+    } else {
       delete page.perils[key];
     }
     shown.replaceChildren(...verdict(args).filter((part) => part !== null));

@@ -13,6 +13,7 @@ import app.tankround.units.RefusalCode;
 import app.tankround.units.Salinity;
 import app.tankround.units.Temperature;
 import app.tankround.units.Volume;
+import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.junit.jupiter.api.Test;
@@ -224,6 +225,56 @@ class CalculatorTests {
                 .isEqualTo(VerdictCode.INSIDE);
         assertThat(verdict(MeasuredInterval.value(25, 0.5), Target.between(24, 27)))
                 .isEqualTo(VerdictCode.INSIDE);
+    }
+
+    /**
+     * Common practice, no source: a kit shows ammonia from 0.25 mg/L on at the latest. Who finds nothing "below 50" knows
+     * nothing, and neither does who reads 0 with an error of 50.
+     */
+    @Test
+    void takesNothingFoundForFineOnlyWhereTheMethodSeesWhatKills() {
+        Target none = Target.atMost(0);
+
+        for (Quantity poison : List.of(
+                Quantity.AMMONIA,
+                Quantity.NITRITE,
+                Quantity.CHLORINE,
+                Quantity.FREE_CHLORINE,
+                Quantity.TOTAL_CHLORINE,
+                Quantity.COPPER)) {
+            RangeVerdict blind = RangeVerdict.judge(poison, MeasuredInterval.belowDetection(50), none);
+            assertThat(blind.verdict()).as(poison.name()).isEqualTo(VerdictCode.UNDECIDED);
+            assertThat(blind.repeatBeforeLeaving()).as(poison.name()).isTrue();
+            assertThat(RangeVerdict.judge(poison, 0, 25, none, DecisionRule.GUARD_BAND)
+                            .verdict())
+                    .as(poison.name())
+                    .isEqualTo(VerdictCode.UNDECIDED);
+            assertThat(RangeVerdict.judge(poison, MeasuredInterval.belowDetection(0.1 + 0.05), none)
+                            .verdict())
+                    .as(poison.name())
+                    .isEqualTo(VerdictCode.INSIDE);
+        }
+        assertThat(RangeVerdict.judge(Quantity.AMMONIA, MeasuredInterval.belowDetection(0.3 + 0.1), none)
+                        .verdict())
+                .isEqualTo(VerdictCode.INSIDE);
+        assertThat(RangeVerdict.judge(Quantity.AMMONIA, MeasuredInterval.belowDetection(0.5), none)
+                        .verdict())
+                .isEqualTo(VerdictCode.UNDECIDED);
+        assertThat(RangeVerdict.judge(Quantity.NITRATE, MeasuredInterval.belowDetection(50), none)
+                        .verdict())
+                .isEqualTo(VerdictCode.INSIDE);
+    }
+
+    /** Common practice, no source. */
+    @Test
+    void knowsADangerLimitOfAllThatKillsWhereNoTargetSaysSo() {
+        for (Quantity quantity : Quantity.values()) {
+            assertThat(RangeVerdict.dangerLimit(quantity) != null)
+                    .as(quantity.name())
+                    .isEqualTo(RangeVerdict.kills(quantity));
+        }
+        assertThat(RangeVerdict.dangerLimit(Quantity.OXYGEN)).isEqualTo(Target.atLeast(4));
+        assertThat(RangeVerdict.dangerLimit(Quantity.COPPER)).isEqualTo(Target.atMost(0));
     }
 
     /** Common practice, no source: a target of zero means that nothing may be found. */

@@ -155,7 +155,7 @@ class SamplePointEntriesTests {
     }
 
     private static String corrected(String body, String reading) {
-        return body.replace("}", ",'reading':'%s','reason':'Mistyped'}".formatted(reading));
+        return body.replace("}", ",'reading':'%s','reason':'Mistyped here'}".formatted(reading));
     }
 
     private EntryAnswer take(String kind, String body) {

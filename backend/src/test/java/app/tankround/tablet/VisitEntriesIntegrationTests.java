@@ -6,6 +6,7 @@ import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
 import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
+import app.tankround.followups.Urgency;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
@@ -16,8 +17,10 @@ import app.tankround.rounds.RoundService;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitState;
 import app.tankround.schedule.TaskView;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.units.Quantity;
 import app.tankround.visits.VisitId;
@@ -42,6 +45,7 @@ import java.util.concurrent.Future;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.RepeatedTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -292,6 +296,178 @@ class VisitEntriesIntegrationTests {
         assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
     }
 
+    /** A method that sees nothing below 50 mg/L says nothing of water in which nothing may be found. */
+    @Test
+    void asksAboutWhatWasNotFoundByAMethodThatCannotSeeIt() {
+        jdbc.sql("""
+                        insert into target (water_system, quantity, low, high, unit)
+                        values (:system, 'AMMONIA', null, 0, 'mg/L'), (:system, 'NITRITE', null, 0, 'mg/L')
+                        """).param("system", stop.system().value()).update();
+        answerDeparture();
+        for (String poison : List.of("AMMONIA", "NITRITE")) {
+            EntryAnswer blind = take("visit.reading", poison(poison, "BELOW_DETECTION", "50"));
+            assertThat(blind.args().get("verdict")).isEqualTo("UNDECIDED");
+            assertThat(blind.args()).containsKey("peril");
+            assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.danger-open");
+            assertThat(matters("readings.repeat." + poison)).isOne();
+            clock.advance(Duration.ofMinutes(1));
+            EntryAnswer fine = inbox.take(fixture.entry(
+                    stop,
+                    "visit.reading",
+                    poison(poison, "BELOW_DETECTION", "0.05"),
+                    poison(poison, "BELOW_DETECTION", "50")));
+            assertThat(fine.args().get("verdict")).isEqualTo("INSIDE");
+            assertThat(matters("readings.repeat." + poison)).isZero();
+        }
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+    }
+
+    /** Nobody agreed a target for any of them; 4 mg/L of oxygen and no poison at all are common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({
+        "OXYGEN, 0.5, VALUE, 7.5, BELOW",
+        "COPPER, 2, BELOW_DETECTION, 0.05, ABOVE",
+        "CHLORINE, 2, BELOW_DETECTION, 0.05, ABOVE",
+        "FREE_CHLORINE, 2, BELOW_DETECTION, 0.05, ABOVE",
+        "TOTAL_CHLORINE, 2, BELOW_DETECTION, 0.05, ABOVE",
+        "AMMONIA, 4, BELOW_DETECTION, 0.05, ABOVE",
+        "NITRITE, 4, BELOW_DETECTION, 0.05, ABOVE"
+    })
+    void asksAboutWhatKillsThoughNoTargetIsAgreed(
+            String quantity, String deadly, String answer, String harmless, String verdict) {
+        answerDeparture();
+        EntryAnswer found = take("visit.reading", poison(quantity, "VALUE", deadly));
+        assertThat(found.args().get("verdict")).isEqualTo(verdict);
+        assertThat(String.valueOf(found.args().get("peril"))).contains("certain=true", "Dangerous");
+        assertThat(String.valueOf(found.args().get("words")))
+                .contains("No target is agreed for it, but")
+                .doesNotContain("target=");
+        assertThat(matters("readings.deadly." + quantity)).isOne();
+        assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.danger-open");
+
+        clock.advance(Duration.ofMinutes(1));
+        EntryAnswer fine = inbox.take(fixture.entry(
+                stop, "visit.reading", poison(quantity, answer, harmless), poison(quantity, "VALUE", deadly)));
+        assertThat(fine.args().get("verdict")).isEqualTo("NO_TARGET");
+        assertThat(matters("readings.deadly." + quantity)).isZero();
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+    }
+
+    @Test
+    void letsOnlyATrustedReadingLiftTheQuestion() {
+        answerDeparture();
+        EntryAnswer hot = take("visit.reading", temperature("34.0"));
+        clock.advance(Duration.ofMinutes(1));
+        String unnamed = temperature("25.0").replace(",'kitLot':'T-1'", "");
+        EntryAnswer cool = inbox.take(fixture.entry(stop, "visit.reading", unnamed, temperature("34.0")));
+        assertThat(cool.args().get("trusted")).isEqualTo(false);
+        assertThat(cool.args()).doesNotContainKey("peril");
+        assertThat(String.valueOf(cool.args().get("asked")))
+                .contains(String.valueOf(hot.args().get("reading")));
+        assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.danger-open");
+        assertThat(work().asked()).hasSize(1);
+
+        clock.advance(Duration.ofMinutes(1));
+        EntryAnswer fine = inbox.take(fixture.entry(stop, "visit.reading", temperature("25.0"), unnamed));
+        assertThat(fine.args()).doesNotContainKeys("peril", "asked");
+        assertThat(work().asked()).isEmpty();
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+    }
+
+    @Test
+    void asksStillAboutADangerousReadingThatIsTakenBackAndWantsWords() {
+        answerDeparture();
+        EntryAnswer hot = take("visit.reading", temperature("34.0"));
+        String reading = String.valueOf(hot.args().get("reading"));
+        String back =
+                "{'system':'%s','quantity':'TEMPERATURE','answer':'NOT_MEASURED','unit':'degC','because':'Wrong tank',"
+                                .formatted(stop.system())
+                        + "'reading':'" + reading + "','reason':'%s'}";
+        EntryAnswer dot =
+                inbox.take(fixture.entry(stop, "visit.correct-reading", back.formatted("."), temperature("34.0")));
+        assertThat(dot.code()).isEqualTo("web.reason-without-words");
+        assertThat(dot.args().get("field")).isEqualTo("reason");
+        EntryAnswer taken = inbox.take(fixture.entry(
+                stop, "visit.correct-reading", back.formatted("Read at the wrong tank"), temperature("34.0")));
+        assertThat(taken.status()).isEqualTo(Status.APPLIED);
+        assertThat(String.valueOf(taken.args().get("asked"))).contains(reading);
+        assertThat(work().asked()).extracting(each -> each.id().toString()).containsExactly(reading);
+        assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.danger-open");
+
+        String done = "{'system':'%s','reading':'" + reading + "','done':'%s'}";
+        assertThat(take("visit.danger", done.formatted(stop.system(), ".")).code())
+                .isEqualTo("web.reason-without-words");
+        WaterSystemId beside =
+                WaterSystemId.of(new TestBusiness(jdbc).system(stop.site().value(), "Hall", "HEALTHY"));
+        assertThat(take("visit.danger", done.formatted(beside, "Heater unplugged"))
+                        .code())
+                .isEqualTo("visits.reading-elsewhere");
+        assertThat(take("visit.danger", done.formatted(stop.system(), "Heater unplugged"))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+    }
+
+    @Test
+    void letsACorrectedDigitLiftTheQuestion() {
+        answerDeparture();
+        EntryAnswer hot = take("visit.reading", temperature("34.0"));
+        String right = temperature("24.0")
+                .replace(
+                        "}",
+                        ",'reading':'%s','reason':'Mistyped here'}"
+                                .formatted(hot.args().get("reading")));
+        assertThat(inbox.take(fixture.entry(stop, "visit.correct-reading", right, temperature("34.0")))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+    }
+
+    @Test
+    void tellsTheOfficeOfADeadlyReadingThatArrivesAfterTheEnd() {
+        answerDeparture();
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+        assertThat(take("visit.reading", temperature("34.0")).args()).containsKey("peril");
+        assertThat(matters("readings.deadly.TEMPERATURE")).isOne();
+        assertThat(work().asked()).hasSize(1);
+    }
+
+    /** Whichever is first: a reading before the end is asked about, and one after it is the office's matter. */
+    @RepeatedTest(5)
+    void losesNoDeadlyReadingThatArrivesTogetherWithTheEnd() throws Exception {
+        answerDeparture();
+        List<EntryAnswer> answers = atOnce(
+                2, number -> number == 0 ? take("visit.reading", temperature("34.0")) : take("visit.finish", "{}"));
+        assertThat(answers.getFirst().status()).isEqualTo(Status.APPLIED);
+        assertThat(matters("readings.deadly.TEMPERATURE")).isOne();
+        assertThat(answers.getLast().status() == Status.APPLIED).isEqualTo(view().finished());
+    }
+
+    @Test
+    void tellsAtOnceOfADeadlyReadingThatStandsAgainstAnotherOne() {
+        answerDeparture();
+        take("visit.reading", temperature("25.0"));
+        EntryAnswer against = take("visit.reading", temperature("34.0"));
+        assertThat(against.status()).isEqualTo(Status.CONFLICT);
+        assertThat(String.valueOf(against.args().get("peril"))).contains("certain=true");
+        assertThat(matters("readings.deadly.TEMPERATURE")).isOne();
+        assertThat(readings.byVisit(stop.visit())).hasSize(1);
+        assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.conflict-open");
+    }
+
+    private long matters(String code) {
+        return followups.open().stream()
+                .filter(each -> each.code().equals(code)
+                        && each.subjectId().equals(stop.system().value())
+                        && each.urgency() == Urgency.NOW)
+                .count();
+    }
+
+    private String poison(String quantity, String answer, String value) {
+        return "{'system':'%s','quantity':'%s','answer':'%s','value':'%s','unit':'mg/L','kitLot':'K-1'}"
+                .formatted(stop.system(), quantity, answer, value);
+    }
+
     private String temperature(String celsius) {
         return "{'system':'%s','quantity':'TEMPERATURE','answer':'VALUE','value':'%s','unit':'degC','kitLot':'T-1'}"
                 .formatted(stop.system(), celsius);
@@ -314,13 +490,13 @@ class VisitEntriesIntegrationTests {
         String corrected = VisitFixture.salinity(stop, instrument, "1.025")
                 .replace(
                         "}",
-                        ",'reading':'%s','reason':'Mistyped'}"
+                        ",'reading':'%s','reason':'Mistyped here'}"
                                 .formatted(recorded.args().get("reading")));
         EntryAnswer answer = inbox.take(fixture.entry(stop, "visit.correct-reading", corrected, first));
         assertThat(answer.status()).isEqualTo(Status.APPLIED);
         ReadingView now = readings.byVisit(stop.visit()).getFirst();
         assertThat(now.value().orElseThrow().toPlainString()).isEqualTo("1.025");
-        assertThat(now.reason()).contains("Mistyped");
+        assertThat(now.reason()).contains("Mistyped here");
     }
 
     @Test

@@ -158,6 +158,22 @@ class VisitReportTests {
                 .doesNotContain("under the mat");
     }
 
+    /** Nobody agreed a target for oxygen, copper or chlorine here. */
+    @Test
+    void neverSaysThatAllIsWellOfWhatKillsWithoutATarget() throws IOException {
+        TestVisits.Case deadly = visits.finished()
+                .reading(Quantity.OXYGEN, "0.5", Answer.VALUE)
+                .reading(Quantity.COPPER, "2", Answer.VALUE);
+        reports.make(deadly.id);
+        assertThat(text(deadly.id, 1))
+                .contains("Not where it should be: ", "Oxygen", "Copper", "animals of any kind need at least 4")
+                .doesNotContain("lies where it should");
+
+        TestVisits.Case unknown = visits.finished().reading(Quantity.OXYGEN, "7.5", Answer.VALUE);
+        reports.make(unknown.id);
+        assertThat(text(unknown.id, 1)).contains("no target is agreed for:").doesNotContain("lies where it should");
+    }
+
     @Test
     void neverShowsAReadingInDoubtAsPlainTruth() throws IOException {
         TestVisits.Case visit = visits.finished();

@@ -4,6 +4,8 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
+import app.tankround.chemistry.RangeVerdict;
+import app.tankround.chemistry.VerdictCode;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.documents.FileId;
@@ -245,7 +247,13 @@ public class ReportComposer {
             if (sentences.isEmpty()) {
                 boolean sure =
                         all.stream().noneMatch(reading -> shown.meaning(reading).isPresent());
-                sentences.add(words.text(sure ? "summary.well" : "summary.cannot-tell"));
+                String untold = names(all.stream().filter(reading -> isUntold(reading)));
+                sentences.add(
+                        !sure
+                                ? words.text("summary.cannot-tell")
+                                : untold.isEmpty()
+                                        ? words.text("summary.well")
+                                        : words.text("summary.no-target", untold));
             }
             return sentences;
         }
@@ -255,6 +263,12 @@ public class ReportComposer {
                 case ABOVE, BELOW -> true;
                 case INSIDE, UNDECIDED, NO_TARGET -> false;
             };
+        }
+
+        /** Of what kills, nothing is where it should be before somebody has said where that is. */
+        private static boolean isUntold(ReadingView reading) {
+            return RangeVerdict.kills(reading.quantity())
+                    && reading.assessment().verdict() == VerdictCode.NO_TARGET;
         }
 
         private String names(Stream<ReadingView> chosen) {
