@@ -38,6 +38,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.concurrent.Executors;
@@ -636,13 +637,17 @@ class VisitEntriesIntegrationTests {
         assertThat(String.valueOf(medicine.args().get("words"))).contains("UV and ozone off");
     }
 
-    /** 5.99 g a day, as above: of eight lines of 5 g that arrive at once one is given. */
+    /** 5.99 g a day, as above: of 5 g at each of eight visits at once, one is given. */
     @Test
-    void holdsDosesThatArriveAtOnceToTheDay() throws Exception {
-        String dose = "{'system':'%s','line':'d%d','product':'NaHCO3','unit':'g','amount':'5'}";
+    void holdsDosesOfVisitsAtOnceToTheDay() throws Exception {
+        String dose = "{'system':'%s','line':'d','product':'NaHCO3','unit':'g','amount':'5'}".formatted(stop.system());
+        List<UUID> together = IntStream.range(0, 8)
+                .mapToObj(number -> Uuids.next(TestClock.START))
+                .toList();
+        together.forEach(visit -> inbox.take(at(visit, "visit.start", "{'site':'%s'}".formatted(stop.site()))));
 
-        List<EntryAnswer> answers = atOnce(
-                8, number -> inbox.take(fixture.entry(stop, "visit.dose", dose.formatted(stop.system(), number))));
+        List<EntryAnswer> answers =
+                atOnce(together.size(), number -> inbox.take(at(together.get(number), "visit.dose", dose)));
 
         assertThat(answers)
                 .filteredOn(answer -> answer.status() == Status.APPLIED)
@@ -652,6 +657,20 @@ class VisitEntriesIntegrationTests {
                 .extracting(EntryAnswer::code)
                 .hasSize(7)
                 .containsOnly("plans.dose.too-much");
+    }
+
+    private Entry at(UUID visit, String kind, String body) {
+        Entry entry = fixture.entry(stop, kind, body);
+        return new Entry(
+                entry.id(),
+                kind,
+                Optional.of(visit),
+                entry.device(),
+                entry.sequence(),
+                entry.deviceTime(),
+                entry.base(),
+                entry.body(),
+                entry.author());
     }
 
     /** The device says that the dose was given a day before the visit. */
