@@ -124,6 +124,13 @@ public record VisitView(
         return ordered.values();
     }
 
+    /** What somebody wrote down as done about a reading that endangers the animals, or may. */
+    public Optional<String> doneAbout(ReadingId reading) {
+        return Optional.ofNullable(fields.get(ReadingEntries.dangerField(reading)))
+                .map(field -> field.body().path("done").asString("").strip())
+                .filter(done -> !done.isEmpty());
+    }
+
     /** Whether two people wrote different things into one field and nobody has decided between them. */
     public boolean inConflict() {
         return fields.values().stream().anyMatch(field -> !field.conflicts().isEmpty());

@@ -84,7 +84,8 @@ class TestVisits {
                             insert into visit_entry (
                                 id, visit_id, kind, field, counts, water_system_id, body, facts, author_id, entered_at,
                                 entered_offset, happened_at, received_at)
-                            values (:id, :visit, :kind, :field, true, :system, '{}', cast(:facts as jsonb), :person,
+                            values (:id, :visit, :kind, :field, true, :system, cast(:facts as json), cast(:facts as jsonb),
+                                :person,
                                 :at, 'Z', :at, :at)
                             """)
                     .param("id", UUID.randomUUID())

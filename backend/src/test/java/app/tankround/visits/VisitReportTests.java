@@ -25,6 +25,7 @@ import app.tankround.readings.Bench;
 import app.tankround.readings.DecisionRegister;
 import app.tankround.readings.DecisionView;
 import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
@@ -42,6 +43,8 @@ import java.io.IOException;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -166,12 +169,56 @@ class VisitReportTests {
                 .reading(Quantity.COPPER, "2", Answer.VALUE);
         reports.make(deadly.id);
         assertThat(text(deadly.id, 1))
-                .contains("Not where it should be: ", "Oxygen", "Copper", "animals of any kind need at least 4")
+                .contains("Dangerous for the animals", "Oxygen", "Copper", "animals of any kind need at least 4")
                 .doesNotContain("lies where it should");
 
         TestVisits.Case unknown = visits.finished().reading(Quantity.OXYGEN, "7.5", Answer.VALUE);
         reports.make(unknown.id);
         assertThat(text(unknown.id, 1)).contains("no target is agreed for:").doesNotContain("lies where it should");
+    }
+
+    /**
+     * Total ammonia of 2 mg/L where none may be found: dangerous, with the first steps of the emergency plan that a client can
+     * take (common practice, no source).
+     */
+    @Test
+    void tellsCalmlyOfDangerWhatWasDoneWhatComesNextAndWhatTheClientCanDo() throws IOException {
+        TestVisits.Case visit = visits.finished().reading(Quantity.AMMONIA, "2.0", Answer.VALUE);
+        ReadingId deadly = readings.byVisit(visit.id.value()).getFirst().id();
+        visit.entry(
+                "visit.danger",
+                "danger/" + deadly,
+                "{\"reading\": \"%s\", \"done\": \"changed a quarter, air stone in\"}".formatted(deadly));
+
+        reports.make(visit.id);
+        agreements.add(agreement(visit));
+        reports.make(visit.id);
+
+        String tomorrow = DateTimeFormatter.ofLocalizedDate(FormatStyle.FULL)
+                .withLocale(Locale.US)
+                .format(visit.day.plusDays(1));
+        assertThat(text(visit.id, 1).replaceAll("\\s+", " "))
+                .contains("Dangerous for the animals; what was done and what comes next stands below: Ammonia, total.")
+                .contains("2.0 mg/L. Above the target of up to 0 mg/L. This is dangerous for the animals.")
+                .contains("what was done about it: changed a quarter, air stone in")
+                .contains("Next visit By " + tomorrow, "Measure again, because the animals depend on it: Ammonia")
+                .contains("feed very little or nothing", "no lime, no buffer", "ask a veterinarian at once")
+                .doesNotContain("Not where it should be");
+        assertThat(text(visit.id, 2).replaceAll("\\s+", " "))
+                .contains("Before that, by " + tomorrow + ", measure again", "Measure: Nitrate");
+    }
+
+    @Test
+    void tellsOfDangerThatWasOverBeforeAnybodyLeft() throws IOException {
+        TestVisits.Case visit = visits.finished().reading(Quantity.AMMONIA, "2.0", Answer.VALUE);
+        clock.advance(Duration.ofMinutes(20));
+        visit.reading(Quantity.AMMONIA, "0.05", Answer.BELOW_DETECTION);
+
+        reports.make(visit.id);
+
+        assertThat(text(visit.id, 1).replaceAll("\\s+", " "))
+                .contains("This was dangerous for the animals; measured again at this visit, it no longer was.")
+                .doesNotContain("feed very little", "the animals depend on it");
     }
 
     @Test

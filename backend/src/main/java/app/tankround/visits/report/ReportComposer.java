@@ -10,6 +10,7 @@ import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
+import app.tankround.plans.Emergency;
 import app.tankround.plans.SalinityRamps;
 import app.tankround.readings.Answer;
 import app.tankround.readings.AssessmentView;
@@ -48,6 +49,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -235,9 +237,13 @@ public class ReportComposer {
             }
             String outside = names(all.stream()
                     .filter(reading -> !ReportReadings.isInDoubt(reading))
-                    .filter(reading -> isOutside(reading)));
+                    .filter(reading -> isOutside(reading) && !dangers().contains(reading)));
             String doubtful = names(all.stream().filter(ReportReadings::isInDoubt));
             List<String> sentences = new ArrayList<>();
+            String dangerous = names(dangers().stream());
+            if (!dangerous.isEmpty()) {
+                sentences.add(words.text("summary.danger", dangerous));
+            }
             if (!outside.isEmpty()) {
                 sentences.add(words.text("summary.outside", outside));
             }
@@ -286,6 +292,24 @@ public class ReportComposer {
                     .toList();
         }
 
+        /** What nobody should leave the animals with, as the visit left it. */
+        private List<ReadingView> asked() {
+            return visit.systems().stream()
+                    .flatMap(work -> work.asked().stream())
+                    .toList();
+        }
+
+        private List<ReadingView> dangers() {
+            return asked().stream().filter(ReadingView::endangers).toList();
+        }
+
+        private Stream<String> danger(ReadingView reading) {
+            boolean over = asked().stream()
+                    .noneMatch(open ->
+                            open.stated().place().equals(reading.stated().place()));
+            return shown.danger(reading, over, visit.doneAbout(reading.id()));
+        }
+
         private WaterSystem system(SystemWork work) {
             WaterSystemView system = systems.require(work.systemId());
             List<ReadingView> inOrder = work.readings().stream()
@@ -297,15 +321,20 @@ public class ReportComposer {
                     .toList();
             List<DoubtNotice> doubts = inOrder.stream()
                     .filter(ReportReadings::isInDoubt)
-                    .map(reading -> shown.notice(reading, visit.serviceDate(), ramps.of(reading, visit.serviceDate())))
+                    .map(reading -> shown.notice(
+                            reading,
+                            visit.serviceDate(),
+                            ramps.of(reading, visit.serviceDate()),
+                            visit.doneAbout(reading.id()).isPresent()))
                     .toList();
             return new WaterSystem(
                     system.name(),
                     words.text("kind." + system.kind().name()),
                     words.volume(system.netVolume()),
                     lines,
-                    inOrder.stream()
-                            .flatMap(reading -> shown.meaning(reading).stream())
+                    Stream.concat(
+                                    inOrder.stream().flatMap(this::danger),
+                                    inOrder.stream().flatMap(reading -> shown.meaning(reading).stream()))
                             .toList(),
                     doubts,
                     done(work),
@@ -442,6 +471,10 @@ public class ReportComposer {
 
         private List<String> advice() {
             List<String> advice = new ArrayList<>();
+            dangers().stream().map(this::adviceInDanger).distinct().forEach(advice::add);
+            if (!advice.isEmpty()) {
+                advice.add(words.text("advice.veterinarian"));
+            }
             boolean saltInDoubt = measured().stream()
                     .anyMatch(reading -> reading.quantity() == Quantity.SALINITY && ReportReadings.isInDoubt(reading));
             if (saltInDoubt) {
@@ -451,13 +484,35 @@ public class ReportComposer {
             return advice;
         }
 
+        /** What the first steps of the emergency leave to the client. */
+        private String adviceInDanger(ReadingView reading) {
+            String steps = Emergency.of(
+                            reading.quantity(), reading.assessment().verdict(), systems.require(reading.systemId()))
+                    .map(Emergency::name)
+                    .orElse("OTHER");
+            return words.text("advice.danger." + steps, words.quantity(reading.quantity()));
+        }
+
         /** The next day on which somebody comes to any of the systems, with all that is agreed for that day. */
         private Optional<ServiceReport.NextVisit> nextVisit() {
             Optional<LocalDate> next = coming.values().stream()
                     .flatMap(List::stream)
                     .map(PlannedVisitView::dueOn)
                     .min(Comparator.naturalOrder());
+            String asked = names(asked().stream());
+            LocalDate tomorrow = visit.serviceDate().plusDays(1);
+            if (!asked.isEmpty() && next.isEmpty()) {
+                return Optional.of(new ServiceReport.NextVisit(
+                        words.text("next.by", words.weekday(tomorrow)), List.of(words.text("next.danger", asked))));
+            }
             return next.map(day -> {
+                boolean before = !asked.isEmpty() && day.isAfter(tomorrow);
+                Stream<String> first = asked.isEmpty()
+                        ? Stream.of()
+                        : Stream.of(
+                                before
+                                        ? words.text("next.danger.before", words.weekday(tomorrow), asked)
+                                        : words.text("next.danger", asked));
                 Stream<String> tasks = coming.values().stream()
                         .flatMap(List::stream)
                         .filter(due -> due.dueOn().equals(day))
@@ -470,7 +525,10 @@ public class ReportComposer {
                         .distinct()
                         .map(quantity -> words.text("next.measure-again", words.quantity(quantity)));
                 return new ServiceReport.NextVisit(
-                        words.weekday(day), Stream.concat(again, tasks).toList());
+                        words.weekday(day),
+                        Stream.of(first, again, tasks)
+                                .flatMap(Function.identity())
+                                .toList());
             });
         }
 

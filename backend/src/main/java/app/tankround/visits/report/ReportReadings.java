@@ -163,17 +163,35 @@ final class ReportReadings {
         return new Axis(drawn.min(), drawn.max(), drawn.low(), drawn.high());
     }
 
-    /** What a trusted reading outside its target, or too close to tell, means; empty where all is well. */
+    /** What a trusted reading outside its target, or too close to tell, means; empty where all is well, or {@link #danger}. */
     Optional<String> meaning(ReadingView reading) {
         VerdictCode verdict = reading.assessment().verdict();
         boolean worthSaying = switch (verdict) {
             case ABOVE, BELOW, UNDECIDED -> true;
             case INSIDE, NO_TARGET -> false;
         };
-        if (!worthSaying || isInDoubt(reading) || reading.answer() == Answer.NOT_MEASURED) {
+        if (!worthSaying || reading.endangers() || isInDoubt(reading) || reading.answer() == Answer.NOT_MEASURED) {
             return Optional.empty();
         }
         return Optional.of(words.text("meaning", name(reading), verdicts.sentence(reading, words.locale())));
+    }
+
+    /**
+     * That a reading endangers the animals, calmly, and what was done about it; empty where it does not.
+     *
+     * @param over whether it was measured once more at the visit, and told of no danger
+     * @param done what was done about it
+     */
+    Stream<String> danger(ReadingView reading, boolean over, Optional<String> done) {
+        Optional<String> said = Optional.of(reading)
+                .filter(ReadingView::endangers)
+                .map(deadly -> words.text(
+                        "danger" + (over ? ".over" : isInDoubt(deadly) ? ".in-doubt" : ""),
+                        name(deadly),
+                        verdicts.asWritten(deadly, words.locale()),
+                        verdicts.sentence(deadly, words.locale())));
+        Optional<String> acted = done.map(what -> words.text("danger.done", name(reading), what));
+        return Stream.concat(said.stream(), acted.stream());
     }
 
     /**
@@ -181,8 +199,9 @@ final class ReportReadings {
      *
      * @param from the day of the visit
      * @param toCome the steps back to the target
+     * @param done whether something was done about it all the same
      */
-    DoubtNotice notice(ReadingView reading, LocalDate from, List<PlanStep> toCome) {
+    DoubtNotice notice(ReadingView reading, LocalDate from, List<PlanStep> toCome, boolean done) {
         String quantity = name(reading);
         List<String> notDone = new ArrayList<>();
         List<DoubtNotice.Step> ramp = List.of();
@@ -193,7 +212,7 @@ final class ReportReadings {
             notDone.add(known.map(real -> words.text("not-done.salinity", real))
                     .orElseGet(() -> words.text("not-done.salinity.unknown")));
             ramp = ramp(reading, from, toCome);
-        } else {
+        } else if (!done && !reading.endangers()) {
             notDone.add(words.text("not-done.other", quantity));
         }
         return new DoubtNotice(
