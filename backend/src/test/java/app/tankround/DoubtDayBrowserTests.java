@@ -322,17 +322,13 @@ class DoubtDayBrowserTests {
 
     private void endEveryLine(Page owner, Page technician, String firstVisit) throws IOException {
         openTheList(technician);
-        endLine(technician, "TEAL-1, Waiting room tank: Salinity", "Measured again", "", true);
+        endLine(technician, "TEAL-1, Waiting room tank: Salinity", "Measured again", "");
+        endLine(technician, "TEAL-1, Waiting room tank: Salinity", "Measured again", "");
         sees(technician, "4 of 6");
         assertAccessible(technician);
-        endLine(technician, "40 L of water changed", "Measured again", "", false);
-        endLine(
-                technician,
-                "Batch 1 released",
-                "Judged harmless",
-                "Used up on 9 March; the tank was measured again",
-                false);
-        endLine(technician, "VAT-1, Mixing vat: Salinity", "Judged harmless", "Used up on 9 March", false);
+        endLine(technician, "40 L of water changed", "Measured again", "");
+        endLine(technician, "Batch 1 released", "Judged harmless", "Used up on 9 March; the tank was measured again");
+        endLine(technician, "VAT-1, Mixing vat: Salinity", "Judged harmless", "Used up on 9 March");
         sees(technician, "1 of 6");
 
         follow(technician, "Report V-0001");
@@ -348,7 +344,7 @@ class DoubtDayBrowserTests {
         assertAccessible(owner);
 
         openTheList(technician);
-        endLine(technician, "Report V-0001", "Client told", "Nuala Brandt, corrected report by hand", false);
+        endLine(technician, "Report V-0001", "Client told", "Nuala Brandt, corrected report by hand");
         sees(technician, "0 of 6", "Every line has ended. The list stays on record.");
         assertAccessible(technician);
     }
@@ -359,7 +355,7 @@ class DoubtDayBrowserTests {
         follow(technician, "R-1");
     }
 
-    private static void endLine(Page page, String line, String how, String note, boolean alike) {
+    private static void endLine(Page page, String line, String how, String note) {
         follow(page, line);
         page.getByLabel("What was done").selectOption(new SelectOption().setLabel(how));
         if (how.equals("Measured again")) {
@@ -370,9 +366,6 @@ class DoubtDayBrowserTests {
                                     .getAttribute("value"))));
         }
         page.getByLabel("Note").fill(note);
-        if (alike) {
-            page.getByLabel("End all 2 open lines of this kind in the same way").check();
-        }
         press(page, "End it");
         assertThat(page.locator(".flash")).containsText("The line has ended");
     }

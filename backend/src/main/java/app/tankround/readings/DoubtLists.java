@@ -20,6 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -34,6 +35,9 @@ public class DoubtLists {
 
     /** Code of the matter that an open list is; it ends when each line of the list has ended, and not before. */
     public static final String MATTER = "readings.doubt-list";
+
+    /** Code of the refusal to end once more, in other words, what has ended. */
+    public static final String ENDED = "readings.doubt.already-ended";
 
     private static final int LONGEST_NOTE = 500;
     private static final int MOST_EVIDENCE = 50;
@@ -131,10 +135,29 @@ public class DoubtLists {
         return views(rows.about(subjectKind, subjectId));
     }
 
-    /** How many open lines are like one: the same quantity of the same system, or the same kind of act on the same thing. */
+    /**
+     * The open lines that end with an open one if a person says so, itself among them: the same quantity of the same system, or
+     * the same kind of act on the same thing, of which the same became, and which put nobody more at risk. Newest first.
+     */
     @Transactional(readOnly = true)
-    public int alike(long line) {
-        return rows.alike(line).size();
+    public List<DoubtLineView> alike(DoubtListId list, long line) {
+        return views(alikeRows(list, line));
+    }
+
+    private List<DoubtRows.Row> alikeRows(DoubtListId list, long line) {
+        Set<Long> alike = Set.copyOf(rows.alike(line));
+        List<DoubtRows.Row> open = alike.isEmpty()
+                ? List.of()
+                : rows.lines(list, 0, Integer.MAX_VALUE).stream()
+                        .filter(row -> alike.contains(row.id()))
+                        .toList();
+        return open.stream()
+                .filter(row -> row.id() == line)
+                .findFirst()
+                .map(chosen -> open.stream()
+                        .filter(row -> row.risk().compareTo(chosen.risk()) >= 0)
+                        .toList())
+                .orElse(List.of());
     }
 
     /** What trusted instruments showed on the same waters meanwhile, newest first. */
@@ -210,7 +233,7 @@ public class DoubtLists {
         if (!chosen.agrees()) {
             throw new FieldRefusal("evidence", "readings.doubt.evidence-disagrees");
         }
-        String why = TextInput.required("reason", reason, LONGEST_NOTE);
+        String why = words("reason", reason);
         Instant until = chosen.doubted().takenAt();
         if (list.start().filter(start -> !start.believedUntil().isBefore(until)).isPresent()) {
             return;
@@ -227,7 +250,7 @@ public class DoubtLists {
      *
      * @param again a trusted reading of the same quantity and system, taken later
      * @param alike whether to end every open line like it too
-     * @throws FieldRefusal at {@code again} if it is none, or at no field if somebody has ended the line otherwise
+     * @throws FieldRefusal at {@code again} if it is none, or with {@link #ENDED} if the line has ended
      */
     public void measuredAgain(
             DoubtListId list, long line, @Nullable ReadingId again, boolean alike, @Nullable String note) {
@@ -246,7 +269,11 @@ public class DoubtLists {
         if (!sameWater) {
             throw new FieldRefusal("again", "readings.doubt.again-elsewhere");
         }
-        if (!reading.takenAt().isAfter(ended.happenedAt())) {
+        boolean earlier = Stream.concat(
+                        Stream.of(ended.happenedAt()),
+                        alike ? alikeRows(list, line).stream().map(DoubtRows.Row::happenedAt) : Stream.of())
+                .anyMatch(happened -> !reading.takenAt().isAfter(happened));
+        if (earlier) {
             throw new FieldRefusal("again", "readings.doubt.again-earlier");
         }
         if (!reading.assessment().trusted() || reading.answer() == Answer.NOT_MEASURED) {
@@ -259,22 +286,29 @@ public class DoubtLists {
      * Ends a line because the client knows.
      *
      * @param note who was told and how, 1 to 500 characters
-     * @throws FieldRefusal at {@code note} without one, or at no field if somebody has ended the line otherwise
+     * @throws FieldRefusal at {@code note} without one in words, or with {@link #ENDED} if the line has ended
      */
     public void clientTold(DoubtListId list, long line, boolean alike, @Nullable String note) {
-        String told = TextInput.required("note", note, LONGEST_NOTE);
-        end(line(list, line), alike, DoubtOutcome.CLIENT_TOLD, Optional.empty(), Optional.of(told));
+        end(line(list, line), alike, DoubtOutcome.CLIENT_TOLD, Optional.empty(), Optional.of(words("note", note)));
     }
 
     /**
      * Ends a line that a person judges harmless.
      *
      * @param reason why, 1 to 500 characters
-     * @throws FieldRefusal at {@code note} without one, or at no field if somebody has ended the line otherwise
+     * @throws FieldRefusal at {@code note} without one in words, or with {@link #ENDED} if the line has ended
      */
     public void harmless(DoubtListId list, long line, boolean alike, @Nullable String reason) {
-        String why = TextInput.required("note", reason, LONGEST_NOTE);
-        end(line(list, line), alike, DoubtOutcome.HARMLESS, Optional.empty(), Optional.of(why));
+        end(line(list, line), alike, DoubtOutcome.HARMLESS, Optional.empty(), Optional.of(words("note", reason)));
+    }
+
+    /** What must be said, in words. */
+    private static String words(String field, @Nullable String text) {
+        String said = TextInput.required(field, text, LONGEST_NOTE);
+        if (!TextInput.isReason(said)) {
+            throw new FieldRefusal(field, "web.reason-without-words", said);
+        }
+        return said;
     }
 
     private static @Nullable String note(@Nullable String note) {
@@ -286,10 +320,15 @@ public class DoubtLists {
         lock.hold("doubt-list " + line.listId());
         Optional<DoubtLineView.Ending> before = line(line.listId(), line.id()).ending();
         if (before.isPresent()) {
-            refuseIfOther(before.get(), outcome);
+            refuseIfOther(before.get(), outcome, again, note);
             return;
         }
-        List<Long> ended = new ArrayList<>(alike ? rows.alike(line.id()) : List.of());
+        List<Long> ended = new ArrayList<>(
+                alike
+                        ? alikeRows(line.listId(), line.id()).stream()
+                                .map(DoubtRows.Row::id)
+                                .toList()
+                        : List.of());
         if (!ended.contains(line.id())) {
             ended.add(line.id());
         }
@@ -297,9 +336,15 @@ public class DoubtLists {
         growth.tell(require(line.listId()));
     }
 
-    private static void refuseIfOther(DoubtLineView.Ending before, DoubtOutcome outcome) {
-        if (before.outcome() != outcome) {
-            throw new FieldRefusal("", "readings.doubt.already-ended");
+    /** The same sent twice by one person is no second ending. */
+    private void refuseIfOther(
+            DoubtLineView.Ending before, DoubtOutcome outcome, Optional<ReadingId> again, Optional<String> note) {
+        boolean same = before.outcome() == outcome
+                && before.by().equals(currentPerson.id())
+                && before.again().equals(again)
+                && before.note().equals(note);
+        if (!same) {
+            throw new FieldRefusal("", ENDED);
         }
     }
 

@@ -463,7 +463,10 @@ class DoubtRows {
                 .list();
     }
 
-    /** The open lines that are like one: the same quantity of the same system, or what was done in the same way to the same thing. */
+    /**
+     * The open lines that are like one, whoever is at risk: what became of them is the same, and they are the same quantity of
+     * the same system, or what was done in the same way to the same thing.
+     */
     List<Long> alike(long line) {
         return jdbc.sql("""
                         select o.id
@@ -473,7 +476,15 @@ class DoubtRows {
                         left join reading r on r.id = o.reading_id
                         left join decision ld on ld.id = l.decision_id
                         left join decision d on d.id = o.decision_id
+                        left join assessment lb on lb.id = l.before_id
+                        left join assessment la on la.id = l.after_id
+                        left join assessment ob on ob.id = o.before_id
+                        left join assessment oa on oa.id = o.after_id
                         where l.id = :line
+                            and o.change = l.change
+                            and oa.verdict is not distinct from la.verdict
+                            and coalesce(ob.verdict, oa.verdict_as_read)
+                                is not distinct from coalesce(lb.verdict, la.verdict_as_read)
                             and (
                                 lr.water_system_id = r.water_system_id and lr.quantity = r.quantity
                                 or ld.kind = d.kind and ld.subject_kind = d.subject_kind and ld.subject_id = d.subject_id

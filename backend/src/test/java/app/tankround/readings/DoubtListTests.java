@@ -415,11 +415,67 @@ class DoubtListTests {
             assertThat(ending.by()).contains(person);
         });
         assertThat(lists.require(list.id()).open()).isEqualTo(6);
-        assertRefused("", "readings.doubt.already-ended", () -> lists.harmless(list.id(), last.id(), false, "fine"));
+        as(() -> measure(list, last, again));
+        assertRefused(
+                "", "readings.doubt.already-ended", () -> lists.harmless(list.id(), last.id(), false, "fish only"));
+        assertRefused(
+                "",
+                "readings.doubt.already-ended",
+                () -> currentPerson.actingAs(bench.person(), () -> {
+                    measure(list, last, again);
+                    return true;
+                }));
     }
 
     private void measure(DoubtListView list, DoubtLineView line, @Nullable ReadingId again) {
         lists.measuredAgain(list.id(), line.id(), again, false, null);
+    }
+
+    @Test
+    void endsTogetherOnlyWhatBecameTheSameAndPutsNobodyMoreAtRisk() throws Exception {
+        read(system, instrument, "1.025", bench.daysAgo(2));
+        ReadingId newest = read(system, instrument, "1.025", bench.daysAgo(1));
+        DoubtListView list = condemn();
+        DoubtLineView urgent = line(list, newest);
+        assertThat(urgent.risk()).isEqualTo(DoubtRisk.ANIMALS);
+        DoubtLineView chosen = lines(list).stream()
+                .filter(line -> line.risk() != DoubtRisk.ANIMALS && became(line).equals(became(urgent)))
+                .findFirst()
+                .orElseThrow();
+        List<DoubtLineView> untold = lines(list).stream()
+                .filter(line -> line.change() == DoubtChange.NOT_DECIDABLE)
+                .toList();
+        assertThat(untold).isNotEmpty();
+
+        List<DoubtLineView> named = lists.alike(list.id(), chosen.id());
+        as(() -> lists.harmless(list.id(), chosen.id(), true, "Fish only, no invertebrates."));
+
+        assertThat(named)
+                .extracting(DoubtLineView::id)
+                .contains(chosen.id())
+                .doesNotContain(urgent.id())
+                .doesNotContainAnyElementsOf(
+                        untold.stream().map(DoubtLineView::id).toList());
+        assertThat(lines(list))
+                .filteredOn(line -> line.ending().isPresent())
+                .extracting(DoubtLineView::id)
+                .containsExactlyInAnyOrderElementsOf(
+                        named.stream().map(DoubtLineView::id).toList());
+        assertThat(line(list, newest).ending()).isEmpty();
+    }
+
+    private static List<Object> became(DoubtLineView line) {
+        return List.of(line.change(), line.reading().orElseThrow().after().verdict());
+    }
+
+    @Test
+    void wantsWordsForWhatIsHarmlessOrTold() {
+        DoubtListView list = condemn();
+        long line = line(list, weekly.getLast()).id();
+
+        assertRefused("note", "web.reason-without-words", () -> lists.harmless(list.id(), line, false, "."));
+        assertRefused("note", "web.reason-without-words", () -> lists.clientTold(list.id(), line, false, "ok"));
+        assertThat(line(list, weekly.getLast()).ending()).isEmpty();
     }
 
     @Test
@@ -431,8 +487,15 @@ class DoubtListTests {
                 "note",
                 "web.text-blank",
                 () -> lists.harmless(list.id(), line(list, weekly.getLast()).id(), true, " "));
-        as(() -> lists.harmless(list.id(), line(list, weekly.getLast()).id(), true, "Fish only, no invertebrates."));
-        assertThat(lists.require(list.id()).open()).isEqualTo(1);
+        while (lists.require(list.id()).open() > 1) {
+            DoubtLineView next = lines(list).stream()
+                    .filter(line -> line.reading().isPresent())
+                    .findFirst()
+                    .orElseThrow();
+            as(() -> lists.harmless(list.id(), next.id(), true, "Fish only, no invertebrates."));
+            assertThat(line(list, next.reading().orElseThrow().reading().id()).ending())
+                    .isPresent();
+        }
         as(() -> lists.clientTold(list.id(), line(list, report).id(), false, "Telephoned R. Castellane."));
 
         assertThat(lists.require(list.id()).open()).isZero();
@@ -458,11 +521,11 @@ class DoubtListTests {
         assertRefused(
                 "evidence",
                 "readings.doubt.evidence-disagrees",
-                () -> lists.beginAfter(list.id(), weekly.getLast(), disagreed, "because"));
+                () -> lists.beginAfter(list.id(), weekly.getLast(), disagreed, "because they agree"));
         assertRefused(
                 "evidence",
                 "readings.doubt.no-evidence",
-                () -> lists.beginAfter(list.id(), weekly.getLast(), agreed, "because"));
+                () -> lists.beginAfter(list.id(), weekly.getLast(), agreed, "because they agree"));
         assertRefused("reason", "web.text-blank", () -> lists.beginAfter(list.id(), weekly.get(2), agreed, " "));
 
         as(() -> lists.beginAfter(list.id(), weekly.get(2), agreed, "Both within 0.0002 on the same sample."));

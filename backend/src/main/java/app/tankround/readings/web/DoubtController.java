@@ -16,14 +16,19 @@ import app.tankround.readings.SuspectInstrument;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
+import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -218,7 +223,15 @@ class DoubtController {
         Optional<WaterSystemId> system = system(line);
         model.addAttribute("row", row(lists.require(id), said.readings(), locale));
         model.addAttribute("line", said.of(List.of(line)).getFirst());
-        model.addAttribute("alike", lists.alike(number));
+        List<DoubtLines.Line> alike = said.of(lists.alike(id, number));
+        model.addAttribute("alike", alike.size());
+        model.addAttribute(
+                "alikeNamed",
+                alike.stream()
+                        .map(each -> Stream.of(each.when(), each.asWritten(), each.change())
+                                .filter(text -> !text.isEmpty())
+                                .collect(Collectors.joining(", ")))
+                        .collect(Collectors.joining("; ")));
         model.addAttribute("system", system.orElse(null));
         model.addAttribute("outcomes", outcomes(locale));
         model.addAttribute(
@@ -270,6 +283,7 @@ class DoubtController {
             BindingResult result,
             Model model,
             Locale locale,
+            HttpServletResponse response,
             RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
@@ -277,6 +291,10 @@ class DoubtController {
                 redirect.addFlashAttribute("flash", "doubts.ended");
                 return "redirect:/doubts/" + id;
             } catch (FieldRefusal refusal) {
+                if (refusal.code().equals(DoubtLists.ENDED)) {
+                    response.setStatus(HttpStatus.CONFLICT.value());
+                    model.addAttribute("unkept", Objects.requireNonNullElse(form.note(), ""));
+                }
                 refusal.into(result);
             }
         }

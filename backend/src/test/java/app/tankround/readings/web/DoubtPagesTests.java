@@ -28,6 +28,7 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
+import org.springframework.http.HttpStatus;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
@@ -130,12 +131,49 @@ class DoubtPagesTests {
                         path,
                         Map.of("outcome", "MEASURED_AGAIN", "again", again.toString(), "alike", "true")))
                 .hasStatus3xxRedirection();
+        // A fortnight earlier it can no longer be told, which is another matter.
+        assertThat(lists.require(list.id()).open()).isEqualTo(1);
+        assertThat(pages.post(
+                        Role.TECHNICIAN,
+                        "/doubts/" + list.id() + "/lines/" + first(list).id(),
+                        Map.of("outcome", "MEASURED_AGAIN", "again", again.toString())))
+                .hasStatus3xxRedirection();
         assertThat(lists.require(list.id()).open()).isZero();
         assertThat(lists.lines(list.id(), 0, 9))
                 .allSatisfy(line ->
                         assertThat(line.ending().orElseThrow().outcome()).isEqualTo(DoubtOutcome.MEASURED_AGAIN));
         assertThat(pages.page(Role.TECHNICIAN, "/doubts/" + list.id()))
                 .contains("Every line has ended", "Measured again");
+    }
+
+    @Test
+    void keepsTheSecondNoteInSightWhereTwoEndOneLine() {
+        DoubtListView list = condemn();
+        String path = "/doubts/" + list.id() + "/lines/" + first(list).id();
+        assertThat(pages.post(Role.TECHNICIAN, path, Map.of("outcome", "HARMLESS", "note", "Fish only here")))
+                .hasStatus3xxRedirection();
+
+        MvcTestResult late =
+                pages.post(Role.OFFICE, path, Map.of("outcome", "CLIENT_TOLD", "note", "Telephoned R. Castellane"));
+
+        assertThat(late).hasStatus(HttpStatus.CONFLICT);
+        assertThat(PageTester.body(late))
+                .contains("Somebody has ended this line meanwhile", "What stands: Judged harmless. Fish only here")
+                .contains("Your note was not kept", "Telephoned R. Castellane");
+    }
+
+    @Test
+    void namesTheLinesThatEndTogether() {
+        read(instrument, 2);
+        DoubtListView list = condemn();
+        DoubtLineView first = first(list);
+        long next = lists.lines(list.id(), 1, 1).getFirst().id();
+
+        assertThat(pages.page(Role.TECHNICIAN, "/doubts/" + list.id() + "/lines/" + first.id()))
+                .contains("End these " + lists.alike(list.id(), first.id()).size() + " open lines in the same way")
+                .contains("1.025 SG 20/20, Was: Inside. Is: Above; ");
+        assertThat(pages.page(Role.TECHNICIAN, "/doubts/" + list.id() + "/lines/" + next))
+                .doesNotContain("End these 3 open lines");
     }
 
     @Test
