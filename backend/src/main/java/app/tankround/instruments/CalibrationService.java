@@ -1,5 +1,6 @@
 package app.tankround.instruments;
 
+import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.StandardState;
 import app.tankround.persistence.Uuids;
@@ -23,6 +24,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.BiConsumer;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -38,6 +40,7 @@ public class CalibrationService {
     private static final BigDecimal WARMEST = new BigDecimal("60");
     private static final BigDecimal LARGEST_MILLIVOLTS = new BigDecimal("1000");
     private static final int MOST_POINTS = 2;
+    private static final int SECONDS_OF_A_MINUTE = 60;
 
     private final InstrumentRegister instruments;
     private final StandardRegister standards;
@@ -72,7 +75,8 @@ public class CalibrationService {
 
     /**
      * Records a check of one or two standards at one instant, to the second, and publishes {@link InstrumentChecked}.
-     * Recording exactly the same check again changes nothing.
+     * Recording exactly the same check again changes nothing. Where another bottle or lot says otherwise in the same place than
+     * one that was recorded for the same instant, it is a repeat and counts as made a second after it.
      *
      * @throws FieldRefusal at {@code performedAt}, {@code points[i].asFound} and so on if something stated cannot be
      * @throws NotFound if there is no such instrument
@@ -103,11 +107,46 @@ public class CalibrationService {
             }
             rows.add(row(instrument, standard, point, at, stated));
         }
-        RecordedCheck recorded = save(instrument, at, rows, expired);
+        standings.hold(instrument.id());
+        Instant counted = afterWhatItRepeats(instrument, rows, at);
+        List<CalibrationView> inOrder = rows.stream()
+                .map(row -> row.performedAt(counted, code(instrument, counted, row.standardCode())))
+                .toList();
+        RecordedCheck recorded = save(instrument, counted, inOrder, expired);
         if (!recorded.alreadyRecorded()) {
-            standings.afterCheck(instrument.id(), at, stated.person());
+            standings.afterCheck(instrument.id(), counted, stated.person());
         }
         return recorded;
+    }
+
+    /** A form tells the minute, so that a failed check and its repeat may come with one instant. */
+    private Instant afterWhatItRepeats(InstrumentView instrument, List<CalibrationView> rows, Instant at) {
+        Map<Instant, List<CalibrationView>> before =
+                calibrations.of(instrument.id()).stream().collect(Collectors.groupingBy(CalibrationView::performedAt));
+        return Stream.iterate(at, second -> second.plusSeconds(1))
+                .limit(SECONDS_OF_A_MINUTE)
+                .filter(second -> rows.stream()
+                        .noneMatch(row -> before.getOrDefault(second, List.of()).stream()
+                                .anyMatch(old -> repeats(instrument, row, old))))
+                .findFirst()
+                .orElse(at);
+    }
+
+    private static boolean repeats(InstrumentView instrument, CalibrationView row, CalibrationView old) {
+        if (row.standardId().equals(old.standardId())) {
+            return !row.standardLot().equals(old.standardLot());
+        }
+        CheckPoint again = CheckHistories.point(instrument, row);
+        CheckPoint first = CheckHistories.point(instrument, old);
+        double permitted = instrument.permittedError().doubleValue();
+        boolean passes = CalibrationCheck.passes(again.errorAsFound(), permitted);
+        boolean passed = CalibrationCheck.passes(first.errorAsFound(), permitted);
+        boolean otherSide = !passes && !passed && again.errorAsFound() > 0 != first.errorAsFound() > 0;
+        return row.standardState() == StandardState.SOUND
+                && old.standardState() == StandardState.SOUND
+                && again.role() == first.role()
+                && InstrumentScale.facts(instrument).isOnePlace(again.trueValue(), first.trueValue())
+                && (passes != passed || otherSide);
     }
 
     /** A calibration brought over with the code and the standard's value that it had elsewhere. */
@@ -433,6 +472,10 @@ public class CalibrationService {
         }
     }
 
+    private static String code(InstrumentView instrument, Instant at, String standardCode) {
+        return instrument.code() + "-" + IN_CODE.format(at) + "-" + standardCode;
+    }
+
     private CalibrationView row(
             InstrumentView instrument,
             StandardView standard,
@@ -441,7 +484,7 @@ public class CalibrationService {
             NewCalibration stated) {
         return new CalibrationView(
                 new CalibrationId(Uuids.next(clock.instant())),
-                instrument.code() + "-" + IN_CODE.format(at) + "-" + standard.code(),
+                code(instrument, at, standard.code()),
                 instrument.id(),
                 standard.id(),
                 standard.code(),

@@ -49,6 +49,30 @@ public record CalibrationView(
         asLeft = List.copyOf(asLeft);
     }
 
+    /** The same at another instant, by the code that it has then. */
+    CalibrationView performedAt(Instant other, String codeThen) {
+        return new CalibrationView(
+                id,
+                codeThen,
+                instrumentId,
+                standardId,
+                standardCode,
+                other,
+                person,
+                asFound,
+                asLeft,
+                standardValue,
+                standardUnit,
+                standardUncertainty,
+                standardLot,
+                standardState,
+                temperature,
+                millivolts,
+                instrumentTemperature,
+                adjusted,
+                note);
+    }
+
     /** Mean of the readings before adjusting, with one decimal more than they have if there are several. */
     public BigDecimal meanAsFound() {
         return mean(asFound);

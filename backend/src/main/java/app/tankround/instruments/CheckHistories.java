@@ -185,7 +185,7 @@ class CheckHistories {
         return number.isEmpty() ? what : what + " " + number;
     }
 
-    private static CheckPoint point(InstrumentView instrument, CalibrationView row) {
+    static CheckPoint point(InstrumentView instrument, CalibrationView row) {
         return new CheckPoint(
                 row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
                 bottle(row.standardId(), row.standardLot(), row.standardValue(), row.standardUnit()),

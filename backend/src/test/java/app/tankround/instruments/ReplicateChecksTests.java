@@ -3,6 +3,8 @@ package app.tankround.instruments;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import app.tankround.chemistry.CheckOutcome;
+import app.tankround.chemistry.CheckOutcomes;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.readings.Bench;
 import app.tankround.testing.IntegrationTest;
@@ -78,6 +80,30 @@ class ReplicateChecksTests {
                 .returns("points[0].asFound[0]", FieldRefusal::field)
                 .returns("instruments.check-never-changed", FieldRefusal::code);
         assertThat(calibrations.of(instrument)).hasSize(1);
+    }
+
+    /** Forms tell the minute. Salinity 35 is 1.0266 at 20/20 (EOS-80), so 1.0186 is 0.008 off and 1.0266 right. */
+    @Test
+    void takesASecondStandardInTheMinuteOfAFailedCheckForItsRepeat() {
+        StandardId second = bench.salinityStandard("35");
+        Instant minute = bench.daysAgo(1);
+        bench.check(instrument, standard, bench.daysAgo(30), "1.0266", "1.0266");
+        bench.check(instrument, standard, minute, "1.0186", "1.0186");
+        assertThat(standings.standing(instrument)).isEqualTo(Standing.SUSPECT);
+
+        bench.check(instrument, second, minute, "1.0266", "1.0266");
+
+        assertThat(standings.standing(instrument)).isEqualTo(Standing.IN_USE);
+        var history = calibrations.history(instrument).history();
+        var outcomes = new CheckOutcomes(history);
+        assertThat(history.checks())
+                .hasSize(3)
+                .allSatisfy(check -> assertThat(check.points()).hasSize(1));
+        assertThat(outcomes.of(1)).isEqualTo(CheckOutcome.REFUTED);
+        assertThat(outcomes.of(2)).isEqualTo(CheckOutcome.PASSED);
+        assertThat(calibrations.of(instrument).getLast().performedAt()).isEqualTo(minute.plusSeconds(1));
+        assertThat(bench.check(instrument, second, minute, "1.0266", "1.0266").alreadyRecorded())
+                .isTrue();
     }
 
     @Test
