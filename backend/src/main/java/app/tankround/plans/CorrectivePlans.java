@@ -85,6 +85,11 @@ public class CorrectivePlans {
                 .isPresent();
     }
 
+    /** The newest salinity, where it was read while the sump was low: plans wait for a measurement after topping up. */
+    public Optional<LowSumpSalinity> lowSump(WaterSystemId system) {
+        return basis.lowSump(system);
+    }
+
     /** The salinity that the new water of a visit is mixed to, where a plan that is followed says so. */
     public Optional<Double> newWaterSalinity(WaterSystemId system, PlannedVisitId visit) {
         return rows.bySystem(system).stream()

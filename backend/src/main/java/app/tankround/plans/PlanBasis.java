@@ -1,13 +1,17 @@
 package app.tankround.plans;
 
+import app.tankround.chemistry.LowSump;
 import app.tankround.readings.Answer;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
 import app.tankround.units.UnitConversions;
 import java.math.BigDecimal;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
@@ -17,10 +21,14 @@ import org.springframework.stereotype.Component;
 @Component
 class PlanBasis {
 
-    private final ReadingService readings;
+    private static final Duration MEMORY = Duration.ofDays(120);
 
-    PlanBasis(ReadingService readings) {
+    private final ReadingService readings;
+    private final SumpLevels sumps;
+
+    PlanBasis(ReadingService readings, SumpLevels sumps) {
         this.readings = readings;
+        this.sumps = sumps;
     }
 
     /** A reading in the unit of plans; empty where it is no number. */
@@ -66,6 +74,31 @@ class PlanBasis {
         };
     }
 
+    /** Whether it is a salinity that was read while the sump was low, before it was filled up. */
+    boolean readOverLowSump(ReadingView reading) {
+        return sumps.low(reading).isPresent();
+    }
+
+    /** The newest salinity, where it was read while the sump was low. */
+    Optional<LowSumpSalinity> lowSump(WaterSystemId system) {
+        return Optional.ofNullable(newest(system).get(Quantity.SALINITY))
+                .flatMap(reading -> sumps.low(reading).map(low -> lowSump(value(reading), low)));
+    }
+
+    private static LowSumpSalinity lowSump(Optional<Double> read, SumpLevels.Low low) {
+        Optional<Double> toppedUp = read.flatMap(practical -> low.missingShare()
+                .map(share -> LowSump.toppedOff(Salinity.ofPractical(practical), share)
+                        .practical()));
+        return new LowSumpSalinity(read, low.missingShare(), toppedUp);
+    }
+
+    /** The last salinity that a plan may be drawn from, of those read within 120 days before an instant. */
+    Optional<ReadingView> soundSalinity(WaterSystemId system, Instant until) {
+        return readings.series(system, Quantity.SALINITY, until.minus(MEMORY), until).stream()
+                .filter(reading -> believed(reading) && value(reading).isPresent() && !readOverLowSump(reading))
+                .reduce((earlier, later) -> later);
+    }
+
     /** The newest reading of each quantity. */
     Map<Quantity, ReadingView> newest(WaterSystemId system) {
         return readings.latest(system);
@@ -80,7 +113,7 @@ class PlanBasis {
     Map<Quantity, Double> believed(WaterSystemId system) {
         Map<Quantity, Double> known = new EnumMap<>(Quantity.class);
         newest(system).forEach((quantity, reading) -> {
-            if (believed(reading)) {
+            if (believed(reading) && !readOverLowSump(reading)) {
                 value(reading).ifPresent(value -> known.put(quantity, value));
             }
         });

@@ -17,12 +17,15 @@ import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.DueVisitsRemoved;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.OutOfRangeException;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
+import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.HashMap;
@@ -56,6 +59,7 @@ public class PlanFollowing {
     private final Followups followups;
     private final ChangeLog changes;
     private final RecordLock lock;
+    private final Clock clock;
 
     PlanFollowing(
             PlanRows rows,
@@ -70,7 +74,8 @@ public class PlanFollowing {
             BusinessProfile business,
             Followups followups,
             ChangeLog changes,
-            RecordLock lock) {
+            RecordLock lock,
+            Clock clock) {
         this.rows = rows;
         this.basis = basis;
         this.visits = visits;
@@ -84,13 +89,14 @@ public class PlanFollowing {
         this.followups = followups;
         this.changes = changes;
         this.lock = lock;
+        this.clock = clock;
     }
 
     /**
      * From now on the steps are tasks of the visits to come.
      *
      * @throws FieldRefusal if it is not a proposed plan, its first step would harm by the ammonia that it sets free, or its
-     *     reading is no longer believed
+     *     reading is no longer believed or was read while the sump was low
      * @throws StaleVersion if the plan changed meanwhile
      */
     public void start(CorrectivePlanId id, int version) {
@@ -103,6 +109,10 @@ public class PlanFollowing {
         }
         if (!PlanBasis.believed(readings.require(plan.readingId()))) {
             throw new FieldRefusal("", "plans.reading-not-believed");
+        }
+        if (plan.quantity() == Quantity.SALINITY
+                && basis.lowSump(plan.systemId()).isPresent()) {
+            throw new FieldRefusal("", "plans.sump-low");
         }
         rows.state(id, PlanState.RUNNING, Optional.empty());
         changes.record("plan", id, "started", Map.of());
@@ -185,14 +195,15 @@ public class PlanFollowing {
 
     private void redraw(PlanView plan, ReadingView reading) {
         ReadingView before = readings.require(plan.readingId());
-        Optional<Double> value = PlanBasis.value(reading);
-        if (reading.takenAt().isBefore(before.takenAt()) || !PlanBasis.believed(reading) || value.isEmpty()) {
+        if (reading.takenAt().isBefore(before.takenAt())
+                || !PlanBasis.believed(reading)
+                || PlanBasis.value(reading).isEmpty()
+                || basis.readOverLowSump(reading)) {
             return;
         }
         lock.hold("plans " + plan.systemId());
-        double from = value.get();
-        double left = plan.to() > plan.first() ? plan.to() - from : from - plan.to();
-        if (left <= PlanBasis.uncertainty(reading)) {
+        double from = PlanBasis.value(reading).get();
+        if (isDoneAt(reading, plan)) {
             dueVisits.withdraw(plan.id().value());
             rows.redrawn(plan.id(), reading.id(), from, day(reading.takenAt()), Optional.empty(), dueVisits.today());
             rows.state(plan.id(), PlanState.DONE, Optional.empty());
@@ -205,6 +216,88 @@ public class PlanFollowing {
                 && reading.replaces().isEmpty()
                 && plan.steps().stream().anyMatch(step -> step.on().equals(readOn));
         draw(plan, reading.id(), from, readOn, stepped ? readOn.plusDays(1) : dueVisits.today());
+    }
+
+    private static boolean isDoneAt(ReadingView reading, PlanView plan) {
+        double from = PlanBasis.value(reading).orElseThrow();
+        double left = plan.to() > plan.first() ? plan.to() - from : from - plan.to();
+        return left <= PlanBasis.uncertainty(reading);
+    }
+
+    /**
+     * Somebody has said how the sump of a system stands. What was drawn from a salinity that was read while it was low is
+     * taken back: the plan rests on what was known before, and waits for a measurement after topping up. What was taken for
+     * low and was not, is drawn from.
+     */
+    public void sumpAnswered(WaterSystemId system) {
+        List<PlanView> ofSalinity = rows.bySystem(system).stream()
+                .filter(plan -> plan.quantity() == Quantity.SALINITY)
+                .toList();
+        Optional<PlanView> open = ofSalinity.stream().filter(PlanView::open).findFirst();
+        open.or(() -> ofSalinity.stream()
+                        .filter(plan -> plan.state() == PlanState.DONE)
+                        .findFirst())
+                .ifPresent(plan -> {
+                    ReadingView drawnFrom = readings.require(plan.readingId());
+                    if (basis.readOverLowSump(drawnFrom)) {
+                        takeBack(plan, drawnFrom);
+                    } else if (plan.open()) {
+                        Optional.ofNullable(basis.newest(system).get(Quantity.SALINITY))
+                                .filter(newest -> !newest.id().equals(drawnFrom.id()))
+                                .ifPresent(newest -> redraw(plan, newest));
+                    }
+                });
+    }
+
+    private void takeBack(PlanView plan, ReadingView low) {
+        boolean madeFromIt = !low.recordedAt().isAfter(plan.createdAt());
+        if (madeFromIt && plan.state() == PlanState.PROPOSED) {
+            // It cannot be followed before the next reading has drawn it anew.
+            return;
+        }
+        lock.hold("plans " + plan.systemId());
+        Optional<ReadingView> sound = madeFromIt
+                ? Optional.empty()
+                : basis.soundSalinity(plan.systemId(), clock.instant().plusSeconds(1));
+        if (sound.isEmpty()) {
+            stop(plan, "SUMP_LOW");
+            tell(plan, "plans.followup.sump-low", Urgency.NOW);
+            return;
+        }
+        if (plan.state() == PlanState.DONE) {
+            if (isDoneAt(sound.get(), plan)) {
+                return;
+            }
+            reopen(plan);
+        }
+        if (sound.get().takenAt().isAfter(low.takenAt())) {
+            redraw(require(plan.id()), sound.get());
+        } else {
+            drawFromLastStep(plan, sound.get());
+        }
+    }
+
+    private void reopen(PlanView plan) {
+        boolean followed = changes.of("plan", plan.id().value()).stream()
+                .anyMatch(line -> line.action().equals("started"));
+        rows.state(plan.id(), followed ? PlanState.RUNNING : PlanState.PROPOSED, Optional.empty());
+        changes.record("plan", plan.id(), "reopened", Map.of());
+    }
+
+    /** From a reading, or what the last step since then has made of the water. */
+    private void drawFromLastStep(PlanView plan, ReadingView reading) {
+        LocalDate today = dueVisits.today();
+        LocalDate readOn = day(reading.takenAt());
+        Optional<PlanStep> last = plan.steps().stream()
+                .filter(step -> step.on().isBefore(today) && !step.on().isBefore(readOn))
+                .reduce((one, next) -> next);
+        draw(
+                plan,
+                reading.id(),
+                last.map(PlanStep::after)
+                        .orElseGet(() -> PlanBasis.value(reading).orElseThrow()),
+                last.map(PlanStep::on).orElse(readOn),
+                today);
     }
 
     private void draw(PlanView plan, ReadingId reading, double from, LocalDate readOn, LocalDate earliest) {

@@ -123,7 +123,7 @@ public class PlanMaking {
     /**
      * Works a plan out from the newest reading. Sending the same again adds nothing.
      *
-     * @throws FieldRefusal where the reading is not believed, something else comes first, nobody has set a safe rate, or
+     * @throws FieldRefusal where the reading is not believed or was read while the sump was low, something else comes first, nobody has set a safe rate, or
      *     the means do not lead to the target
      */
     public CorrectivePlanId propose(NewPlan asked) {
@@ -142,6 +142,9 @@ public class PlanMaking {
                 .orElseThrow(() -> new FieldRefusal("quantity", "plans.no-reading"));
         if (!PlanBasis.believed(reading)) {
             throw new FieldRefusal("quantity", "plans.reading-not-believed");
+        }
+        if (basis.readOverLowSump(reading)) {
+            throw new FieldRefusal("quantity", "plans.sump-low");
         }
         double from =
                 PlanBasis.value(reading).orElseThrow(() -> new FieldRefusal("quantity", "plans.reading-no-number"));

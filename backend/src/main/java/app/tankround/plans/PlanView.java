@@ -89,6 +89,11 @@ public record PlanView(
         return steps.stream().mapToDouble(PlanStep::waterLitres).max().orElse(0);
     }
 
+    /** Whether it is followed or still to be decided on. */
+    public boolean open() {
+        return state == PlanState.PROPOSED || state == PlanState.RUNNING;
+    }
+
     /** Whether a step would harm by the ammonia that it sets free: then something else comes first. */
     public boolean ammoniaFirst() {
         return cautions.stream().anyMatch(caution -> caution.code().equals("AMMONIA_FIRST"));

@@ -83,7 +83,7 @@ public class SalinityRamps {
         VerdictCode verdict = newest.assessment().verdict();
         boolean outside = verdict == VerdictCode.ABOVE || verdict == VerdictCode.BELOW;
         Optional<Double> real = newest.assessment().salinity();
-        return real.filter(from -> outside)
+        return real.filter(from -> outside && !basis.readOverLowSump(newest))
                 .map(from -> drawn(reading, from, day))
                 .orElse(List.of());
     }

@@ -22,16 +22,18 @@ class LowSumpAdvice {
     private static final Duration MEMORY = Duration.ofDays(120);
 
     private final ReadingService readings;
+    private final SumpsOfVisits sumps;
     private final MessageSource messages;
 
-    LowSumpAdvice(ReadingService readings, MessageSource messages) {
+    LowSumpAdvice(ReadingService readings, SumpsOfVisits sumps, MessageSource messages) {
         this.readings = readings;
+        this.sumps = sumps;
         this.messages = messages;
     }
 
-    /** What the water that is left says, beside the last salinity that may be believed. */
-    String of(WaterSystemView system, Volume missing, Salinity found, Instant at, PlanWords words) {
-        Optional<ReadingView> trusted = trusted(system.id(), at);
+    /** What the water that is left says, beside the last salinity from before the visit that may be believed. */
+    String of(WaterSystemView system, Volume missing, Salinity found, EntryContext context, PlanWords words) {
+        Optional<ReadingView> trusted = trusted(system.id(), context.visit(), context.at());
         double share = missing.litres() / system.netVolume().litres();
         String missed = words.volume(missing.litres());
         if (trusted.isEmpty()) {
@@ -54,11 +56,16 @@ class LowSumpAdvice {
                 missed);
     }
 
-    private Optional<ReadingView> trusted(WaterSystemId system, Instant at) {
-        return readings.series(system, Quantity.SALINITY, at.minus(MEMORY), at).stream()
+    /** At the visit itself, and at any at which the sump was low, the water was read that is to be judged. */
+    private Optional<ReadingView> trusted(WaterSystemId system, VisitRow visit, Instant at) {
+        Instant begun = visit.startedAt().filter(at::isAfter).orElse(at);
+        return readings.series(system, Quantity.SALINITY, begun.minus(MEMORY), begun).stream()
+                .filter(reading ->
+                        reading.visitId().filter(visit.id().value()::equals).isEmpty())
                 .filter(reading ->
                         reading.assessment().trusted() && !reading.assessment().doubtful())
                 .filter(reading -> reading.assessment().salinity().isPresent())
+                .filter(reading -> sumps.low(reading).isEmpty())
                 .reduce((earlier, later) -> later);
     }
 

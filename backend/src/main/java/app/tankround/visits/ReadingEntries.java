@@ -152,9 +152,8 @@ class ReadingEntries {
             return;
         }
         context.desk()
-                .current(context.visit().id(), "top-up/" + stated.systemId())
-                .filter(entry -> !entry.facts().path("atMark").booleanValue()
-                        && entry.facts().path("filledUp").isMissingNode())
+                .current(context.visit().id(), SumpsOfVisits.field(stated.systemId()))
+                .filter(SumpsOfVisits::low)
                 .ifPresent(low -> {
                     throw new FieldRefusal("value", "visits.sump-low");
                 });

@@ -11,6 +11,7 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.RecordLock;
+import app.tankround.plans.PlanFollowing;
 import app.tankround.readings.Answer;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.DecisionRegister;
@@ -42,6 +43,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -69,6 +71,7 @@ class VisitDesks {
     private final DecisionRegister decisions;
     private final CalibrationService calibrations;
     private final SampleComparisons comparisons;
+    private final PlanFollowing plans;
     private final RoundService rounds;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
@@ -83,6 +86,7 @@ class VisitDesks {
             DecisionRegister decisions,
             CalibrationService calibrations,
             SampleComparisons comparisons,
+            PlanFollowing plans,
             RoundService rounds,
             DueVisits dueVisits,
             WaterSystems systems,
@@ -95,6 +99,7 @@ class VisitDesks {
         this.decisions = decisions;
         this.calibrations = calibrations;
         this.comparisons = comparisons;
+        this.plans = plans;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.systems = systems;
@@ -184,6 +189,7 @@ class VisitDesks {
         private final List<VisitEntry> newEntries = new ArrayList<>();
         private final List<NewReading> newReadings = new ArrayList<>();
         private final List<NewDecision> newDecisions = new ArrayList<>();
+        private final Set<WaterSystemId> sumpsAnswered = new LinkedHashSet<>();
         private final Map<ReadingId, ReadingView> written = new HashMap<>();
         private @Nullable Set<ReadingId> accompanied;
         private @Nullable BusinessSettings settings;
@@ -426,6 +432,11 @@ class VisitDesks {
             newestFetched = false;
         }
 
+        /** A salinity that was read here means something else now. */
+        void sumpAnswered(WaterSystemId system) {
+            sumpsAnswered.add(system);
+        }
+
         void register(NewDecision decision) {
             newDecisions.add(decision);
         }
@@ -472,6 +483,8 @@ class VisitDesks {
                 decisions.registerAll(newDecisions);
                 newDecisions.clear();
             }
+            sumpsAnswered.forEach(plans::sumpAnswered);
+            sumpsAnswered.clear();
         }
 
         private static List<ReadingId> ids(Collection<NewReading> readings) {

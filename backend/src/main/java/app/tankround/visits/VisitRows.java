@@ -159,6 +159,15 @@ class VisitRows {
                 .optional();
     }
 
+    /** What was answered in a field and counted, in the order in which it arrived. */
+    List<VisitEntry> counting(VisitId visit, String field) {
+        return jdbc.sql(ENTRIES + "where visit_id = :visit and field = :field and counts order by number")
+                .param("visit", visit.value())
+                .param("field", field)
+                .query(this::entry)
+                .list();
+    }
+
     /** Litres of a batch of water that went into systems, but for what one field of a visit says. */
     double litresFrom(WaterBatchId batch, VisitId besides, String field) {
         return jdbc.sql("""

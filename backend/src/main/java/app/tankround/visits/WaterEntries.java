@@ -3,11 +3,13 @@ package app.tankround.visits;
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.persistence.RecordLock;
+import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.PlanWords;
 import app.tankround.readings.DecisionId;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
@@ -23,9 +25,13 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
 /** Water taken out, put in and treated. */
@@ -40,14 +46,24 @@ class WaterEntries {
     private static final String US_GALLON = "gal";
 
     private final LowSumpAdvice sump;
+    private final CorrectivePlans plans;
+    private final MessageSource messages;
     private final Reliance reliance;
     private final WaterBatches batches;
     private final BusinessProfile business;
     private final RecordLock lock;
 
     WaterEntries(
-            LowSumpAdvice sump, Reliance reliance, WaterBatches batches, BusinessProfile business, RecordLock lock) {
+            LowSumpAdvice sump,
+            CorrectivePlans plans,
+            MessageSource messages,
+            Reliance reliance,
+            WaterBatches batches,
+            BusinessProfile business,
+            RecordLock lock) {
         this.sump = sump;
+        this.plans = plans;
+        this.messages = messages;
         this.reliance = reliance;
         this.batches = batches;
         this.business = business;
@@ -75,13 +91,25 @@ class WaterEntries {
             return onScale(context.body(), value);
         });
         Optional<String> advice = missing.flatMap(volume -> found.map(read ->
-                sump.of(system, volume, read, context.at(), new PlanWords(business.unitSystem(), context.locale()))));
-        return new Written(
-                "top-up/" + system.id(),
-                Optional.of(system.id()),
-                facts.node(),
-                () -> () -> advice.map(words -> EntryAnswer.applied("visits.low-sump", Map.of("words", words)))
-                        .orElseGet(EntryAnswer::applied));
+                sump.of(system, volume, read, context, new PlanWords(business.unitSystem(), context.locale()))));
+        boolean waiting = !atMark && filledUp.isEmpty();
+        return new Written(SumpsOfVisits.field(system.id()), Optional.of(system.id()), facts.node(), () -> {
+            context.desk().sumpAnswered(system.id());
+            return () -> {
+                Optional<String> waits = waiting ? planWaits(system.id(), context.locale()) : Optional.empty();
+                String words = Stream.concat(advice.stream(), waits.stream()).collect(Collectors.joining(" "));
+                return words.isEmpty()
+                        ? EntryAnswer.applied()
+                        : EntryAnswer.applied("visits.low-sump", Map.of("words", words));
+            };
+        });
+    }
+
+    private Optional<String> planWaits(WaterSystemId system, Locale locale) {
+        return plans.bySystem(system).stream()
+                .filter(plan -> plan.quantity() == Quantity.SALINITY && plan.open())
+                .findFirst()
+                .map(plan -> messages.getMessage("visits.low-sump.plan-waits", null, locale));
     }
 
     /** Up to half of the water: with more missing, nothing but refilling matters. */

@@ -9,7 +9,6 @@ import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.NewPlan;
 import app.tankround.plans.PlanFollowing;
 import app.tankround.plans.PlanMaking;
-import app.tankround.plans.PlanState;
 import app.tankround.plans.PlanView;
 import app.tankround.plans.PlanWords;
 import app.tankround.plans.SafeRateView;
@@ -115,10 +114,11 @@ class PlanController {
         model.addAttribute("system", systems.require(plan.systemId()));
         model.addAttribute("words", words(locale));
         model.addAttribute("rate", rates.of(plan.systemId(), plan.quantity()));
-        model.addAttribute("open", plan.state() == PlanState.PROPOSED || plan.state() == PlanState.RUNNING);
+        model.addAttribute("open", plan.open());
         boolean salinity = plan.quantity() == Quantity.SALINITY;
         model.addAttribute(
                 "matched", salinity ? plans.matchedByCondemned(plan.systemId()) : CorrectivePlans.Matched.NO);
+        model.addAttribute("lowSump", salinity ? plans.lowSump(plan.systemId()) : Optional.empty());
         model.addAttribute("newerNotBelieved", plans.newerNotBelieved(plan));
         model.addAttribute("along", salinity && !plan.steps().isEmpty() ? along(plan) : List.of());
         return "plans/plan";
@@ -229,6 +229,7 @@ class PlanController {
         model.addAttribute("quantity", quantity);
         model.addAttribute("words", words(locale));
         model.addAttribute("known", plans.known(id));
+        model.addAttribute("lowSump", quantity == Quantity.SALINITY ? plans.lowSump(id) : Optional.empty());
         model.addAttribute("rate", rates.of(id, quantity));
         model.addAttribute(
                 "salts",

@@ -4,7 +4,6 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.DoseGuard;
 import app.tankround.plans.DoseRules;
-import app.tankround.plans.PlanState;
 import app.tankround.plans.PlanView;
 import app.tankround.plans.PlanWords;
 import app.tankround.plans.VeterinaryOrder;
@@ -49,7 +48,7 @@ class PlansPanel implements SystemPanel {
     @Override
     public Map<String, Object> model(WaterSystemView system) {
         List<PlanView> all = plans.bySystem(system.id());
-        List<PlanView> open = all.stream().filter(PlansPanel::isOpen).toList();
+        List<PlanView> open = all.stream().filter(PlanView::open).toList();
         List<Quantity> planned = open.stream().map(PlanView::quantity).toList();
         List<Quantity> possible = PlanController.inOrder(plans.known(system.id())).stream()
                 .filter(quantity -> !planned.contains(quantity))
@@ -60,9 +59,11 @@ class PlansPanel implements SystemPanel {
                 "open",
                 open,
                 "closed",
-                all.stream().filter(plan -> !isOpen(plan)).limit(MOST_CLOSED).toList(),
+                all.stream().filter(plan -> !plan.open()).limit(MOST_CLOSED).toList(),
                 "possible",
                 possible,
+                "lowSump",
+                plans.lowSump(system.id()),
                 "orders",
                 rules.orders(system.id()).stream().map(this::ordered).toList(),
                 "words",
@@ -80,9 +81,5 @@ class PlansPanel implements SystemPanel {
     private Ordered ordered(VeterinaryOrder order) {
         Optional<LocalDate> given = guard.lastGiven(order.systemId(), order.product());
         return new Ordered(order, given, given.map(day -> day.plusDays(order.waitingDays())));
-    }
-
-    private static boolean isOpen(PlanView plan) {
-        return plan.state() == PlanState.PROPOSED || plan.state() == PlanState.RUNNING;
     }
 }
