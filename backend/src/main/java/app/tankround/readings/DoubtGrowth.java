@@ -29,7 +29,7 @@ class DoubtGrowth {
 
     /** Readings that were just written down. */
     void read(Collection<ReadingId> readings) {
-        if (!readings.isEmpty()) {
+        if (!readings.isEmpty() && rows.isAny()) {
             tell(rows.addLate(readings, clock.instant()));
         }
     }
@@ -45,7 +45,7 @@ class DoubtGrowth {
 
     /** Decisions that were just registered. */
     void decided(Collection<DecisionId> decisions) {
-        if (!decisions.isEmpty()) {
+        if (!decisions.isEmpty() && rows.isAny()) {
             tell(rows.addDecisions(decisions));
         }
     }

@@ -226,6 +226,13 @@ class DoubtRows {
                         """).param("list", id.value()).update();
     }
 
+    /** Whether there is a list at all, as in few businesses: with each reading and decision the question is asked first. */
+    boolean isAny() {
+        return jdbc.sql("select exists (select from doubt_list)")
+                .query(Boolean.class)
+                .single();
+    }
+
     /** Puts readings that came in late on the lists whose interval they lie in. */
     Set<DoubtListId> addLate(Collection<ReadingId> readings, Instant now) {
         return new HashSet<>(jdbc.sql(ADD_READINGS + """

@@ -186,6 +186,9 @@ class VisitDesks {
         private final Map<ReadingPlace, Newest> newest = new HashMap<>();
         private final Map<InstrumentId, CalibrationHistory> histories = new HashMap<>();
 
+        /** What the tables say of systems whose salinity was not measured on this desk. */
+        private final Map<WaterSystemId, Optional<Taken>> lastSalinity = new HashMap<>();
+
         private final List<VisitEntry> newEntries = new ArrayList<>();
         private final List<NewReading> newReadings = new ArrayList<>();
         private final List<NewDecision> newDecisions = new ArrayList<>();
@@ -385,9 +388,15 @@ class VisitDesks {
 
         /** The last salinity of a system of which somebody said what showed it. */
         List<Taken> lastNamedSalinity(WaterSystemId system, Instant at) {
-            write();
-            Optional<Taken> last = Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY))
-                    .map(Taken::of);
+            boolean onDesk = newReadings.stream()
+                    .anyMatch(reading -> reading.systemId().equals(system) && reading.quantity() == Quantity.SALINITY);
+            if (onDesk) {
+                write();
+            }
+            Optional<Taken> last = lastSalinity.computeIfAbsent(
+                    system,
+                    id -> Optional.ofNullable(readings.latest(id).get(Quantity.SALINITY))
+                            .map(Taken::of));
             if (last.filter(Taken::saysHow).isPresent()) {
                 return last.stream().toList();
             }
@@ -430,6 +439,7 @@ class VisitDesks {
             taken.clear();
             newest.clear();
             newestFetched = false;
+            lastSalinity.clear();
         }
 
         /** A salinity that was read here means something else now. */
@@ -471,6 +481,7 @@ class VisitDesks {
         void write() {
             if (!newReadings.isEmpty()) {
                 readings.recordAll(newReadings);
+                newReadings.forEach(reading -> lastSalinity.remove(reading.systemId()));
                 written.putAll(readings.find(ids(newReadings)));
                 newReadings.clear();
                 accompanied = null;
