@@ -99,6 +99,15 @@ record InstrumentKit(
                         each.measures(Quantity.SALINITY) && forSalinity.isPresent()
                                 ? forSalinity.filter(Candidate::isTrusted)
                                 : instead(each, candidates)));
+        asked.tested().stream()
+                .sorted()
+                .filter(quantity -> register.stream()
+                        .map(CalibrationHistory::instrument)
+                        .anyMatch(each ->
+                                each.quantity() == quantity && !each.kind().isKit() && inUse(each, asked.date())))
+                .filter(quantity ->
+                        candidates.stream().noneMatch(each -> each.measures(quantity) && !each.isOutOfUse()))
+                .forEach(quantity -> packing.notes.add(LoadText.of("loads.note.no-instrument", quantity)));
         asked.tested()
                 .forEach(quantity -> candidates.stream()
                         .filter(each -> each.measures(quantity) && !each.isOutOfUse())

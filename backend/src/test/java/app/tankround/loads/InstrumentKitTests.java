@@ -89,6 +89,15 @@ class InstrumentKitTests {
     }
 
     @Test
+    void saysWhatIsTestedAndHasNothingToBeReadOn() {
+        CalibrationHistory ofAnother = history(electrode("P-01", IVO), List.of());
+        InstrumentKit kit =
+                InstrumentKit.choose(List.of(ofAnother), asked(false, List.of(), List.of()), Work.weights());
+        assertThat(kit.lines()).isEmpty();
+        assertThat(kit.notes()).containsExactly(LoadText.of("loads.note.no-instrument", Quantity.PH));
+    }
+
+    @Test
     void bringsTheStandardForACheckThatIsDue() {
         CalibrationHistory meter = meter("C-1", NOOR, 29, 35);
         InstrumentKit kit = choose(List.of(due(meter, STANDARD)), meter);

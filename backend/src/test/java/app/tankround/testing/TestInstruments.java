@@ -41,7 +41,11 @@ public final class TestInstruments {
     }
 
     public static InstrumentView electrode(String code) {
-        return instrument(code, InstrumentKind.PH_METER, Quantity.PH, MeasurementUnit.PH_UNIT, null, null);
+        return electrode(code, null);
+    }
+
+    public static InstrumentView electrode(String code, @Nullable PersonId holder) {
+        return instrument(code, InstrumentKind.PH_METER, Quantity.PH, MeasurementUnit.PH_UNIT, holder, null);
     }
 
     /** A colour kit that nobody holds and nobody checked. */
