@@ -22,6 +22,9 @@ class BindingAdvice {
     /** Places in lists that a form of the program can have; what is asked for beyond would be made up to there. */
     private static final Pattern PLACE = Pattern.compile("\\[([^]]*)]");
 
+    /** The inputs of a calculator go by their names. */
+    private static final Pattern NAMED = Pattern.compile("values\\[[a-z0-9_]+]");
+
     private static final Pattern NUMBER = Pattern.compile("\\d{1,3}");
 
     private static final int PLACES = 256;
@@ -80,10 +83,11 @@ class BindingAdvice {
     }
 
     private static void refuseStrangePlace(String parameter) {
-        boolean strange = PLACE.matcher(parameter)
-                .results()
-                .map(place -> place.group(1))
-                .anyMatch(place -> !NUMBER.matcher(place).matches() || Integer.parseInt(place) >= PLACES);
+        boolean strange = !NAMED.matcher(parameter).matches()
+                && PLACE.matcher(parameter)
+                        .results()
+                        .map(place -> place.group(1))
+                        .anyMatch(place -> !NUMBER.matcher(place).matches() || Integer.parseInt(place) >= PLACES);
         if (strange) {
             throw new TamperedRequest(parameter);
         }

@@ -280,7 +280,7 @@ class RoundChecksIntegrationTests {
                 MeasurementUnit.PRACTICAL_SALINITY,
                 new BigDecimal("0.1"),
                 Optional.empty(),
-                Optional.of("lot"),
+                Optional.of("lot " + UUID.randomUUID()),
                 Optional.of(TODAY),
                 Optional.empty(),
                 Optional.empty(),

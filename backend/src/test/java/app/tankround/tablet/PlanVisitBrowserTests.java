@@ -96,7 +96,8 @@ class PlanVisitBrowserTests {
             page.navigate(address("/systems/" + stop.system()));
             page.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("Plan for alkalinity"))
                     .click();
-            page.getByLabel("Target").fill("10.5");
+            page.getByLabel("Target", new Page.GetByLabelOptions().setExact(true))
+                    .fill("10.5");
             page.getByLabel("Product", new Page.GetByLabelOptions().setExact(true))
                     .selectOption("SODIUM_BICARBONATE");
             page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Work it out"))
