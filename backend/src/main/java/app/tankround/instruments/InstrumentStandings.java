@@ -6,6 +6,7 @@ import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckOutcome;
 import app.tankround.chemistry.CheckOutcomes;
 import app.tankround.persistence.RecordLock;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
@@ -21,8 +22,6 @@ import java.util.Set;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
-import org.springframework.transaction.support.TransactionSynchronization;
-import org.springframework.transaction.support.TransactionSynchronizationManager;
 
 /**
  * Which instruments are suspect or condemned.
@@ -219,7 +218,7 @@ public class InstrumentStandings {
         boolean condemnedBefore = histories.of(id).condemning().isPresent();
         afterCheck(id, checkedAt, by);
         CalibrationHistory history = histories.of(id);
-        Set<SuspicionId> ofThisFile = Restoring.current().condemned;
+        Set<SuspicionId> ofThisFile = condemnedByThisFile();
         if (!condemnedBefore) {
             history.condemning().map(SuspicionView::id).ifPresent(ofThisFile::add);
         }
@@ -235,34 +234,8 @@ public class InstrumentStandings {
     }
 
     /** What the checks of the running transaction have condemned; a file is read in one. */
-    private static final class Restoring implements TransactionSynchronization {
-
-        private final Set<SuspicionId> condemned = new HashSet<>();
-
-        static Restoring current() {
-            if (TransactionSynchronizationManager.getResource(Restoring.class) instanceof Restoring known) {
-                return known;
-            }
-            Restoring begun = new Restoring();
-            TransactionSynchronizationManager.bindResource(Restoring.class, begun);
-            TransactionSynchronizationManager.registerSynchronization(begun);
-            return begun;
-        }
-
-        @Override
-        public void suspend() {
-            TransactionSynchronizationManager.unbindResource(Restoring.class);
-        }
-
-        @Override
-        public void resume() {
-            TransactionSynchronizationManager.bindResource(Restoring.class, this);
-        }
-
-        @Override
-        public void beforeCompletion() {
-            TransactionSynchronizationManager.unbindResource(Restoring.class);
-        }
+    private Set<SuspicionId> condemnedByThisFile() {
+        return TransactionMemory.of(this, HashSet::new);
     }
 
     private record Failure(Instant at, CheckOutcome outcome) {}

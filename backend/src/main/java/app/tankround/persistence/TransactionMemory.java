@@ -1,6 +1,7 @@
 package app.tankround.persistence;
 
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import org.springframework.transaction.support.TransactionSynchronization;
 import org.springframework.transaction.support.TransactionSynchronizationManager;
 
@@ -23,6 +24,21 @@ public final class TransactionMemory {
         T found = first.get();
         TransactionSynchronizationManager.bindResource(owner, found);
         TransactionSynchronizationManager.registerSynchronization(new TransactionSynchronization() {
+
+            private @Nullable Object aside;
+
+            @Override
+            public void suspend() {
+                aside = TransactionSynchronizationManager.unbindResourceIfPossible(owner);
+            }
+
+            @Override
+            public void resume() {
+                if (aside != null) {
+                    TransactionSynchronizationManager.bindResource(owner, aside);
+                }
+            }
+
             @Override
             public void afterCompletion(int status) {
                 forget(owner);
