@@ -12,6 +12,7 @@ import app.tankround.units.Mass;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -55,7 +56,7 @@ public class FirstPage {
         return new Overview(
                 health.review(),
                 followups.open(),
-                rounds.on(today).stream().map(this::van).toList(),
+                vans(rounds.on(today)),
                 checks(today, today.plusDays(CHECKS_AHEAD_DAYS)),
                 socks.weekOfSocks());
     }
@@ -81,8 +82,14 @@ public class FirstPage {
                 .toList();
     }
 
-    private VanToday van(RoundView round) {
-        Mass load = demand.departureMass(round);
+    private List<VanToday> vans(List<RoundView> ofDay) {
+        List<Mass> loads = demand.departureMasses(ofDay);
+        return IntStream.range(0, ofDay.size())
+                .mapToObj(at -> van(ofDay.get(at), loads.get(at)))
+                .toList();
+    }
+
+    private static VanToday van(RoundView round, Mass load) {
         boolean tooHeavy = load.kilograms() > round.van().payload().kilograms();
         return new VanToday(round, round.technician().map(PersonView::name).orElse(""), load, tooHeavy);
     }

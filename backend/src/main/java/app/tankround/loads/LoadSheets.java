@@ -4,6 +4,7 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.PersonView;
 import app.tankround.clients.SiteService;
+import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.rounds.RoundChecks;
@@ -100,22 +101,34 @@ public class LoadSheets implements StopDemand {
 
     /** The sheet of a round as it is given, stored or not. */
     public LoadSheet loadSheet(RoundView round) {
+        return loadSheet(round, register(round.date()));
+    }
+
+    /** The instruments as they stand, and which of them are due on a day. */
+    private record Register(List<CalibrationHistory> instruments, List<DueCheck> due) {}
+
+    private Register register(LocalDate day) {
+        List<CalibrationHistory> instruments =
+                List.copyOf(calibrations.histories().values());
+        return new Register(instruments, dueChecks.on(day, instruments));
+    }
+
+    private LoadSheet loadSheet(RoundView round, Register register) {
         BusinessSettings settings = business.current();
         List<SystemWork> works = works(round);
         Weights weights = weights();
         Instant leavesAt =
                 round.date().atTime(round.leavesAt()).atZone(settings.zone()).toInstant();
-        List<DueCheck> due = dueChecks.on(round.date());
         InstrumentKit kit = InstrumentKit.choose(
-                List.copyOf(calibrations.histories().values()),
+                register.instruments(),
                 new InstrumentKit.Asked(
                         round.technician().map(PersonView::id),
                         round.date(),
                         leavesAt,
                         readsSalinity(works),
                         tested(works),
-                        due,
-                        roundChecks.among(due, round),
+                        register.due(),
+                        roundChecks.among(register.due(), round),
                         round.stops().stream().findFirst().map(this::share)),
                 weights);
         LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit);
@@ -125,8 +138,12 @@ public class LoadSheets implements StopDemand {
     }
 
     @Override
-    public Mass departureMass(RoundView round) {
-        return loadSheet(round).total();
+    public List<Mass> departureMasses(List<RoundView> ofDay) {
+        if (ofDay.isEmpty()) {
+            return List.of();
+        }
+        Register register = register(ofDay.getFirst().date());
+        return ofDay.stream().map(round -> loadSheet(round, register).total()).toList();
     }
 
     private StopShare share(StopView stop) {

@@ -1,7 +1,7 @@
 package app.tankround.rounds;
 
 import app.tankround.accounts.PersonId;
-import app.tankround.accounts.PersonView;
+import app.tankround.rounds.RoundService.Departure;
 import app.tankround.schedule.DueCheck;
 import app.tankround.schedule.DueChecks;
 import java.util.Comparator;
@@ -23,8 +23,8 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 public class RoundChecks {
 
-    private static final Comparator<RoundView> FIRST_TO_LEAVE =
-            Comparator.comparing(RoundView::leavesAt).thenComparing(RoundView::code);
+    private static final Comparator<Departure> FIRST_TO_LEAVE =
+            Comparator.comparing(Departure::leavesAt).thenComparing(Departure::code);
 
     private final DueChecks dueChecks;
     private final RoundService rounds;
@@ -44,18 +44,16 @@ public class RoundChecks {
         if (due.isEmpty()) {
             return due;
         }
-        List<RoundView> ofDay = Stream.concat(
-                        Stream.of(round),
-                        rounds.on(round.date()).stream()
-                                .filter(other -> !other.id().equals(round.id())))
+        Departure own = Departure.of(round);
+        List<Departure> ofDay = Stream.concat(
+                        Stream.of(own),
+                        rounds.departures(round.date()).stream()
+                                .filter(other -> !other.round().equals(own.round())))
                 .toList();
-        boolean first = leavesFirst(round, ofDay, any -> true);
-        Optional<PersonId> technician = round.technician().map(PersonView::id);
+        boolean first = leavesFirst(own, ofDay, any -> true);
+        Optional<PersonId> technician = own.technician();
         boolean firstOfTechnician = technician.isPresent()
-                && leavesFirst(
-                        round,
-                        ofDay,
-                        other -> other.technician().map(PersonView::id).equals(technician));
+                && leavesFirst(own, ofDay, other -> other.technician().equals(technician));
         return due.stream()
                 .filter(check -> check.instrument().holder().isEmpty()
                         ? first
@@ -63,11 +61,11 @@ public class RoundChecks {
                 .toList();
     }
 
-    private static boolean leavesFirst(RoundView round, List<RoundView> ofDay, Predicate<RoundView> among) {
+    private static boolean leavesFirst(Departure own, List<Departure> ofDay, Predicate<Departure> among) {
         return ofDay.stream()
                 .filter(among)
                 .min(FIRST_TO_LEAVE)
-                .filter(round::equals)
+                .filter(own::equals)
                 .isPresent();
     }
 }

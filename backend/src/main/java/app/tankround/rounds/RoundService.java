@@ -5,6 +5,7 @@ import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
 import app.tankround.clients.SiteId;
@@ -383,6 +384,20 @@ public class RoundService {
         return views(tables.on(date));
     }
 
+    /** Who leaves with a round, and when. */
+    record Departure(RoundId round, String code, Optional<PersonId> technician, LocalTime leavesAt) {
+
+        static Departure of(RoundView round) {
+            return new Departure(round.id(), round.code(), round.technician().map(PersonView::id), round.leavesAt());
+        }
+    }
+
+    /** Those of a day, by code, without their stops. */
+    @Transactional(readOnly = true)
+    List<Departure> departures(LocalDate date) {
+        return tables.departures(date);
+    }
+
     /** The rounds from the first day up to but not including the second, by day and code. */
     @Transactional(readOnly = true)
     public List<RoundView> between(LocalDate from, LocalDate until) {
@@ -485,6 +500,8 @@ public class RoundService {
         private final Map<PlannedVisitId, PlannedVisitView> visits;
         private final Map<WaterSystemId, WaterSystemView> known;
         private final Map<SiteId, SiteView> at;
+        private final Map<VanId, VanView> vans = new HashMap<>();
+        private final Map<PersonId, Optional<PersonView>> technicians = new HashMap<>();
 
         Agreed(Collection<StoredStop> stops) {
             visits =
@@ -501,6 +518,15 @@ public class RoundService {
 
         Stream<PlannedVisitView> visits(StoredStop stop) {
             return stop.visits().stream().map(visit -> visits.get(visit.id()));
+        }
+
+        VanView van(StoredRound round) {
+            return vans.computeIfAbsent(round.vanId(), id -> fleet.find(id).orElseThrow(() -> new NotFound("van", id)));
+        }
+
+        Optional<PersonView> technician(StoredRound round) {
+            return Optional.ofNullable(round.technicianId())
+                    .flatMap(id -> technicians.computeIfAbsent(id, people::find));
         }
 
         SiteView site(StoredStop stop) {
@@ -594,8 +620,8 @@ public class RoundService {
                 round.id(),
                 round.code(),
                 round.date(),
-                fleet.find(round.vanId()).orElseThrow(() -> new NotFound("van", round.vanId())),
-                Optional.ofNullable(round.technicianId()).flatMap(people::find),
+                agreed.van(round),
+                agreed.technician(round),
                 round.leavesAt(),
                 timing.returnsAt(),
                 stops,

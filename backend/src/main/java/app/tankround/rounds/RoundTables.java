@@ -70,6 +70,18 @@ class RoundTables {
                 jdbc.sql(SELECT + "where service_date = :date order by code").param("date", date));
     }
 
+    List<RoundService.Departure> departures(LocalDate date) {
+        return jdbc.sql("select id, code, technician_id, leaves_at from round where service_date = :date order by code")
+                .param("date", date)
+                .query((row, number) -> new RoundService.Departure(
+                        new RoundId(row.getObject("id", UUID.class)),
+                        row.getString("code"),
+                        Optional.ofNullable(row.getObject("technician_id", UUID.class))
+                                .map(PersonId::new),
+                        row.getObject("leaves_at", LocalTime.class)))
+                .list();
+    }
+
     List<StoredRound> between(LocalDate from, LocalDate until) {
         return read(
                 jdbc.sql(SELECT + "where service_date >= :from and service_date < :until order by service_date, code")

@@ -14,6 +14,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -47,8 +48,13 @@ public class DueChecks {
      * end of the day, and every instrument in use that nothing is known of. A condemned one is not: it is repaired first.
      */
     public List<DueCheck> on(LocalDate day) {
+        return on(day, calibrations.histories().values());
+    }
+
+    /** The same, of a register that is known already. */
+    public List<DueCheck> on(LocalDate day, Collection<CalibrationHistory> register) {
         var work = new Day(day, business.zone(), clock.instant(), standards.all());
-        return calibrations.histories().values().stream()
+        return register.stream()
                 .flatMap(history -> work.check(history).stream())
                 .sorted(Comparator.comparing(DueCheck::isOpen, Comparator.reverseOrder())
                         .thenComparing(check -> check.instrument().code()))

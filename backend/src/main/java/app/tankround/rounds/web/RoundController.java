@@ -168,7 +168,7 @@ class RoundController {
 
     private Optional<Double> kilograms(RoundView round) {
         return Optional.ofNullable(demand.getIfAvailable())
-                .map(each -> each.departureMass(round).kilograms());
+                .map(each -> each.departureMasses(List.of(round)).getFirst().kilograms());
     }
 
     private static List<StopId> order(RoundView round) {
