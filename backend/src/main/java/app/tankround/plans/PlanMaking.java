@@ -233,10 +233,8 @@ public class PlanMaking {
                             words.value(quantity, range.high()));
                 });
         Optional<String> because = asked.because()
-                .flatMap(text -> Optional.ofNullable(TextInput.optional("because", text, LONGEST_REASON)));
-        because.filter(text -> !TextInput.isReason(text)).ifPresent(text -> {
-            throw new FieldRefusal("because", "web.reason-without-words", text);
-        });
+                .flatMap(text -> Optional.ofNullable(TextInput.optional("because", text, LONGEST_REASON)))
+                .map(text -> TextInput.inWords("because", text));
         Optional<TargetView> target = systems.targets(system.id()).stream()
                 .filter(each -> each.quantity() == quantity)
                 .findFirst();

@@ -20,7 +20,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -145,12 +144,7 @@ public class DoubtLists {
     }
 
     private List<DoubtRows.Row> alikeRows(DoubtListId list, long line) {
-        Set<Long> alike = Set.copyOf(rows.alike(line));
-        List<DoubtRows.Row> open = alike.isEmpty()
-                ? List.of()
-                : rows.lines(list, 0, Integer.MAX_VALUE).stream()
-                        .filter(row -> alike.contains(row.id()))
-                        .toList();
+        List<DoubtRows.Row> open = rows.lines(list, rows.alike(line));
         return open.stream()
                 .filter(row -> row.id() == line)
                 .findFirst()
@@ -304,11 +298,7 @@ public class DoubtLists {
 
     /** What must be said, in words. */
     private static String words(String field, @Nullable String text) {
-        String said = TextInput.required(field, text, LONGEST_NOTE);
-        if (!TextInput.isReason(said)) {
-            throw new FieldRefusal(field, "web.reason-without-words", said);
-        }
-        return said;
+        return TextInput.inWords(field, TextInput.required(field, text, LONGEST_NOTE));
     }
 
     private static @Nullable String note(@Nullable String note) {

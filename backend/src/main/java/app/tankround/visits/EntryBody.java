@@ -52,11 +52,7 @@ final class EntryBody {
 
     /** Why something was done all the same: words, not a sign. */
     Optional<String> optionalReason(String field) {
-        Optional<String> reason = optionalText(field, LONGEST_REASON);
-        reason.filter(text -> !TextInput.isReason(text)).ifPresent(text -> {
-            throw new FieldRefusal(field, "web.reason-without-words", text);
-        });
-        return reason;
+        return optionalText(field, LONGEST_REASON).map(text -> TextInput.inWords(field, text));
     }
 
     UUID id(String field) {

@@ -30,11 +30,19 @@ public final class TextInput {
         return read;
     }
 
-    /** Whether a text tells why in words: two of them at least, and no mere signs. */
-    public static boolean isReason(String text) {
+    /**
+     * A text that tells why in words: two of them at least, and no mere signs.
+     *
+     * @throws FieldRefusal with code {@code web.reason-without-words} (text) if it does not
+     */
+    public static String inWords(String field, String text) {
         String[] words = text.strip().split("[^\\p{L}\\p{N}]+");
-        return Arrays.stream(words).filter(word -> !word.isEmpty()).count() >= LEAST_WORDS
+        boolean told = Arrays.stream(words).filter(word -> !word.isEmpty()).count() >= LEAST_WORDS
                 && text.chars().filter(Character::isLetter).count() >= LEAST_LETTERS;
+        if (!told) {
+            throw new FieldRefusal(field, "web.reason-without-words", text);
+        }
+        return text;
     }
 
     /** One line that may be missing. */
