@@ -458,21 +458,7 @@ class InstrumentKindsTests {
     }
 
     private NewStandard standard(StandardKind kind, Quantity quantity, String value, MeasurementUnit unit) {
-        return new NewStandard(
-                bench.code("ST"),
-                "Standard",
-                kind,
-                quantity,
-                new BigDecimal(value),
-                unit,
-                new BigDecimal("0.01"),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty());
+        return bench.standard(bench.code("ST"), "Standard", kind, quantity, value, unit, "0.01");
     }
 
     private NewStandard buffer(PhBuffer buffer, String value) {

@@ -9,11 +9,9 @@ import app.tankround.readings.Bench;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
@@ -133,21 +131,14 @@ class KindDriftTests {
     }
 
     private StandardId standard(Quantity quantity) {
-        return standards.add(new NewStandard(
+        return standards.add(bench.standard(
                 bench.code("ST"),
                 "Standard",
                 StandardKind.KNOWN_CONCENTRATION,
                 quantity,
-                new BigDecimal("35"),
+                "35",
                 MeasurementUnit.MILLIGRAMS_PER_LITRE,
-                new BigDecimal("0.1"),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty()));
+                "0.1"));
     }
 
     private int reckoned(InstrumentId id) {

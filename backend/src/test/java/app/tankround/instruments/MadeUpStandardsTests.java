@@ -56,21 +56,14 @@ class MadeUpStandardsTests {
     void setUp() {
         balance = instruments.add(
                 bench.instrument(InstrumentKind.BALANCE, Quantity.MASS, MeasurementUnit.GRAM, null, "0.1", "1"));
-        mass = standards.add(new NewStandard(
+        mass = standards.add(bench.standard(
                 bench.code("M"),
                 "Test mass",
                 StandardKind.TEST_MASS,
                 Quantity.MASS,
-                new BigDecimal("1000"),
+                "1000",
                 MeasurementUnit.GRAM,
-                new BigDecimal("0.05"),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty()));
+                "0.05"));
     }
 
     /** CRC Handbook: a brine of 3.64 to 3.65 % bends light as S 35 does. */

@@ -194,25 +194,6 @@ class StandardBeliefTests {
     }
 
     private void doubt(StandardId id, @Nullable Instant since) {
-        StandardView stored = standards.require(id);
-        Optional<LocalDate> day = Optional.ofNullable(since).map(at -> LocalDate.ofInstant(at, ZoneOffset.UTC));
-        standards.change(
-                id,
-                stored.version(),
-                new NewStandard(
-                        stored.code(),
-                        stored.name(),
-                        stored.kind(),
-                        stored.quantity(),
-                        stored.value(),
-                        stored.unit(),
-                        stored.uncertainty(),
-                        stored.valueTemperature(),
-                        stored.lot(),
-                        stored.openedOn(),
-                        stored.expiresOn(),
-                        stored.openDays(),
-                        day,
-                        day.map(at -> "stood open over night")));
+        bench.disbelieve(id, Optional.ofNullable(since).map(at -> LocalDate.ofInstant(at, ZoneOffset.UTC)));
     }
 }

@@ -19,6 +19,7 @@ import app.tankround.instruments.RecordedCheck;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardRegister;
+import app.tankround.instruments.StandardView;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.NetVolume;
@@ -200,6 +201,55 @@ public class Bench {
                 Optional.of(LocalDate.parse("2024-01-01")),
                 Optional.empty(),
                 Optional.empty());
+    }
+
+    /** A standard of which nothing is known but what it is worth. */
+    public NewStandard standard(
+            String code,
+            String name,
+            StandardKind kind,
+            Quantity quantity,
+            String value,
+            MeasurementUnit unit,
+            String uncertainty) {
+        return new NewStandard(
+                code,
+                name,
+                kind,
+                quantity,
+                new BigDecimal(value),
+                unit,
+                new BigDecimal(uncertainty),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty());
+    }
+
+    /** Says since when a standard is not believed any more, or that it is. */
+    public void disbelieve(StandardId id, Optional<LocalDate> since) {
+        StandardView stored = standards.require(id);
+        standards.change(
+                id,
+                stored.version(),
+                new NewStandard(
+                        stored.code(),
+                        stored.name(),
+                        stored.kind(),
+                        stored.quantity(),
+                        stored.value(),
+                        stored.unit(),
+                        stored.uncertainty(),
+                        stored.valueTemperature(),
+                        stored.lot(),
+                        stored.openedOn(),
+                        stored.expiresOn(),
+                        stored.openDays(),
+                        since,
+                        since.map(day -> "stood open over night")));
     }
 
     /** Practical salinity of {@code value}, give or take 0.2 (k = 2). */

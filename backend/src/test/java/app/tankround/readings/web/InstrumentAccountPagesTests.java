@@ -271,21 +271,14 @@ class InstrumentAccountPagesTests {
                 null,
                 "0.1",
                 "0.2"));
-        StandardId air = standards.add(new NewStandard(
+        StandardId air = standards.add(bench.standard(
                 bench.code("AIR"),
                 "Water shaken with air",
                 StandardKind.AIR_SATURATED_WATER,
                 Quantity.OXYGEN,
-                new BigDecimal("9.1"),
+                "9.1",
                 MeasurementUnit.MILLIGRAMS_PER_LITRE,
-                new BigDecimal("0.1"),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty()));
+                "0.1"));
         bench.check(oxygen, air, bench.daysAgo(20), "9.1", "9.1");
         bench.check(oxygen, air, bench.daysAgo(5), "8.1", "8.1");
 
@@ -355,30 +348,12 @@ class InstrumentAccountPagesTests {
                 .contains("a second standard confirmed it")
                 .doesNotContain("not believed any more");
 
-        StandardView stored = standards.require(open);
-        standards.change(
-                open,
-                stored.version(),
-                new NewStandard(
-                        stored.code(),
-                        stored.name(),
-                        stored.kind(),
-                        stored.quantity(),
-                        stored.value(),
-                        stored.unit(),
-                        stored.uncertainty(),
-                        stored.valueTemperature(),
-                        stored.lot(),
-                        stored.openedOn(),
-                        stored.expiresOn(),
-                        stored.openDays(),
-                        Optional.of(LocalDate.parse("2026-01-01")),
-                        Optional.of("Stood open")));
+        bench.disbelieve(open, Optional.of(LocalDate.parse("2026-01-01")));
 
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + refractometer)))
                 .contains("a standard behind that is not believed any more")
                 .contains("in another standard that can be believed")
-                .contains("rests on " + stored.code())
+                .contains("rests on " + standards.require(open).code())
                 .contains("href=\"/standards/" + open + "\"");
 
         bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(1), "1.0266", "1.0266");
@@ -391,21 +366,14 @@ class InstrumentAccountPagesTests {
     void marksAnAdjustmentInAStandardThatWasWeighedOnABalanceThatWasOff() {
         InstrumentId balance = instruments.add(
                 bench.instrument(InstrumentKind.BALANCE, Quantity.MASS, MeasurementUnit.GRAM, null, "0.1", "1"));
-        StandardId mass = standards.add(new NewStandard(
+        StandardId mass = standards.add(bench.standard(
                 bench.code("M"),
                 "Test mass",
                 StandardKind.TEST_MASS,
                 Quantity.MASS,
-                new BigDecimal("1000"),
+                "1000",
                 MeasurementUnit.GRAM,
-                new BigDecimal("0.05"),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty()));
+                "0.05"));
         bench.check(balance, mass, bench.daysAgo(20), "1000", "1000");
         StandardId brine = madeUp.add(new NewMadeUpStandard(
                 bench.code("MU"),
