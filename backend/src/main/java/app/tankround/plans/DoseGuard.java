@@ -258,10 +258,9 @@ public class DoseGuard {
         }
     }
 
-    /** That nothing is known to hold the amount against. A conditioner follows each volume of tap water. */
+    /** That nothing is known to hold the amount against. */
     private Optional<Note> unchecked(Dose dose, Optional<DoseRuleView> rule, Optional<Salt> salt) {
-        boolean limited = rule.flatMap(DoseRuleView::mostPerDay).isPresent()
-                || rule.filter(known -> known.kind() == DoseKind.CONDITIONER).isPresent()
+        boolean limited = rule.filter(DoseRuleView::limits).isPresent()
                 || salt.map(known -> Quantity.valueOf(known.raises().name()))
                         .flatMap(quantity ->
                                 rates.of(dose.system().id(), quantity).raising())
@@ -404,7 +403,7 @@ public class DoseGuard {
     @Transactional(readOnly = true)
     public List<Unlimited> unlimited() {
         Set<String> limited = rules.all().stream()
-                .filter(rule -> rule.mostPerDay().isPresent() || rule.kind() == DoseKind.CONDITIONER)
+                .filter(DoseRuleView::limits)
                 .map(rule -> ProductName.key(rule.product()))
                 .collect(Collectors.toSet());
         Map<String, List<Place>> places = jdbc

@@ -19,4 +19,10 @@ public record DoseRuleView(
         Optional<Double> mostPerDay,
         String unit,
         String why,
-        int version) {}
+        int version) {
+
+    /** Whether it says how much may be given. A conditioner follows each volume of tap water. */
+    boolean limits() {
+        return mostPerDay.isPresent() || kind == DoseKind.CONDITIONER;
+    }
+}

@@ -32,6 +32,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Predicate;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -273,7 +274,13 @@ public class PlanFollowing {
         if (sound.get().takenAt().isAfter(low.takenAt())) {
             redraw(require(plan.id()), sound.get());
         } else {
-            drawFromLastStep(plan, sound.get());
+            LocalDate readOn = day(sound.get().takenAt());
+            drawFromLastStep(
+                    plan,
+                    sound.get().id(),
+                    PlanBasis.value(sound.get()).orElseThrow(),
+                    readOn,
+                    step -> !step.on().isBefore(readOn));
         }
     }
 
@@ -284,18 +291,18 @@ public class PlanFollowing {
         changes.record("plan", plan.id(), "reopened", Map.of());
     }
 
-    /** From a reading, or what the last step since then has made of the water. */
-    private void drawFromLastStep(PlanView plan, ReadingView reading) {
+    /** From what was read, or what the last step that was made of it so far has made of the water. */
+    private void drawFromLastStep(
+            PlanView plan, ReadingId reading, double read, LocalDate readOn, Predicate<PlanStep> ofIt) {
         LocalDate today = dueVisits.today();
-        LocalDate readOn = day(reading.takenAt());
         Optional<PlanStep> last = plan.steps().stream()
-                .filter(step -> step.on().isBefore(today) && !step.on().isBefore(readOn))
+                .filter(step -> step.on().isBefore(today))
+                .filter(ofIt)
                 .reduce((one, next) -> next);
         draw(
                 plan,
-                reading.id(),
-                last.map(PlanStep::after)
-                        .orElseGet(() -> PlanBasis.value(reading).orElseThrow()),
+                reading,
+                last.map(PlanStep::after).orElse(read),
                 last.map(PlanStep::on).orElse(readOn),
                 today);
     }
@@ -368,21 +375,12 @@ public class PlanFollowing {
     /** Steps of visits that no longer come move to those that do. */
     @EventListener
     void on(DueVisitsRemoved removed) {
-        LocalDate today = dueVisits.today();
         rows.open().stream()
                 .filter(plan ->
                         plan.steps().stream().anyMatch(step -> removed.visits().contains(step.visit())))
                 .forEach(plan -> {
                     lock.hold("plans " + plan.systemId());
-                    Optional<PlanStep> last = plan.steps().stream()
-                            .filter(step -> step.on().isBefore(today))
-                            .reduce((one, next) -> next);
-                    draw(
-                            plan,
-                            plan.readingId(),
-                            last.map(PlanStep::after).orElse(plan.from()),
-                            last.map(PlanStep::on).orElse(plan.readOn()),
-                            today);
+                    drawFromLastStep(plan, plan.readingId(), plan.from(), plan.readOn(), step -> true);
                 });
     }
 

@@ -365,6 +365,15 @@ class DoubtRows {
      * counts now; a trusted reading since then has taken the risk away.
      */
     List<Row> lines(DoubtListId list, int offset, int limit) {
+        return lines(list, Optional.empty(), offset, limit);
+    }
+
+    /** Of these alone, in the same order. */
+    List<Row> lines(DoubtListId list, Collection<Long> only) {
+        return only.isEmpty() ? List.of() : lines(list, Optional.of(only), 0, only.size());
+    }
+
+    private List<Row> lines(DoubtListId list, Optional<Collection<Long>> only, int offset, int limit) {
         return jdbc.sql("""
                         with doubted as (
                             select
@@ -420,7 +429,7 @@ class DoubtRows {
                                     r.water_system_id, case when d.subject_kind = 'water-system' then d.subject_id end)
                             left join danger g on g.line_id = l.id
                             left join dangerous p on p.decision_id = l.decision_id and l.outcome is null
-                            where l.list_id = :list
+                            where l.list_id = :list and (:every or l.id = any(cast(:only as bigint[])))
                         ) line
                         order by
                             outcome is not null,
@@ -432,6 +441,8 @@ class DoubtRows {
                         """)
                 .param("list", list.value())
                 .param("dangerous", DANGEROUS)
+                .param("every", only.isEmpty())
+                .param("only", only.stream().flatMap(Collection::stream).toArray(Long[]::new))
                 .param("offset", offset)
                 .param("limit", limit)
                 .query((row, number) -> row(row, DoubtRisk.valueOf(row.getString("risk"))))

@@ -602,24 +602,8 @@ class ReadingRows {
     }
 
     private ReadingView view(ResultSet row) throws SQLException {
-        NewReading stated = stated(row);
-        return new ReadingView(
-                stated.id(),
-                stated.systemId(),
-                stated.samplePointId(),
-                stated.quantity(),
-                stated.answer(),
-                stated.value(),
-                stated.upperValue(),
-                stated.unit(),
-                stated.gravityReference(),
-                stated.sampleTemperature(),
-                stated.instrumentId(),
-                stated.kitLot(),
-                stated.notMeasuredBecause(),
-                stated.takenAt(),
-                stated.person(),
-                stated.visitId(),
+        return ReadingView.of(
+                stated(row),
                 uuid(row, "replaces_id").map(ReadingId::of),
                 Optional.ofNullable(row.getString("reason")),
                 uuid(row, "replaced_by").map(ReadingId::of),

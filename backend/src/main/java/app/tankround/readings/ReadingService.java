@@ -144,8 +144,9 @@ public class ReadingService {
     public ReadingView unsettled(NewReading reading, String where) {
         Set<InstrumentId> instruments = reading.instrumentId().stream().collect(Collectors.toSet());
         AssessmentView assessment = new Basis(Set.of(reading.systemId()), instruments).assess(reading);
-        repeats.unsettled(reading, assessment, where);
-        return ReadingView.of(reading, clock.instant(), assessment);
+        ReadingView unsettled = ReadingView.of(reading, clock.instant(), assessment);
+        repeats.unsettled(unsettled, where);
+        return unsettled;
     }
 
     /**

@@ -44,6 +44,16 @@ public record ReadingView(
 
     /** A reading as it was stated, which neither corrects another one nor is corrected. */
     static ReadingView of(NewReading stated, Instant recordedAt, AssessmentView assessment) {
+        return of(stated, Optional.empty(), Optional.empty(), Optional.empty(), recordedAt, assessment);
+    }
+
+    static ReadingView of(
+            NewReading stated,
+            Optional<ReadingId> replaces,
+            Optional<String> reason,
+            Optional<ReadingId> replacedBy,
+            Instant recordedAt,
+            AssessmentView assessment) {
         return new ReadingView(
                 stated.id(),
                 stated.systemId(),
@@ -61,9 +71,9 @@ public record ReadingView(
                 stated.takenAt(),
                 stated.person(),
                 stated.visitId(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
+                replaces,
+                reason,
+                replacedBy,
                 recordedAt,
                 assessment);
     }

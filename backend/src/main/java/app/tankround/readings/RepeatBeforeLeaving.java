@@ -42,34 +42,28 @@ class RepeatBeforeLeaving {
                 .filter(row -> RangeVerdict.kills(row.reading().quantity()))
                 .filter(row -> row.reading().answer() != Answer.NOT_MEASURED)
                 .filter(row -> row.reading().takenAt().isAfter(fresh))
-                .forEach(row -> tell(row, told));
+                .map(row -> ReadingView.of(row.reading(), clock.instant(), row.assessment()))
+                .forEach(reading -> tell(reading, told));
         settle(told);
     }
 
     /** A reading that is not written down, since it stands against another one: it opens the matter and never settles it. */
-    void unsettled(NewReading reading, AssessmentView assessment, String where) {
-        if (asks(reading, assessment)
+    void unsettled(ReadingView reading, String where) {
+        if (reading.asksBeforeLeaving()
                 && reading.takenAt().isAfter(clock.instant().minus(FRESH))) {
-            open(reading, assessment, where);
+            open(reading, where);
         }
     }
 
-    private static boolean asks(NewReading reading, AssessmentView assessment) {
-        return reading.answer() != Answer.NOT_MEASURED
-                && (RangeVerdict.endangers(reading.quantity(), assessment.verdict())
-                        || assessment.says(ReadingRule.REPEAT_BEFORE_LEAVING));
-    }
-
-    private static String topic(NewReading reading) {
+    private static String topic(ReadingView reading) {
         return "reading-repeat:" + reading.systemId() + ":" + reading.quantity()
                 + reading.samplePointId().map(point -> ":" + point).orElse("");
     }
 
-    private void open(NewReading reading, AssessmentView assessment, String link) {
-        boolean endangers = RangeVerdict.endangers(reading.quantity(), assessment.verdict());
+    private void open(ReadingView reading, String link) {
         WaterSystemView system = systems.require(reading.systemId());
         followups.open(new NewFollowup(
-                (endangers ? "readings.deadly." : "readings.repeat.")
+                (reading.endangers() ? "readings.deadly." : "readings.repeat.")
                         + reading.quantity().name(),
                 List.of(system.code() + ", " + system.name()),
                 Urgency.NOW,
@@ -87,13 +81,11 @@ class RepeatBeforeLeaving {
     }
 
     /** @param told topics to be settled before another one is opened */
-    private void tell(ReadingRows.NewRow row, List<String> told) {
-        NewReading reading = row.reading();
-        AssessmentView assessment = row.assessment();
-        if (asks(reading, assessment)) {
+    private void tell(ReadingView reading, List<String> told) {
+        if (reading.asksBeforeLeaving()) {
             settle(told);
-            open(reading, assessment, "/readings/" + reading.id());
-        } else if (assessment.trusted() && RangeVerdict.isHarmless(reading.quantity(), assessment.verdict())) {
+            open(reading, "/readings/" + reading.id());
+        } else if (reading.tellsOfNoDanger()) {
             told.add(topic(reading));
         }
     }

@@ -86,8 +86,7 @@ class SumpsOfVisits implements SumpLevels {
             if (low(answer)) {
                 low = true;
             } else if (answer.facts().path("atMark").booleanValue()) {
-                // Nobody who mistook the level says how much is missing; with that, the sump was low before it stood at
-                // its
+                // Whoever mistook the level says not how much is missing; with that, it was low before it stood at its
                 // mark.
                 end(answer, low && missingLitres.isPresent());
             } else {

@@ -351,9 +351,20 @@ class VisitDesks {
             if (!here.isEmpty()) {
                 return here;
             }
-            write();
-            return Optional.ofNullable(readings.latest(system).get(Quantity.SALINITY)).map(Taken::of).stream()
-                    .toList();
+            return lastSalinity(system).stream().toList();
+        }
+
+        /** The last known salinity, whoever measured it and however. */
+        private Optional<Taken> lastSalinity(WaterSystemId system) {
+            boolean onDesk = newReadings.stream()
+                    .anyMatch(reading -> reading.systemId().equals(system) && reading.quantity() == Quantity.SALINITY);
+            if (onDesk) {
+                write();
+            }
+            return lastSalinity.computeIfAbsent(
+                    system,
+                    id -> Optional.ofNullable(readings.latest(id).get(Quantity.SALINITY))
+                            .map(Taken::of));
         }
 
         /** Every version of the readings of a visit in the order in which they were taken, once everything is written. */
@@ -388,15 +399,7 @@ class VisitDesks {
 
         /** The last salinity of a system of which somebody said what showed it. */
         List<Taken> lastNamedSalinity(WaterSystemId system, Instant at) {
-            boolean onDesk = newReadings.stream()
-                    .anyMatch(reading -> reading.systemId().equals(system) && reading.quantity() == Quantity.SALINITY);
-            if (onDesk) {
-                write();
-            }
-            Optional<Taken> last = lastSalinity.computeIfAbsent(
-                    system,
-                    id -> Optional.ofNullable(readings.latest(id).get(Quantity.SALINITY))
-                            .map(Taken::of));
+            Optional<Taken> last = lastSalinity(system);
             if (last.filter(Taken::saysHow).isPresent()) {
                 return last.stream().toList();
             }

@@ -57,6 +57,17 @@ export class Drafts {
   }
 }
 
+/**
+ * The keys of fields that begin so, saved ones first, then those that only this device has.
+ *
+ * @param {{visit: any, drafts: Drafts}} page
+ * @param {string} prefix
+ */
+export function entered(page, prefix) {
+  const saved = Object.keys(page.visit.fields).filter((key) => key.startsWith(prefix));
+  return [...new Set([...saved, ...page.drafts.keys(prefix)])];
+}
+
 /** @param {string} place @returns {Record<string, Draft>} */
 function read(place) {
   try {

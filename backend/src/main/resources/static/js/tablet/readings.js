@@ -1,6 +1,7 @@
 // @ts-check
 import { enqueue, send } from "./store.js";
 import { unionised } from "./ammonia.js";
+import { entered } from "./drafts.js";
 import { SavedField, choice, entry, h, icon, meant, newId, verdict } from "./fields.js";
 
 /** @typedef {import("./fields.js").Page} Page */
@@ -37,7 +38,7 @@ export function readings(page, system) {
  */
 function places(page, system, measure) {
   const key = `reading/${system.id}/${measure.quantity}`;
-  const written = [...new Set([...Object.keys(page.visit.fields), ...page.drafts.keys(key)])]
+  const written = entered(page, key)
     .filter((field) => field === key || field.startsWith(`${key}/`))
     .map((field) => field.slice(key.length + 1));
   const points = system.samplePoints.map((/** @type {any} */ point) => point.id);

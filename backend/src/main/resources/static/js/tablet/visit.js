@@ -1,7 +1,7 @@
 // @ts-check
 import { enqueue, send, sendPhoto, status, uuid7, waiting } from "./store.js";
 import { loadVisit, loadWords } from "./bundle.js";
-import { Drafts } from "./drafts.js";
+import { Drafts, entered } from "./drafts.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf } from "./fields.js";
 import { readings } from "./readings.js";
 
@@ -468,9 +468,7 @@ function film(page, system) {
  */
 function socks(page, system, due) {
   const agreed = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks).filter((/** @type {any} */ task) => task.kind === "SOCK_SWAP");
-  const written = [...Object.keys(page.visit.fields), ...page.drafts.keys("socks/")]
-    .filter((key) => key.startsWith(`socks/${system.id}/`))
-    .map((key) => Number(key.split("/")[2]));
+  const written = entered(page, `socks/${system.id}/`).map((key) => Number(key.split("/")[2]));
   const sizes = [...new Set([...agreed.map((/** @type {any} */ task) => task.sizeMm), ...written])].filter(Boolean);
   const list = h("div", { class: "columns-3" }, sizes.map((size) => one(String(size))));
   const other = entry(words("add-socks"), { inputmode: "numeric", onchange: () => add() }, "mm");
@@ -648,9 +646,9 @@ function livestock(page, system) {
  * @returns {string[]}
  */
 function stored(page, prefix, system) {
-  const saved = Object.keys(page.visit.fields).filter((key) => key.startsWith(prefix));
-  const keys = [...new Set([...saved, ...page.drafts.keys(prefix)])];
-  return keys.filter((key) => (page.visit.fields[key] ?? page.drafts.of(key)).body.system === system.id).map((key) => key.slice(prefix.length));
+  return entered(page, prefix)
+    .filter((key) => (page.visit.fields[key] ?? page.drafts.of(key)).body.system === system.id)
+    .map((key) => key.slice(prefix.length));
 }
 
 /**
@@ -659,9 +657,7 @@ function stored(page, prefix, system) {
  */
 function photos(page, systems) {
   const list = h("ul", { class: "photos" });
-  [...new Set([...Object.keys(page.visit.fields), ...page.drafts.keys("photo/")])]
-    .filter((key) => key.startsWith("photo/"))
-    .forEach((key) => list.append(one(key.slice("photo/".length), null)));
+  entered(page, "photo/").forEach((key) => list.append(one(key.slice("photo/".length), null)));
   const camera = h("input", { type: "file", accept: "image/jpeg,image/png", capture: "environment", class: "visually-hidden", onchange: () => taken() });
   const take = h("li", {}, h("label", { class: "photo-take" }, camera, words("photo-take")));
   list.append(take);
@@ -709,9 +705,7 @@ function photos(page, systems) {
 /** @param {any} page */
 function notes(page) {
   const list = h("div", {});
-  [...new Set([...Object.keys(page.visit.fields), ...page.drafts.keys("note/")])]
-    .filter((key) => key.startsWith("note/"))
-    .forEach((key) => list.append(one(key.slice("note/".length))));
+  entered(page, "note/").forEach((key) => list.append(one(key.slice("note/".length))));
   if (!list.hasChildNodes()) {
     list.append(one(uuid7()));
   }

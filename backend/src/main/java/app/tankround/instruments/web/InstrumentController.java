@@ -480,22 +480,21 @@ class InstrumentController {
     private Choice standard(StandardView standard, LocalDate today, Locale locale) {
         String name = standard.code() + ", " + standard.name()
                 + standard.lot().map(lot -> ", " + lot).orElse("");
-        String text = !made.doubtedBalances(standard.id()).isEmpty()
-                ? text("instruments.choice.state", locale, name, text("instruments.standard.weighed-in-doubt", locale))
-                : standard.suspiciousOn(today)
-                        ? text(
-                                "instruments.choice.state",
-                                locale,
-                                name,
-                                text("instruments.standard.suspicious", locale))
-                        : standard.expiredOn(today)
-                                ? text(
-                                        "instruments.choice.state",
-                                        locale,
-                                        name,
-                                        text("instruments.standard.expired", locale))
-                                : name;
+        String text = wrongWith(standard, today)
+                .map(state ->
+                        text("instruments.choice.state", locale, name, text("instruments.standard." + state, locale)))
+                .orElse(name);
         return new Choice(standard.id().toString(), text);
+    }
+
+    private Optional<String> wrongWith(StandardView standard, LocalDate today) {
+        if (!made.doubtedBalances(standard.id()).isEmpty()) {
+            return Optional.of("weighed-in-doubt");
+        }
+        if (standard.suspiciousOn(today)) {
+            return Optional.of("suspicious");
+        }
+        return standard.expiredOn(today) ? Optional.of("expired") : Optional.empty();
     }
 
     private void choices(Model model, Locale locale) {
