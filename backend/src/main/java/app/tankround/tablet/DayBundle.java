@@ -457,6 +457,11 @@ public class DayBundle {
             json.put("hydrometer", instrument.kind().name().equals("HYDROMETER"));
             boolean own = instrument.holder().filter(technician.id()::equals).isPresent();
             json.put("own", own);
+            instrument
+                    .holder()
+                    .filter(holder -> !own)
+                    .flatMap(people::find)
+                    .ifPresent(holder -> json.put("heldBy", holder.name()));
             String status = InstrumentState.of(history, now, date).code();
             json.put("status", status);
             json.put("decidesNothing", history.standingAt(now) != Standing.IN_USE);

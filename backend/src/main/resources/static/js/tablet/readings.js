@@ -123,8 +123,11 @@ function reading(page, system, measure, point) {
   });
   const stored = field.shown;
   const known = page.instruments.filter((each) => each.quantity === measure.quantity);
-  const sound = () => known.filter((each) => each.status === "SOUND" || each.status === "KIT");
-  const own = sound().find((each) => each.own && !each.kit) ?? known.find((each) => each.own && !each.kit && !each.decidesNothing) ?? sound().find((each) => each.own) ?? sound()[0] ?? known.find((each) => each.own) ?? known[0];
+  // What somebody else carries is chosen by hand only.
+  const atHand = known.filter((each) => each.heldBy === undefined);
+  const sound = () => [...atHand, ...known.filter((each) => each.heldBy !== undefined)].filter((each) => each.status === "SOUND" || each.status === "KIT");
+  const free = atHand.filter((each) => each.status === "SOUND" || each.status === "KIT");
+  const own = free.find((each) => each.own && !each.kit) ?? atHand.find((each) => each.own && !each.kit && !each.decidesNothing) ?? free.find((each) => each.own) ?? free[0] ?? atHand.find((each) => each.own) ?? atHand[0];
   const chosen = stored ? (stored.instrument ?? "") : (own?.id ?? "");
   const id = newId();
   const shown = h("span", { class: "verdict" });
@@ -134,7 +137,7 @@ function reading(page, system, measure, point) {
   const input = h("input", { id, type: "text", inputmode: "decimal", autocomplete: "off", value: stored?.value ?? "" });
   const instrument = choice(
     words("instrument"),
-    [{ value: "", text: words("instrument-none") }, ...known.map((each) => ({ value: each.id, text: label(each) }))],
+    [{ value: "", text: words("instrument-none") }, ...known.map((each) => ({ value: each.id, text: label(each, words) }))],
     chosen,
     () => changed(),
   );
@@ -170,7 +173,7 @@ function reading(page, system, measure, point) {
   const caption = h("span", { class: "fine" });
   const element = h(
     "div",
-    { class: "reading", "data-of": `${system.id}/${measure.quantity}`, "data-point": point },
+    { class: "reading", id: key, tabindex: "-1", "data-of": `${system.id}/${measure.quantity}`, "data-point": point },
     h("div", { class: "reading-name" }, h("label", { for: id }, name), caption),
     h("span", { class: "reading-before", title: last?.on, "data-label": words("last") }, last?.asWritten ?? "–"),
     h("div", { class: "entry entry-number" }, input, unitText),
@@ -203,13 +206,13 @@ function reading(page, system, measure, point) {
     const symbol = measure.units.find((/** @type {any} */ each) => each.code === code)?.symbol ?? code;
     // pH has no unit.
     unitText.textContent = code === "pH" ? "" : symbol;
-    caption.textContent = used ? label(used) : kitLot.input.value.trim() ? words("kit-named", kitLot.input.value.trim()) : words("instrument-none.caption");
+    caption.textContent = used ? label(used, words) : kitLot.input.value.trim() ? words("kit-named", kitLot.input.value.trim()) : words("instrument-none.caption");
     // A kit is not the worse for a fall.
     dropped.hidden = used === undefined || used.kit || used.decidesNothing;
     dropped.textContent = used ? words("dropped", used.code) : "";
     for (const option of instrument.select.options) {
       const named = known.find((each) => each.id === option.value);
-      option.text = named ? label(named) : words("instrument-none");
+      option.text = named ? label(named, words) : words("instrument-none");
     }
     warn(used);
     unit.element.hidden = used !== undefined;
@@ -234,7 +237,7 @@ function reading(page, system, measure, point) {
     };
     standing.replaceChildren(
       h("p", { class: "state state-strong state-signal" }, icon("untrusted"), h("span", {}, words("decides-nothing", used.code, used.statusWords))),
-      other ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: take }, words("take-instead", other.code))) : h("p", { class: "fine" }, words("take-none")),
+      other ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: take }, other.heldBy === undefined ? words("take-instead", other.code) : words("take-instead.held", other.code, other.heldBy))) : h("p", { class: "fine" }, words("take-none")),
     );
   }
 
@@ -447,7 +450,7 @@ function reading(page, system, measure, point) {
     if (chosen.value !== null) {
       (chosen.field === "upperValue" ? upper.input : input).value = chosen.value;
     } else {
-      const reading = known.filter((each) => each.unit === chosen.unit && !each.kit);
+      const reading = atHand.filter((each) => each.unit === chosen.unit && !each.kit);
       const mine = reading.filter((each) => each.own);
       const only = mine.length === 1 ? mine[0] : reading.length === 1 ? reading[0] : undefined;
       instrument.select.value = only?.id ?? "";
@@ -492,9 +495,12 @@ function reading(page, system, measure, point) {
   }
 }
 
-/** @param {any} instrument */
-function label(instrument) {
-  return [instrument.code, instrument.name, instrument.statusWords].filter(Boolean).join(", ");
+/**
+ * @param {any} instrument
+ * @param {(code: string, ...args: any[]) => string} words
+ */
+function label(instrument, words) {
+  return [instrument.code, instrument.name, instrument.statusWords, instrument.heldBy === undefined ? "" : words("held-by", instrument.heldBy)].filter(Boolean).join(", ");
 }
 
 /**

@@ -94,6 +94,8 @@ function show({ bundle, visit, due, systems, person }) {
     finish(page),
   ];
   root.replaceChildren(...parts);
+  page.measured.push(() => tellDanger(page));
+  tellDanger(page);
   tabs(parts);
   status(page.told);
   window.addEventListener("beforeunload", (leaving) => {
@@ -110,6 +112,23 @@ function tellUnsaved(page) {
   const count = waiting();
   const other = count === 0 ? words("all-saved") : count === 1 ? words("one-unsaved") : words("some-unsaved", count);
   fact.textContent = names.length > 0 ? words("not-saved", names.join(", ")) : other;
+}
+
+/** What nobody should leave with comes before everything else, with the way to it. @param {any} page */
+function tellDanger(page) {
+  const lines = Object.entries(page.perils).map(([key, args]) =>
+    h(
+      "p",
+      { class: "state state-strong state-signal" },
+      icon("needed"),
+      h(
+        "a",
+        { href: `#${document.getElementById(key) ? key : "leaving"}` },
+        words("danger.first", words(args.peril.certain ? "danger.title" : "repeat.title"), words("danger.of", page.names[key] ?? "", args.words.asWritten)),
+      ),
+    ),
+  );
+  document.getElementById("danger")?.replaceChildren(...lines);
 }
 
 /**

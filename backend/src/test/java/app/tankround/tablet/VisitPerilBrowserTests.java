@@ -182,6 +182,15 @@ class VisitPerilBrowserTests {
         PersonAtBrowser.assertAccessible(page);
         page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "peril-820.png")));
 
+        page.reload();
+        Locator first = page.locator("#danger a");
+        assertThat(first).containsText("Dangerous. Ammonia, total");
+        assertThat(first).containsText("2.0 mg/L");
+        assertThat(first).isInViewport();
+        assertThat(page.locator("#danger .state-signal")).hasCount(1);
+        first.click();
+        assertThat(ammonia).isInViewport();
+
         Locator leaving = page.locator("[data-tab=leaving]");
         assertThat(leaving).containsText("0 of 6 answered");
         leaveInOrder();
@@ -279,6 +288,24 @@ class VisitPerilBrowserTests {
                 .locator("option", new Locator.LocatorOptions().setHasText("Suspect"))
                 .first()
                 .getAttribute("value");
+    }
+
+    @Test
+    void presetsOnlyWhatTheTechnicianHasAtHandAndNamesWhoCarriesAnother() {
+        InstrumentId mine = fixture.refractometer("1.0266");
+        InstrumentId theirs = fixture.refractometer("1.0266");
+        jdbc.sql("update instrument set holder_id = :other where id = :id")
+                .param("other", bench.person().value())
+                .param("id", theirs.value())
+                .update();
+        fixture.check(mine, "1.0186", 3600);
+        open();
+        Locator salinity = PersonAtBrowser.field(page, "Salinity");
+        assertThat(salinity.getByLabel("Instrument", new Locator.GetByLabelOptions().setExact(true)))
+                .hasValue(mine.toString());
+        assertThat(salinity).containsText("decides nothing until it is checked");
+        assertThat(salinity.getByRole(AriaRole.BUTTON).filter(new Locator.FilterOptions().setHasText("instead, which")))
+                .containsText("carries");
     }
 
     @Test
