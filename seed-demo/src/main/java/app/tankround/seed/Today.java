@@ -177,7 +177,9 @@ class Today {
                     .map(site -> site.id())
                     .toList();
             RoundId round = rounds.plan(day, staff.van(van).id(), there);
-            setPayload(staff.van(van), demand.departureMass(rounds.require(round)));
+            setPayload(
+                    staff.van(van),
+                    demand.departureMasses(List.of(rounds.require(round))).getFirst());
         }
     }
 
