@@ -29,6 +29,10 @@ public record LoadSheet(
 
     /** Everything that is lifted into the van today. */
     public Mass lifted() {
+        return lifted(lines);
+    }
+
+    private static Mass lifted(List<LoadLine> lines) {
         return Mass.ofKilograms(
                 lines.stream().mapToDouble(line -> line.mass().kilograms()).sum());
     }
@@ -40,7 +44,12 @@ public record LoadSheet(
 
     /** The van's load as it leaves. */
     public Mass total() {
-        return lifted().plus(fixedLoad());
+        return departure(round, lines);
+    }
+
+    /** The load of a round's van as it leaves with these lines. */
+    static Mass departure(RoundView round, List<LoadLine> lines) {
+        return lifted(lines).plus(round.van().fixedLoad());
     }
 
     public Mass payload() {

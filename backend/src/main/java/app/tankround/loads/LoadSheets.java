@@ -101,7 +101,9 @@ public class LoadSheets implements StopDemand {
 
     /** The sheet of a round as it is given, stored or not. */
     public LoadSheet loadSheet(RoundView round) {
-        return loadSheet(round, register(round.date()));
+        List<SystemWork> works = works(round);
+        LoadRules.Needs needs = needs(round, works, register(round.date()));
+        return new LoadSheet(round, needs.lines(), needs.mixes(), needs.notes(), sockChecks(round, works));
     }
 
     /** The instruments as they stand, and which of them are due on a day. */
@@ -113,9 +115,8 @@ public class LoadSheets implements StopDemand {
         return new Register(instruments, dueChecks.on(day, instruments));
     }
 
-    private LoadSheet loadSheet(RoundView round, Register register) {
+    private LoadRules.Needs needs(RoundView round, List<SystemWork> works, Register register) {
         BusinessSettings settings = business.current();
-        List<SystemWork> works = works(round);
         Weights weights = weights();
         Instant leavesAt =
                 round.date().atTime(round.leavesAt()).atZone(settings.zone()).toInstant();
@@ -134,7 +135,7 @@ public class LoadSheets implements StopDemand {
         LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit);
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
-        return new LoadSheet(round, needs.lines(), needs.mixes(), notes, sockChecks(round, works));
+        return new LoadRules.Needs(needs.lines(), needs.mixes(), notes);
     }
 
     @Override
@@ -143,7 +144,10 @@ public class LoadSheets implements StopDemand {
             return List.of();
         }
         Register register = register(ofDay.getFirst().date());
-        return ofDay.stream().map(round -> loadSheet(round, register).total()).toList();
+        return ofDay.stream()
+                .map(round -> LoadSheet.departure(
+                        round, needs(round, works(round), register).lines()))
+                .toList();
     }
 
     private StopShare share(StopView stop) {

@@ -293,10 +293,10 @@ class VisitPerilBrowserTests {
     @Test
     void presetsOnlyWhatTheTechnicianHasAtHandAndNamesWhoCarriesAnother() {
         InstrumentId mine = fixture.refractometer("1.0266");
-        InstrumentId theirs = fixture.refractometer("1.0266");
-        jdbc.sql("update instrument set holder_id = :other where id = :id")
+        fixture.refractometer("1.0266");
+        jdbc.sql("update instrument set holder_id = :other where id <> :mine")
                 .param("other", bench.person().value())
-                .param("id", theirs.value())
+                .param("mine", mine.value())
                 .update();
         fixture.check(mine, "1.0186", 3600);
         open();
