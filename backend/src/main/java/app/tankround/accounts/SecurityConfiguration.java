@@ -103,6 +103,7 @@ class SecurityConfiguration {
                         .hasRole("OWNER")
                         .requestMatchers(
                                 "/billing/**",
+                                "/followups/**",
                                 "/imports/**",
                                 "/api/imports/**",
                                 "/api/exports/**",

@@ -1,6 +1,7 @@
 package app.tankround.health;
 
 import app.tankround.chemistry.PurifiedWaterNote;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.purification.PlantState.Creep;
 import app.tankround.units.Quantity;
 import java.util.List;
@@ -39,6 +40,20 @@ public record Concern(
             List<SeriesPoint> series,
             double weight) {
         this(kind, code, quantity, numbers, series, weight, Optional.empty(), Optional.empty());
+    }
+
+    /** Whether animals are in danger now, as far as anybody knows. */
+    public boolean endangers() {
+        return kind == ConcernKind.DANGER
+                || kind == ConcernKind.IN_DOUBT
+                        && last().filter(SeriesPoint::endangers).isPresent();
+    }
+
+    /** The instrument that this is really about: the water was only read with it, and what was read is no danger. */
+    public Optional<InstrumentId> instrument() {
+        return kind == ConcernKind.IN_DOUBT && !endangers()
+                ? last().flatMap(SeriesPoint::instrument)
+                : Optional.empty();
     }
 
     /** The reading it is about. */

@@ -2,7 +2,7 @@ package app.tankround.health;
 
 /** What kind of concern a system raises. The order of the constants is the order in which they are ranked, worst first. */
 public enum ConcernKind {
-    /** Ammonia, nitrite, copper, chlorine or temperature outside: animals can be dead before the next visit. */
+    /** Ammonia, nitrite, copper, chlorine, oxygen or temperature beyond the limit that kills: animals can be dead before the next visit. */
     DANGER,
     /** The newest reading of something is in doubt, so nobody knows how it is. */
     IN_DOUBT,

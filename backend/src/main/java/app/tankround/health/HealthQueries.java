@@ -1,6 +1,7 @@
 package app.tankround.health;
 
 import app.tankround.chemistry.VerdictCode;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.Answer;
 import app.tankround.readings.ReadingId;
 import app.tankround.tanks.InfectionClass;
@@ -174,6 +175,7 @@ class HealthQueries {
                 Optional.ofNullable(row.getString("sample_point")),
                 row.getObject("taken_at", OffsetDateTime.class).toInstant(),
                 Optional.ofNullable(row.getObject("visit_id", UUID.class)),
+                Optional.ofNullable(row.getObject("instrument_id", UUID.class)).map(InstrumentId::of),
                 Answer.valueOf(row.getString("answer")),
                 number(row, "value"),
                 MeasurementUnit.ofCode(row.getString("unit")).orElseThrow(),

@@ -1,6 +1,8 @@
 package app.tankround.health;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.chemistry.RangeVerdict;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.purification.Place;
 import app.tankround.purification.PlantReview;
 import app.tankround.purification.PlantState;
@@ -10,17 +12,22 @@ import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.Quarantine;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.Quantity;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -114,9 +121,38 @@ public class HealthReview {
             ranked = List.copyOf(ranked);
         }
 
-        /** Those with a concern, the worst first. */
+        /** Those with a concern of their own, the worst first. */
         public List<SystemHealth> needed() {
-            return ranked.stream().filter(health -> health.worst().isPresent()).toList();
+            return ranked.stream().filter(health -> health.own().isPresent()).toList();
+        }
+
+        /** Instruments that brought the newest readings of systems into doubt: those of what kills first, then by systems. */
+        public List<InstrumentDoubt> instruments() {
+            Map<InstrumentId, List<Concern>> concerns = new LinkedHashMap<>();
+            Map<InstrumentId, Set<WaterSystemId>> systems = new HashMap<>();
+            for (SystemHealth health : ranked) {
+                for (Concern concern : health.concerns()) {
+                    concern.instrument().ifPresent(id -> {
+                        concerns.computeIfAbsent(id, fresh -> new ArrayList<>()).add(concern);
+                        systems.computeIfAbsent(id, fresh -> new HashSet<>())
+                                .add(health.facts().id());
+                    });
+                }
+            }
+            return concerns.entrySet().stream()
+                    .map(each -> new InstrumentDoubt(
+                            each.getKey(),
+                            systems.get(each.getKey()).size(),
+                            each.getValue().stream()
+                                    .flatMap(concern -> concern.quantity().stream())
+                                    .distinct()
+                                    .sorted()
+                                    .toList()))
+                    .sorted(Comparator.comparing(InstrumentDoubt::kills)
+                            .thenComparing(InstrumentDoubt::systems)
+                            .reversed()
+                            .thenComparing(doubt -> doubt.instrument().toString()))
+                    .toList();
         }
 
         /** How many systems are in each state, in the order of the states. */
@@ -143,6 +179,24 @@ public class HealthReview {
                     .sorted(Comparator.comparing(QuarantineDay::over)
                             .thenComparing(line -> line.facts().code()))
                     .toList();
+        }
+    }
+
+    /**
+     * An instrument that newest readings were taken with and that is not believed.
+     *
+     * @param systems how many were last read with it
+     * @param quantities what was read
+     */
+    public record InstrumentDoubt(InstrumentId instrument, int systems, List<Quantity> quantities) {
+
+        public InstrumentDoubt {
+            quantities = List.copyOf(quantities);
+        }
+
+        /** Whether nobody knows how some water is with what kills. */
+        public boolean kills() {
+            return quantities.stream().anyMatch(RangeVerdict::kills);
         }
     }
 

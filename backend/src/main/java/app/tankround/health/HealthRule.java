@@ -1,16 +1,12 @@
 package app.tankround.health;
 
 import static app.tankround.units.Quantity.AMMONIA;
-import static app.tankround.units.Quantity.CHLORINE;
-import static app.tankround.units.Quantity.COPPER;
 import static app.tankround.units.Quantity.DISSOLVED_SOLIDS;
-import static app.tankround.units.Quantity.FREE_CHLORINE;
 import static app.tankround.units.Quantity.NITRITE;
 import static app.tankround.units.Quantity.SALINITY;
-import static app.tankround.units.Quantity.TEMPERATURE;
-import static app.tankround.units.Quantity.TOTAL_CHLORINE;
 
 import app.tankround.chemistry.PurifiedWaterNote;
+import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.SolidsCreep;
 import app.tankround.chemistry.VerdictCode;
@@ -18,7 +14,6 @@ import app.tankround.instruments.SalinityScales;
 import app.tankround.purification.Place;
 import app.tankround.purification.PlantState.ContainerState;
 import app.tankround.tanks.SystemKind;
-import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import java.time.Duration;
 import java.time.LocalDate;
@@ -28,7 +23,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 
 /**
  * Which systems need somebody, and in which order. Plain calculation on facts, so that anybody can follow it.
@@ -36,7 +30,8 @@ import java.util.Set;
  * <p>The rank, worst first:
  *
  * <ol>
- *   <li>ammonia, nitrite, copper, chlorine or temperature outside, or found where it must not be;
+ *   <li>ammonia, nitrite, copper, chlorine, oxygen or temperature beyond the limit that kills, or found where it must not
+ *       be;
  *   <li>the newest reading of something in doubt, or taken with an instrument known to be wrong;
  *   <li>dissolved solids in supply water at or above their limit, or creeping up, and a resin that is used up;
  *   <li>salinity outside; where the water stood below its mark, topping up comes before anything else;
@@ -48,7 +43,8 @@ import java.util.Set;
  * </ol>
  *
  * <p>Within one rank the one farther outside comes first, measured by the width of its target; then the code decides. A
- * system takes the rank of its worst concern. An outside verdict counts whether or not its instrument is trusted, unless
+ * system takes the rank of its worst concern; but of an instrument in doubt, whose readings tell of no danger, one line
+ * says that it is, and not each of the systems that were read with it. An outside verdict counts whether or not its instrument is trusted, unless
  * the reading is in doubt, which has a rank of its own.
  *
  * <p>Expected of a young system, all common practice, no source, unless said otherwise: ammonia and then nitrite in the
@@ -76,19 +72,16 @@ public final class HealthRule {
     private static final int CREEP_MOST_POINTS = 12;
     private static final Duration CREEP_WINDOW = Duration.ofDays(180);
 
-    private static final Set<Quantity> DANGEROUS =
-            Set.of(AMMONIA, NITRITE, COPPER, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, TEMPERATURE);
-
     private static final Comparator<Concern> WORST_FIRST = Comparator.comparing(Concern::kind)
             .thenComparing(Comparator.comparingDouble(Concern::weight).reversed());
 
-    /** The order of the ranking; systems without a concern come last. */
+    /** The order of the ranking; systems without a concern come last, before them those of which only an instrument is in doubt. */
     static final Comparator<SystemHealth> RANKING = Comparator.comparing(
-                    SystemHealth::worst, Comparator.comparing(worst -> worst.isEmpty() ? 1 : 0))
-            .thenComparing((one, other) -> one.worst().isEmpty()
-                            || other.worst().isEmpty()
+                    SystemHealth::own, Comparator.comparing(own -> own.isEmpty() ? 1 : 0))
+            .thenComparing((one, other) -> one.own().isEmpty() || other.own().isEmpty()
                     ? 0
-                    : WORST_FIRST.compare(one.worst().get(), other.worst().get()))
+                    : WORST_FIRST.compare(one.own().get(), other.own().get()))
+            .thenComparing(health -> health.worst().isEmpty())
             .thenComparing(health -> health.facts().code());
 
     private final SystemFacts facts;
@@ -162,7 +155,7 @@ public final class HealthRule {
                     ? concern(ConcernKind.SETTLING, ConcernCode.FOUND_EARLY, series, List.of(week), weight)
                     : concern(ConcernKind.DANGER, ConcernCode.FOUND_LATE, series, List.of(week), weight);
         }
-        if (DANGEROUS.contains(last.quantity())) {
+        if (last.endangers()) {
             return concern(ConcernKind.DANGER, last.found() ? ConcernCode.FOUND : side, series, List.of(), weight);
         }
         if (last.quantity() == SALINITY) {
@@ -320,7 +313,7 @@ public final class HealthRule {
                 never ? ConcernCode.NOT_MEASURED_TWICE : ConcernCode.UNDECIDED_TWICE,
                 series,
                 List.of(),
-                DANGEROUS.contains(series.getLast().quantity()) ? 1 : 0);
+                RangeVerdict.kills(series.getLast().quantity()) ? 1 : 0);
     }
 
     /** A film that outlasts the first weeks, or comes back: the water that goes in may carry silicate. */

@@ -1,6 +1,9 @@
 package app.tankround.health;
 
 import app.tankround.followups.Urgency;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.InstrumentView;
 import app.tankround.purification.PurifiedWaterWords;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
@@ -30,18 +33,21 @@ public class HealthWords {
     private final ReadingService readings;
     private final HealthReview review;
     private final PurifiedWaterWords purified;
+    private final InstrumentRegister instruments;
 
     HealthWords(
             MessageSource messages,
             VerdictWords verdicts,
             ReadingService readings,
             HealthReview review,
-            PurifiedWaterWords purified) {
+            PurifiedWaterWords purified,
+            InstrumentRegister instruments) {
         this.messages = messages;
         this.verdicts = verdicts;
         this.readings = readings;
         this.review = review;
         this.purified = purified;
+        this.instruments = instruments;
     }
 
     /**
@@ -83,19 +89,45 @@ public class HealthWords {
         }
     }
 
-    /** The lines of ranked systems, numbered from 1. */
-    public List<Line> lines(List<SystemHealth> needed, Locale locale) {
+    /**
+     * An instrument in doubt, ready to be shown.
+     *
+     * @param kills whether nobody knows how some water is with what kills
+     * @param named its code and name
+     * @param sentence how many systems were last read with it
+     */
+    public record DoubtedLine(InstrumentId instrument, boolean kills, String named, String sentence) {}
+
+    /** Instruments that newest readings were taken with and that are not believed. */
+    public List<DoubtedLine> doubted(List<HealthReview.InstrumentDoubt> doubts, Locale locale) {
+        return doubts.stream()
+                .map(doubt -> {
+                    InstrumentView instrument = instruments.require(doubt.instrument());
+                    String quantities = doubt.quantities().stream()
+                            .map(quantity -> verdicts.quantity(quantity, locale))
+                            .collect(Collectors.joining(", "));
+                    return new DoubtedLine(
+                            doubt.instrument(),
+                            doubt.kills(),
+                            instrument.code() + " " + instrument.name(),
+                            text("health.doubted.systems", locale, doubt.systems(), quantities));
+                })
+                .toList();
+    }
+
+    /** The lines of ranked systems, numbered from {@code first}. */
+    public List<Line> lines(List<SystemHealth> needed, int first, Locale locale) {
         List<Line> lines = new ArrayList<>();
         for (SystemHealth health : needed) {
-            lines.add(line(lines.size() + 1, health, locale));
+            lines.add(line(first + lines.size(), health, locale));
         }
         return List.copyOf(lines);
     }
 
     private Line line(int rank, SystemHealth health, Locale locale) {
-        Concern worst = health.worst().orElseThrow();
+        Concern worst = health.own().or(health::worst).orElseThrow();
         Optional<ReadingView> reading = worst.last().flatMap(point -> readings.find(point.id()));
-        Urgency urgency = urgency(worst.kind());
+        Urgency urgency = urgency(worst);
         return new Line(
                 rank,
                 title(health.facts(), locale),
@@ -121,8 +153,11 @@ public class HealthWords {
                 : text("health.title", locale, facts.name(), where);
     }
 
-    static Urgency urgency(ConcernKind kind) {
-        return switch (kind) {
+    static Urgency urgency(Concern concern) {
+        if (concern.endangers()) {
+            return Urgency.DEADLY;
+        }
+        return switch (concern.kind()) {
             case DANGER, IN_DOUBT -> Urgency.NOW;
             case DISSOLVED_SOLIDS, SALINITY -> Urgency.TODAY;
             case SETTLING, OUTSIDE, PLANT_DUE, LASTING_FILM, CANNOT_TELL, NO_READING -> Urgency.SOON;
@@ -221,7 +256,7 @@ public class HealthWords {
                 .ifPresent(facts::add);
         if (health.concerns().size() > 1) {
             String others = health.concerns().stream()
-                    .skip(1)
+                    .filter(other -> other != worst)
                     .map(other -> brief(other, locale))
                     .distinct()
                     .collect(Collectors.joining(", "));

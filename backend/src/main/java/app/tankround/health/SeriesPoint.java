@@ -1,6 +1,8 @@
 package app.tankround.health;
 
+import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.VerdictCode;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.Answer;
 import app.tankround.readings.ReadingId;
 import app.tankround.units.MeasurementUnit;
@@ -23,6 +25,7 @@ public record SeriesPoint(
         Optional<String> samplePoint,
         Instant takenAt,
         Optional<UUID> visitId,
+        Optional<InstrumentId> instrument,
         Answer answer,
         Optional<Double> value,
         MeasurementUnit unit,
@@ -54,6 +57,26 @@ public record SeriesPoint(
             case BELOW_DETECTION, NOT_MEASURED -> false;
         };
         return mustNotBe && detected;
+    }
+
+    /**
+     * Whether animals are in danger by what was measured, taken as it was written or as it was judged: what nobody trusts is
+     * no reason to wait.
+     */
+    public boolean endangers() {
+        return measured()
+                && (RangeVerdict.endangers(quantity, verdict)
+                        || RangeVerdict.kills(quantity) && found()
+                        || (doubtful || knownWrong) && (wasRead(VerdictCode.ABOVE) || wasRead(VerdictCode.BELOW)));
+    }
+
+    private boolean wasRead(VerdictCode side) {
+        Optional<Double> limit = side == VerdictCode.ABOVE ? targetHigh : targetLow;
+        int sign = side == VerdictCode.ABOVE ? 1 : -1;
+        return answer != Answer.BELOW_DETECTION
+                && RangeVerdict.endangers(quantity, side)
+                && value.flatMap(read -> limit.map(at -> sign * (read - at) > 0))
+                        .orElse(false);
     }
 
     /** What to draw: nothing found is drawn as none; a reading in doubt stands where it was read. */

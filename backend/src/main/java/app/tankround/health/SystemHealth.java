@@ -21,12 +21,19 @@ public record SystemHealth(SystemFacts facts, List<Concern> concerns, boolean op
         return concerns.stream().findFirst();
     }
 
+    /** The worst that is about this water, and not about an instrument that others were read with as well. */
+    public Optional<Concern> own() {
+        return concerns.stream()
+                .filter(concern -> concern.instrument().isEmpty())
+                .findFirst();
+    }
+
     /** Which of three counts it belongs to. */
     public State state() {
-        if (worst().isEmpty()) {
-            return open ? State.UNKNOWN : State.STEADY;
+        if (own().isEmpty()) {
+            return open || worst().isPresent() ? State.UNKNOWN : State.STEADY;
         }
-        return switch (worst().get().kind()) {
+        return switch (own().get().kind()) {
             case CANNOT_TELL, NO_READING -> State.UNKNOWN;
             case DANGER, IN_DOUBT, DISSOLVED_SOLIDS, SALINITY, SETTLING, OUTSIDE, PLANT_DUE, LASTING_FILM ->
                 State.NEEDED;

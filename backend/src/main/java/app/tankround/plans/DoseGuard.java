@@ -388,7 +388,7 @@ public class DoseGuard {
                         text(dose.amount()),
                         dose.unit(),
                         dose.givenBecause().orElse("")),
-                danger || eaten ? Urgency.NOW : Urgency.TODAY,
+                danger ? Urgency.DEADLY : eaten ? Urgency.NOW : Urgency.TODAY,
                 "water-system",
                 system.value(),
                 topic(dose.key()),

@@ -4,6 +4,7 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.SalinityScale;
+import app.tankround.followups.FollowupView;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
@@ -44,6 +45,9 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 @Transactional
 public class ReadingService {
+
+    /** The code of why a matter ended that a later reading ended. */
+    public static final String TOLD = "readings.repeat-told";
 
     private static final int LONGEST_REASON = 500;
 
@@ -258,6 +262,22 @@ public class ReadingService {
                         from.atOffset(ZoneOffset.UTC),
                         "until",
                         until.atOffset(ZoneOffset.UTC)));
+    }
+
+    /**
+     * Readings that end a matter of what kills, newest first: trusted, of the same water, taken since it was opened, and they
+     * tell of no danger.
+     */
+    @Transactional(readOnly = true)
+    public List<ReadingView> ending(FollowupView matter) {
+        if (!matter.subjectKind().equals(RepeatBeforeLeaving.SUBJECT)) {
+            return List.of();
+        }
+        Instant now = clock.instant().plusMillis(1);
+        return between(WaterSystemId.of(matter.subjectId()), matter.openedAt(), now).reversed().stream()
+                .filter(ReadingView::tellsOfNoDanger)
+                .filter(reading -> RepeatBeforeLeaving.topic(reading).equals(matter.topic()))
+                .toList();
     }
 
     /** Every version of every reading of a system, newest first. */

@@ -21,6 +21,8 @@ import org.springframework.stereotype.Component;
 @Component
 class RepeatBeforeLeaving {
 
+    static final String SUBJECT = "water-system";
+
     /** What was read longer ago, as in records brought over, sends nobody back today; common practice, no source. */
     private static final Duration FRESH = Duration.ofHours(24);
 
@@ -55,7 +57,7 @@ class RepeatBeforeLeaving {
         }
     }
 
-    private static String topic(ReadingView reading) {
+    static String topic(ReadingView reading) {
         return "reading-repeat:" + reading.systemId() + ":" + reading.quantity()
                 + reading.samplePointId().map(point -> ":" + point).orElse("");
     }
@@ -66,8 +68,8 @@ class RepeatBeforeLeaving {
                 (reading.endangers() ? "readings.deadly." : "readings.repeat.")
                         + reading.quantity().name(),
                 List.of(system.code() + ", " + system.name()),
-                Urgency.NOW,
-                "water-system",
+                reading.endangers() ? Urgency.DEADLY : Urgency.NOW,
+                SUBJECT,
                 system.id().value(),
                 topic(reading),
                 link));
@@ -75,7 +77,7 @@ class RepeatBeforeLeaving {
 
     private void settle(List<String> told) {
         if (!told.isEmpty()) {
-            followups.settleTopics(told, "readings.repeat-told");
+            followups.settleTopics(told, ReadingService.TOLD);
             told.clear();
         }
     }

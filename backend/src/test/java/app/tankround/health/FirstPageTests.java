@@ -8,8 +8,10 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
+import app.tankround.followups.FollowupId;
 import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
+import app.tankround.followups.Urgency;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.StandardId;
 import app.tankround.persistence.Uuids;
@@ -117,6 +119,7 @@ class FirstPageTests {
         bench.check(instrument, standard, bench.daysAgo(0), "1.0186", "1.0186");
 
         assertThat(worst(system)).isEqualTo(ConcernCode.IN_DOUBT);
+        assertThat(health(system).own()).isEmpty();
         assertThat(page("/", "OWNER"))
                 .contains("is suspect and decides nothing")
                 .contains("\"/doubts\"");
@@ -292,28 +295,85 @@ class FirstPageTests {
     }
 
     @Test
-    void settlesAMatterOnce() throws Exception {
+    void putsAmmoniaBeforeACondemnedInstrumentAndNamesTheInstrumentOnceForAllThatWasReadWithIt() throws Exception {
         InstrumentId instrument = bench.refractometer();
         StandardId standard = bench.salinityStandard("35");
-        WaterSystemId system = bench.marineSystem();
         bench.check(instrument, standard, bench.daysAgo(20), "1.0266", "1.0266");
-        readings.record(bench.gravity(system, instrument, person, "1.025", bench.daysAgo(7)));
-        bench.check(instrument, standard, bench.daysAgo(0), "1.0186", "1.0186");
-        FollowupView open = followups.open().stream()
-                .filter(matter -> matter.subjectId().equals(instrument.value()))
-                .findFirst()
-                .orElseThrow();
-
-        for (int i = 0; i < 2; i++) {
-            assertThat(mvc.post()
-                            .uri("/followups/" + open.id() + "/settle")
-                            .with(authentication(signedIn("OFFICE")))
-                            .with(csrf())
-                            .exchange())
-                    .hasRedirectedUrl("/");
+        for (int i = 0; i < 3; i++) {
+            WaterSystemId read = bench.marineSystem();
+            name(read, "Merely read " + i);
+            readings.record(bench.gravity(read, instrument, person, "1.025", bench.daysAgo(7)));
         }
+        bench.check(instrument, standard, bench.daysAgo(1), "1.0186", "1.0186");
+        bench.check(instrument, bench.salinityStandard("35", "B"), bench.daysAgo(0), "1.0186", "1.0186");
+        WaterSystemId poisoned = bench.marineSystem();
+        name(poisoned, "Poisoned pool");
+        record(poisoned, Quantity.AMMONIA, "2.0", 0);
+        WaterSystemId since = bench.marineSystem();
+        name(since, "Poisoned days ago");
+        record(since, Quantity.AMMONIA, "2.0", 3);
+
+        String page = page("/", "OWNER");
+
+        String code = code(instrument);
+        assertThat(page.indexOf("Poisoned pool: the ammonia")).isPositive().isLessThan(page.indexOf(code + " "));
+        assertThat(page.indexOf("Poisoned days ago")).isPositive().isLessThan(page.indexOf(code + " "));
+        assertThat(page).contains("3 systems were last read with it: Salinity.").doesNotContain("Merely read");
+        String of = page("/health?instrument=" + instrument, "OFFICE");
+        assertThat(of)
+                .contains("Merely read 0", "Merely read 1", "Merely read 2")
+                .doesNotContain("Poisoned");
+        assertThat(page("/health", "OFFICE"))
+                .contains("href=\"/health?instrument=" + instrument)
+                .doesNotContain("Merely read");
+    }
+
+    @Test
+    void wantsTheReasonOfAPersonWhoSettlesADeadlyMatterAndKeepsIt() throws Exception {
+        WaterSystemId system = bench.marineSystem();
+        name(system, "Reasoned pool");
+        record(system, Quantity.AMMONIA, "2.0", 0);
+        FollowupView open = matterOf(system.value());
+        assertThat(open.urgency()).isEqualTo(Urgency.DEADLY);
+
+        assertThat(text(settle(open.id(), "reason", " ").exchange())).contains("It says nowhere why this is settled.");
+        assertThat(text(settle(open.id(), "reason", "....").exchange())).contains("f-reason-error");
+        assertThat(matterOf(system.value())).isEqualTo(open);
+
+        assertThat(settle(open.id(), "reason", "Half of the water was changed.").exchange())
+                .hasRedirectedUrl("/");
 
         assertThat(followups.open()).extracting(FollowupView::id).doesNotContain(open.id());
+        MvcTestResult again =
+                settle(open.id(), "reason", "The fish looked well.").exchange();
+        assertThat(again).hasStatus(409);
+        assertThat(text(again))
+                .contains("It was settled meanwhile")
+                .contains("Half of the water was changed.")
+                .contains("Your reason was not kept: The fish looked well.");
+        assertThat(followups.require(open.id()).settled().orElseThrow().why())
+                .isEqualTo("Half of the water was changed.");
+        assertThat(page("/followups", "OFFICE")).contains("Reasoned pool").contains("Half of the water was changed.");
+    }
+
+    @Test
+    void takesTheMeasurementThatEndedADeadlyMatterAndNoOther() throws Exception {
+        WaterSystemId system = bench.marineSystem();
+        WaterSystemId other = bench.marineSystem();
+        record(system, Quantity.AMMONIA, "2.0", 0);
+        FollowupView open = matterOf(system.value());
+        ReadingId elsewhere = record(other, Quantity.NITRATE, "5", 0);
+
+        assertThat(text(settle(open.id(), "reading", elsewhere.toString()).exchange()))
+                .contains("This reading does not end the matter");
+        assertThat(matterOf(system.value())).isEqualTo(open);
+    }
+
+    @Test
+    void saysThatThereIsNoSuchMatter() throws Exception {
+        assertThat(settle(FollowupId.of(new UUID(0, 77)), "reason", "It was put right.")
+                        .exchange())
+                .hasStatus(404);
     }
 
     @Test
@@ -324,6 +384,28 @@ class FirstPageTests {
                         .with(csrf())
                         .exchange())
                 .hasStatus(403);
+    }
+
+    private MockMvcTester.MockMvcRequestBuilder settle(FollowupId id, String field, String value) throws Exception {
+        return mvc.post()
+                .uri("/followups/" + id + "/settle")
+                .param(field, value)
+                .with(authentication(signedIn("OFFICE")))
+                .with(csrf());
+    }
+
+    private FollowupView matterOf(UUID subject) {
+        return followups.open().stream()
+                .filter(matter -> matter.subjectId().equals(subject))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private String code(InstrumentId instrument) {
+        return jdbc.sql("select code from instrument where id = :id")
+                .param("id", instrument.value())
+                .query(String.class)
+                .single();
     }
 
     private ConcernCode worst(WaterSystemId system) {
@@ -385,10 +467,11 @@ class FirstPageTests {
         assertThat(checks).containsPattern("href=\"/instruments\">All instruments: [0-9]+ more checks? (is|are) due");
     }
 
-    private void record(WaterSystemId system, Quantity quantity, String value, int daysAgo) {
+    private ReadingId record(WaterSystemId system, Quantity quantity, String value, int daysAgo) {
         Instant at = clock.instant().minus(Duration.ofDays(daysAgo));
+        ReadingId id = ReadingId.of(Uuids.next(at));
         readings.record(NewReading.of(
-                        ReadingId.of(Uuids.next(at)),
+                        id,
                         system,
                         quantity,
                         new BigDecimal(value),
@@ -396,6 +479,7 @@ class FirstPageTests {
                         at,
                         person)
                 .withKitLot("K-1"));
+        return id;
     }
 
     private InstrumentId trustedConductivityMeter() {

@@ -13,6 +13,7 @@ import app.tankround.chemistry.VerdictCode;
 import app.tankround.health.HealthReview.QuarantineDay;
 import app.tankround.health.HealthReview.Review;
 import app.tankround.health.SystemHealth.State;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.purification.Place;
 import app.tankround.purification.PlantState;
 import app.tankround.purification.PlantState.ContainerState;
@@ -101,7 +102,7 @@ class HealthRuleTests {
     }
 
     @ParameterizedTest
-    @EnumSource(names = {"AMMONIA", "NITRITE", "COPPER", "CHLORINE", "TEMPERATURE"})
+    @EnumSource(names = {"AMMONIA", "NITRITE", "COPPER", "CHLORINE", "FREE_CHLORINE", "TOTAL_CHLORINE", "TEMPERATURE"})
     void takesTheseQuantitiesOutsideForADanger(Quantity quantity) {
         SystemHealth health =
                 judge(system("s").with(point(quantity, 1, 99).target(null, 1.0).is(VerdictCode.ABOVE)));
@@ -116,6 +117,48 @@ class HealthRuleTests {
                 judge(system("s").with(point(Quantity.TEMPERATURE, 1, 31).inDoubt()));
 
         assertThat(health.concerns()).extracting(Concern::code).containsExactly(ConcernCode.IN_DOUBT);
+    }
+
+    /** Too little oxygen suffocates within hours: common practice, no source. */
+    @Test
+    void takesTooLittleOxygenForADangerAndTooMuchForNone() {
+        assertThat(worst(point(Quantity.OXYGEN, 1, 3).target(5.0, null).is(VerdictCode.BELOW)))
+                .isEqualTo(ConcernKind.DANGER);
+        assertThat(worst(point(Quantity.OXYGEN, 1, 14).target(5.0, 10.0).is(VerdictCode.ABOVE)))
+                .isEqualTo(ConcernKind.OUTSIDE);
+    }
+
+    private static ConcernKind worst(SeriesPoint point) {
+        return judge(system("s").with(point)).worst().orElseThrow().kind();
+    }
+
+    @Test
+    void gathersUnderItsInstrumentWhatOnlyTheInstrumentBringsIntoDoubt() {
+        InstrumentId electrode = InstrumentId.of(new UUID(7, 1));
+        InstrumentId kit = InstrumentId.of(new UUID(7, 2));
+        List<SystemFacts> facts = List.of(
+                system("a")
+                        .with(point(Quantity.PH, 1, 8).with(electrode).inDoubt())
+                        .facts(),
+                system("b")
+                        .with(point(Quantity.PH, 1, 8).with(electrode).inDoubt())
+                        .with(point(Quantity.NITRATE, 1, 80).target(null, 40.0).is(VerdictCode.ABOVE))
+                        .facts(),
+                system("c")
+                        .with(point(Quantity.AMMONIA, 1, 2)
+                                .target(null, 0.0)
+                                .with(kit)
+                                .inDoubt())
+                        .facts());
+
+        Review review = new Review(TODAY, HealthRule.rank(facts, TODAY, ZoneOffset.UTC), 30);
+
+        assertThat(review.needed()).extracting(health -> health.facts().code()).containsExactly("c", "b");
+        assertThat(review.needed().getFirst().own().orElseThrow().endangers()).isTrue();
+        assertThat(review.needed().getLast().own().orElseThrow().kind()).isEqualTo(ConcernKind.OUTSIDE);
+        assertThat(review.instruments())
+                .containsExactly(new HealthReview.InstrumentDoubt(electrode, 2, List.of(Quantity.PH)));
+        assertThat(review.counts()).containsEntry(State.UNKNOWN, 1L).containsEntry(State.NEEDED, 2L);
     }
 
     @Test

@@ -1,6 +1,7 @@
 package app.tankround.health;
 
 import app.tankround.chemistry.VerdictCode;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.Answer;
 import app.tankround.readings.ReadingId;
 import app.tankround.tanks.InfectionClass;
@@ -126,6 +127,7 @@ final class TestSystems {
         private boolean doubtful;
         private boolean knownWrong;
         private @Nullable String samplePoint;
+        private @Nullable InstrumentId instrument;
         private @Nullable Double low;
         private @Nullable Double high;
 
@@ -143,6 +145,11 @@ final class TestSystems {
 
         Point at(String point) {
             samplePoint = point;
+            return this;
+        }
+
+        Point with(InstrumentId used) {
+            instrument = used;
             return this;
         }
 
@@ -182,6 +189,7 @@ final class TestSystems {
                     Optional.ofNullable(samplePoint),
                     TestSystems.at(daysAgo),
                     Optional.empty(),
+                    Optional.ofNullable(instrument),
                     answer,
                     number,
                     salinity

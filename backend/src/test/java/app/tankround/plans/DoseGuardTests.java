@@ -265,7 +265,7 @@ class DoseGuardTests {
                 .singleElement()
                 .satisfies(matter -> {
                     assertThat(matter.code()).isEqualTo("plans.followup.dose-danger");
-                    assertThat(matter.urgency()).isEqualTo(Urgency.NOW);
+                    assertThat(matter.urgency()).isEqualTo(Urgency.DEADLY);
                     assertThat(matter.args()).contains("Copper sulfate", "Poured already");
                 });
         guard.notGiven(system + "a");

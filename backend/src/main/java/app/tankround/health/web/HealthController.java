@@ -4,6 +4,7 @@ import app.tankround.health.ConcernKind;
 import app.tankround.health.HealthReview;
 import app.tankround.health.HealthWords;
 import app.tankround.health.SystemHealth;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.web.Choice;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -34,22 +35,35 @@ class HealthController {
     String health(
             @RequestParam(required = false) @Nullable ConcernKind kind,
             @RequestParam(required = false) @Nullable String text,
+            @RequestParam(required = false) @Nullable InstrumentId instrument,
             Model model,
             Locale locale) {
         HealthReview.Review review = health.review();
         String wanted = text == null ? "" : text.strip();
-        List<SystemHealth> shown = review.needed().stream()
-                .filter(line -> kind == null || line.concerns().stream().anyMatch(concern -> concern.kind() == kind))
-                .filter(line -> matches(line, wanted, locale))
-                .toList();
+        boolean all = kind == null && wanted.isEmpty() && instrument == null;
+        List<SystemHealth> shown = (all ? review.needed() : review.ranked())
+                .stream()
+                        .filter(line -> line.worst().isPresent())
+                        .filter(line -> instrument == null || isDoubted(line, instrument))
+                        .filter(line ->
+                                kind == null || line.concerns().stream().anyMatch(concern -> concern.kind() == kind))
+                        .filter(line -> matches(line, wanted, locale))
+                        .toList();
         model.addAttribute("review", review);
-        model.addAttribute("lines", words.lines(shown, locale));
+        model.addAttribute("lines", words.lines(shown, 1, locale));
+        model.addAttribute("doubted", all ? words.doubted(review.instruments(), locale) : List.of());
         model.addAttribute("kinds", kinds(locale));
         model.addAttribute("kind", kind == null ? "" : kind.name());
         model.addAttribute("text", wanted);
         model.addAttribute("words", words);
         model.addAttribute("locale", locale);
         return "health/health";
+    }
+
+    private static boolean isDoubted(SystemHealth line, InstrumentId instrument) {
+        return line.concerns().stream()
+                .anyMatch(concern ->
+                        concern.instrument().filter(instrument::equals).isPresent());
     }
 
     private boolean matches(SystemHealth line, String text, Locale locale) {

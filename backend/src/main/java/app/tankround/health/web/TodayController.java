@@ -5,7 +5,7 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Role;
 import app.tankround.followups.FollowupId;
 import app.tankround.followups.FollowupView;
-import app.tankround.followups.Followups;
+import app.tankround.followups.Urgency;
 import app.tankround.health.FirstPage;
 import app.tankround.health.HealthReview;
 import app.tankround.health.HealthWords;
@@ -14,17 +14,18 @@ import app.tankround.readings.DoubtLists;
 import app.tankround.web.MassText;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
-import org.springframework.web.bind.annotation.PathVariable;
-import org.springframework.web.bind.annotation.PostMapping;
-import org.springframework.web.bind.annotation.RequestParam;
-import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** The first page: what needs somebody, and where the vans are. */
 @Controller
@@ -37,19 +38,12 @@ class TodayController {
 
     private final FirstPage firstPage;
     private final HealthWords words;
-    private final Followups followups;
     private final CurrentPerson currentPerson;
     private final BusinessProfile business;
 
-    TodayController(
-            FirstPage firstPage,
-            HealthWords words,
-            Followups followups,
-            CurrentPerson currentPerson,
-            BusinessProfile business) {
+    TodayController(FirstPage firstPage, HealthWords words, CurrentPerson currentPerson, BusinessProfile business) {
         this.firstPage = firstPage;
         this.words = words;
-        this.followups = followups;
         this.currentPerson = currentPerson;
         this.business = business;
     }
@@ -61,12 +55,33 @@ class TodayController {
         }
         FirstPage.Overview overview = firstPage.overview();
         HealthReview.Review review = overview.review();
-        List<SystemHealth> needed = review.needed();
+        Map<Boolean, List<FollowupView>> matters = overview.followups().stream()
+                .collect(Collectors.partitioningBy(matter -> matter.urgency() == Urgency.DEADLY));
+        Set<UUID> told = matters.get(true).stream().map(FollowupView::subjectId).collect(Collectors.toSet());
+        Map<Boolean, List<SystemHealth>> needed = review.needed().stream()
+                .filter(line -> !told.contains(line.facts().id().value())
+                        || !line.own().orElseThrow().endangers())
+                .collect(Collectors.partitioningBy(
+                        line -> line.own().orElseThrow().endangers()));
+        List<SystemHealth> endangered = needed.get(true);
+        List<SystemHealth> others = needed.get(false);
+        Map<UUID, HealthWords.DoubtedLine> doubted = words.doubted(review.instruments(), locale).stream()
+                .collect(Collectors.toMap(
+                        line -> line.instrument().value(), line -> line, (one, other) -> one, LinkedHashMap::new));
+        Map<FollowupId, HealthWords.DoubtedLine> ofMatters = new HashMap<>();
+        for (FollowupView matter : matters.get(false)) {
+            Optional.ofNullable(doubted.remove(matter.subjectId())).ifPresent(line -> ofMatters.put(matter.id(), line));
+        }
         model.addAttribute("overview", overview);
         model.addAttribute("review", review);
+        model.addAttribute("deadly", matters.get(true));
+        model.addAttribute("endangered", words.lines(endangered, 1, locale));
+        model.addAttribute("matters", matters.get(false));
+        model.addAttribute("doubtedBy", ofMatters);
+        model.addAttribute("doubted", doubted.values());
         model.addAttribute(
-                "lines", words.lines(needed.stream().limit(MOST_LINES).toList(), locale));
-        model.addAttribute("moreLines", Math.max(0, needed.size() - MOST_LINES));
+                "lines", words.lines(others.stream().limit(MOST_LINES).toList(), endangered.size() + 1, locale));
+        model.addAttribute("moreLines", Math.max(0, others.size() - MOST_LINES));
         model.addAttribute(
                 "checks", overview.checks().stream().limit(MOST_CHECKS).toList());
         model.addAttribute("moreChecks", Math.max(0, overview.checks().size() - MOST_CHECKS));
@@ -80,23 +95,5 @@ class TodayController {
                         .withLocale(locale)
                         .format(review.today()));
         return "health/today";
-    }
-
-    /** Settles a matter; the note says how. That of a doubt list ends with its last line alone. */
-    @PostMapping("/followups/{id}/settle")
-    String settle(
-            @PathVariable FollowupId id,
-            @RequestParam(required = false) @Nullable String note,
-            RedirectAttributes redirect) {
-        Optional<FollowupView> list = followups.open().stream()
-                .filter(matter -> matter.id().equals(id) && matter.code().equals(DoubtLists.MATTER))
-                .findFirst();
-        if (list.isPresent()) {
-            redirect.addFlashAttribute("flash", "health.doubt-list-open");
-            return "redirect:" + list.get().page();
-        }
-        followups.settle(id, note == null ? "" : note.strip());
-        redirect.addFlashAttribute("flash", "health.settled");
-        return "redirect:/";
     }
 }
