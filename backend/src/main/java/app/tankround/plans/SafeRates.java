@@ -86,6 +86,32 @@ public class SafeRates {
                 .toList();
     }
 
+    /** All rates, read once for whoever asks about many systems. */
+    @Transactional(readOnly = true)
+    public Everywhere everywhere() {
+        return new Everywhere(jdbc.sql(SELECT).query(SafeRates::view).list());
+    }
+
+    /** All rates, as they stood when they were read. */
+    public record Everywhere(List<SafeRateView> rates) {
+
+        public Everywhere {
+            rates = List.copyOf(rates);
+        }
+
+        /** What holds for a system: its own, or the one for all. */
+        public SafeRateView of(WaterSystemId system, Quantity quantity) {
+            return rates.stream()
+                    .filter(rate -> rate.quantity() == quantity)
+                    .filter(rate -> rate.systemId()
+                            .filter(other -> !other.equals(system))
+                            .isEmpty())
+                    .max((one, other) -> Boolean.compare(
+                            one.systemId().isPresent(), other.systemId().isPresent()))
+                    .orElseThrow();
+        }
+    }
+
     /** What holds for a system: its own, or the one for all. */
     @Transactional(readOnly = true)
     public SafeRateView of(WaterSystemId system, Quantity quantity) {

@@ -146,11 +146,21 @@ public class ReadingService {
      * @throws FieldRefusal if something stated cannot be
      */
     public ReadingView unsettled(NewReading reading, String where) {
-        Set<InstrumentId> instruments = reading.instrumentId().stream().collect(Collectors.toSet());
-        AssessmentView assessment = new Basis(Set.of(reading.systemId()), instruments).assess(reading);
-        ReadingView unsettled = ReadingView.of(reading, clock.instant(), assessment);
+        ReadingView unsettled = judged(reading);
         repeats.unsettled(unsettled, where);
         return unsettled;
+    }
+
+    /**
+     * Judges what is no reading of a system, such as the salinity of water that is put into it, and writes nothing down.
+     *
+     * @throws FieldRefusal if something stated cannot be
+     */
+    @Transactional(readOnly = true)
+    public ReadingView judged(NewReading reading) {
+        Set<InstrumentId> instruments = reading.instrumentId().stream().collect(Collectors.toSet());
+        AssessmentView assessment = new Basis(Set.of(reading.systemId()), instruments).assess(reading);
+        return ReadingView.of(reading, clock.instant(), assessment);
     }
 
     /**

@@ -39,6 +39,7 @@ import app.tankround.units.Volume;
 import app.tankround.visits.ReadingAnswers;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
+import app.tankround.visits.WaterChangeGuard;
 import java.math.BigDecimal;
 import java.text.NumberFormat;
 import java.time.Clock;
@@ -83,6 +84,7 @@ public class DayBundle {
     private final WaterSystems systems;
     private final ReadingService readings;
     private final ReadingAnswers answers;
+    private final WaterChangeGuard waterChanges;
     private final VerdictWords words;
     private final CalibrationService calibrations;
     private final WaterBatches batches;
@@ -99,6 +101,7 @@ public class DayBundle {
             WaterSystems systems,
             ReadingService readings,
             ReadingAnswers answers,
+            WaterChangeGuard waterChanges,
             VerdictWords words,
             CalibrationService calibrations,
             WaterBatches batches,
@@ -113,6 +116,7 @@ public class DayBundle {
         this.systems = systems;
         this.readings = readings;
         this.answers = answers;
+        this.waterChanges = waterChanges;
         this.words = words;
         this.calibrations = calibrations;
         this.batches = batches;
@@ -274,6 +278,7 @@ public class DayBundle {
                                     "count",
                                     animals.quantity()))
                             .toList());
+            json.put("changeLimits", waterChanges.limits(system.id()));
             json.put("measures", measures(system, targets, due));
             return json;
         }
@@ -388,6 +393,9 @@ public class DayBundle {
             task.quantity().ifPresent(quantity -> json.put("quantity", quantity.name()));
             Optional<String> volume = task.kind() == TaskKind.WATER_CHANGE ? agreedVolume(task, due) : Optional.empty();
             volume.ifPresent(words -> json.put("volume", words));
+            if (task.kind() == TaskKind.WATER_CHANGE) {
+                agreedLitres(task, due).ifPresent(agreed -> json.put("litres", agreed.litres()));
+            }
             json.put(
                     "words",
                     task.unit()
@@ -400,12 +408,15 @@ public class DayBundle {
 
         /** What is to be changed, in the unit that it is written down in. */
         private Optional<String> agreedVolume(TaskView task, PlannedVisitView due) {
+            return agreedLitres(task, due).map(this::amount);
+        }
+
+        private Optional<Volume> agreedLitres(TaskView task, PlannedVisitView due) {
             boolean percent = task.unit().filter("%"::equals).isPresent();
             double net = systems.require(due.waterSystemId()).netVolume().litres();
             return task.amount()
                     .map(BigDecimal::doubleValue)
-                    .map(amount -> Volume.ofLitres(percent ? net * amount / 100 : amount))
-                    .map(this::amount);
+                    .map(amount -> Volume.ofLitres(percent ? net * amount / 100 : amount));
         }
 
         private String amount(Volume volume) {
@@ -491,11 +502,19 @@ public class DayBundle {
 
         private Map<String, Object> batch(WaterBatchView batch) {
             String volume = amount(batch.volume());
-            return Map.of(
-                    "id",
-                    batch.id().toString(),
-                    "words",
-                    text("tablet.batch", Integer.toString(batch.number()), batch.container(), volume));
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", batch.id().toString());
+            json.put("words", text("tablet.batch", Integer.toString(batch.number()), batch.container(), volume));
+            if (batch.quantity() == Quantity.SALINITY) {
+                batch.release()
+                        .map(release -> readings.require(release.reading()))
+                        .ifPresent(measured -> {
+                            measured.assessment().salinity().ifPresent(salinity -> json.put("salinity", salinity));
+                            measured.instrumentId()
+                                    .ifPresent(instrument -> json.put("instrument", instrument.toString()));
+                        });
+            }
+            return json;
         }
 
         private Map<String, Object> visit(VisitView visit) {

@@ -1,6 +1,7 @@
 package app.tankround.tablet;
 
 import app.tankround.readings.Answer;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.ResourceBundle;
@@ -13,6 +14,16 @@ import org.springframework.stereotype.Component;
 public class PageWords {
 
     private static final String PREFIX = "tablet.page.";
+
+    private static final List<String> AGAINST = List.of(
+            "water-change.salinity.raised",
+            "water-change.salinity.lowered",
+            "water-change.temperature.raised",
+            "water-change.temperature.lowered",
+            "water-change.most",
+            "water-change.only-matched.SUSPECT",
+            "water-change.only-matched.CONDEMNED",
+            "water-change.only-matched.NEVER_CHECKED");
 
     private final MessageSource messages;
 
@@ -32,6 +43,10 @@ public class PageWords {
                 .stream()
                 .filter(key -> key.startsWith(PREFIX))
                 .forEach(key -> words.put(key.substring(PREFIX.length()), messages.getMessage(key, null, locale)));
+        // What speaks against a change of water is said here before it is sent.
+        for (String against : AGAINST) {
+            words.put(against, messages.getMessage("visits." + against, null, locale));
+        }
         // Kinds of answer are called here what they are called in the office.
         for (Answer answer : Answer.values()) {
             words.put("answer." + answer, messages.getMessage("readings.answer." + answer, null, locale));

@@ -3,6 +3,7 @@ package app.tankround.visits;
 import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.ReadingService;
@@ -13,6 +14,7 @@ import app.tankround.units.Quantity;
 import app.tankround.visits.VisitDesks.Taken;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -55,14 +57,59 @@ class Reliance {
             refuse("visits.rests-on-alone.NOT_STATED", nearest.getLast().quantity(), "", "");
         }
         List<Taken> deciding = named.isEmpty() ? desk.lastNamedSalinity(system, context.at()) : named;
+        List<CalibrationHistory> undecided = undecided(desk, deciding);
+        if (!undecided.isEmpty()) {
+            refuse(
+                    "visits.rests-on-alone."
+                            + why(undecided.getLast(), deciding.getLast().at()),
+                    undecided.getLast(),
+                    "");
+        }
+    }
+
+    /** The instruments behind these readings, where none of them decides anything; else none. */
+    private static List<CalibrationHistory> undecided(VisitDesks.Desk desk, List<Taken> deciding) {
         List<CalibrationHistory> undecided = deciding.stream()
                 .flatMap(reading -> undecided(desk, reading).stream())
                 .toList();
-        if (!deciding.isEmpty() && undecided.size() == deciding.size()) {
-            InstrumentStatus status =
-                    undecided.getLast().statusAt(deciding.getLast().at());
-            String why = status.decides() ? "DOUBTED" : status.name();
-            refuse("visits.rests-on-alone." + why, undecided.getLast(), "");
+        return undecided.size() == deciding.size() ? undecided : List.of();
+    }
+
+    private static String why(CalibrationHistory history, Instant at) {
+        InstrumentStatus status = history.statusAt(at);
+        return status.decides() ? "DOUBTED" : status.name();
+    }
+
+    /**
+     * The instrument that decides nothing and by which alone both a tank and its new water were measured: they only matched.
+     *
+     * @param newWater what the new water was measured by
+     */
+    Optional<Matched> onlyMatched(EntryContext context, WaterSystemId system, InstrumentId newWater) {
+        VisitDesks.Desk desk = context.desk();
+        List<Taken> here = of(Quantity.SALINITY, desk.measured(context.visit().id(), system)).stream()
+                .filter(Taken::saysHow)
+                .toList();
+        List<Taken> tank = here.isEmpty() ? desk.lastNamedSalinity(system, context.at()) : here;
+        return undecided(desk, tank).stream()
+                .filter(history -> history.instrument().id().equals(newWater))
+                .reduce((earlier, later) -> later)
+                .map(history -> new Matched(
+                        history.instrument().code(), why(history, tank.getLast().at())));
+    }
+
+    /** @param why code of what is wrong with the instrument */
+    record Matched(String instrument, String why) {}
+
+    /**
+     * Requires that what was put in was measured by an instrument that may decide it.
+     *
+     * @throws FieldRefusal at {@code because} if it is not, naming others
+     */
+    void requireDecides(EntryContext context, InstrumentId newWater) {
+        CalibrationHistory history = context.desk().history(newWater);
+        if (!history.decidesAt(context.at())) {
+            refuse("visits.rests-on-alone." + why(history, context.at()), history, "");
         }
     }
 

@@ -12,6 +12,7 @@ import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.RecordLock;
 import app.tankround.plans.PlanFollowing;
+import app.tankround.plans.SafeRates;
 import app.tankround.readings.Answer;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.DecisionRegister;
@@ -72,6 +73,7 @@ class VisitDesks {
     private final CalibrationService calibrations;
     private final SampleComparisons comparisons;
     private final PlanFollowing plans;
+    private final SafeRates safeRates;
     private final RoundService rounds;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
@@ -87,6 +89,7 @@ class VisitDesks {
             CalibrationService calibrations,
             SampleComparisons comparisons,
             PlanFollowing plans,
+            SafeRates safeRates,
             RoundService rounds,
             DueVisits dueVisits,
             WaterSystems systems,
@@ -100,6 +103,7 @@ class VisitDesks {
         this.calibrations = calibrations;
         this.comparisons = comparisons;
         this.plans = plans;
+        this.safeRates = safeRates;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.systems = systems;
@@ -196,6 +200,7 @@ class VisitDesks {
         private final Map<ReadingId, ReadingView> written = new HashMap<>();
         private @Nullable Set<ReadingId> accompanied;
         private @Nullable BusinessSettings settings;
+        private SafeRates.@Nullable Everywhere rates;
         private boolean corrected;
         private boolean newestFetched;
         private boolean historiesFetched;
@@ -395,6 +400,28 @@ class VisitDesks {
             return taken(visit).stream()
                     .filter(reading -> reading.systemId().equals(system) && reading.measured())
                     .toList();
+        }
+
+        /** What was measured of a quantity in a system at a visit and counts, once everything is written. */
+        List<ReadingView> views(VisitId visit, WaterSystemId system, Quantity quantity) {
+            return measured(visit, system).stream()
+                    .filter(reading -> reading.quantity() == quantity)
+                    .map(reading -> written(reading.id()))
+                    .sorted(NEWEST_LAST)
+                    .toList();
+        }
+
+        /** The last known salinity of a system, once everything is written. */
+        Optional<ReadingView> lastSalinityRead(WaterSystemId system) {
+            return lastSalinity(system).map(reading -> written(reading.id()));
+        }
+
+        /** How fast water may change, as it is set while this desk is open. */
+        SafeRates.Everywhere rates() {
+            if (rates == null) {
+                rates = safeRates.everywhere();
+            }
+            return rates;
         }
 
         /** The last salinity of a system of which somebody said what showed it. */

@@ -1,11 +1,16 @@
 package app.tankround.visits;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.persistence.RecordLock;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.PlanWords;
 import app.tankround.readings.DecisionId;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
@@ -17,6 +22,8 @@ import app.tankround.units.OutOfRangeException;
 import app.tankround.units.PlausibleRanges;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
+import app.tankround.units.Temperature;
+import app.tankround.units.UnitConversions;
 import app.tankround.units.Volume;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
@@ -45,6 +52,17 @@ class WaterEntries {
     private static final String LITRE = "L";
     private static final String US_GALLON = "gal";
 
+    private static final String ONLY_MATCHED = "visits.water-change.only-matched";
+
+    /** What the fields of a reading are called where it is the salinity of new water. */
+    private static final Map<String, String> NEW_WATER_FIELDS = Map.of(
+            "value", "salinity",
+            "unit", "salinityUnit",
+            "instrumentId", "salinityInstrument",
+            "sampleTemperature", "temperature");
+
+    private final WaterChangeGuard guard;
+    private final ReadingService readings;
     private final LowSumpAdvice sump;
     private final CorrectivePlans plans;
     private final MessageSource messages;
@@ -54,6 +72,8 @@ class WaterEntries {
     private final RecordLock lock;
 
     WaterEntries(
+            WaterChangeGuard guard,
+            ReadingService readings,
             LowSumpAdvice sump,
             CorrectivePlans plans,
             MessageSource messages,
@@ -61,6 +81,8 @@ class WaterEntries {
             WaterBatches batches,
             BusinessProfile business,
             RecordLock lock) {
+        this.guard = guard;
+        this.readings = readings;
         this.sump = sump;
         this.plans = plans;
         this.messages = messages;
@@ -124,8 +146,9 @@ class WaterEntries {
     }
 
     /**
-     * {@code visit.water-change}: out, in, the salinity of the new water and the batch that it came from, and why the water
-     * was changed where nothing that may decide it was measured.
+     * {@code visit.water-change}: out, in, salinity and temperature of the new water, what measured that salinity, the batch
+     * that it came from, and why the water was changed where nothing that may decide it was measured, or where it moves the
+     * tank faster than is safe.
      */
     Written waterChange(EntryContext context) {
         EntryBody body = context.body();
@@ -136,11 +159,6 @@ class WaterEntries {
         Optional<BigDecimal> salinity = body.optionalNumber("salinity");
         Optional<WaterBatchView> batch = body.optionalId("batch").map(this::released);
         Optional<String> because = body.optionalReason("because");
-        if (because.isEmpty()) {
-            batch.ifPresent(named -> requireFits(context, named, system, in.orElse(out)));
-            batch.ifPresent(reliance::requireBatch);
-            reliance.require(context, system.id(), Optional.of(Quantity.SALINITY));
-        }
         Facts facts = new Facts()
                 .number("out", Optional.of(litres(out)))
                 .number("in", in.map(WaterEntries::litres))
@@ -148,18 +166,149 @@ class WaterEntries {
                 .put("batch", batch.map(named -> named.id().toString()))
                 .put("because", because);
         salinity.ifPresent(value -> putScale(facts, body, value));
+        Optional<Temperature> temperature = newTemperature(body, facts);
+        Optional<ReadingView> measured = newWater(context, system, salinity, temperature, facts)
+                .or(() -> batch.filter(named -> salinity.isEmpty() && named.quantity() == Quantity.SALINITY)
+                        .flatMap(WaterBatchView::release)
+                        .map(release -> readings.require(release.reading())));
+        Optional<Reliance.Matched> matched = measured.flatMap(ReadingView::instrumentId)
+                .flatMap(instrument -> reliance.onlyMatched(context, system.id(), instrument));
+        if (because.isEmpty()) {
+            batch.ifPresent(named -> requireFits(context, named, system, in.orElse(out)));
+            matched.ifPresent(WaterEntries::refuseOnlyMatched);
+            batch.ifPresent(reliance::requireBatch);
+            reliance.require(context, system.id(), Optional.of(Quantity.SALINITY));
+            measured.filter(reading -> salinity.isPresent())
+                    .flatMap(ReadingView::instrumentId)
+                    .ifPresent(instrument -> reliance.requireDecides(context, instrument));
+        }
+        var change = new WaterChangeGuard.Change(
+                system,
+                out,
+                in.orElse(out),
+                measured.flatMap(reading -> reading.assessment().salinity())
+                        .map(Salinity::ofPractical)
+                        .or(() -> salinity.map(value -> onScale(body, value))),
+                temperature);
+        boolean unnamed = salinity.isPresent() && measured.isEmpty() && batch.isEmpty();
+        String field = "water-change/" + system.id();
+        boolean corrects = context.desk().current(context.visit().id(), field).isPresent();
         List<String> args = new ArrayList<>(List.of(litres(out).toPlainString(), system.name()));
         batch.ifPresent(named -> args.add(Integer.toString(named.number())));
         String code = "visits.decision.water-change" + (batch.isPresent() ? ".batch" : "");
         List<DecisionId> released =
                 batch.flatMap(WaterBatchView::release).map(WaterBatchView.Release::decision).stream()
                         .toList();
-        return new Written("water-change/" + system.id(), Optional.of(system.id()), facts.node(), () -> {
+        return new Written(field, Optional.of(system.id()), facts.node(), () -> {
             context.desk()
                     .register(context.decision("water-change", code, args, system.id(), released)
-                            .writtenAs(context.place("water-change/" + system.id()), List.of()));
-            return EntryAnswer::applied;
+                            .writtenAs(context.place(field), List.of()));
+            // What the tank was is known only once the readings on the desk are assessed.
+            return () -> changed(context, change, because, matched, corrects, unnamed);
         });
+    }
+
+    private EntryAnswer changed(
+            EntryContext context,
+            WaterChangeGuard.Change change,
+            Optional<String> because,
+            Optional<Reliance.Matched> matched,
+            boolean corrects,
+            boolean unnamed) {
+        List<WaterChangeGuard.Against> against = new ArrayList<>(guard.against(context, change));
+        matched.map(same -> new WaterChangeGuard.Against(ONLY_MATCHED + "." + same.why(), List.of(same.instrument())))
+                .ifPresent(against::addFirst);
+        if (!against.isEmpty() && because.isEmpty()) {
+            throw new FieldRefusal(
+                    "because",
+                    against.getFirst().code(),
+                    against.getFirst().args().toArray());
+        }
+        if (corrects) {
+            guard.corrected(context, change.system());
+        }
+        List<WaterChangeGuard.Against> told = new ArrayList<>();
+        if (!against.isEmpty()) {
+            String why = because.orElseThrow();
+            guard.tell(context, change.system(), against.getFirst(), why);
+            against.forEach(each -> told.add(each.done(why)));
+            told.addFirst(new WaterChangeGuard.Against("visits.water-change.given-against", List.of()));
+        }
+        if (unnamed) {
+            told.add(new WaterChangeGuard.Against("visits.water-change.unnamed", List.of()));
+        }
+        return told.isEmpty()
+                ? EntryAnswer.applied()
+                : EntryAnswer.applied(
+                        told.getFirst().code(),
+                        Map.of(
+                                "words",
+                                told.stream()
+                                        .map(each -> messages.getMessage(
+                                                each.code(), each.args().toArray(), context.locale()))
+                                        .collect(Collectors.joining(" "))));
+    }
+
+    private static void refuseOnlyMatched(Reliance.Matched matched) {
+        throw new FieldRefusal("because", ONLY_MATCHED + "." + matched.why(), matched.instrument());
+    }
+
+    private static Optional<Temperature> newTemperature(EntryBody body, Facts facts) {
+        Optional<BigDecimal> typed = body.optionalNumber("temperature");
+        typed.ifPresent(value -> facts.number("temperature", typed));
+        return typed.map(value -> {
+            String code = body.text("temperatureUnit", 40);
+            MeasurementUnit unit = MeasurementUnit.ofCode(code)
+                    .filter(Quantity.TEMPERATURE::allows)
+                    .orElseThrow(
+                            () -> new FieldRefusal("temperatureUnit", "visits.malformed", "temperatureUnit", code));
+            PlausibleRanges.check(Quantity.TEMPERATURE, unit, value).ifPresent(refused -> {
+                throw new FieldRefusal("temperature", refused.code(), refused.args());
+            });
+            facts.put("temperatureUnit", code);
+            return Temperature.ofCelsius(
+                    UnitConversions.convert(value.doubleValue(), unit, MeasurementUnit.DEGREE_CELSIUS));
+        });
+    }
+
+    /** The salinity of the new water, judged by the instrument that was named for it. */
+    private Optional<ReadingView> newWater(
+            EntryContext context,
+            WaterSystemView system,
+            Optional<BigDecimal> salinity,
+            Optional<Temperature> temperature,
+            Facts facts) {
+        EntryBody body = context.body();
+        Optional<InstrumentId> instrument =
+                body.optionalId("salinityInstrument").map(InstrumentId::of);
+        if (salinity.isEmpty() || instrument.isEmpty()) {
+            return Optional.empty();
+        }
+        facts.put("salinityInstrument", instrument.get().value());
+        NewReading stated = NewReading.of(
+                        ReadingId.of(context.entry().id()),
+                        system.id(),
+                        Quantity.SALINITY,
+                        salinity.get(),
+                        MeasurementUnit.ofCode(body.text("salinityUnit", 40)).orElseThrow(),
+                        context.at(),
+                        context.author())
+                .withInstrument(instrument.get());
+        stated = body.optionalText("gravityReference", 40)
+                .map(stated::withGravityReference)
+                .orElse(stated);
+        stated = temperature
+                .map(warm -> BigDecimal.valueOf(warm.celsius()).setScale(1, RoundingMode.HALF_EVEN))
+                .map(stated::withSampleTemperature)
+                .orElse(stated);
+        try {
+            return Optional.of(readings.judged(stated));
+        } catch (FieldRefusal refused) {
+            throw new FieldRefusal(
+                    NEW_WATER_FIELDS.getOrDefault(refused.field(), refused.field()),
+                    refused.code(),
+                    refused.args().toArray());
+        }
     }
 
     /** Salt water does not go where fresh water belongs, and of a batch no more than it holds. */

@@ -126,9 +126,7 @@ function reading(page, system, measure, point) {
   // What somebody else carries is chosen by hand only.
   const atHand = known.filter((each) => each.heldBy === undefined);
   const sound = () => [...atHand, ...known.filter((each) => each.heldBy !== undefined)].filter((each) => each.status === "SOUND" || each.status === "KIT");
-  const free = atHand.filter((each) => each.status === "SOUND" || each.status === "KIT");
-  const own = free.find((each) => each.own && !each.kit) ?? atHand.find((each) => each.own && !each.kit && !each.decidesNothing) ?? free.find((each) => each.own) ?? free[0] ?? atHand.find((each) => each.own) ?? atHand[0];
-  const chosen = stored ? (stored.instrument ?? "") : (own?.id ?? "");
+  const chosen = stored ? (stored.instrument ?? "") : (preset(known)?.id ?? "");
   const id = newId();
   const shown = h("span", { class: "verdict" });
   const below = h("div", { class: "reading-more" });
@@ -496,10 +494,21 @@ function reading(page, system, measure, point) {
 }
 
 /**
+ * The instrument that is taken to be used unless somebody says otherwise: one's own or nobody's, a sound one first.
+ *
+ * @param {any[]} known that measure the quantity
+ */
+export function preset(known) {
+  const atHand = known.filter((each) => each.heldBy === undefined);
+  const free = atHand.filter((each) => each.status === "SOUND" || each.status === "KIT");
+  return free.find((each) => each.own && !each.kit) ?? atHand.find((each) => each.own && !each.kit && !each.decidesNothing) ?? free.find((each) => each.own) ?? free[0] ?? atHand.find((each) => each.own) ?? atHand[0];
+}
+
+/**
  * @param {any} instrument
  * @param {(code: string, ...args: any[]) => string} words
  */
-function label(instrument, words) {
+export function label(instrument, words) {
   return [instrument.code, instrument.name, instrument.statusWords, instrument.heldBy === undefined ? "" : words("held-by", instrument.heldBy)].filter(Boolean).join(", ");
 }
 

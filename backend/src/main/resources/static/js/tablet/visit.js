@@ -4,6 +4,7 @@ import { loadVisit, loadWords } from "./bundle.js";
 import { Drafts, entered } from "./drafts.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf } from "./fields.js";
 import { readings } from "./readings.js";
+import { scaleOf, waterChange } from "./water.js";
 
 const LINES = ["TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"];
 const main = /** @type {HTMLElement} */ (document.getElementById("content"));
@@ -265,101 +266,6 @@ function sump(page, system) {
     advice,
     field.element,
   );
-}
-
-/**
- * @param {any} page
- * @param {any} system
- * @param {any[]} due
- */
-function waterChange(page, system, due) {
-  const field = new SavedField(page, `water-change/${system.id}`, words("change"), {
-    answered: () => void (because.element.hidden = because.input.value.trim() === ""),
-    refused: (result) => {
-      because.element.hidden &&= result.args.field !== "because";
-      return meant(page, result, measure?.units ?? [], ({ unit, value }) => {
-        scale.select.value = unit;
-        salinity.input.value = value ?? salinity.input.value;
-        void save();
-      });
-    },
-    parts: () => ({ out, in: into, salinity, salinityUnit: scale, batch }),
-  });
-  const stored = field.shown ?? {};
-  const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
-  const out = entry(words("out"), { inputmode: "decimal", value: stored.out ?? "", onchange: () => save() }, page.volumeUnit);
-  const into = entry(words("in"), { inputmode: "decimal", value: stored.in ?? "", onchange: () => save() }, page.volumeUnit);
-  const salinity = entry(words("new-salinity"), { inputmode: "decimal", value: stored.salinity ?? "", onchange: () => save() });
-  const scale = scaleOf(page, measure, stored.salinityUnit, words("new-salinity.scale"), () => void (salinity.input.value.trim() && save()));
-  salinity.element.hidden = !system.salt || !measure;
-  scale.element.hidden = salinity.element.hidden;
-  const known = page.batches.some((/** @type {any} */ each) => each.id === stored.batch);
-  const batch = choice(
-    words("batch"),
-    [
-      { value: "", text: words("batch-none") },
-      ...page.batches.map((/** @type {any} */ each) => ({ value: each.id, text: each.words })),
-      ...(stored.batch && !known ? [{ value: stored.batch, text: words("batch-earlier") }] : []),
-    ],
-    stored.batch ?? "",
-    () => save(),
-  );
-  batch.element.hidden = page.batches.length === 0 && !stored.batch;
-  const because = entry(words("change-because"), { value: stored.because ?? "", onchange: () => save() });
-  because.element.hidden = !stored.because;
-  // What was missed at an earlier visit is not made up for twice.
-  const hint = h("p", { class: "hint", id: newId() });
-  const agree = (/** @type {any[]} */ fresh) => {
-    const agreed = new Set(fresh.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : []))));
-    hint.textContent = agreed.size > 0 ? words("out-agreed", [...agreed].join(" + ")) : "";
-  };
-  agree(due);
-  page.redrawn.push(agree);
-  out.input.setAttribute("aria-describedby", hint.id);
-  out.element.append(hint);
-  return h("div", {}, h("div", { class: "columns-3" }, out.element, into.element, salinity.element, scale.element, batch.element), field.element, because.element);
-
-  async function save() {
-    if (out.input.value.trim() === "") {
-      field.emptied(out.input, "out");
-      return;
-    }
-    /** @type {Record<string, any>} */
-    const body = { system: system.id, out: out.input.value.trim(), unit: page.volumeUnit };
-    if (into.input.value.trim()) {
-      body.in = into.input.value.trim();
-    }
-    if (salinity.input.value.trim() && measure) {
-      body.salinity = salinity.input.value.trim();
-      body.salinityUnit = scale.select.value;
-      if (scale.select.value === "SG") {
-        body.gravityReference = measure.gravityReference ?? page.gravityReference;
-      }
-    }
-    if (batch.select.value) {
-      body.batch = batch.select.value;
-    }
-    const why = because.input.value.trim();
-    if (why) {
-      body.because = why;
-    }
-    await field.save("visit.water-change", body);
-  }
-}
-
-/**
- * On which scale a salinity was read.
- *
- * @param {any} page
- * @param {any} measure of the salinity; undefined where none is measured
- * @param {string|undefined} stored
- * @param {string} label
- * @param {() => void} changed
- */
-function scaleOf(page, measure, stored, label, changed) {
-  const gravity = `SG ${measure?.gravityReference ?? page.gravityReference}`;
-  const scales = (measure?.units ?? []).map((/** @type {any} */ each) => ({ value: each.code, text: each.code === "SG" ? gravity : each.symbol }));
-  return choice(label, scales, stored ?? measure?.unit ?? "", changed);
 }
 
 /**

@@ -236,13 +236,14 @@ class VisitPerilBrowserTests {
         warm.getByLabel("Lot of the test kit").blur();
         PersonAtBrowser.allIsSaved(page);
 
-        // Nobody said what showed 35.0, so it decides nothing; the new water's own salinity is asked back too.
+        // The new water's own salinity is asked back too; and nobody said what showed 35.0, so it decides nothing.
         PersonAtBrowser.type(page, "Salinity of the new water", "35");
         PersonAtBrowser.type(page, "Out", "40");
         Locator water = page.locator("[data-tab=water]");
+        assertThat(water.locator(".field-error")).containsText("35 SG is not accepted");
+        button(water, "Take it as 35 S").click();
         assertThat(water.locator(".field-error")).containsText("Nobody said what this was measured with");
         PersonAtBrowser.type(page, "If it was changed all the same: why", "Agreed with the client");
-        button(water, "Take it as 35 S").click();
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
                 .hasEntrySatisfying(

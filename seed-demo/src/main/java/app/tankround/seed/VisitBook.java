@@ -19,7 +19,9 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.springframework.stereotype.Component;
@@ -76,6 +78,7 @@ class VisitBook {
         private final PersonId author;
         private long sequence;
         private final List<NewReading> found = new ArrayList<>();
+        private final Map<WaterSystemId, NewReading> salinities = new HashMap<>();
 
         private Open(UUID visit, PersonId author) {
             this.visit = visit;
@@ -86,6 +89,9 @@ class VisitBook {
         void read(NewReading reading) {
             if (reading.quantity() == Quantity.AMMONIA && reading.answer() == Answer.VALUE) {
                 found.add(reading);
+            }
+            if (reading.quantity() == Quantity.SALINITY && reading.answer() == Answer.VALUE) {
+                salinities.put(reading.systemId(), reading);
             }
             ObjectNode body = body().put("system", reading.systemId().toString())
                     .put("quantity", reading.quantity().name())
@@ -101,10 +107,10 @@ class VisitBook {
         }
 
         /** Everything that was agreed for a system is done. */
-        void work(PlannedVisitView due, WaterSystemId system, double litres, boolean salt, Instant at) {
+        void work(PlannedVisitView due, WaterSystemId system, double litres, Instant at) {
             for (int position = 0; position < due.tasks().size(); position++) {
                 TaskView task = due.tasks().get(position);
-                detail(task, system, litres, salt, at);
+                detail(task, system, litres, at);
                 write(
                         "visit.task",
                         at,
@@ -114,7 +120,7 @@ class VisitBook {
             }
         }
 
-        private void detail(TaskView task, WaterSystemId system, double litres, boolean salt, Instant at) {
+        private void detail(TaskView task, WaterSystemId system, double litres, Instant at) {
             ObjectNode body = body().put("system", system.toString());
             if (task.kind() == TaskKind.WATER_CHANGE) {
                 BigDecimal out = task.amount()
@@ -123,9 +129,12 @@ class VisitBook {
                         .divide(HUNDRED, 0, RoundingMode.HALF_EVEN)
                         .max(BigDecimal.ONE);
                 body.put("out", out.toPlainString());
-                if (salt) {
-                    body.put("salinity", "35").put("salinityUnit", "S");
-                }
+                // New water is mixed to what the tank is.
+                Optional.ofNullable(salinities.get(system)).ifPresent(read -> {
+                    read.value().ifPresent(value -> body.put("salinity", value.toPlainString()));
+                    body.put("salinityUnit", read.unit().code());
+                    read.gravityReference().ifPresent(reference -> body.put("gravityReference", reference));
+                });
                 write("visit.water-change", at, body);
             } else if (task.kind() == TaskKind.SOCK_SWAP) {
                 write(

@@ -259,8 +259,7 @@ class WorkingDays {
                         : Optional.empty();
                 open.waterLevel(visit.waterSystemId(), missing, end);
             }
-            open.work(
-                    visit, visit.waterSystemId(), system.litres(), system.kind().isSalt(), end);
+            open.work(visit, visit.waterSystemId(), system.litres(), end);
             if (PHOTOGRAPHED.contains(system.story()) && isReported(known, site, day)) {
                 open.photo(
                         visit.waterSystemId(),

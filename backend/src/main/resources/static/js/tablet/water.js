@@ -1,0 +1,333 @@
+// @ts-check
+import { blendedSalinity, scaleSalinity } from "../chemistry/chemistry.js";
+import { SavedField, choice, entry, h, meant, newId } from "./fields.js";
+import { label, preset } from "./readings.js";
+
+/** As the server mixes them: both waters as warm as this. */
+const MIXED_AT = 25;
+/** Beyond this no density is published, and nobody pours it. */
+const HIGHEST_SALINITY = 50;
+const LITRES_PER_GALLON = 3.785411784;
+
+/**
+ * @param {any} page
+ * @param {any} system
+ * @param {any[]} due
+ */
+export function waterChange(page, system, due) {
+  const { words } = page;
+  const field = new SavedField(page, `water-change/${system.id}`, words("change"), {
+    answered: (result) => {
+      mind.textContent = result.args.words ?? "";
+      why.hidden = because.input.value.trim() === "";
+    },
+    refused: (result) => {
+      // Said by the server, with what it knows of the instruments.
+      asked = result.args.field === "because";
+      mind.textContent = asked ? "" : mind.textContent;
+      why.hidden &&= result.args.field !== "because";
+      return meant(page, result, result.args.field === "temperature" ? [degrees] : (measure?.units ?? []), ({ unit, value }) => {
+        if (result.args.field === "temperature") {
+          temperature.input.value = value ?? temperature.input.value;
+        } else {
+          instrument.select.value = value === null ? "" : instrument.select.value;
+          scale.select.value = unit;
+          salinity.input.value = value ?? salinity.input.value;
+          describe();
+        }
+        void save();
+      });
+    },
+    parts: () => ({ out, in: into, salinity, salinityUnit: scale, salinityInstrument: instrument, temperature, batch }),
+  });
+  const stored = field.shown ?? {};
+  const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
+  const out = entry(words("out"), { inputmode: "decimal", value: stored.out ?? "", onchange: () => save() }, page.volumeUnit);
+  const into = entry(words("in"), { inputmode: "decimal", value: stored.in ?? "", onchange: () => save() }, page.volumeUnit);
+  const salinity = entry(words("new-salinity"), { inputmode: "decimal", value: stored.salinity ?? "", onchange: () => save() });
+  const scale = scaleOf(page, measure, stored.salinityUnit, words("new-salinity.scale"), () => void (salinity.input.value.trim() && save()));
+  const known = page.instruments.filter((/** @type {any} */ each) => each.quantity === "SALINITY");
+  const instrument = choice(
+    words("new-salinity.instrument"),
+    [{ value: "", text: words("instrument-none") }, ...known.map((/** @type {any} */ each) => ({ value: each.id, text: label(each, words) }))],
+    stored.salinity ? (stored.salinityInstrument ?? "") : (preset(known)?.id ?? ""),
+    () => {
+      describe();
+      if (salinity.input.value.trim()) {
+        void save();
+      }
+    },
+  );
+  const warmth = system.measures.find((/** @type {any} */ each) => each.quantity === "TEMPERATURE");
+  const degrees = warmth?.units.find((/** @type {any} */ each) => each.code === (stored.temperatureUnit ?? warmth.unit));
+  const temperature = entry(words("new-temperature"), { inputmode: "decimal", value: stored.temperature ?? "", onchange: () => save() }, degrees?.symbol);
+  temperature.element.hidden = degrees === undefined;
+  salinity.element.hidden = !system.salt || !measure;
+  instrument.element.hidden = salinity.element.hidden;
+  const named = page.batches.some((/** @type {any} */ each) => each.id === stored.batch);
+  const batch = choice(
+    words("batch"),
+    [
+      { value: "", text: words("batch-none") },
+      ...page.batches.map((/** @type {any} */ each) => ({ value: each.id, text: each.words })),
+      ...(stored.batch && !named ? [{ value: stored.batch, text: words("batch-earlier") }] : []),
+    ],
+    stored.batch ?? "",
+    () => save(),
+  );
+  batch.element.hidden = page.batches.length === 0 && !stored.batch;
+  const because = entry(words("change-because"), { value: stored.because ?? "", onchange: () => save() });
+  const rescue = h(
+    "button",
+    {
+      class: "button",
+      type: "button",
+      onclick: () => {
+        because.input.value ||= words("change-rescue.reason");
+        void save();
+      },
+    },
+    words("change-rescue"),
+  );
+  const why = h("div", {}, because.element, h("div", { class: "actions" }, rescue));
+  why.hidden = !stored.because;
+  let asked = false;
+  const mind = h("p", { class: "say", role: "status" });
+  // What the tank is may have been read since.
+  page.measured.push(warn);
+  // What was missed at an earlier visit is not made up for twice.
+  const hint = h("p", { class: "hint", id: newId() });
+  let agreedLitres = 0;
+  const agree = (/** @type {any[]} */ fresh) => {
+    const agreed = new Set(fresh.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : []))));
+    hint.textContent = agreed.size > 0 ? words("out-agreed", [...agreed].join(" + ")) : "";
+    agreedLitres = fresh.filter((each) => each.system === system.id).flatMap((each) => each.tasks).reduce((/** @type {number} */ sum, /** @type {any} */ task) => sum + (task.litres ?? 0), 0);
+  };
+  agree(due);
+  page.redrawn.push(agree);
+  out.input.setAttribute("aria-describedby", hint.id);
+  out.element.append(hint);
+  describe();
+  return h(
+    "div",
+    {},
+    h("div", { class: "columns-3" }, out.element, into.element, salinity.element, scale.element, instrument.element, temperature.element, batch.element),
+    mind,
+    field.element,
+    why,
+  );
+
+  function tool() {
+    return known.find((/** @type {any} */ each) => each.id === instrument.select.value);
+  }
+
+  /** An instrument is read on its own scale. */
+  function describe() {
+    scale.element.hidden = salinity.element.hidden || tool() !== undefined;
+    const own = tool()?.unit;
+    if (own && [...scale.select.options].some((option) => option.value === own)) {
+      scale.select.value = own;
+    }
+  }
+
+  function gravity() {
+    return tool()?.gravityReference ?? measure?.gravityReference ?? page.gravityReference;
+  }
+
+  /** Says at once, also without a connection, what the server will ask back. */
+  function warn() {
+    const said = against(page, system, {
+      out: litres(page, number(out.input)),
+      in: litres(page, number(into.input) ?? number(out.input)),
+      salinity: number(salinity.input) === undefined ? chosenBatch()?.salinity : practical(number(salinity.input), scale.select.value, gravity()),
+      instrument: number(salinity.input) === undefined ? known.find((/** @type {any} */ each) => each.id === chosenBatch()?.instrument) : tool(),
+      celsius: celsius(number(temperature.input), degrees?.code),
+      agreedLitres,
+    });
+    mind.textContent = asked ? "" : said.join(" ");
+    why.hidden &&= said.length === 0;
+  }
+
+  function chosenBatch() {
+    return page.batches.find((/** @type {any} */ each) => each.id === batch.select.value);
+  }
+
+  async function save() {
+    asked = false;
+    warn();
+    if (out.input.value.trim() === "") {
+      field.emptied(out.input, "out");
+      return;
+    }
+    /** @type {Record<string, any>} */
+    const body = { system: system.id, out: out.input.value.trim(), unit: page.volumeUnit };
+    if (into.input.value.trim()) {
+      body.in = into.input.value.trim();
+    }
+    if (salinity.input.value.trim() && measure) {
+      body.salinity = salinity.input.value.trim();
+      body.salinityUnit = scale.select.value;
+      if (scale.select.value === "SG") {
+        body.gravityReference = gravity();
+      }
+      if (tool()) {
+        body.salinityInstrument = tool().id;
+      }
+    }
+    if (temperature.input.value.trim() && degrees) {
+      body.temperature = temperature.input.value.trim();
+      body.temperatureUnit = degrees.code;
+    }
+    if (batch.select.value) {
+      body.batch = batch.select.value;
+    }
+    const reason = because.input.value.trim();
+    if (reason) {
+      body.because = reason;
+    }
+    await field.save("visit.water-change", body);
+  }
+}
+
+/**
+ * On which scale a salinity was read.
+ *
+ * @param {any} page
+ * @param {any} measure of the salinity; undefined where none is measured
+ * @param {string|undefined} stored
+ * @param {string} label
+ * @param {() => void} changed
+ */
+export function scaleOf(page, measure, stored, label, changed) {
+  const gravity = `SG ${measure?.gravityReference ?? page.gravityReference}`;
+  const scales = (measure?.units ?? []).map((/** @type {any} */ each) => ({ value: each.code, text: each.code === "SG" ? gravity : each.symbol }));
+  return choice(label, scales, stored ?? measure?.unit ?? "", changed);
+}
+
+/**
+ * What speaks against a change of water, by the codes that the server has for it.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {{out?: number, in?: number, salinity?: number, instrument?: any, celsius?: number, agreedLitres: number}} change
+ * @returns {string[]} sentences
+ */
+function against(page, system, change) {
+  const { words } = page;
+  const limits = system.changeLimits;
+  if (change.out === undefined || change.in === undefined || change.in <= 0) {
+    return [];
+  }
+  const kept = Math.max(0, system.netVolumeL - change.out);
+  const said = [];
+  const tank = readOf(page, system, "SALINITY");
+  const before = tank?.plain ?? (system.salt ? undefined : 0);
+  if (change.instrument?.decidesNothing && tank?.instrument === change.instrument.id) {
+    said.push(words(`water-change.only-matched.${change.instrument.status}`, change.instrument.code));
+  }
+  if (before !== undefined && change.salinity !== undefined) {
+    const fresh = Math.min(change.salinity, HIGHEST_SALINITY);
+    const after = kept === 0 ? fresh : blendedSalinity(kept, Math.min(before, HIGHEST_SALINITY), change.in, fresh, MIXED_AT);
+    const format = (/** @type {number} */ value, digits = 1) => `S ${shown(value, digits)}`;
+    said.push(...tooFast(page, system, "salinity", before, after, change.salinity, format));
+  }
+  const warm = readOf(page, system, "TEMPERATURE", false)?.plain;
+  if (warm !== undefined && change.celsius !== undefined) {
+    const after = warm + (change.celsius - warm) * (change.in / (kept + change.in));
+    const fahrenheit = system.measures.find((/** @type {any} */ each) => each.quantity === "TEMPERATURE")?.unit === "degF";
+    const format = (/** @type {number} */ value, /** @type {number} */ digits = 1) =>
+      fahrenheit ? `${shown(digits === 1 ? value * 1.8 + 32 : value * 1.8, digits)} °F` : `${shown(value, digits)} °C`;
+    said.push(...tooFast(page, system, "temperature", warm, after, change.celsius, format));
+  }
+  const most = Math.max(system.netVolumeL * limits.largestShare, change.agreedLitres);
+  if (change.out > most * limits.rounding) {
+    said.push(words("water-change.most", system.name, volume(page, change.out), volume(page, system.netVolumeL)));
+  }
+  return said;
+}
+
+/**
+ * @param {any} page
+ * @param {any} system
+ * @param {"salinity"|"temperature"} what
+ * @param {number} before
+ * @param {number} after
+ * @param {number} fresh
+ * @param {(value: number, digits?: number) => string} format
+ */
+function tooFast(page, system, what, before, after, fresh, format) {
+  const rates = system.changeLimits[what];
+  const rate = after > before ? rates.raising : rates.lowering;
+  if (rate === undefined || Math.abs(after - before) <= rate * system.changeLimits.rounding) {
+    return [];
+  }
+  const way = after > before ? "raised" : "lowered";
+  return [page.words(`water-change.${what}.${way}`, system.name, format(before), format(after), format(rate, 2), format(fresh))];
+}
+
+/**
+ * What was read of the tank at this visit, a trusted reading first; else last time.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {string} quantity
+ * @param {boolean} [before] whether an earlier visit says something too
+ */
+function readOf(page, system, quantity, before = true) {
+  const key = `reading/${system.id}/${quantity}`;
+  const here = Object.entries(page.visit.readings)
+    .filter(([field, args]) => (field === key || field.startsWith(`${key}/`)) && args.plain !== undefined)
+    .map(([field, args]) => ({ ...args, instrument: page.visit.fields[field]?.body.instrument }))
+    .sort((one, other) => Number(other.trusted) - Number(one.trusted));
+  return here[0] ?? (before ? system.measures.find((/** @type {any} */ each) => each.quantity === quantity)?.last.find((/** @type {any} */ each) => each.plain !== undefined) : undefined);
+}
+
+/** @param {HTMLInputElement} input @returns {number | undefined} */
+function number(input) {
+  const text = input.value.trim().replace(",", ".");
+  return /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : undefined;
+}
+
+/** @param {any} page @param {number | undefined} amount */
+function litres(page, amount) {
+  return amount === undefined ? undefined : page.volumeUnit === "gal" ? amount * LITRES_PER_GALLON : amount;
+}
+
+/** @param {any} page @param {number} amount in litres */
+function volume(page, amount) {
+  const shownAmount = page.volumeUnit === "gal" ? amount / LITRES_PER_GALLON : amount;
+  return `${shown(shownAmount, shownAmount >= 100 ? 0 : 1)} ${page.volumeUnit}`;
+}
+
+/** @param {number | undefined} degrees @param {string | undefined} unit */
+function celsius(degrees, unit) {
+  return degrees === undefined ? undefined : unit === "degF" ? (degrees - 32) / 1.8 : degrees;
+}
+
+/** @param {number} value @param {number} digits */
+function shown(value, digits) {
+  return new Intl.NumberFormat(document.documentElement.lang, { maximumFractionDigits: digits }).format(value);
+}
+
+/**
+ * Practical salinity of what was read; undefined where the scale has none for it.
+ *
+ * @param {number | undefined} value
+ * @param {string} unit
+ * @param {string} reference such as 20/20
+ */
+function practical(value, unit, reference) {
+  if (value === undefined || unit === "S") {
+    return value;
+  }
+  const [sample, water] = String(reference).split("/").map(Number);
+  const scales = {
+    SG: { unit: "SPECIFIC_GRAVITY", reference: { sampleCelsius: sample, waterCelsius: water }, graduation: "SEAWATER" },
+    "mS/cm": { unit: "CONDUCTIVITY_AT_25", reference: null, graduation: "SEAWATER" },
+  };
+  try {
+    return scaleSalinity(scales[/** @type {"SG"|"mS/cm"} */ (unit)], value).value;
+  } catch {
+    return undefined;
+  }
+}
