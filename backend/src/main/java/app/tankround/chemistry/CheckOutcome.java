@@ -14,7 +14,7 @@ public enum CheckOutcome {
     REFUTED,
     /** Failed by standards that may not be believed. */
     QUESTIONED,
-    /** Passed by standards that may not be believed: says nothing. */
+    /** Passed by standards that may not be believed, or by readings that contradict each other: says nothing. */
     SET_ASIDE;
 
     /** Whether its errors may be used. */

@@ -109,7 +109,7 @@ public final class CheckOutcomes {
                 together |= isOff(points.get(b)) && confirms(points.get(a), points.get(b));
             }
         }
-        boolean failed = off > 0 || !found[i].plausible();
+        boolean failed = off > 0 || !found[i].plausible() && !contradicts(points);
         if (!check.isBelieved()) {
             return failed ? CheckOutcome.QUESTIONED : CheckOutcome.SET_ASIDE;
         }
@@ -119,8 +119,17 @@ public final class CheckOutcomes {
         return together ? CheckOutcome.CONFIRMED : CheckOutcome.UNCONFIRMED;
     }
 
+    private static boolean contradicts(List<CheckPoint> points) {
+        for (CheckPoint point : points) {
+            if (point.standardState() == StandardState.READINGS_CONTRADICT) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     private boolean isOff(CheckPoint point) {
-        return Math.abs(point.errorAsFound()) > allowed;
+        return point.standardState() != StandardState.READINGS_CONTRADICT && Math.abs(point.errorAsFound()) > allowed;
     }
 
     /** Two standards of one check that are off to the same side. */

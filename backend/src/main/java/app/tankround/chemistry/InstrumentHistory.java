@@ -38,7 +38,7 @@ public record InstrumentHistory(
     }
 
     /**
-     * Variance of a single reading beyond what its resolution explains, pooled over the repeats of all checks (JCGM
+     * Variance of a single reading beyond what its resolution explains, pooled over the repeats of all checks that do not contradict themselves (JCGM
      * 100:2008, H.3.6), widened for few repeats as Student's t is (JCGM 101:2008, 6.4.9.4; below three degrees of freedom,
      * where that has no variance, as for three: own choice). The rounding that is in the scatter is taken off again
      * (Sheppard's correction). 0 where nothing was ever repeated.
@@ -48,6 +48,9 @@ public record InstrumentHistory(
         double degrees = 0;
         for (CalibrationCheck check : checks) {
             for (CheckPoint point : check.points()) {
+                if (point.standardState() == StandardState.READINGS_CONTRADICT) {
+                    continue;
+                }
                 squares += squares(point.asFound()) + squares(point.asLeft());
                 degrees += Math.max(0, point.asFound().size() - 1);
                 degrees += Math.max(0, point.asLeft().size() - 1);

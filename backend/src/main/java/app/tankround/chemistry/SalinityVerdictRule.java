@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
 public final class SalinityVerdictRule {
 
     /** Kept with every verdict; counts up whenever the same inputs would give another answer. */
-    public static final int RULE_VERSION = 4;
+    public static final int RULE_VERSION = 5;
 
     private SalinityVerdictRule() {}
 

@@ -22,12 +22,10 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -128,22 +126,21 @@ public class HealthReview {
 
         /** Instruments that brought the newest readings of systems into doubt: those of what kills first, then by systems. */
         public List<InstrumentDoubt> instruments() {
-            Map<InstrumentId, List<Concern>> concerns = new LinkedHashMap<>();
-            Map<InstrumentId, Set<WaterSystemId>> systems = new HashMap<>();
+            Map<InstrumentId, List<SystemHealth>> systems = new LinkedHashMap<>();
             for (SystemHealth health : ranked) {
-                for (Concern concern : health.concerns()) {
-                    concern.instrument().ifPresent(id -> {
-                        concerns.computeIfAbsent(id, fresh -> new ArrayList<>()).add(concern);
-                        systems.computeIfAbsent(id, fresh -> new HashSet<>())
-                                .add(health.facts().id());
-                    });
-                }
+                health.instruments()
+                        .forEach(id -> systems.computeIfAbsent(id, fresh -> new ArrayList<>())
+                                .add(health));
             }
-            return concerns.entrySet().stream()
+            return systems.entrySet().stream()
                     .map(each -> new InstrumentDoubt(
                             each.getKey(),
-                            systems.get(each.getKey()).size(),
+                            each.getValue().size(),
                             each.getValue().stream()
+                                    .flatMap(health -> health.concerns().stream())
+                                    .filter(concern -> concern.instrument()
+                                            .filter(each.getKey()::equals)
+                                            .isPresent())
                                     .flatMap(concern -> concern.quantity().stream())
                                     .distinct()
                                     .sorted()

@@ -1,7 +1,11 @@
 package app.tankround.health;
 
+import app.tankround.instruments.InstrumentId;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * What the ranking says of one system.
@@ -26,6 +30,18 @@ public record SystemHealth(SystemFacts facts, List<Concern> concerns, boolean op
         return concerns.stream()
                 .filter(concern -> concern.instrument().isEmpty())
                 .findFirst();
+    }
+
+    /** Whether animals are in danger now, as far as anybody knows. */
+    public boolean endangered() {
+        return own().filter(Concern::endangers).isPresent();
+    }
+
+    /** Instruments that alone bring newest readings of it into doubt. */
+    public Set<InstrumentId> instruments() {
+        return concerns.stream()
+                .flatMap(concern -> concern.instrument().stream())
+                .collect(Collectors.toCollection(LinkedHashSet::new));
     }
 
     /** Which of three counts it belongs to. */

@@ -2,6 +2,7 @@ package app.tankround.instruments;
 
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.ReplicateAgreement;
 import app.tankround.chemistry.StandardState;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.MeasurementUnit;
@@ -11,12 +12,15 @@ import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -39,6 +43,7 @@ public class CalibrationService {
     static final BigDecimal COLDEST = new BigDecimal("-2");
     private static final BigDecimal WARMEST = new BigDecimal("60");
     private static final BigDecimal LARGEST_MILLIVOLTS = new BigDecimal("1000");
+    private static final MathContext TWO_DIGITS = new MathContext(2, RoundingMode.HALF_EVEN);
     private static final int MOST_POINTS = 2;
     private static final int SECONDS_OF_A_MINUTE = 60;
 
@@ -92,6 +97,7 @@ public class CalibrationService {
         }
         List<CalibrationView> rows = new ArrayList<>();
         List<String> expired = new ArrayList<>();
+        boolean contradicts = false;
         for (int i = 0; i < stated.points().size(); i++) {
             NewCalibration.Point point = stated.points().get(i);
             String field = "points[" + i + "].";
@@ -105,14 +111,20 @@ public class CalibrationService {
             if (standard.expiredOn(businessDay.of(at))) {
                 expired.add(standard.code());
             }
-            rows.add(row(instrument, standard, point, at, stated));
+            CalibrationView row = row(instrument, standard, point, at, stated);
+            if (!stated.farOffConfirmed()) {
+                refuseContradiction(field + "asFound", instrument, row, row.asFound());
+                refuseContradiction(field + "asLeft", instrument, row, row.asLeft());
+            }
+            contradicts |= contradicts(instrument, row);
+            rows.add(row);
         }
         standings.hold(instrument.id());
         Instant counted = afterWhatItRepeats(instrument, rows, at);
         List<CalibrationView> inOrder = rows.stream()
                 .map(row -> row.performedAt(counted, code(instrument, counted, row.standardCode())))
                 .toList();
-        RecordedCheck recorded = save(instrument, counted, inOrder, expired);
+        RecordedCheck recorded = save(instrument, counted, inOrder, expired, contradicts);
         if (!recorded.alreadyRecorded()) {
             standings.afterCheck(instrument.id(), counted, stated.person());
         }
@@ -224,7 +236,7 @@ public class CalibrationService {
             }
             return false;
         }
-        if (save(instrument, at, List.of(wanted), List.of()).alreadyRecorded()) {
+        if (save(instrument, at, List.of(wanted), List.of(), false).alreadyRecorded()) {
             return false;
         }
         standings.afterRestoredCheck(instrument.id(), at, plain.person());
@@ -232,7 +244,11 @@ public class CalibrationService {
     }
 
     private RecordedCheck save(
-            InstrumentView instrument, Instant at, List<CalibrationView> rows, List<String> expired) {
+            InstrumentView instrument,
+            Instant at,
+            List<CalibrationView> rows,
+            List<String> expired,
+            boolean contradicts) {
         standings.hold(instrument.id());
         List<CalibrationView> before = calibrations.of(instrument.id()).stream()
                 .filter(row -> row.performedAt().equals(at))
@@ -255,12 +271,12 @@ public class CalibrationService {
             }
         }
         if (fresh.isEmpty()) {
-            return new RecordedCheck(before.stream().map(CalibrationView::id).toList(), true, expired);
+            return new RecordedCheck(before.stream().map(CalibrationView::id).toList(), true, expired, contradicts);
         }
         calibrations.insert(fresh, clock.instant());
         drifts.reckon(instrument, at, clock.instant());
         events.publishEvent(new InstrumentChecked(instrument.id(), at));
-        return new RecordedCheck(fresh.stream().map(CalibrationView::id).toList(), false, expired);
+        return new RecordedCheck(fresh.stream().map(CalibrationView::id).toList(), false, expired, contradicts);
     }
 
     private static boolean saysTheSame(CalibrationView one, CalibrationView other) {
@@ -456,6 +472,29 @@ public class CalibrationService {
         PlausibleRanges.check(instrument.quantity(), instrument.unit(), value).ifPresent(refused -> {
             throw new FieldRefusal(field, refused.code(), refused.args());
         });
+    }
+
+    /** Whether what was read in the standard of a check contradicts itself, so that it neither passes nor fails. */
+    public static boolean contradicts(InstrumentView instrument, CalibrationView row) {
+        return CheckHistories.contradict(instrument, row, row.asFound())
+                || CheckHistories.contradict(instrument, row, row.asLeft());
+    }
+
+    private static void refuseContradiction(
+            String field, InstrumentView instrument, CalibrationView row, List<BigDecimal> readings) {
+        if (CheckHistories.contradict(instrument, row, readings)) {
+            BigDecimal lowest = Collections.min(readings);
+            BigDecimal highest = Collections.max(readings);
+            double apart = ReplicateAgreement.criticalRange(
+                    readings.size(), instrument.resolution().doubleValue());
+            throw new FieldRefusal(
+                    field + "[0]",
+                    "instruments.readings-contradict",
+                    lowest.toPlainString(),
+                    highest.toPlainString(),
+                    instrument.unit().symbol(),
+                    new BigDecimal(apart).round(TWO_DIGITS).stripTrailingZeros().toPlainString());
+        }
     }
 
     private static void refuseFarOff(

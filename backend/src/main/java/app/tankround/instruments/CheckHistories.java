@@ -5,6 +5,7 @@ import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.PhElectrode;
+import app.tankround.chemistry.ReplicateAgreement;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
 import app.tankround.units.MeasurementUnit;
@@ -189,7 +190,7 @@ class CheckHistories {
         return new CheckPoint(
                 row.standardValue().signum() == 0 ? StandardRole.ZERO : StandardRole.WORKING_RANGE,
                 bottle(row.standardId(), row.standardLot(), row.standardValue(), row.standardUnit()),
-                row.standardState(),
+                state(instrument, row),
                 InstrumentScale.expected(instrument, row.standardValue(), row.standardUnit()),
                 InstrumentScale.standardUncertainty(
                         instrument, row.standardValue(), row.standardUncertainty(), row.standardUnit()),
@@ -197,6 +198,21 @@ class CheckHistories {
                 numbers(row.asLeft()),
                 celsius(row.temperature()),
                 celsius(row.instrumentTemperature()));
+    }
+
+    private static StandardState state(InstrumentView instrument, CalibrationView row) {
+        boolean contradict = row.standardState() == StandardState.SOUND
+                && (contradict(instrument, row, row.asFound()) || contradict(instrument, row, row.asLeft()));
+        return contradict ? StandardState.READINGS_CONTRADICT : row.standardState();
+    }
+
+    /** Whether readings in the standard of a check contradict each other. */
+    static boolean contradict(InstrumentView instrument, CalibrationView row, List<BigDecimal> readings) {
+        return ReplicateAgreement.contradict(
+                numbers(readings),
+                InstrumentScale.expected(instrument, row.standardValue(), row.standardUnit()),
+                instrument.permittedError().doubleValue(),
+                instrument.resolution().doubleValue());
     }
 
     private static List<Double> numbers(List<BigDecimal> readings) {

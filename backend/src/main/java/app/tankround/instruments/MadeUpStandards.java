@@ -12,9 +12,13 @@ import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Instant;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Stream;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -57,11 +61,40 @@ public class MadeUpStandards {
      */
     @Transactional(readOnly = true)
     public List<InstrumentView> doubtedBalances(StandardId id) {
-        return recipes.find(id).stream()
-                .flatMap(recipe -> Stream.concat(Stream.of(recipe.balance()), recipe.waterBalance().stream())
-                        .distinct()
-                        .map(histories::of)
-                        .filter(balance -> wasOff(balance, businessDay.endOf(recipe.madeOn()))))
+        return recipes.find(id)
+                .map(recipe -> doubted(recipe, histories.of(balances(recipe))))
+                .orElse(List.of());
+    }
+
+    /** The same of all made-up standards whose value is in doubt; each balance is asked for once. */
+    @Transactional(readOnly = true)
+    public Map<StandardId, List<InstrumentView>> doubtedBalances() {
+        Map<StandardId, StandardRecipe> all = recipes.all();
+        Map<InstrumentId, CalibrationHistory> known = histories.of(all.values().stream()
+                .flatMap(recipe -> balances(recipe).stream())
+                .collect(Collectors.toSet()));
+        Map<StandardId, List<InstrumentView>> found = new HashMap<>();
+        all.forEach((id, recipe) -> {
+            List<InstrumentView> doubted = doubted(recipe, known);
+            if (!doubted.isEmpty()) {
+                found.put(id, doubted);
+            }
+        });
+        return found;
+    }
+
+    private static Set<InstrumentId> balances(StandardRecipe recipe) {
+        Set<InstrumentId> balances = new LinkedHashSet<>();
+        balances.add(recipe.balance());
+        recipe.waterBalance().ifPresent(balances::add);
+        return balances;
+    }
+
+    private List<InstrumentView> doubted(StandardRecipe recipe, Map<InstrumentId, CalibrationHistory> known) {
+        Instant at = businessDay.endOf(recipe.madeOn());
+        return balances(recipe).stream()
+                .flatMap(balance -> Optional.ofNullable(known.get(balance)).stream())
+                .filter(balance -> wasOff(balance, at))
                 .map(CalibrationHistory::instrument)
                 .toList();
     }

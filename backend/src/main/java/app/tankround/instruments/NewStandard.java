@@ -58,4 +58,24 @@ public record NewStandard(
                 suspiciousSince,
                 suspiciousBecause);
     }
+
+    /** The same, opened on a day. */
+    NewStandard openedOn(LocalDate day) {
+        return new NewStandard(
+                code,
+                name,
+                kind,
+                quantity,
+                value,
+                unit,
+                uncertainty,
+                valueTemperature,
+                buffer,
+                lot,
+                Optional.of(day),
+                expiresOn,
+                openDays,
+                suspiciousSince,
+                suspiciousBecause);
+    }
 }

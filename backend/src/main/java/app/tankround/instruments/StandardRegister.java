@@ -111,6 +111,22 @@ public class StandardRegister {
     }
 
     /**
+     * Says that a bottle was opened today; its days open count from then.
+     *
+     * @return whether it was closed until now; the day on which one was opened before stays
+     * @throws NotFound if there is none
+     */
+    public boolean opened(StandardId id) {
+        StandardView stored = require(id);
+        if (stored.openedOn().isPresent()) {
+            return false;
+        }
+        standards.save(Standard.of(id, stored.stated().openedOn(businessDay.today()), stored.version()));
+        changes.record("standard", id, "opened", Map.of("code", stored.code()));
+        return true;
+    }
+
+    /**
      * Removes one that no check refers to.
      *
      * @throws FieldRefusal at {@code code} if a check refers to it

@@ -55,6 +55,26 @@ public record StandardView(
                 .orElse(value);
     }
 
+    /** As it was stated. */
+    NewStandard stated() {
+        return new NewStandard(
+                code,
+                name,
+                kind,
+                quantity,
+                value,
+                unit,
+                uncertainty,
+                valueTemperature,
+                buffer,
+                lot,
+                openedOn,
+                expiresOn,
+                openDays,
+                suspiciousSince,
+                suspiciousBecause);
+    }
+
     /** The temperature at which a buffer has its value. */
     Temperature labelled() {
         return valueTemperature

@@ -6,6 +6,7 @@ import app.tankround.rounds.RoundService;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
+import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.util.Map;
 import java.util.Optional;
@@ -40,33 +41,36 @@ class TickEntries implements EntryHandler {
         Optional<RoundId> round =
                 entry.subject().map(RoundId::of).filter(id -> rounds.find(id).isPresent());
         if (round.isEmpty()) {
-            return EntryAnswer.refused("loads.round-unknown", Map.of());
+            throw new FieldRefusal("subject", "loads.round-unknown");
         }
         JsonNode body = entry.body();
         String line = body.path("line").asString("");
         Optional<BigDecimal> amount = amount(body.path("amount"));
         JsonNode ticked = body.path("ticked");
         JsonNode version = body.path("version");
-        if (line.isEmpty()
-                || line.length() > LONGEST_KEY
-                || amount.isEmpty()
-                || !ticked.isBoolean()
-                || !version.isInt()) {
-            return EntryAnswer.refused("loads.tick-malformed", Map.of());
-        }
+        refuseUnless(!line.isEmpty() && line.length() <= LONGEST_KEY, "line");
+        refuseUnless(amount.isPresent(), "amount");
+        refuseUnless(ticked.isBoolean(), "ticked");
+        refuseUnless(version.isInt(), "version");
         LoadTicks.Outcome outcome = ticks.record(new NewTick(
                 entry.id(),
                 round.get(),
                 version.asInt(),
                 line,
-                amount.get(),
+                amount.orElseThrow(),
                 ticked.asBoolean(),
                 PersonId.of(entry.author())));
         return switch (outcome) {
             case KEPT -> EntryAnswer.applied();
             case SHEET_CHANGED -> EntryAnswer.conflict("loads.sheet-changed", Map.of("line", line));
-            case UNKNOWN_LINE -> EntryAnswer.refused("loads.line-unknown", Map.of("line", line));
+            case UNKNOWN_LINE -> throw new FieldRefusal("line", "loads.line-unknown", line);
         };
+    }
+
+    private static void refuseUnless(boolean readable, String field) {
+        if (!readable) {
+            throw new FieldRefusal(field, "loads.tick-malformed");
+        }
     }
 
     /** Written as text, so that no browser rounds it. */

@@ -63,8 +63,14 @@ final class EntryBody {
         return string(field).map(text -> id(field, text));
     }
 
+    /** None where nothing is stated. */
     List<UUID> ids(String field) {
-        return StreamSupport.stream(body.path(field).spliterator(), false)
+        JsonNode stated = body.path(field);
+        if (!stated.isArray() && !stated.isMissingNode() && !stated.isNull()) {
+            throw new FieldRefusal(
+                    field, "visits.malformed", field, stated.isString() ? stated.stringValue() : stated.toString());
+        }
+        return StreamSupport.stream(stated.spliterator(), false)
                 .map(element -> id(field, element.isString() ? element.stringValue() : element.toString()))
                 .toList();
     }

@@ -108,7 +108,7 @@ class SalinityVerdictRuleTests {
         assertThat(today.verdictAsRead()).isEqualTo(VerdictCode.INSIDE);
         assertThat(today.salinityAsRead()).isCloseTo(32.90, within(0.005));
         assertThat(today.status()).isEqualTo(InstrumentStatus.SUSPECT);
-        assertThat(today.ruleVersion()).isEqualTo(4);
+        assertThat(today.ruleVersion()).isEqualTo(5);
         assertThat(today.trusted()).isFalse();
         assertThat(today.checkIds()).containsExactly("knocked");
         assertThat(argument(today, ReasonCode.READS_LOW_BY)).isCloseTo(0.008, within(1e-9));

@@ -146,6 +146,56 @@ class ReplicateChecksTests {
                 .anySatisfy(reason -> assertThat(reason.code()).hasToString("GAIN_IMPLAUSIBLE"));
     }
 
+    /** 1.0266 is right and 1.0206 is 0.006 off; their mean would fail, and that of 1.0266 four times and 1.0226 pass. */
+    @Test
+    void asksBackForReadingsThatPassAndFailInOneFormAndThenLetsThemSayNeither() {
+        bench.check(instrument, standard, bench.daysAgo(30), "1.0266", "1.0266");
+        for (List<BigDecimal> readings :
+                List.of(figures("1.0266", "1.0206"), figures("1.0266", "1.0266", "1.0266", "1.0266", "1.0226"))) {
+            NewCalibration once = check(bench.daysAgo(2), Optional.empty(), point(standard, readings, List.of()));
+            assertThatExceptionOfType(FieldRefusal.class)
+                    .isThrownBy(() -> calibrations.record(unconfirmed(once)))
+                    .returns("points[0].asFound[0]", FieldRefusal::field)
+                    .returns("instruments.readings-contradict", FieldRefusal::code);
+            assertThat(calibrations.of(instrument)).hasSize(1);
+        }
+
+        RecordedCheck recorded = calibrations.record(
+                check(bench.daysAgo(2), Optional.empty(), point(standard, figures("1.0266", "1.0206"), List.of())));
+
+        assertThat(recorded.contradicts()).isTrue();
+        assertThat(calibrations.of(instrument).getLast().asFound()).isEqualTo(figures("1.0266", "1.0206"));
+        assertThat(standings.standing(instrument)).isEqualTo(Standing.IN_USE);
+        CalibrationHistory history = calibrations.history(instrument);
+        assertThat(new CheckOutcomes(history.history()).of(1)).isEqualTo(CheckOutcome.SET_ASIDE);
+        assertThat(history.lastGoodBefore(bench.daysAgo(0))).contains(bench.daysAgo(30));
+    }
+
+    /** Neither does it confirm nor refute what another standard said. */
+    @Test
+    void settlesNoFailureByReadingsThatContradictEachOther() {
+        bench.check(instrument, standard, bench.daysAgo(30), "1.0266", "1.0266");
+        bench.check(instrument, standard, bench.daysAgo(3), "1.0186", "1.0186");
+        StandardId second = bench.salinityStandard("35", "other");
+
+        calibrations.record(check(
+                bench.daysAgo(2), Optional.empty(), point(second, figures("1.0266", "1.0266", "1.0206"), List.of())));
+
+        assertThat(standings.standing(instrument)).isEqualTo(Standing.SUSPECT);
+    }
+
+    private static NewCalibration unconfirmed(NewCalibration check) {
+        return new NewCalibration(
+                check.instrumentId(),
+                check.performedAt(),
+                check.person(),
+                check.points(),
+                check.instrumentTemperature(),
+                check.adjusted(),
+                check.note(),
+                false);
+    }
+
     /** One bottle twice says nothing about the slope. */
     @Test
     void refusesACheckWithBothStandardsEqual() {

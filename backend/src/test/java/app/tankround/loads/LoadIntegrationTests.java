@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.byLessThan;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
@@ -29,6 +30,7 @@ import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
+import app.tankround.web.FieldRefusal;
 import java.io.UnsupportedEncodingException;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
@@ -269,17 +271,32 @@ class LoadIntegrationTests {
     @CsvSource(
             delimiter = '|',
             value = {
-                "{\"line\": \"sock:9\", \"amount\": \"2\", \"ticked\": true, \"version\": 1} | loads.line-unknown",
-                "{\"line\": \"sock:100\", \"amount\": \"-2\", \"ticked\": true, \"version\": 1} | loads.tick-malformed",
-                "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": \"yes\", \"version\": 1} | loads.tick-malformed",
-                "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": true, \"version\": 99} | loads.sheet-changed"
+                "{\"line\": \"sock:9\", \"amount\": \"2\", \"ticked\": true, \"version\": 1} | line | loads.line-unknown",
+                "{\"line\": 9, \"amount\": \"2\", \"ticked\": true, \"version\": 1} | line | loads.line-unknown",
+                "{\"amount\": \"2\", \"ticked\": true, \"version\": 1} | line | loads.tick-malformed",
+                "{\"line\": \"sock:100\", \"amount\": \"-2\", \"ticked\": true, \"version\": 1} | amount | loads.tick-malformed",
+                "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": \"yes\", \"version\": 1} | ticked | loads.tick-malformed",
+                "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": true, \"version\": \"a\"} | version | loads.tick-malformed"
             })
-    void entriesThatDoNotFitAreAnsweredAndNotKept(String body, String code) {
+    void entriesThatDoNotFitAreRefusedAtTheirFieldAndNotKept(String body, String field, String code) {
         RoundId id = round(van(), site("Odd entry", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
-        assertThat(entries.apply(entry(id, body)).code()).isEqualTo(code);
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> entries.apply(entry(id, body)))
+                .returns(field, FieldRefusal::field)
+                .returns(code, FieldRefusal::code);
         assertThat(ticks.of(id)).isEmpty();
-        assertThat(entries.apply(entry(RoundId.of(UUID.randomUUID()), body)).code())
-                .isEqualTo("loads.round-unknown");
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> entries.apply(entry(RoundId.of(UUID.randomUUID()), body)))
+                .returns("subject", FieldRefusal::field)
+                .returns("loads.round-unknown", FieldRefusal::code);
+    }
+
+    @Test
+    void anEntryOfAnOlderSheetIsAConflictAndNotKept() {
+        RoundId id = round(van(), site("Older entry", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        String body = "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": true, \"version\": 99}";
+        assertThat(entries.apply(entry(id, body)).code()).isEqualTo("loads.sheet-changed");
+        assertThat(ticks.of(id)).isEmpty();
     }
 
     @Test

@@ -55,28 +55,31 @@ class TodayController {
         }
         FirstPage.Overview overview = firstPage.overview();
         HealthReview.Review review = overview.review();
-        Map<Boolean, List<FollowupView>> matters = overview.followups().stream()
-                .collect(Collectors.partitioningBy(matter -> matter.urgency() == Urgency.DEADLY));
-        Set<UUID> told = matters.get(true).stream().map(FollowupView::subjectId).collect(Collectors.toSet());
-        Map<Boolean, List<SystemHealth>> needed = review.needed().stream()
-                .filter(line -> !told.contains(line.facts().id().value())
-                        || !line.own().orElseThrow().endangers())
-                .collect(Collectors.partitioningBy(
-                        line -> line.own().orElseThrow().endangers()));
-        List<SystemHealth> endangered = needed.get(true);
-        List<SystemHealth> others = needed.get(false);
+        List<FollowupView> deadly = overview.followups().stream()
+                .filter(matter -> matter.urgency() == Urgency.DEADLY)
+                .toList();
+        List<FollowupView> matters = overview.followups().stream()
+                .filter(matter -> matter.urgency() != Urgency.DEADLY)
+                .toList();
+        Set<UUID> told = deadly.stream().map(FollowupView::subjectId).collect(Collectors.toSet());
+        List<SystemHealth> endangered = review.needed().stream()
+                .filter(SystemHealth::endangered)
+                .filter(line -> !told.contains(line.facts().id().value()))
+                .toList();
+        List<SystemHealth> others =
+                review.needed().stream().filter(line -> !line.endangered()).toList();
         Map<UUID, HealthWords.DoubtedLine> doubted = words.doubted(review.instruments(), locale).stream()
                 .collect(Collectors.toMap(
                         line -> line.instrument().value(), line -> line, (one, other) -> one, LinkedHashMap::new));
         Map<FollowupId, HealthWords.DoubtedLine> ofMatters = new HashMap<>();
-        for (FollowupView matter : matters.get(false)) {
+        for (FollowupView matter : matters) {
             Optional.ofNullable(doubted.remove(matter.subjectId())).ifPresent(line -> ofMatters.put(matter.id(), line));
         }
         model.addAttribute("overview", overview);
         model.addAttribute("review", review);
-        model.addAttribute("deadly", matters.get(true));
+        model.addAttribute("deadly", deadly);
         model.addAttribute("endangered", words.lines(endangered, 1, locale));
-        model.addAttribute("matters", matters.get(false));
+        model.addAttribute("matters", matters);
         model.addAttribute("doubtedBy", ofMatters);
         model.addAttribute("doubted", doubted.values());
         model.addAttribute(

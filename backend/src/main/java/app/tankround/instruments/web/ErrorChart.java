@@ -2,6 +2,7 @@ package app.tankround.instruments.web;
 
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.StandardState;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
@@ -86,9 +87,8 @@ record ErrorChart(
                                 .orElse(permitted));
         long start = checks.getFirst().atEpochSecond();
         long end = Math.max(checks.getLast().atEpochSecond(), start + 1);
-        Optional<CalibrationCheck> wrong = history.failed()
-                .or(() -> Optional.of(checks.getLast()))
-                .filter(check -> !check.passedAsFound(permitted));
+        Optional<CalibrationCheck> wrong =
+                history.failed().or(() -> Optional.of(checks.getLast())).filter(check -> failed(check, permitted));
         List<Point> points = new ArrayList<>();
         StringBuilder line = new StringBuilder();
         for (CalibrationCheck check : checks) {
@@ -97,8 +97,7 @@ record ErrorChart(
             String found = figure(y(worst.errorAsFound(), reach));
             String left = figure(y(worst.errorAsLeft(), reach));
             boolean drawn = !line.isEmpty()
-                    && (check.passedAsFound(permitted)
-                            || wrong.filter(check::equals).isEmpty());
+                    && (!failed(check, permitted) || wrong.filter(check::equals).isEmpty());
             line.append(drawn ? "L" : "M")
                     .append(figure(x))
                     .append(' ')
@@ -111,7 +110,7 @@ record ErrorChart(
                     figure(x),
                     found,
                     left,
-                    !check.passedAsFound(permitted),
+                    failed(check, permitted),
                     "M" + figure(x) + " " + figure(y(worst.errorAsFound(), reach) - 7) + "l7 7-7 7-7-7z"));
         }
         return Optional.of(new ErrorChart(
@@ -123,6 +122,11 @@ record ErrorChart(
                 wrong.flatMap(check -> doubt(history, check, start, end, reach, locale)),
                 days.day(Instant.ofEpochSecond(start), locale),
                 days.day(Instant.ofEpochSecond(checks.getLast().atEpochSecond()), locale)));
+    }
+
+    /** Readings that contradict each other neither pass nor fail. */
+    private static boolean failed(CalibrationCheck check, double permitted) {
+        return !check.passedAsFound(permitted) && check.worst().standardState() != StandardState.READINGS_CONTRADICT;
     }
 
     private static Optional<Doubt> doubt(

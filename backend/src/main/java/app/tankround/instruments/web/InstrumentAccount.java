@@ -211,8 +211,19 @@ class InstrumentAccount {
             case "CONDEMNED" -> puttingRight(history, rows, mayComeBack);
             case "EXPIRED" -> List.of(new InstrumentSteps.Step("instruments.do.fresh", code, Optional.empty()));
             case "OVERDUE", "NEVER_CHECKED", "ZERO_CHECKED_ONLY" -> List.of(again);
+            case "SOUND" ->
+                lastContradicts(instrument, rows)
+                        ? List.of(new InstrumentSteps.Step("instruments.do.repeat-readings", code, check))
+                        : List.of();
             default -> List.of();
         };
+    }
+
+    private static boolean lastContradicts(InstrumentView instrument, List<CalibrationView> rows) {
+        return !rows.isEmpty()
+                && rows.stream()
+                        .filter(row -> row.performedAt().equals(rows.getLast().performedAt()))
+                        .anyMatch(row -> CalibrationService.contradicts(instrument, row));
     }
 
     private static List<InstrumentSteps.Step> puttingRight(
@@ -470,6 +481,7 @@ class InstrumentAccount {
                 .filter(row -> !row.asLeft().isEmpty())
                 .map(CalibrationView::performedAt)
                 .findFirst();
+        Map<StandardId, List<InstrumentView>> doubted = madeUp.doubtedBalances();
         Stream.concat(
                         condemnedBy(history, rows),
                         rows.stream()
@@ -477,7 +489,7 @@ class InstrumentAccount {
                                         row.performedAt().equals(rows.getLast().performedAt())
                                                 || adjusted.filter(row.performedAt()::equals)
                                                         .isPresent()))
-                .flatMap(row -> madeUp.doubtedBalances(row.standardId()).stream()
+                .flatMap(row -> doubted.getOrDefault(row.standardId(), List.of()).stream()
                         .map(balance -> new Shaky(
                                 text("instruments.shaky.weighed", locale, code, row.standardCode(), balance.code()),
                                 "/instruments/" + balance.id())))
@@ -502,12 +514,19 @@ class InstrumentAccount {
     }
 
     /** What may have misled the last check, by the temperatures written down in it. */
-    List<String> misled(List<CalibrationView> rows, Map<StandardId, StandardView> standards, Locale locale) {
+    List<String> misled(
+            InstrumentView instrument,
+            List<CalibrationView> rows,
+            Map<StandardId, StandardView> standards,
+            Locale locale) {
         List<String> said = new ArrayList<>();
         Instant last = rows.isEmpty() ? Instant.MIN : rows.getLast().performedAt();
         for (CalibrationView row : rows) {
             if (!row.performedAt().equals(last)) {
                 continue;
+            }
+            if (CalibrationService.contradicts(instrument, row)) {
+                said.add(text("instruments.misled.contradicts", locale, row.standardCode()));
             }
             row.temperature().ifPresent(standard -> {
                 row.instrumentTemperature()

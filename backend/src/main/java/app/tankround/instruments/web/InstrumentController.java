@@ -46,6 +46,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -64,6 +65,10 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 /** The register of instruments, one instrument with its checks, and the form for a check. */
 @Controller
 class InstrumentController {
+
+    /** What is kept once somebody says that this is what was seen. */
+    private static final Set<String> ASKED_BACK =
+            Set.of("instruments.as-found-far-off", "instruments.readings-contradict");
 
     /** A line of the list. */
     record Line(
@@ -86,7 +91,7 @@ class InstrumentController {
             String leftRepeats,
             String adjusted,
             String error,
-            boolean failed,
+            String outcome,
             String note,
             String person) {}
 
@@ -195,7 +200,10 @@ class InstrumentController {
         model.addAttribute("steps", steps(history, line.state(), rows, registered, mayComeBack));
         List<String> why = new ArrayList<>(account.why(history, locale));
         why.addAll(account.misled(
-                rows, registered.stream().collect(Collectors.toMap(StandardView::id, Function.identity())), locale));
+                instrument,
+                rows,
+                registered.stream().collect(Collectors.toMap(StandardView::id, Function.identity())),
+                locale));
         model.addAttribute("why", why);
         model.addAttribute("shaky", account.shaky(history, rows, locale));
         model.addAttribute("budget", account.budget(history, locale));
@@ -310,9 +318,17 @@ class InstrumentController {
                 repeats(row.asLeft(), locale),
                 row.adjusted().orElse(""),
                 ErrorChart.signed(rounded(error, decimals), locale),
-                !InstrumentAccount.passes(instrument, row, row.asFound()),
+                outcome(instrument, row, locale),
                 row.note().orElse(""),
                 row.person().flatMap(people::find).map(PersonView::name).orElse(""));
+    }
+
+    /** Empty where it passed. */
+    private String outcome(InstrumentView instrument, CalibrationView row, Locale locale) {
+        if (CalibrationService.contradicts(instrument, row)) {
+            return text("instruments.chart.contradicts", locale);
+        }
+        return InstrumentAccount.passes(instrument, row, row.asFound()) ? "" : text("instruments.chart.failed", locale);
     }
 
     /** A single reading stays as it was written down. */
@@ -428,6 +444,8 @@ class InstrumentController {
                 RecordedCheck done = calibrations.record(form.toCommand(id, currentPerson.id(), days.zone()));
                 if (done.alreadyRecorded()) {
                     redirect.addFlashAttribute("flash", "instruments.check.same");
+                } else if (done.contradicts()) {
+                    redirect.addFlashAttribute("flash", "instruments.check.recorded-contradiction");
                 } else if (done.expiredStandards().isEmpty()) {
                     redirect.addFlashAttribute("flash", "instruments.check.recorded");
                 } else {
@@ -438,9 +456,7 @@ class InstrumentController {
             } catch (FieldRefusal refusal) {
                 atForm(refusal).into(result);
                 model.addAttribute(
-                        "askAgain",
-                        refusal.code().equals("instruments.as-found-far-off")
-                                || Boolean.TRUE.equals(form.farOffConfirmed()));
+                        "askAgain", ASKED_BACK.contains(refusal.code()) || Boolean.TRUE.equals(form.farOffConfirmed()));
             }
         }
         checkModel(id, model, locale);
@@ -468,27 +484,29 @@ class InstrumentController {
             model.addAttribute(words, text(account.ofKind("instruments.check." + words, instrument, locale), locale));
         }
         LocalDate today = days.of(clock.instant());
+        Set<StandardId> weighedInDoubt = made.doubtedBalances().keySet();
         model.addAttribute(
                 "standards",
                 standards.all().stream()
                         .filter(standard -> standard.quantity() == instrument.quantity())
                         .filter(standard -> standard.kind().checks(instrument.kind()))
-                        .map(standard -> standard(standard, today, locale))
+                        .map(standard -> standard(standard, weighedInDoubt, today, locale))
                         .toList());
     }
 
-    private Choice standard(StandardView standard, LocalDate today, Locale locale) {
+    private Choice standard(StandardView standard, Set<StandardId> weighedInDoubt, LocalDate today, Locale locale) {
         String name = standard.code() + ", " + standard.name()
                 + standard.lot().map(lot -> ", " + lot).orElse("");
-        String text = wrongWith(standard, today)
+        String text = wrongWith(standard, weighedInDoubt, today)
                 .map(state ->
                         text("instruments.choice.state", locale, name, text("instruments.standard." + state, locale)))
                 .orElse(name);
         return new Choice(standard.id().toString(), text);
     }
 
-    private Optional<String> wrongWith(StandardView standard, LocalDate today) {
-        if (!made.doubtedBalances(standard.id()).isEmpty()) {
+    /** What speaks against taking a standard: the last part of a message code. */
+    static Optional<String> wrongWith(StandardView standard, Set<StandardId> weighedInDoubt, LocalDate today) {
+        if (weighedInDoubt.contains(standard.id())) {
             return Optional.of("weighed-in-doubt");
         }
         if (standard.suspiciousOn(today)) {

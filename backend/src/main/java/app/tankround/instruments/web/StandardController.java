@@ -21,6 +21,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.springframework.context.MessageSource;
@@ -37,7 +38,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Controller
 class StandardController {
 
-    record Line(StandardView standard, String icon, String state, String expiresOn) {}
+    record Line(StandardView standard, String icon, String state, String openedOn, String expiresOn) {}
 
     private final StandardRegister register;
     private final MadeUpStandards made;
@@ -69,13 +70,6 @@ class StandardController {
                 .toList();
     }
 
-    private static String state(StandardView standard, LocalDate today) {
-        if (standard.suspiciousOn(today)) {
-            return "instruments.standard.suspicious";
-        }
-        return standard.expiredOn(today) ? "instruments.standard.expired" : "instruments.standard.good";
-    }
-
     @ModelAttribute("kinds")
     List<Choice> kinds(Locale locale) {
         return Arrays.stream(StandardKind.values())
@@ -100,20 +94,39 @@ class StandardController {
     @GetMapping("/standards")
     String list(Model model, Locale locale) {
         LocalDate today = days.of(clock.instant());
+        Set<StandardId> weighedInDoubt = made.doubtedBalances().keySet();
         model.addAttribute(
                 "lines",
                 register.all().stream()
-                        .map(standard -> new Line(
+                        .map(standard -> line(
                                 standard,
-                                standard.suspiciousOn(today)
-                                        ? "untrusted"
-                                        : standard.expiredOn(today) ? "late" : "done",
-                                messages.getMessage(state(standard, today), null, locale),
-                                standard.lastDay()
-                                        .map(day -> Days.day(day, locale))
-                                        .orElse("")))
+                                InstrumentController.wrongWith(standard, weighedInDoubt, today)
+                                        .orElse("good"),
+                                locale))
                         .toList());
         return "instruments/standards";
+    }
+
+    private Line line(StandardView standard, String state, Locale locale) {
+        String icon = switch (state) {
+            case "good" -> "done";
+            case "expired" -> "late";
+            default -> "untrusted";
+        };
+        return new Line(
+                standard,
+                icon,
+                messages.getMessage("instruments.standard." + state, null, locale),
+                standard.openedOn().map(day -> Days.day(day, locale)).orElse(""),
+                standard.lastDay().map(day -> Days.day(day, locale)).orElse(""));
+    }
+
+    /** A bottle is opened where it is used, so whoever opens it says so. */
+    @PostMapping("/standards/{id}/opened")
+    String opened(@PathVariable StandardId id, RedirectAttributes redirect) {
+        boolean now = register.opened(id);
+        redirect.addFlashAttribute("flash", now ? "instruments.standard.opened" : "instruments.standard.opened-before");
+        return "redirect:/standards";
     }
 
     @GetMapping("/standards/new")

@@ -65,8 +65,14 @@ class LoadController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        if (line == null || !matches(AMOUNT, amount) || !matches(VERSION, version)) {
+        if (line == null) {
             throw new FieldRefusal("line", "loads.tick-malformed");
+        }
+        if (!matches(AMOUNT, amount)) {
+            throw new FieldRefusal("amount", "loads.tick-malformed");
+        }
+        if (!matches(VERSION, version)) {
+            throw new FieldRefusal("version", "loads.tick-malformed");
         }
         return switch (ticks.tick(
                 id,
