@@ -38,7 +38,8 @@ class AheadOfTime {
             group,
             "tankround",
             "--spring.datasource.url=jdbc:postgresql://none/none",
-            "--server.port=0"
+            "--server.port=0",
+            "--tankround.https.port=0"
         });
         compile(sources, classes);
         add(classes, jar);

@@ -16,6 +16,7 @@ import org.springframework.http.MediaType;
 import org.springframework.security.authentication.ProviderManager;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.annotation.web.configurers.CsrfConfigurer;
+import org.springframework.security.config.annotation.web.configurers.HeadersConfigurer.HstsConfig;
 import org.springframework.security.config.annotation.web.configurers.RequestCacheConfigurer;
 import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.core.userdetails.UserDetailsService;
@@ -33,6 +34,7 @@ import org.springframework.security.web.firewall.StrictHttpFirewall;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.util.matcher.AnyRequestMatcher;
 import org.springframework.security.web.util.matcher.RequestMatcher;
+import org.springframework.session.web.http.CookieSerializer;
 
 /** Who may do what: all rights of the program stand here, by address and role. */
 @Configuration(proxyBeanMethods = false)
@@ -64,8 +66,9 @@ class SecurityConfiguration {
                 .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
                 .requestCache(RequestCacheConfigurer::disable)
                 .csrf(CsrfConfigurer::disable)
-                .headers(headers ->
-                        headers.contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY)))
+                .headers(headers -> headers.contentSecurityPolicy(
+                                policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY))
+                        .httpStrictTransportSecurity(HstsConfig::disable))
                 .build();
     }
 
@@ -89,6 +92,7 @@ class SecurityConfiguration {
                                 "/sign-in",
                                 "/sign-in/once/*",
                                 "/first-owner/*",
+                                "/connect/**",
                                 "/css/**",
                                 "/fonts/**",
                                 "/img/**",
@@ -173,7 +177,10 @@ class SecurityConfiguration {
                 .headers(headers -> headers.contentSecurityPolicy(
                                 policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY))
                         .referrerPolicy(policy -> policy.policy(ReferrerPolicy.SAME_ORIGIN))
-                        .frameOptions(frame -> frame.deny()))
+                        .frameOptions(frame -> frame.deny())
+                        // It holds for all ports of a host, so that a tablet which has lost the authority could not
+                        // even reach the page that gives it back.
+                        .httpStrictTransportSecurity(HstsConfig::disable))
                 .build();
     }
 
@@ -190,6 +197,11 @@ class SecurityConfiguration {
     @Bean
     SecurityContextRepository securityContextRepository() {
         return new HttpSessionSecurityContextRepository();
+    }
+
+    @Bean
+    CookieSerializer sessionCookie() {
+        return new SessionCookie();
     }
 
     @Bean

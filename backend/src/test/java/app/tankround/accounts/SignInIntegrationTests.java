@@ -6,6 +6,7 @@ import app.tankround.TankroundApplication;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestClockConfiguration;
+import app.tankround.testing.TestDirectories;
 import app.tankround.testing.TestPeople;
 import java.io.IOException;
 import java.net.CookieManager;
@@ -169,6 +170,8 @@ class SignInIntegrationTests {
         try (var second = new SpringApplicationBuilder(TankroundApplication.class, TestClockConfiguration.class)
                 .run(
                         "--server.port=0",
+                        "--tankround.https.port=0",
+                        "--tankround.data=" + TestDirectories.fresh("second"),
                         "--spring.datasource.url=" + database.getJdbcUrl(),
                         "--spring.datasource.username=" + database.getUsername(),
                         "--spring.datasource.password=" + database.getPassword())) {

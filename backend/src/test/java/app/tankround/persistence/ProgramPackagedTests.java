@@ -27,7 +27,8 @@ class ProgramPackagedTests {
     @Test
     void answersWithoutSignInAndLeavesNothingRunning() throws Exception {
         Path data = TestDirectories.fresh("packaged");
-        try (ChildJvm program = ChildJvm.ofJar(JAR, Map.of("TANKROUND_DATA", data.toString(), "SERVER_PORT", "0"))) {
+        try (ChildJvm program = ChildJvm.ofJar(
+                JAR, Map.of("TANKROUND_DATA", data.toString(), "SERVER_PORT", "0", "TANKROUND_HTTPS_PORT", "0"))) {
             Matcher ready = ready(program);
 
             assertHealthy(ready.group(1));
@@ -46,6 +47,7 @@ class ProgramPackagedTests {
                 Map.of(
                         "TANKROUND_DATA", data.toString(),
                         "SERVER_PORT", "0",
+                        "TANKROUND_HTTPS_PORT", "0",
                         "SPRING_DATASOURCE_URL", database.jdbcUrl(),
                         "SPRING_DATASOURCE_USERNAME", database.username(),
                         "SPRING_DATASOURCE_PASSWORD", database.password(),

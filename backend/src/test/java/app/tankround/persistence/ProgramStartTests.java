@@ -108,9 +108,41 @@ class ProgramStartTests {
         assertThat(data).doesNotExist();
     }
 
+    @Test
+    void findsThePortForHttpsInUseToo() throws Exception {
+        Path data = TestDirectories.fresh("program").resolve("data");
+        try (var taken = new ServerSocket(0)) {
+            int port = taken.getLocalPort();
+            assertThatExceptionOfType(StartFailure.class)
+                    .isThrownBy(() -> new SpringApplicationBuilder(TankroundApplication.class)
+                            .run("--server.port=0", "--tankround.https.port=" + port, "--tankround.data=" + data))
+                    .withMessage("Port %d, on which HTTPS is to be answered, was already in use.".formatted(port))
+                    .satisfies(failure -> assertThat(failure.remedy()).contains("--tankround.https.port="));
+        }
+
+        assertThat(data).doesNotExist();
+    }
+
+    @Test
+    void saysInOneSentenceWhyThereIsNoCertificate() throws Exception {
+        Path data = TestDirectories.fresh("program");
+        Path authority = Files.createDirectories(data.resolve("https")).resolve("authority.pem");
+        Files.writeString(authority, "not any more");
+
+        try (ChildJvm program = start(data, "0")) {
+            assertThat(program.awaitEnd())
+                    .contains("The certificate authority in " + authority + " cannot be read")
+                    .contains("Put it back from a copy")
+                    .doesNotContain("\tat ");
+            assertThat(program.exitCode()).isEqualTo(1);
+        }
+        assertThat(serversIn(data)).isEmpty();
+    }
+
     private static ChildJvm start(Path data, String port) throws IOException {
         return ChildJvm.ofProgram(
-                TankroundApplication.class, Map.of("TANKROUND_DATA", data.toString(), "SERVER_PORT", port));
+                TankroundApplication.class,
+                Map.of("TANKROUND_DATA", data.toString(), "SERVER_PORT", port, "TANKROUND_HTTPS_PORT", "0"));
     }
 
     static List<ProcessHandle> serversIn(Path data) {

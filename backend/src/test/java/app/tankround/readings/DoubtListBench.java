@@ -36,7 +36,7 @@ public final class DoubtListBench {
         Path data = Files.createTempDirectory("doubt-bench");
         try (ConfigurableApplicationContext context = new SpringApplicationBuilder(
                         app.tankround.TankroundApplication.class, Bench.class, TestClockConfiguration.class)
-                .run("--tankround.data=" + data, "--server.port=0")) {
+                .run("--tankround.data=" + data, "--server.port=0", "--tankround.https.port=0")) {
             database = postmaster(data);
             run(context);
         }

@@ -37,6 +37,15 @@ public final class TestBrowser implements AutoCloseable {
     }
 
     public static TestBrowser open() {
+        return openWith(List.of());
+    }
+
+    /** A browser that takes the certificate with this key whoever certified it, and no other (SHA-256 of the key, Base64). */
+    public static TestBrowser openTrusting(String key) {
+        return openWith(List.of("--ignore-certificate-errors-spki-list=" + key));
+    }
+
+    private static TestBrowser openWith(List<String> more) {
         Path executable = executable();
         Playwright playwright = Playwright.create(
                 new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
@@ -44,7 +53,7 @@ public final class TestBrowser implements AutoCloseable {
                 .chromium()
                 .launch(new BrowserType.LaunchOptions()
                         .setExecutablePath(executable)
-                        .setArgs(FLAGS));
+                        .setArgs(Stream.concat(FLAGS.stream(), more.stream()).toList()));
         return new TestBrowser(playwright, browser);
     }
 
@@ -54,11 +63,16 @@ public final class TestBrowser implements AutoCloseable {
 
     /** A person in Ireland at a window of that size, where it is the hour at which tests begin. */
     public BrowserContext person(int port, int width, int height) {
+        return person("http://localhost:" + port, width, height);
+    }
+
+    /** The same at another address of the program. */
+    public BrowserContext person(String address, int width, int height) {
         BrowserContext context = browser.newContext(new Browser.NewContextOptions()
                 .setViewportSize(width, height)
                 .setLocale("en-IE")
                 .setTimezoneId("Europe/Dublin")
-                .setBaseURL("http://localhost:" + port));
+                .setBaseURL(address));
         context.setDefaultTimeout(20_000);
         context.clock().install(new Clock.InstallOptions().setTime(TestClock.START.toString()));
         return context;

@@ -129,7 +129,7 @@ class DemoFillingTests {
     }
 
     private static String[] arguments() {
-        return new String[] {"--tankround.data=" + data, "--server.port=0"};
+        return new String[] {"--tankround.data=" + data, "--server.port=0", "--tankround.https.port=0"};
     }
 
     private static <T> T the(Class<T> service) {

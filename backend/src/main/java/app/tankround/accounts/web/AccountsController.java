@@ -9,8 +9,10 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.SignInLinks;
+import app.tankround.network.SecureAddresses;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
+import jakarta.servlet.http.HttpServletRequest;
 import java.time.Clock;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -66,6 +68,7 @@ class AccountsController {
     private final SignInLinks links;
     private final ApplicationPasswords applicationPasswords;
     private final CurrentPerson currentPerson;
+    private final SecureAddresses addresses;
     private final Clock clock;
 
     AccountsController(
@@ -74,12 +77,14 @@ class AccountsController {
             SignInLinks links,
             ApplicationPasswords applicationPasswords,
             CurrentPerson currentPerson,
+            SecureAddresses addresses,
             Clock clock) {
         this.people = people;
         this.profile = profile;
         this.links = links;
         this.applicationPasswords = applicationPasswords;
         this.currentPerson = currentPerson;
+        this.addresses = addresses;
         this.clock = clock;
     }
 
@@ -153,13 +158,17 @@ class AccountsController {
     }
 
     @PostMapping("/people/{id}/link")
-    String link(@PathVariable PersonId id, RedirectAttributes redirect) {
+    String link(@PathVariable PersonId id, HttpServletRequest request, RedirectAttributes redirect) {
         PersonView person = people.require(id);
-        String address = ServletUriComponentsBuilder.fromCurrentContextPath()
-                .path("/sign-in/once/{token}")
-                .buildAndExpand(links.tokenFor(person.id()))
-                .toUriString();
+        String path = "/sign-in/once/" + links.tokenFor(person.id());
+        String address =
+                ServletUriComponentsBuilder.fromCurrentContextPath().path(path).toUriString();
         redirect.addFlashAttribute("link", address);
+        if (!request.isSecure()) {
+            addresses.hosts().stream()
+                    .findFirst()
+                    .ifPresent(host -> redirect.addFlashAttribute("elsewhere", addresses.of(host, path)));
+        }
         return "redirect:/people/" + id;
     }
 

@@ -1,0 +1,7 @@
+package app.tankround.network;
+
+/** The machine on its network, as it is at this moment. */
+interface Machine {
+
+    MachineNames names();
+}

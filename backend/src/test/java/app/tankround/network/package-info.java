@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.network;
+
+import org.jspecify.annotations.NullMarked;
