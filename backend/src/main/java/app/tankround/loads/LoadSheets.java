@@ -202,8 +202,7 @@ public class LoadSheets implements StopDemand {
     }
 
     private SystemWork work(RoundView round, StopView stop, WaterSystemView system, List<PlannedVisitView> visits) {
-        List<TaskView> tasks = SystemWork.once(
-                visits.stream().flatMap(visit -> visit.tasks().stream()).toList());
+        List<TaskView> tasks = SystemWork.ofVisits(visits);
         return new SystemWork(
                 stop.position(),
                 sites.require(stop.siteId()),

@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import app.tankround.clients.SiteView;
+import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.WaterSystemView;
@@ -38,18 +39,48 @@ record SystemWork(
         return system.infectionClass().isSick();
     }
 
+    private record Same(TaskKind kind, Optional<String> item, Optional<Integer> sizeMm, Optional<String> unit) {
+
+        static Same of(TaskView task) {
+            return new Same(task.kind(), task.item(), task.sizeMm(), task.unit());
+        }
+    }
+
+    /** As {@link #once}, where a dose of one visit that is agreed and in a plan as well is brought for both. */
+    static List<TaskView> ofVisits(List<PlannedVisitView> visits) {
+        return once(visits.stream()
+                .flatMap(visit -> dosesTogether(visit.tasks()).stream())
+                .toList());
+    }
+
+    private static List<TaskView> dosesTogether(List<TaskView> tasks) {
+        Map<Same, TaskView> doses = new LinkedHashMap<>();
+        List<TaskView> others = new ArrayList<>();
+        for (TaskView task : tasks) {
+            if (task.kind() == TaskKind.DOSE && task.amount().isPresent()) {
+                doses.merge(
+                        Same.of(task),
+                        task,
+                        (one, more) -> TaskView.dose(
+                                one.item().orElse(""),
+                                amount(one).add(amount(more)),
+                                one.unit().orElse("")));
+            } else {
+                others.add(task);
+            }
+        }
+        others.addAll(doses.values());
+        return others;
+    }
+
     /**
      * Tasks of several due visits to one system as one piece of work. A visit that was missed is not made up for twice:
      * the same thing agreed more than once is done once, by its largest amount.
      */
     static List<TaskView> once(List<TaskView> all) {
-        record Same(TaskKind kind, Optional<String> item, Optional<Integer> sizeMm, Optional<String> unit) {}
         Map<Same, TaskView> kept = new LinkedHashMap<>();
         for (TaskView task : all) {
-            kept.merge(
-                    new Same(task.kind(), task.item(), task.sizeMm(), task.unit()),
-                    task,
-                    (one, other) -> amount(one).compareTo(amount(other)) >= 0 ? one : other);
+            kept.merge(Same.of(task), task, (one, other) -> amount(one).compareTo(amount(other)) >= 0 ? one : other);
         }
         return new ArrayList<>(kept.values());
     }

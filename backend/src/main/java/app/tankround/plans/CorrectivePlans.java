@@ -1,9 +1,12 @@
 package app.tankround.plans;
 
+import app.tankround.chemistry.PlanOrder;
 import app.tankround.plans.PlanView.PlanStep;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskKind;
 import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -13,6 +16,8 @@ import app.tankround.web.NotFound;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -41,13 +46,21 @@ public class CorrectivePlans {
 
     private final PlanRows rows;
     private final PlanBasis basis;
+    private final PlanTasks tasks;
     private final ReadingService readings;
     private final WaterSystems systems;
     private final Clock clock;
 
-    CorrectivePlans(PlanRows rows, PlanBasis basis, ReadingService readings, WaterSystems systems, Clock clock) {
+    CorrectivePlans(
+            PlanRows rows,
+            PlanBasis basis,
+            PlanTasks tasks,
+            ReadingService readings,
+            WaterSystems systems,
+            Clock clock) {
         this.rows = rows;
         this.basis = basis;
+        this.tasks = tasks;
         this.readings = readings;
         this.systems = systems;
         this.clock = clock;
@@ -98,6 +111,37 @@ public class CorrectivePlans {
                 .filter(step -> step.visit().equals(visit))
                 .findFirst()
                 .flatMap(PlanStep::newWater);
+    }
+
+    /** The tasks of a visit that are steps of plans, by their position among its tasks. */
+    public Map<Integer, StepAtVisit> steps(WaterSystemView system, PlannedVisitView visit) {
+        Map<Integer, StepAtVisit> found = new HashMap<>();
+        rows.bySystem(system.id()).stream()
+                .filter(plan -> plan.state() == PlanState.RUNNING)
+                .forEach(plan -> plan.steps().stream()
+                        .filter(step -> step.visit().equals(visit.id()))
+                        .forEach(step -> tasks.of(plan, step, visit, system).stream()
+                                .filter(task -> task.kind() != TaskKind.TEST)
+                                // What was proposed stands behind what was agreed.
+                                .map(visit.tasks()::lastIndexOf)
+                                .filter(position -> position >= 0)
+                                .forEach(position -> found.put(
+                                        position,
+                                        new StepAtVisit(plan.quantity(), first(plan, system), step.agreedRise())))));
+        return found;
+    }
+
+    /** What a step follows from: the salinity that its quantity moves with, itself, and ammonia that nobody ever measured. */
+    private List<Quantity> first(PlanView plan, WaterSystemView system) {
+        List<Quantity> first = new ArrayList<>();
+        if (system.kind().isSalt() && PlanOrder.before(plan.quantity()).contains(Quantity.SALINITY)) {
+            first.add(Quantity.SALINITY);
+        }
+        if (plan.raisesPh() && basis.ammonia(system.id()).isEmpty()) {
+            first.add(Quantity.AMMONIA);
+        }
+        first.add(plan.quantity());
+        return first;
     }
 
     /**

@@ -1,7 +1,6 @@
 package app.tankround.plans;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.chemistry.AmmoniaOnRise;
 import app.tankround.chemistry.Salt;
 import app.tankround.chemistry.SupplementDose;
 import app.tankround.followups.Followups;
@@ -15,10 +14,7 @@ import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Alkalinity;
 import app.tankround.units.MassConcentration;
-import app.tankround.units.OutOfRangeException;
 import app.tankround.units.Quantity;
-import app.tankround.units.Salinity;
-import app.tankround.units.Temperature;
 import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
@@ -42,7 +38,6 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -65,7 +60,6 @@ public class DoseGuard {
     private static final Duration APART = Duration.ofHours(12);
 
     private static final Duration DAY = Duration.ofDays(1);
-    private static final double SEAWATER = 35;
     /** Of the day's sum: what a scale and a rounded task may miss by. */
     private static final double ROUNDING = 0.02;
 
@@ -143,11 +137,10 @@ public class DoseGuard {
     private record Place(String product, UUID system, Instant last) {}
 
     /** Refusals of what kills or harms the animals that are there. */
-    private static final Set<String> DANGERS = Set.of(
-            "plans.dose.copper-animals",
-            "plans.dose.copper-soft",
-            "plans.dose.copper-unknown",
-            "plans.dose.ammonia-harms");
+    private static final Set<String> DANGERS = Stream.concat(
+                    RisingPh.REFUSALS.stream(),
+                    Stream.of("plans.dose.copper-animals", "plans.dose.copper-soft", "plans.dose.copper-unknown"))
+            .collect(Collectors.toUnmodifiableSet());
 
     /** Refusals because of who will eat the animals. */
     private static final Set<String> EATEN = Set.of("plans.dose.eaten", "plans.dose.eaten-unknown");
@@ -169,6 +162,8 @@ public class DoseGuard {
     private final DoseRules rules;
     private final SafeRates rates;
     private final PlanBasis basis;
+    private final RisingPh risingPh;
+    private final DailyRise rise;
     private final PlanRows plans;
     private final WaterSystems systems;
     private final Followups followups;
@@ -181,6 +176,8 @@ public class DoseGuard {
             DoseRules rules,
             SafeRates rates,
             PlanBasis basis,
+            RisingPh risingPh,
+            DailyRise rise,
             PlanRows plans,
             WaterSystems systems,
             Followups followups,
@@ -191,6 +188,8 @@ public class DoseGuard {
         this.rules = rules;
         this.rates = rates;
         this.basis = basis;
+        this.risingPh = risingPh;
+        this.rise = rise;
         this.plans = plans;
         this.systems = systems;
         this.followups = followups;
@@ -212,12 +211,13 @@ public class DoseGuard {
         if (dose.agreed() && isEntered(dose)) {
             return new Looked(List.of(), Set.of(), true);
         }
+        Set<String> against = new HashSet<>();
+        hold(dose, against, () -> ProductName.requireOneAlphabet(dose.product()));
         Optional<DoseRuleView> rule = rules.of(dose.product());
-        Optional<Salt> salt = salt(dose.product());
+        Optional<Salt> salt = NamedSalt.of(dose.product());
         DoseKind kind = kind(dose.product(), rule);
         boolean medicine = kind == DoseKind.MEDICATION || kind == DoseKind.COPPER;
         List<Note> notes = new ArrayList<>();
-        Set<String> against = new HashSet<>();
         hold(dose, against, () -> {
             if (dose.system().eaten()) {
                 checkEaten(dose, kind, rule.isPresent() || salt.isPresent());
@@ -233,12 +233,11 @@ public class DoseGuard {
         }
         hold(dose, against, () -> rule.ifPresent(known -> checkRule(dose, known)));
         hold(dose, against, () -> salt.ifPresent(known -> checkSalt(dose, known)));
-        hold(
-                dose,
-                against,
-                () -> salt.filter(known -> known.raises() == Salt.Raises.ALKALINITY)
-                        .flatMap(known -> checkAmmonia(dose, known))
-                        .ifPresent(notes::add));
+        hold(dose, against, () -> {
+            if (DailyRise.raisesPh(dose.product(), rule)) {
+                risingPh.check(dose, salt).ifPresent(notes::add);
+            }
+        });
         unchecked(dose, rule, salt).ifPresent(notes::add);
         if (!against.isEmpty()) {
             boolean danger = against.stream().anyMatch(code -> DANGERS.contains(code) || EATEN.contains(code));
@@ -419,7 +418,7 @@ public class DoseGuard {
                         row.getObject("last", OffsetDateTime.class).toInstant()))
                 .list()
                 .stream()
-                .filter(place -> salt(place.product()).isEmpty())
+                .filter(place -> NamedSalt.of(place.product()).isEmpty())
                 .collect(Collectors.groupingBy(
                         place -> ProductName.key(place.product()), LinkedHashMap::new, Collectors.toList()));
         return places.entrySet().stream()
@@ -510,8 +509,22 @@ public class DoseGuard {
                             isWithin(earlier, dose, DAY) && earlier.unit().equals(dose.unit()))
                     .mapToDouble(Given::amount)
                     .sum();
-            refuseAbove(dose, most - given, most);
+            refuseAbove(dose, most * (1 - besides(dose, rule)) - given, most);
         }
+    }
+
+    /** The part of a day that other products have used up, where this one raises alkalinity as they do. */
+    private double besides(Dose dose, DoseRuleView rule) {
+        if (!DailyRise.raisesPh(dose.product(), Optional.of(rule))
+                || NamedSalt.of(dose.product()).isPresent()) {
+            return 0;
+        }
+        List<Given> others = doses(dose, DAY).stream()
+                .filter(given -> !ProductName.same(given.product(), dose.product()))
+                .toList();
+        return held(dose, Quantity.ALKALINITY)
+                .map(held -> risen(dose, held, others) / held.perDay())
+                .orElse(0.0);
     }
 
     /** @param left of the day's sum {@code most} before this dose */
@@ -539,83 +552,51 @@ public class DoseGuard {
             case MAGNESIUM -> Optional.empty();
         };
         boolean met = doses(dose, APART).stream()
-                .flatMap(given -> salt(given.product()).stream())
+                .flatMap(given -> NamedSalt.of(given.product()).stream())
                 .anyMatch(other -> enemy.filter(other.raises()::equals).isPresent());
         if (met) {
             throw new FieldRefusal("product", "plans.dose.together", dose.product());
         }
-        Optional<PlanView> plan =
-                plans.openOn(dose.system().id(), quantity).filter(open -> open.state() == PlanState.RUNNING);
-        double besides = plan.map(running -> Math.max(0, running.addedPerDay() - running.usedPerDay()))
-                .orElse(0.0);
-        rates.of(dose.system().id(), quantity).raising().ifPresent(perDay -> {
-            Volume volume = dose.system().netVolume();
-            double most = gramsFor(salt, volume, perDay) / purity(salt, plan);
-            double given = doses(dose, DAY).stream()
-                    .mapToDouble(earlier -> salt(earlier.product())
-                            .filter(other -> other.raises() == salt.raises()
-                                    && earlier.unit().equals("g"))
-                            .map(other -> earlier.amount() * purity(other, plan) / gramsFor(other, volume, perDay))
-                            .orElse(0.0))
-                    .sum();
-            refuseAbove(dose, most * (1 - given - besides / perDay), most);
+        held(dose, quantity).ifPresent(held -> {
+            double most = gramsFor(salt, dose.system().netVolume(), held.perDay()) / purity(salt, held);
+            refuseAbove(dose, most * (1 - risen(dose, held, doses(dose, DAY)) / held.perDay()), most);
         });
     }
 
-    /** As the plan that is followed states it for its product; else the salt is taken to be pure. */
-    private static double purity(Salt salt, Optional<PlanView> plan) {
-        return plan.filter(running -> running.salt().filter(salt::equals).isPresent())
-                .map(PlanView::purity)
-                .orElse(1.0);
+    /** What a quantity of a system is held to in a day, with the product of the plan that is followed. */
+    private Optional<DailyRise.Held> held(Dose dose, Quantity quantity) {
+        Optional<PlanView> plan = followed(dose, quantity);
+        return rates.of(dose.system().id(), quantity)
+                .raising()
+                .map(perDay -> new DailyRise.Held(
+                        dose.system(),
+                        quantity,
+                        perDay,
+                        plan.flatMap(PlanView::salt),
+                        plan.map(PlanView::purity).orElse(1.0)));
     }
 
-    /**
-     * What a rise in alkalinity makes of the ammonia that is there.
-     *
-     * @throws FieldRefusal if it would harm
-     */
-    private Optional<Note> checkAmmonia(Dose dose, Salt salt) {
-        WaterSystemId system = dose.system().id();
-        double total = basis.ammonia(system).orElse(0.0);
-        if (total == 0) {
-            return Optional.empty();
-        }
-        Map<Quantity, Double> known = basis.believed(system);
-        Optional<AmmoniaOnRise> rise = rise(dose, salt, total, known);
-        if (rise.isEmpty()) {
-            return Optional.of(new Note("plans.dose.ammonia-unknown", List.of(text(total))));
-        }
-        List<String> args =
-                List.of(text(rise.get().phAfter()), text(rise.get().after().milligramsPerLitre()), text(total));
-        if (rise.get().harms()) {
-            throw new FieldRefusal("product", "plans.dose.ammonia-harms", args.toArray());
-        }
-        return Optional.of(new Note("plans.dose.ammonia", args));
+    private Optional<PlanView> followed(Dose dose, Quantity quantity) {
+        return plans.openOn(dose.system().id(), quantity).filter(open -> open.state() == PlanState.RUNNING);
     }
 
-    /** Empty where something is not known or no formula covers the water. */
-    private Optional<AmmoniaOnRise> rise(Dose dose, Salt salt, double total, Map<Quantity, Double> known) {
-        @Nullable Double ph = known.get(Quantity.PH);
-        @Nullable Double warmth = known.get(Quantity.TEMPERATURE);
-        @Nullable Double before = known.get(Quantity.ALKALINITY);
-        if (ph == null || warmth == null || before == null || !dose.unit().equals("g")) {
-            return Optional.empty();
-        }
-        double after = before + dose.amount() / gramsFor(salt, dose.system().netVolume(), 1);
-        double usual = dose.system().kind().isSalt() ? SEAWATER : 0;
-        try {
-            return Optional.of(AmmoniaOnRise.of(
-                    new MassConcentration(total),
-                    ph,
-                    AmmoniaOnRise.phWithAlkalinity(ph, Alkalinity.ofDkh(before), Alkalinity.ofDkh(after)),
-                    Temperature.ofCelsius(warmth),
-                    Salinity.ofPractical(known.getOrDefault(Quantity.SALINITY, usual))));
-        } catch (OutOfRangeException beyond) {
-            return Optional.empty();
-        }
+    /** How far other doses and what is added every day raise it already. */
+    private double risen(Dose dose, DailyRise.Held held, List<Given> others) {
+        double given = others.stream()
+                .mapToDouble(other -> rise.of(held, other.product(), other.amount(), other.unit())
+                        .orElse(0))
+                .sum();
+        double besides = followed(dose, held.quantity())
+                .map(running -> Math.max(0, running.addedPerDay() - running.usedPerDay()))
+                .orElse(0.0);
+        return given + besides;
     }
 
-    private static double gramsFor(Salt salt, Volume volume, double change) {
+    private static double purity(Salt salt, DailyRise.Held held) {
+        return held.product().filter(salt::equals).isPresent() ? held.purity() : 1;
+    }
+
+    static double gramsFor(Salt salt, Volume volume, double change) {
         return salt.raises() == Salt.Raises.ALKALINITY
                 ? SupplementDose.forAlkalinity(salt, volume, Alkalinity.ofDkh(0), Alkalinity.ofDkh(change), 1)
                         .inGrams()
@@ -625,22 +606,7 @@ public class DoseGuard {
 
     /** What a product raises that is named as a salt, by its formula or its name; empty for every other product. */
     public static Optional<Quantity> raises(String product) {
-        return salt(product).map(salt -> Quantity.valueOf(salt.raises().name()));
-    }
-
-    /** A salt by its formula or its name, however they are written; calcium chloride alone is taken for the strongest. */
-    private static Optional<Salt> salt(String product) {
-        String named = letters(product);
-        return named.equals("calciumchloride")
-                ? Optional.of(Salt.CALCIUM_CHLORIDE_ANHYDROUS)
-                : Arrays.stream(Salt.values())
-                        .filter(salt -> letters(salt.formula()).equals(named)
-                                || letters(salt.name()).equals(named))
-                        .findFirst();
-    }
-
-    private static String letters(String text) {
-        return ProductName.key(text).replaceAll("[^a-z0-9]", "");
+        return NamedSalt.of(product).map(salt -> Quantity.valueOf(salt.raises().name()));
     }
 
     private static boolean isWithin(Given given, Dose dose, Duration apart) {
@@ -682,7 +648,7 @@ public class DoseGuard {
         return new PlanWords(business.unitSystem(), LocaleContextHolder.getLocale());
     }
 
-    private static String text(double value) {
+    static String text(double value) {
         return new BigDecimal(new BigDecimal(value)
                         .round(new MathContext(3))
                         .stripTrailingZeros()

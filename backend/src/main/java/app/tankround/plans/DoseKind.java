@@ -7,6 +7,8 @@ import java.util.stream.Stream;
 /** What a product is given for. */
 public enum DoseKind {
     SUPPLEMENT,
+    /** Raises alkalinity or pH, so that ammonia is looked at first. */
+    ALKALINITY,
     /** Follows each volume of tap water, so that no interval holds for it. */
     CONDITIONER("conditioner", "dechlorinat", "thiosulfate"),
     MEDICATION(

@@ -81,7 +81,7 @@ public class DoseRules {
      * @throws StaleVersion if somebody else changed it meanwhile
      */
     public void save(DoseRuleView rule) {
-        String product = text("product", rule.product(), LONGEST_NAME);
+        String product = product(rule.product());
         String why = text("why", rule.why(), LONGEST_REASON);
         rule.leastHours().filter(hours -> hours < 1 || hours > 8760).ifPresent(hours -> {
             throw new FieldRefusal("leastHours", "web.number-out-of-range", hours, 1, 8760);
@@ -139,7 +139,7 @@ public class DoseRules {
      *     was kept under this id
      */
     public boolean keep(VeterinaryOrder order) {
-        String product = text("product", order.product(), LONGEST_NAME);
+        String product = product(order.product());
         String veterinarian = text("veterinarian", order.veterinarian(), LONGEST_NAME);
         if (order.validUntil().isBefore(order.writtenOn())) {
             throw new FieldRefusal(
@@ -216,6 +216,12 @@ public class DoseRules {
                 .filter(order -> ProductName.same(order.product(), product))
                 .filter(order -> !day.isBefore(order.writtenOn()) && !day.isAfter(order.validUntil()))
                 .findFirst();
+    }
+
+    private static String product(String typed) {
+        String product = text("product", typed, LONGEST_NAME);
+        ProductName.requireOneAlphabet(product);
+        return product;
     }
 
     private static String text(String field, String typed, int longest) {

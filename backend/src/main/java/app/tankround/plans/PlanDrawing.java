@@ -24,9 +24,13 @@ import java.math.MathContext;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Function;
 
 /**
  * Draws the steps of a plan: what chemistry works out, put on the days of visits, with the ammonia that each step sets
@@ -48,7 +52,6 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
     /** Of freshly mixed salt water: common practice, no source. */
     private static final double MIXED_PH = 8.2;
 
-    private static final double NOTICEABLE_AMMONIA = 0.5;
     private static final double ROUNDING = 1.02;
 
     /**
@@ -57,6 +60,7 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
      * @param saltYield of the salt mix
      * @param known newest believed numbers in the units of plans
      * @param ammonia the most that the newest reading of total ammonia may mean; empty if it was never measured
+     * @param agreed what the doses bring that are agreed for the visits anyway
      */
     record Terms(
             WaterSystemView system,
@@ -72,7 +76,8 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
             double carryKilograms,
             double saltYield,
             Map<Quantity, Double> known,
-            Optional<Double> ammonia) {
+            Optional<Double> ammonia,
+            Function<PlannedVisitView, DailyRise.Agreed> agreed) {
 
         double temperature() {
             return known.getOrDefault(Quantity.TEMPERATURE, 25.0);
@@ -108,35 +113,49 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
                 terms.to() > from && (terms.quantity() == Quantity.PH || terms.quantity() == Quantity.ALKALINITY);
         List<PlanStep> steps = new ArrayList<>();
         List<PlanCaution> cautions = new ArrayList<>();
+        List<AmmoniaOnRise> forbidden = new ArrayList<>();
         boolean unknown = false;
         boolean agreedTooMuch = false;
+        boolean dosedTooMuch = false;
+        Set<String> uncounted = new TreeSet<>();
         for (CorrectivePlan.Step step : plan.steps()) {
             PlannedVisitView visit = visits.get(step.visit());
             agreedTooMuch |=
                     changesTooMuch(step, means, PlanVisits.changedLitres(visit, terms.system()), terms.perDay());
+            DailyRise.Agreed agreed =
+                    means instanceof PlanMeans.Supplement ? terms.agreed().apply(visit) : DailyRise.Agreed.NOTHING;
+            uncounted.addAll(agreed.uncounted());
+            dosedTooMuch |= agreed.rise() > terms.perDay() * ROUNDING;
+            // What is agreed anyway is a part of the step, so that both together are no more than it.
+            double left = 1 - Math.min(1, agreed.rise() / (step.after() - step.before()));
             Optional<AmmoniaOnRise> rise = raisesPh ? rise(terms, from, step) : Optional.empty();
             unknown |= raisesPh && rise.isEmpty();
-            if (cautions.isEmpty()) {
-                rise.filter(AmmoniaOnRise::harms)
-                        .ifPresent(harmful -> cautions.add(new PlanCaution(
-                                "AMMONIA_FIRST",
-                                List.of(
-                                        text(harmful.phAfter()),
-                                        text(harmful.after().milligramsPerLitre()),
-                                        text(harmful.bearableTotal().milligramsPerLitre())))));
-            }
+            rise.filter(risen -> RisingPh.forbids(risen, terms.ammonia().orElse(0.0)))
+                    .ifPresent(forbidden::add);
             steps.add(new PlanStep(
                     visit.id(),
                     on(visit, earliest),
                     step.before(),
                     step.after(),
                     step.limit().map(Enum::name),
-                    step.product().kilograms(),
+                    step.product().kilograms() * left,
                     step.water().litres(),
                     step.newWater(),
                     rise.map(AmmoniaOnRise::phAfter),
-                    rise.map(harmless -> harmless.after().milligramsPerLitre())));
+                    rise.map(harmless -> harmless.after().milligramsPerLitre()),
+                    agreed.rise()));
         }
+        // Each step has a pH of its own; what the highest of them bears is the limit.
+        forbidden.stream()
+                .max(Comparator.comparingDouble(AmmoniaOnRise::phAfter))
+                .ifPresent(highest -> cautions.add(new PlanCaution(
+                        "AMMONIA_FIRST",
+                        List.of(
+                                text(highest.phAfter()),
+                                text(highest.after().milligramsPerLitre()),
+                                text(Math.min(
+                                        RisingPh.MUCH_AMMONIA,
+                                        highest.bearableTotal().milligramsPerLitre()))))));
         if (unknown) {
             cautions.add(new PlanCaution("AMMONIA_UNKNOWN", List.of()));
         }
@@ -144,9 +163,17 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
         if (agreedTooMuch) {
             cautions.add(new PlanCaution("AGREED_CHANGES_MORE", List.of()));
         }
+        if (dosedTooMuch) {
+            cautions.add(new PlanCaution("AGREED_DOSES_MORE", List.of()));
+        }
+        uncounted.forEach(product -> cautions.add(new PlanCaution("AGREED_DOSE_UNCOUNTED", List.of(product))));
         unknownFirst(terms).forEach(quantity -> cautions.add(new PlanCaution("FIRST_UNKNOWN_" + quantity, List.of())));
         plan.cautions().forEach(caution -> cautions.add(new PlanCaution(caution.name(), List.of())));
         return new PlanDrawing(plan, steps, cautions);
+    }
+
+    boolean ammoniaFirst() {
+        return PlanView.ammoniaFirst(cautions);
     }
 
     /** Whether the water change that is agreed anyway brings more than a day may. */
@@ -232,7 +259,7 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
                         .isPresent();
         double total = terms.ammonia().orElse(0.0);
         double newPh = salt ? MIXED_PH : TAP_PH;
-        if (!low || total < NOTICEABLE_AMMONIA || ph.orElse(0.0) >= newPh) {
+        if (!low || total < RisingPh.NOTICEABLE_AMMONIA || ph.orElse(0.0) >= newPh) {
             return Optional.empty();
         }
         PlanCaution unknown = new PlanCaution("OLD_SYSTEM_UNKNOWN", List.of(text(total)));

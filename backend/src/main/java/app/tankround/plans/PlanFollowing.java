@@ -32,7 +32,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -52,6 +54,7 @@ public class PlanFollowing {
     private final PlanVisits visits;
     private final PlanTasks tasks;
     private final SafeRates rates;
+    private final DailyRise rise;
     private final ReadingService readings;
     private final DecisionRegister decisions;
     private final DueVisits dueVisits;
@@ -68,6 +71,7 @@ public class PlanFollowing {
             PlanVisits visits,
             PlanTasks tasks,
             SafeRates rates,
+            DailyRise rise,
             ReadingService readings,
             DecisionRegister decisions,
             DueVisits dueVisits,
@@ -82,6 +86,7 @@ public class PlanFollowing {
         this.visits = visits;
         this.tasks = tasks;
         this.rates = rates;
+        this.rise = rise;
         this.readings = readings;
         this.decisions = decisions;
         this.dueVisits = dueVisits;
@@ -192,6 +197,42 @@ public class PlanFollowing {
                                 plan.systemId().equals(reading.systemId()) && plan.quantity() == reading.quantity()))
                 .forEach(reading ->
                         rows.openOn(reading.systemId(), reading.quantity()).ifPresent(plan -> redraw(plan, reading)));
+        Set<WaterSystemId> ammonia = found.values().stream()
+                .filter(reading -> reading.quantity() == Quantity.AMMONIA || reading.quantity() == Quantity.PH)
+                .map(ReadingView::systemId)
+                .collect(Collectors.toSet());
+        open.stream()
+                .filter(plan -> ammonia.contains(plan.systemId()) && plan.raisesPh())
+                .forEach(this::holdAgainstAmmonia);
+    }
+
+    /** A plan that is followed stops as soon as what was measured meanwhile forbids a step of it. */
+    private void holdAgainstAmmonia(PlanView known) {
+        lock.hold("plans " + known.systemId());
+        PlanView plan = require(known.id());
+        if (plan.state() != PlanState.RUNNING) {
+            return;
+        }
+        LocalDate today = dueVisits.today();
+        Optional<PlanStep> last = lastStep(plan, today, step -> true);
+        try {
+            PlanDrawing now = drawing(
+                    plan,
+                    last.map(PlanStep::after).orElse(plan.from()),
+                    last.map(PlanStep::on).orElse(plan.readOn()),
+                    today);
+            if (now.ammoniaFirst()) {
+                stopForAmmonia(plan);
+            }
+        } catch (OutOfRangeException unreachable) {
+            // The next reading of the quantity itself says so.
+            return;
+        }
+    }
+
+    private void stopForAmmonia(PlanView plan) {
+        stop(plan, "AMMONIA");
+        tell(plan, "plans.followup.ammonia", Urgency.NOW);
     }
 
     private void redraw(PlanView plan, ReadingView reading) {
@@ -295,10 +336,7 @@ public class PlanFollowing {
     private void drawFromLastStep(
             PlanView plan, ReadingId reading, double read, LocalDate readOn, Predicate<PlanStep> ofIt) {
         LocalDate today = dueVisits.today();
-        Optional<PlanStep> last = plan.steps().stream()
-                .filter(step -> step.on().isBefore(today))
-                .filter(ofIt)
-                .reduce((one, next) -> next);
+        Optional<PlanStep> last = lastStep(plan, today, ofIt);
         draw(
                 plan,
                 reading,
@@ -307,20 +345,47 @@ public class PlanFollowing {
                 today);
     }
 
+    private static Optional<PlanStep> lastStep(PlanView plan, LocalDate today, Predicate<PlanStep> ofIt) {
+        return plan.steps().stream()
+                .filter(step -> step.on().isBefore(today))
+                .filter(ofIt)
+                .reduce((one, next) -> next);
+    }
+
     private void draw(PlanView plan, ReadingId reading, double from, LocalDate readOn, LocalDate earliest) {
         dueVisits.withdraw(plan.id().value());
+        try {
+            PlanDrawing drawing = drawing(plan, from, readOn, earliest);
+            rows.redrawn(plan.id(), reading, from, readOn, Optional.of(drawing), earliest);
+        } catch (OutOfRangeException unreachable) {
+            stop(plan, "UNREACHABLE");
+            return;
+        }
+        PlanView drawn = require(plan.id());
+        if (drawn.state() == PlanState.RUNNING) {
+            if (drawn.ammoniaFirst()) {
+                stopForAmmonia(drawn);
+            } else {
+                bringToVisits(drawn);
+            }
+        }
+    }
+
+    private PlanDrawing drawing(PlanView plan, double from, LocalDate readOn, LocalDate earliest) {
         WaterSystemView system = systems.require(plan.systemId());
         List<PlannedVisitView> free = visits.free(plan.systemId(), plan.quantity()).stream()
                 .filter(visit ->
                         earliest.equals(dueVisits.today()) || !visit.dueOn().isBefore(earliest))
                 .toList();
+        double perDay = rates.of(plan.systemId(), plan.quantity())
+                .towards(from, plan.to())
+                .orElse(plan.perDay());
+        DailyRise.Held held = new DailyRise.Held(system, plan.quantity(), perDay, plan.salt(), plan.purity());
         PlanDrawing.Terms terms = new PlanDrawing.Terms(
                 system,
                 plan.quantity(),
                 plan.to(),
-                rates.of(plan.systemId(), plan.quantity())
-                        .towards(from, plan.to())
-                        .orElse(plan.perDay()),
+                perDay,
                 plan.salt(),
                 plan.purity(),
                 plan.newWater(),
@@ -330,23 +395,9 @@ public class PlanFollowing {
                 plan.carryKilograms(),
                 business.current().saltYield(),
                 basis.believed(plan.systemId()),
-                basis.ammonia(plan.systemId()));
-        try {
-            PlanDrawing drawing = PlanDrawing.draw(terms, from, readOn, free, earliest);
-            rows.redrawn(plan.id(), reading, from, readOn, Optional.of(drawing), earliest);
-        } catch (OutOfRangeException unreachable) {
-            stop(plan, "UNREACHABLE");
-            return;
-        }
-        PlanView drawn = require(plan.id());
-        if (drawn.state() == PlanState.RUNNING) {
-            if (drawn.ammoniaFirst()) {
-                stop(drawn, "AMMONIA");
-                tell(drawn, "plans.followup.ammonia", Urgency.NOW);
-            } else {
-                bringToVisits(drawn);
-            }
-        }
+                basis.ammonia(plan.systemId()),
+                visit -> rise.agreed(held, visit));
+        return PlanDrawing.draw(terms, from, readOn, free, earliest);
     }
 
     /** A plan that rests on a reading that nobody believes any more stops and says so. */

@@ -12,6 +12,7 @@ import app.tankround.chemistry.VerdictCode;
 import app.tankround.persistence.RecordLock;
 import app.tankround.readings.ReadingView;
 import app.tankround.schedule.DueVisits;
+import app.tankround.tanks.EquipmentView;
 import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -28,6 +29,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -46,6 +48,10 @@ public class PlanMaking {
 
     private static final double PH_ROUNDING = 0.005;
 
+    /** Words of devices that dose, or dissolve what raises alkalinity or calcium. */
+    private static final Pattern ADDS_DAILY =
+            Pattern.compile("reactor|dos(?:ing|er)|lime|kalk", Pattern.CASE_INSENSITIVE);
+
     private static final double LITRES_WITHOUT_VAN = 20;
     private static final double KILOGRAMS_WITHOUT_VAN = 23;
 
@@ -53,6 +59,7 @@ public class PlanMaking {
     private final PlanBasis basis;
     private final PlanVisits visits;
     private final SafeRates rates;
+    private final DailyRise rise;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
     private final Fleet fleet;
@@ -67,6 +74,7 @@ public class PlanMaking {
             PlanBasis basis,
             PlanVisits visits,
             SafeRates rates,
+            DailyRise rise,
             DueVisits dueVisits,
             WaterSystems systems,
             Fleet fleet,
@@ -79,6 +87,7 @@ public class PlanMaking {
         this.basis = basis;
         this.visits = visits;
         this.rates = rates;
+        this.rise = rise;
         this.dueVisits = dueVisits;
         this.systems = systems;
         this.fleet = fleet;
@@ -109,6 +118,19 @@ public class PlanMaking {
                 .min()
                 .orElse(KILOGRAMS_WITHOUT_VAN);
         return new Carry(Volume.ofLitres(Math.max(drum, agreed)), Mass.ofKilograms(kilograms));
+    }
+
+    /** What stands at a system and may add the quantity every day, as far as its kind and name tell. */
+    @Transactional(readOnly = true)
+    public List<EquipmentView> addingDaily(WaterSystemId system, Quantity quantity) {
+        if (quantity != Quantity.ALKALINITY && quantity != Quantity.CALCIUM && quantity != Quantity.MAGNESIUM) {
+            return List.of();
+        }
+        return systems.equipment(system).stream()
+                .filter(equipment -> ADDS_DAILY
+                        .matcher(equipment.kind() + " " + equipment.name())
+                        .find())
+                .toList();
     }
 
     /** The middle of a system's target in the unit of plans, where both limits are known; else the one that is. */
@@ -163,6 +185,7 @@ public class PlanMaking {
         requireBearable(asked, system);
         double limewater = fromLimewater(asked, system);
         LocalDate today = dueVisits.today();
+        DailyRise.Held held = new DailyRise.Held(system, quantity, perDay, asked.salt(), asked.purity());
         PlanDrawing.Terms terms = new PlanDrawing.Terms(
                 system,
                 quantity,
@@ -177,7 +200,8 @@ public class PlanMaking {
                 asked.carryKilograms(),
                 business.current().saltYield(),
                 basis.believed(system.id()),
-                basis.ammonia(system.id()));
+                basis.ammonia(system.id()),
+                visit -> rise.agreed(held, visit));
         if (raising
                 && terms.salt().isEmpty()
                 && (quantity == Quantity.MAGNESIUM

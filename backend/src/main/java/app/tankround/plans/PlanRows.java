@@ -111,7 +111,7 @@ class PlanRows {
     private List<PlanStep> steps(CorrectivePlanId id) {
         return jdbc.sql("""
                         select planned_visit_id, step_on, before_value, after_value, held_by, product_kg, water_l, new_water,
-                               ph_after, ammonia_after
+                               ph_after, ammonia_after, agreed_rise
                         from corrective_step
                         where corrective_plan = :id
                         order by step_on, planned_visit_id
@@ -127,7 +127,8 @@ class PlanRows {
                         row.getDouble("water_l"),
                         Optional.ofNullable(row.getObject("new_water", Double.class)),
                         Optional.ofNullable(row.getObject("ph_after", Double.class)),
-                        Optional.ofNullable(row.getObject("ammonia_after", Double.class))))
+                        Optional.ofNullable(row.getObject("ammonia_after", Double.class)),
+                        row.getDouble("agreed_rise")))
                 .list();
     }
 
@@ -230,14 +231,16 @@ class PlanRows {
             jdbc.sql("""
                             insert into corrective_step (
                                 corrective_plan, planned_visit_id, step_on, before_value, after_value, held_by, product_kg,
-                                water_l, new_water, ph_after, ammonia_after)
-                            values (:id, :visit, :on, :before, :after, :heldBy, :product, :water, :newWater, :ph, :ammonia)
+                                water_l, new_water, ph_after, ammonia_after, agreed_rise)
+                            values (
+                                :id, :visit, :on, :before, :after, :heldBy, :product, :water, :newWater, :ph, :ammonia,
+                                :agreed)
                             on conflict (corrective_plan, planned_visit_id) do update
                             set step_on = excluded.step_on, before_value = excluded.before_value,
                                 after_value = excluded.after_value, held_by = excluded.held_by,
                                 product_kg = excluded.product_kg, water_l = excluded.water_l,
                                 new_water = excluded.new_water, ph_after = excluded.ph_after,
-                                ammonia_after = excluded.ammonia_after
+                                ammonia_after = excluded.ammonia_after, agreed_rise = excluded.agreed_rise
                             """)
                     .param("id", id.value())
                     .param("visit", step.visit().value())
@@ -250,6 +253,7 @@ class PlanRows {
                     .param("newWater", step.newWater().orElse(null), Types.DOUBLE)
                     .param("ph", step.phAfter().orElse(null), Types.DOUBLE)
                     .param("ammonia", step.ammoniaAfter().orElse(null), Types.DOUBLE)
+                    .param("agreed", step.agreedRise())
                     .update();
         }
     }

@@ -63,6 +63,7 @@ public record PlanView(
      * @param newWater the quantity in the new water; empty where no water is changed
      * @param phAfter expected, where the step raises pH
      * @param ammoniaAfter un-ionised ammonia then, mg/L as the total was measured
+     * @param agreedRise what the doses that are agreed for the visit bring of it anyway; the product is so much less
      */
     public record PlanStep(
             PlannedVisitId visit,
@@ -74,7 +75,8 @@ public record PlanView(
             double waterLitres,
             Optional<Double> newWater,
             Optional<Double> phAfter,
-            Optional<Double> ammoniaAfter) {}
+            Optional<Double> ammoniaAfter,
+            double agreedRise) {}
 
     /** Something to know before the plan is followed; shown as the message {@code plans.caution.CODE}. */
     public record PlanCaution(String code, List<String> args) {
@@ -94,8 +96,17 @@ public record PlanView(
         return state == PlanState.PROPOSED || state == PlanState.RUNNING;
     }
 
+    /** Whether its steps raise pH, and so set ammonia free. */
+    public boolean raisesPh() {
+        return to > from && (quantity == Quantity.PH || quantity == Quantity.ALKALINITY);
+    }
+
     /** Whether a step would harm by the ammonia that it sets free: then something else comes first. */
     public boolean ammoniaFirst() {
+        return ammoniaFirst(cautions);
+    }
+
+    static boolean ammoniaFirst(List<PlanCaution> cautions) {
         return cautions.stream().anyMatch(caution -> caution.code().equals("AMMONIA_FIRST"));
     }
 }

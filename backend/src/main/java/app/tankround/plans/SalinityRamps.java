@@ -120,7 +120,8 @@ public class SalinityRamps {
                 carry.mass().kilograms(),
                 business.current().saltYield(),
                 basis.believed(system.id()),
-                basis.ammonia(system.id()));
+                basis.ammonia(system.id()),
+                visit -> DailyRise.Agreed.NOTHING);
         List<PlannedVisitView> after = visits.free(system.id(), Quantity.SALINITY).stream()
                 .filter(visit -> visit.dueOn().isAfter(day))
                 .toList();

@@ -15,6 +15,9 @@ import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.Standing;
+import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.PlanWords;
+import app.tankround.plans.StepAtVisit;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
@@ -80,6 +83,7 @@ public class DayBundle {
     private final RoundService rounds;
     private final VisitService visits;
     private final DueVisits dueVisits;
+    private final CorrectivePlans plans;
     private final SiteService sites;
     private final WaterSystems systems;
     private final ReadingService readings;
@@ -97,6 +101,7 @@ public class DayBundle {
             RoundService rounds,
             VisitService visits,
             DueVisits dueVisits,
+            CorrectivePlans plans,
             SiteService sites,
             WaterSystems systems,
             ReadingService readings,
@@ -112,6 +117,7 @@ public class DayBundle {
         this.rounds = rounds;
         this.visits = visits;
         this.dueVisits = dueVisits;
+        this.plans = plans;
         this.sites = sites;
         this.systems = systems;
         this.readings = readings;
@@ -379,8 +385,29 @@ public class DayBundle {
             json.put("system", due.waterSystemId().toString());
             json.put("dueOn", due.dueOn().toString());
             json.put("minutes", due.minutes());
-            json.put("tasks", due.tasks().stream().map(task -> task(task, due)).toList());
+            Map<Integer, StepAtVisit> steps = plans.steps(systems.require(due.waterSystemId()), due);
+            List<Map<String, Object>> tasks = new ArrayList<>();
+            for (TaskView task : due.tasks()) {
+                Map<String, Object> each = task(task, due);
+                Optional.ofNullable(steps.get(tasks.size())).ifPresent(step -> step(step, each));
+                tasks.add(each);
+            }
+            json.put("tasks", tasks);
             return json;
+        }
+
+        /** What is measured before a task that is the step of a plan, and what the agreed doses bring of it. */
+        private void step(StepAtVisit step, Map<String, Object> json) {
+            json.put(
+                    "first",
+                    step.first().stream()
+                            .map(quantity ->
+                                    Map.of("quantity", quantity.name(), "name", words.quantity(quantity, locale)))
+                            .toList());
+            if (step.agreedRise() > 0) {
+                PlanWords plan = new PlanWords(settings.unitSystem(), locale);
+                json.put("besides", text("tablet.task.besides", plan.change(step.quantity(), step.agreedRise())));
+            }
         }
 
         private Map<String, Object> task(TaskView task, PlannedVisitView due) {

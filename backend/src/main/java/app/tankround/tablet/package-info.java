@@ -13,6 +13,7 @@
             "documents",
             "readings",
             "schedule",
+            "plans",
             "stock",
             "rounds",
             "loads",

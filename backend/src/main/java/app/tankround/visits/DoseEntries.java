@@ -35,9 +35,9 @@ class DoseEntries {
         BigDecimal amount = body.number("amount", "0.001", "100000");
         String unit = body.choice("unit", List.of("mL", "g"));
         Optional<String> because = body.optionalReason("because");
-        String line = body.text("line", 80);
+        String field = "dose/" + body.text("line", 80);
         var dose = new DoseGuard.Dose(
-                context.visit().id() + "/" + line,
+                context.place(field),
                 context.visit().id().value(),
                 false,
                 system,
@@ -52,7 +52,7 @@ class DoseEntries {
                 .number("amount", Optional.of(amount))
                 .put("unit", unit)
                 .put("because", because);
-        return given(context, "dose/" + line, dose, amount, facts);
+        return given(context, field, dose, amount, facts);
     }
 
     /** An agreed dose that is ticked as done; without an amount there is nothing to look at. */
@@ -95,8 +95,9 @@ class DoseEntries {
     }
 
     private Written given(EntryContext context, String field, DoseGuard.Dose dose, BigDecimal amount, Facts facts) {
-        DoseGuard.Looked looked = guard.check(dose);
         WaterSystemView system = dose.system();
+        context.desk().settle(system.id());
+        DoseGuard.Looked looked = guard.check(dose);
         if (dose.givenBecause().isEmpty()) {
             reliance.require(context, system.id(), DoseGuard.raises(dose.product()));
         }

@@ -52,6 +52,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -359,13 +360,20 @@ class VisitDesks {
             return lastSalinity(system).stream().toList();
         }
 
-        /** The last known salinity, whoever measured it and however. */
-        private Optional<Taken> lastSalinity(WaterSystemId system) {
-            boolean onDesk = newReadings.stream()
-                    .anyMatch(reading -> reading.systemId().equals(system) && reading.quantity() == Quantity.SALINITY);
-            if (onDesk) {
+        /** Lets whoever asks the tables see what was measured in a system so far. */
+        void settle(WaterSystemId system) {
+            settle(reading -> reading.systemId().equals(system));
+        }
+
+        private void settle(Predicate<NewReading> asked) {
+            if (newReadings.stream().anyMatch(asked)) {
                 write();
             }
+        }
+
+        /** The last known salinity, whoever measured it and however. */
+        private Optional<Taken> lastSalinity(WaterSystemId system) {
+            settle(reading -> reading.systemId().equals(system) && reading.quantity() == Quantity.SALINITY);
             return lastSalinity.computeIfAbsent(
                     system,
                     id -> Optional.ofNullable(readings.latest(id).get(Quantity.SALINITY))

@@ -2,6 +2,8 @@ package app.tankround.visits;
 
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
+import app.tankround.plans.CorrectivePlans;
+import app.tankround.readings.VerdictWords;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
@@ -12,6 +14,7 @@ import app.tankround.tanks.NewLivestock;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Quantity;
 import app.tankround.visits.VisitView.DepartureAnswer;
 import app.tankround.visits.VisitView.DepartureLine;
 import app.tankround.visits.VisitView.LivestockChange;
@@ -21,7 +24,9 @@ import app.tankround.web.FieldRefusal;
 import java.time.LocalDate;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Component;
 
 /** What was done besides water: agreed work, animals, photos, notes, the check before leaving, the signature. */
@@ -36,11 +41,15 @@ class WorkEntries {
     private final WaterSystems livestock;
     private final FileStore files;
     private final DoseEntries doses;
+    private final CorrectivePlans plans;
+    private final VerdictWords words;
 
-    WorkEntries(WaterSystems livestock, FileStore files, DoseEntries doses) {
+    WorkEntries(WaterSystems livestock, FileStore files, DoseEntries doses, CorrectivePlans plans, VerdictWords words) {
         this.livestock = livestock;
         this.files = files;
         this.doses = doses;
+        this.plans = plans;
+        this.words = words;
     }
 
     /** {@code visit.task}: an agreed task is done, was skipped for a reason, or is open again. */
@@ -69,15 +78,40 @@ class WorkEntries {
         if (state == TaskState.SKIPPED) {
             facts.put("because", because);
         }
+        WaterSystemView system = context.desk()
+                .system(context.visit().siteId(), planned.waterSystemId())
+                .orElseThrow(() -> new FieldRefusal("plannedVisit", "visits.task-unknown", due.toString()));
+        if (state == TaskState.DONE) {
+            requireMeasuredFirst(context, planned, position, system, facts);
+        }
         if (agreed.kind() == TaskKind.DOSE) {
-            WaterSystemView system = context.desk()
-                    .system(context.visit().siteId(), planned.waterSystemId())
-                    .orElseThrow(() -> new FieldRefusal("plannedVisit", "visits.task-unknown", due.toString()));
             return state == TaskState.DONE
                     ? doses.ticked(context, field, agreed, system, facts)
                     : doses.notGiven(context, field, system, facts);
         }
         return Written.only(field, Optional.of(planned.waterSystemId()), facts.node());
+    }
+
+    /** A step of a plan follows from what is measured at the visit; without it nobody knows whether it is still right. */
+    private void requireMeasuredFirst(
+            EntryContext context, PlannedVisitView planned, int position, WaterSystemView system, Facts facts) {
+        Optional<String> unmeasured = context.body().optionalReason("unmeasured");
+        facts.put("unmeasured", unmeasured);
+        if (unmeasured.isPresent()) {
+            return;
+        }
+        Optional.ofNullable(plans.steps(system, planned).get(position)).ifPresent(step -> {
+            Set<Quantity> measured = context.desk().measured(context.visit().id(), system.id()).stream()
+                    .map(VisitDesks.Taken::quantity)
+                    .collect(Collectors.toSet());
+            String missing = step.first().stream()
+                    .filter(quantity -> !measured.contains(quantity))
+                    .map(quantity -> words.quantity(quantity, context.locale()))
+                    .collect(Collectors.joining("; "));
+            if (!missing.isEmpty()) {
+                throw new FieldRefusal("unmeasured", "visits.measure-first", missing);
+            }
+        });
     }
 
     /** {@code visit.note}: a line of text; an empty text takes it away. */

@@ -297,8 +297,13 @@ function work(page, system, due) {
 
   /** A test is done by its reading, at whichever sample point. @param {any} task */
   function measured(task) {
-    const key = `reading/${system.id}/${task.quantity}`;
-    return task.kind === "TEST" && Object.entries(page.visit.fields).some(([field, { body }]) => (field === key || field.startsWith(`${key}/`)) && body.answer !== "NOT_MEASURED");
+    return task.kind === "TEST" && taken(task.quantity);
+  }
+
+  /** @param {string} quantity */
+  function taken(quantity) {
+    const key = `reading/${system.id}/${quantity}`;
+    return Object.entries(page.visit.fields).some(([field, { body }]) => (field === key || field.startsWith(`${key}/`)) && body.answer !== "NOT_MEASURED");
   }
 
   /**
@@ -316,9 +321,37 @@ function work(page, system, due) {
     const why = entry(words("skip-why"), { value: kept("SKIPPED"), onchange: () => saveSkipped() });
     const done = h("input", { type: "checkbox", checked: field.shown?.state === "DONE", onchange: () => tick() });
     const dose = task.kind === "DOSE" ? guarded(page, field, kept("DONE"), (prepared) => tick(prepared)) : null;
+    let unmeasured = field.shown?.unmeasured ?? "";
     const tick = (prepared = false) => {
       const given = done.checked ? (dose?.because() ?? "") : "";
-      void field.save("visit.task", { ...body(done.checked ? "DONE" : "OPEN", given), ...(prepared ? { prepared } : {}) });
+      const without = done.checked && unmeasured !== "" ? { unmeasured } : {};
+      void field.save("visit.task", { ...body(done.checked ? "DONE" : "OPEN", given), ...without, ...(prepared ? { prepared } : {}) });
+      describe();
+    };
+    const wanted = h("div", {});
+    /** The step of a plan is not ticked before what it follows from was measured, unless somebody says why. */
+    const describe = () => {
+      const missing = (task.first ?? []).filter((/** @type {any} */ each) => !taken(each.quantity)).map((/** @type {any} */ each) => each.name);
+      const open = missing.length > 0 && !done.checked;
+      done.disabled = open;
+      wanted.replaceChildren(
+        ...(open
+          ? [
+              h("p", { class: "state" }, icon("needed"), h("span", {}, words("first", missing.join("; ")))),
+              h(
+                "div",
+                { class: "actions" },
+                h("span", { class: "fine" }, words("first.done")),
+                ["no-kit", "no-time"].map((code) => h("button", { class: "link-button", type: "button", onclick: () => withoutReading(words(`first.${code}`)) }, words(`first.${code}`))),
+              ),
+            ]
+          : []),
+      );
+    };
+    const withoutReading = (/** @type {string} */ because) => {
+      unmeasured = because;
+      done.checked = true;
+      tick();
     };
     const saveSkipped = () => {
       const because = why.input.value.trim();
@@ -331,10 +364,14 @@ function work(page, system, due) {
     if (task.kind === "TEST") {
       return test(task, why, field);
     }
+    describe();
+    page.measured.push(describe);
+    const notes = [...(glass ? [words("acrylic")] : []), ...(task.besides ? [task.besides] : [])];
     return h(
       "li",
       {},
-      h("label", { class: "tick" }, done, h("span", {}, h("strong", {}, task.words), glass ? h("span", { class: "facts" }, words("acrylic")) : null)),
+      h("label", { class: "tick" }, done, h("span", {}, h("strong", {}, task.words), ...notes.flatMap((note) => [" ", h("span", { class: "facts" }, note)]))),
+      wanted,
       h("details", { class: "reading-more", open: field.shown?.state === "SKIPPED" }, h("summary", {}, words("skip")), why.element),
       field.element,
       dose?.element ?? null,

@@ -5,16 +5,26 @@ import static org.assertj.core.api.Assertions.byLessThan;
 import static org.assertj.core.api.Assertions.tuple;
 
 import app.tankround.accounts.VanView;
+import app.tankround.clients.SiteId;
+import app.tankround.schedule.AgreementId;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitState;
+import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.TargetView;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
+import org.joda.money.CurrencyUnit;
+import org.joda.money.Money;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -257,5 +267,30 @@ class LoadRulesTests {
         List<LoadLine> lines = of(needs, group);
         assertThat(lines).hasSize(1);
         return lines.getFirst();
+    }
+
+    /** An agreed dose of 3 g and 6.59 g of a plan on one visit are 9.59 g; a visit that was missed is not made up for. */
+    @Test
+    void bringsADoseThatIsAgreedAndInAPlanForBoth() {
+        TaskView agreed = TaskView.dose("NaHCO3", new BigDecimal("3"), "g");
+        TaskView ofPlan = TaskView.dose("NaHCO3", new BigDecimal("6.59"), "g");
+
+        assertThat(SystemWork.ofVisits(List.of(due(agreed), due(agreed, ofPlan))))
+                .containsExactly(TaskView.dose("NaHCO3", new BigDecimal("9.59"), "g"));
+    }
+
+    private static PlannedVisitView due(TaskView... tasks) {
+        return new PlannedVisitView(
+                new PlannedVisitId(UUID.randomUUID()),
+                new AgreementId(UUID.randomUUID()),
+                WaterSystemId.of(UUID.randomUUID()),
+                SiteId.of(UUID.randomUUID()),
+                LocalDate.of(2026, 3, 2),
+                PlannedVisitState.DUE,
+                45,
+                Money.of(CurrencyUnit.EUR, 60),
+                List.of(tasks),
+                Optional.empty(),
+                Optional.empty());
     }
 }

@@ -23,6 +23,7 @@ import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.flywaydb.core.Flyway;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.FieldSource;
 import org.springframework.core.io.ClassPathResource;
@@ -108,6 +109,32 @@ class UpgradeTests {
                             .as(column.toString())
                             .extracting(row -> row.get(column.name()))
                             .containsAll(allowed));
+        }
+    }
+
+    /** A correction of a dose that was entered by an earlier program finds the dose and its matter. */
+    @Test
+    void namesTheDosesOfThenAsFieldsOfTheirVisits() throws IOException {
+        String visit = "e0000000-0000-7000-8000-000000000003";
+        String line = "0190b3a2-0000-7000-8000-000000000001";
+        try (var database = new Database()) {
+            database.fill("202611260240");
+            database.jdbc.update("""
+                    insert into dose_given (key, water_system_id, product, amount, unit, given_at, visit_id, agreed)
+                    select ?, water_system_id, product, amount, unit, given_at, visit_id, false
+                    from dose_given where agreed
+                    """, visit + "/" + line);
+            database.jdbc.update(
+                    "update followup set topic = ? where settled_at is null and topic like 'dose-given%'",
+                    "dose-given-against:" + visit + "/" + line);
+
+            database.migrate(NEWEST);
+
+            assertThat(database.texts("select key from dose_given"))
+                    .contains(visit + "/dose/" + line)
+                    .anyMatch(key -> key.startsWith(visit + "/task/"));
+            assertThat(database.texts("select topic from followup where topic like 'dose-given%'"))
+                    .containsExactly("dose-given-against:" + visit + "/dose/" + line);
         }
     }
 

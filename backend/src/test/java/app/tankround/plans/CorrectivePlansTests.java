@@ -251,6 +251,88 @@ class CorrectivePlansTests {
                 .returns("plans.ammonia-first", FieldRefusal::code);
     }
 
+    /**
+     * As above at 4 mg/L: the first step to one and a half degrees leaves 0.041 mg/L un-ionised, the last to 4 degrees brings
+     * pH 7.2 + lg 4 = 7.802, where 2.69 % are un-ionised: 0.107 mg/L, and 0.05 mg/L of no more than 1.86 mg/L.
+     */
+    @Test
+    void holdsAmmoniaAgainstThePhOfEveryStep() {
+        measure(Quantity.PH, "7.2", MeasurementUnit.PH_UNIT);
+        measure(Quantity.TEMPERATURE, "25", MeasurementUnit.DEGREE_CELSIUS);
+        measure(Quantity.AMMONIA, "1.9", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+        measure(Quantity.ALKALINITY, "1", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+
+        PlanView plan = plans.require(making.propose(alkalinity(4)));
+
+        assertThat(plan.steps().getFirst().ammoniaAfter().orElseThrow()).isLessThan(0.05);
+        assertThat(plan.cautions().getFirst())
+                .isEqualTo(new PlanCaution("AMMONIA_FIRST", List.of("7.8", "0.051", "1.86")));
+    }
+
+    @Test
+    void stopsAPlanWhoseStepsAmmoniaForbidsMeanwhile() {
+        measure(Quantity.PH, "8.1", MeasurementUnit.PH_UNIT);
+        measure(Quantity.TEMPERATURE, "25", MeasurementUnit.DEGREE_CELSIUS);
+        measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+        CorrectivePlanId id = making.propose(alkalinity(8));
+        following.start(id, plans.require(id).version());
+        assertThat(due().getFirst().tasks()).anyMatch(task -> task.kind() == TaskKind.DOSE);
+
+        measure(Quantity.AMMONIA, "2.0", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+
+        assertThat(plans.require(id).stoppedBecause()).contains("AMMONIA");
+        assertThat(due().getFirst().tasks()).noneMatch(task -> task.kind() == TaskKind.DOSE);
+        assertThat(followups.open()).extracting(FollowupView::code).contains("plans.followup.ammonia");
+    }
+
+    /** As above 9.59 g for half a degree; 3 g are agreed anyway, which bring 3 / 19.17 of a degree, so that 6.59 g are left. */
+    @Test
+    void countsTheDosesThatAreAgreedAsAPartOfItsSteps() {
+        agree(TaskView.dose("Baking soda", new BigDecimal("3"), "g"));
+        measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+        CorrectivePlanId id = making.propose(alkalinity(8));
+
+        following.start(id, plans.require(id).version());
+
+        assertThat(due().getFirst().tasks())
+                .contains(
+                        TaskView.dose("Baking soda", new BigDecimal("3"), "g"),
+                        TaskView.dose("NaHCO3", new BigDecimal("6.59"), "g"));
+        assertThat(plans.require(id).steps().getFirst().agreedRise()).isCloseTo(3 / 19.17, within(0.001));
+        assertThat(plans.require(id).steps().getFirst().after()).isEqualTo(6.5);
+    }
+
+    @Test
+    void saysWhichAgreedDosesItCannotCountAndWhichAreTooMuch() {
+        agree(
+                TaskView.dose("Alkalinity mix", new BigDecimal("30"), "mL"),
+                TaskView.dose("NaHCO3", new BigDecimal("12"), "g"));
+        measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+
+        PlanView plan = plans.require(making.propose(alkalinity(8)));
+
+        assertThat(plan.cautions())
+                .contains(
+                        new PlanCaution("AGREED_DOSES_MORE", List.of()),
+                        new PlanCaution("AGREED_DOSE_UNCOUNTED", List.of("Alkalinity mix")));
+        assertThat(plan.steps().getFirst().productKilograms()).isZero();
+    }
+
+    private void agree(TaskView... tasks) {
+        system = bench.marineSystem();
+        agreements.add(new NewAgreement(
+                bench.code("A"),
+                system,
+                1,
+                Set.of(DayOfWeek.MONDAY),
+                MONDAY,
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(tasks),
+                Optional.empty()));
+    }
+
     @Test
     void saysThatAmmoniaIsNotKnown() {
         measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);

@@ -120,6 +120,13 @@ class PlanVisitBrowserTests {
             Locator work = page.locator("[data-tab=work]");
             assertThat(work).containsText("NaHCO3, 5.99 g dosed");
             assertThat(work).containsText("Alkalinity tested");
+            Locator step = work.locator("li").filter(new Locator.FilterOptions().setHasText("NaHCO3, 5.99 g dosed"));
+            assertThat(step).containsText("Measure first: Salinity; Ammonia, total; Alkalinity");
+            assertThat(step.locator("input[type=checkbox]")).isDisabled();
+            page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "step-820.png")));
+            step.getByText("No kit or instrument for it is here").click();
+            assertThat(step).containsText("saved");
+            assertThat(step.locator("input[type=checkbox]")).isChecked();
         }
         Assertions.assertThat(complaints).isEmpty();
     }

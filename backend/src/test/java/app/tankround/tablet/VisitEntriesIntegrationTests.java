@@ -1,7 +1,9 @@
 package app.tankround.tablet;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import app.tankround.chemistry.Salt;
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
 import app.tankround.followups.FollowupView;
@@ -9,8 +11,15 @@ import app.tankround.followups.Followups;
 import app.tankround.followups.Urgency;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.persistence.Uuids;
+import app.tankround.plans.CorrectivePlanId;
+import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.NewPlan;
+import app.tankround.plans.PlanFollowing;
+import app.tankround.plans.PlanMaking;
 import app.tankround.readings.Bench;
 import app.tankround.readings.DecisionRegister;
+import app.tankround.readings.NewReading;
+import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.rounds.RoundService;
@@ -22,6 +31,7 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
@@ -94,6 +104,15 @@ class VisitEntriesIntegrationTests {
 
     @Autowired
     private WaterSystems systems;
+
+    @Autowired
+    private CorrectivePlans plans;
+
+    @Autowired
+    private PlanMaking making;
+
+    @Autowired
+    private PlanFollowing following;
 
     @Autowired
     private FileStore files;
@@ -635,6 +654,68 @@ class VisitEntriesIntegrationTests {
                 "{'system':'%s','line':'m','product':'Copper sulfate','unit':'mL','amount':'1'}"
                         .formatted(stop.system()));
         assertThat(String.valueOf(medicine.args().get("words"))).contains("UV and ozone off");
+    }
+
+    /** Alkalinity moves with salinity, and a plan's step follows from what alkalinity is now. */
+    @Test
+    void asksForTheReadingsThatTheStepOfAPlanFollowsFrom() {
+        readings.record(bench.believed(NewReading.of(
+                ReadingId.of(Uuids.next(TestClock.START)),
+                stop.system(),
+                Quantity.ALKALINITY,
+                new BigDecimal("6"),
+                MeasurementUnit.DEGREE_CARBONATE_HARDNESS,
+                TestClock.START.minusSeconds(86_400),
+                bench.person())));
+        CorrectivePlanId plan = making.propose(new NewPlan(
+                CorrectivePlanId.of(UUID.randomUUID()),
+                stop.system(),
+                Quantity.ALKALINITY,
+                8,
+                Optional.of(Salt.SODIUM_BICARBONATE),
+                1,
+                0,
+                0,
+                0,
+                0,
+                20,
+                100,
+                Optional.empty()));
+        following.start(plan, plans.require(plan).version());
+        String step = "{'plannedVisit':'%s','position':'4','state':'DONE'%%s}".formatted(stop.due());
+        assertThat(work().tasks().get(4).agreed().item()).contains("NaHCO3");
+
+        EntryAnswer refused = take("visit.task", step.formatted(""));
+
+        assertThat(refused.code()).isEqualTo("visits.measure-first");
+        assertThat(String.valueOf(refused.args().get("words"))).contains("Salinity; Ammonia, total; Alkalinity");
+        assertThat(take("visit.task", step.formatted(",'unmeasured':'.'")).code())
+                .isEqualTo("web.reason-without-words");
+        assertThat(take("visit.task", step.formatted(",'unmeasured':'The kit is not here'"))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+    }
+
+    /** What was measured and what was dosed may arrive together, after hours without a connection. */
+    @Test
+    void holdsWhatRaisesPhAgainstTheAmmoniaOfTheSameVisit() {
+        String dose = "{'system':'%s','line':'d','product':'Alkalinity buffer','unit':'mL','amount':'5'}"
+                .formatted(stop.system());
+        String ammonia =
+                "{'system':'%s','quantity':'AMMONIA','answer':'VALUE','value':'2.0','unit':'mg/L','kitLot':'A-17'}"
+                        .formatted(stop.system());
+
+        assertThatExceptionOfType(EntriesRefused.class)
+                .isThrownBy(() -> inbox.takeAll(List.of(
+                        fixture.entry(stop, "visit.reading", ammonia), fixture.entry(stop, "visit.dose", dose))))
+                .withMessageContaining("plans.dose.ammonia-blind");
+
+        take("visit.reading", ammonia);
+        EntryAnswer refused = take("visit.dose", dose);
+        assertThat(refused.code()).isEqualTo("plans.dose.ammonia-blind");
+        assertThat(String.valueOf(refused.args().get("words")))
+                .contains("Alkalinity buffer", "2 mg/L", "measure pH and temperature");
+        assertThat(work().doses()).isEmpty();
     }
 
     /** 5.99 g a day, as above: of 5 g at each of eight visits at once, one is given. */

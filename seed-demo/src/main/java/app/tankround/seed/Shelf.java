@@ -47,7 +47,7 @@ class Shelf {
         add(StockKind.DOSE, Husbandry.PLANT_FEED, Optional.empty(), "L", "1.02", "8");
         limit(
                 Husbandry.ALKALINITY_SOLUTION,
-                DoseKind.SUPPLEMENT,
+                DoseKind.ALKALINITY,
                 Optional.of(12),
                 Optional.of(20.0),
                 "About 0.9 meq/mL: half a degree dKH in a day. Common practice, no source.");

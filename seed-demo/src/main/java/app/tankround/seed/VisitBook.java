@@ -106,10 +106,20 @@ class VisitBook {
             write(reading.id().value(), "visit.reading", reading.takenAt(), body);
         }
 
-        /** Everything that was agreed for a system is done. */
+        /** Everything that was agreed for a system is done, but nothing that raises pH goes into water with ammonia in it. */
         void work(PlannedVisitView due, WaterSystemId system, double litres, Instant at) {
             for (int position = 0; position < due.tasks().size(); position++) {
                 TaskView task = due.tasks().get(position);
+                if (task.item().filter(Husbandry.ALKALINITY_SOLUTION::equals).isPresent() && hasAmmonia(system)) {
+                    write(
+                            "visit.task",
+                            at,
+                            body().put("plannedVisit", due.id().toString())
+                                    .put("position", Integer.toString(position))
+                                    .put("state", "SKIPPED")
+                                    .put("because", "Ammonia first, nothing that raises pH"));
+                    continue;
+                }
                 detail(task, system, litres, at);
                 write(
                         "visit.task",
@@ -118,6 +128,10 @@ class VisitBook {
                                 .put("position", Integer.toString(position))
                                 .put("state", "DONE"));
             }
+        }
+
+        private boolean hasAmmonia(WaterSystemId system) {
+            return found.stream().anyMatch(reading -> reading.systemId().equals(system));
         }
 
         private void detail(TaskView task, WaterSystemId system, double litres, Instant at) {

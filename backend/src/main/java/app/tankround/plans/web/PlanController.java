@@ -30,6 +30,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -192,6 +193,7 @@ class PlanController {
                         quantity,
                         making.middleOfTarget(system, quantity),
                         making.usualCarry(system),
+                        !making.addingDaily(system, quantity).isEmpty(),
                         words));
         return form(system, quantity, model, locale);
     }
@@ -205,8 +207,12 @@ class PlanController {
             Model model,
             Locale locale) {
         requirePlanned(quantity);
-        Optional<NewPlan> asked =
-                form.toCommand(systems.require(system), quantity, words(locale), new FormReader(result, locale));
+        Optional<NewPlan> asked = form.toCommand(
+                systems.require(system),
+                quantity,
+                !making.addingDaily(system, quantity).isEmpty(),
+                words(locale),
+                new FormReader(result, locale));
         if (asked.isPresent()) {
             try {
                 return "redirect:/plans/" + making.propose(asked.get());
@@ -231,6 +237,11 @@ class PlanController {
         model.addAttribute("known", plans.known(id));
         model.addAttribute("lowSump", quantity == Quantity.SALINITY ? plans.lowSump(id) : Optional.empty());
         model.addAttribute("rate", rates.of(id, quantity));
+        model.addAttribute(
+                "adding",
+                making.addingDaily(id, quantity).stream()
+                        .map(equipment -> equipment.kind() + " (" + equipment.name() + ")")
+                        .collect(Collectors.joining(", ")));
         model.addAttribute(
                 "salts",
                 Arrays.stream(Salt.values())

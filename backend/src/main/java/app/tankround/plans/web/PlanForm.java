@@ -38,15 +38,20 @@ record PlanForm(
     private static final BigDecimal LARGEST = new BigDecimal("20000");
     private static final BigDecimal HUNDRED = new BigDecimal("100");
 
-    /** @param carry what a visit is said to bring before anybody says otherwise */
-    static PlanForm proposed(String id, Quantity quantity, Optional<Double> target, Carry carry, PlanWords words) {
+    /**
+     * @param carry what a visit is said to bring before anybody says otherwise
+     * @param adds whether something stands there that adds the quantity every day: then somebody has to say how much
+     */
+    static PlanForm proposed(
+            String id, Quantity quantity, Optional<Double> target, Carry carry, boolean adds, PlanWords words) {
+        @Nullable String daily = adds ? null : "0";
         return new PlanForm(
                 id,
                 target.map(value -> words.field(words.typed(quantity, value))).orElse(null),
                 null,
                 "100",
                 "0",
-                "0",
+                daily,
                 "0",
                 "0",
                 words.field(words.typedVolume(carry.water().litres())),
@@ -54,8 +59,13 @@ record PlanForm(
                 null);
     }
 
-    /** What is asked for; empty if a field cannot be read, which is then shown at it. */
-    Optional<NewPlan> toCommand(WaterSystemView system, Quantity chosen, PlanWords words, FormReader reader) {
+    /**
+     * What is asked for; empty if a field cannot be read, which is then shown at it.
+     *
+     * @param adds as when the form was shown
+     */
+    Optional<NewPlan> toCommand(
+            WaterSystemView system, Quantity chosen, boolean adds, PlanWords words, FormReader reader) {
         Optional<BigDecimal> target = target(chosen, words, reader);
         Optional<Salt> product =
                 salt == null || salt.isBlank() ? Optional.empty() : reader.choice("salt", salt, Salt.class);
@@ -63,7 +73,10 @@ record PlanForm(
                 number("purity", purity, BigDecimal.ONE, HUNDRED, reader).orElse(100.0);
         double water =
                 number("newWater", newWater, BigDecimal.ZERO, LARGEST, reader).orElse(0.0);
-        double added = number("addedPerDay", addedPerDay, BigDecimal.ZERO, HUNDRED, reader)
+        double added = (adds
+                        ? reader.requiredNumber("addedPerDay", addedPerDay, BigDecimal.ZERO, HUNDRED)
+                        : reader.number("addedPerDay", addedPerDay, BigDecimal.ZERO, HUNDRED))
+                .map(BigDecimal::doubleValue)
                 .orElse(0.0);
         double limewater = reader.number(
                         "limewaterPerDay",

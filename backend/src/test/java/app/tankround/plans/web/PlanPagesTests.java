@@ -24,7 +24,10 @@ import app.tankround.readings.ReadingService;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.TaskView;
+import app.tankround.tanks.EquipmentDetails;
+import app.tankround.tanks.EquipmentId;
 import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.NewEquipment;
 import app.tankround.tanks.NewWaterSystem;
 import app.tankround.tanks.Samples;
 import app.tankround.tanks.SystemKind;
@@ -131,6 +134,41 @@ class PlanPagesTests {
 
         assertThat(pages.post(Role.OFFICE, address, order("2026-03-02"))).hasStatus3xxRedirection();
         assertThat(pages.page(Role.OFFICE, "/systems/" + system)).contains("Veterinary order entered");
+    }
+
+    @Test
+    void asksWhatIsAddedDailyWhereSomethingStandsThatAdds() {
+        String address = "/systems/" + system + "/plans/new?quantity=ALKALINITY";
+        assertThat(pages.page(Role.OFFICE, address)).containsPattern("name=\"addedPerDay\"[^>]*value=\"0\"");
+        systems.addEquipment(new NewEquipment(
+                EquipmentId.of(UUID.randomUUID()),
+                new EquipmentDetails(
+                        systems.nextEquipmentCode(), system, "Calcium reactor", "Behind the sump", null, null)));
+
+        assertThat(pages.page(Role.OFFICE, address))
+                .doesNotContainPattern("name=\"addedPerDay\"[^>]*value=\"0\"")
+                .contains("Stands here: Calcium reactor (Behind the sump)");
+
+        Map<String, String> form = new HashMap<>(Map.of(
+                "id",
+                UUID.randomUUID().toString(),
+                "to",
+                "8",
+                "salt",
+                "SODIUM_BICARBONATE",
+                "purity",
+                "100",
+                "usedPerDay",
+                "0",
+                "limewaterPerDay",
+                "0",
+                "carryLitres",
+                "20",
+                "carryKilograms",
+                "20"));
+        assertThat(pages.post(Role.OFFICE, address, form)).hasStatusOk();
+        form.put("addedPerDay", "0");
+        assertThat(pages.post(Role.OFFICE, address, form)).hasStatus3xxRedirection();
     }
 
     private static Map<String, String> order(String writtenOn) {
