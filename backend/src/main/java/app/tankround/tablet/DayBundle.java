@@ -40,6 +40,7 @@ import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.visits.ReadingAnswers;
+import app.tankround.visits.ReadingEntries;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import app.tankround.visits.WaterChangeGuard;
@@ -88,6 +89,7 @@ public class DayBundle {
     private final WaterSystems systems;
     private final ReadingService readings;
     private final ReadingAnswers answers;
+    private final ReadingEntries readingEntries;
     private final WaterChangeGuard waterChanges;
     private final VerdictWords words;
     private final CalibrationService calibrations;
@@ -106,6 +108,7 @@ public class DayBundle {
             WaterSystems systems,
             ReadingService readings,
             ReadingAnswers answers,
+            ReadingEntries readingEntries,
             WaterChangeGuard waterChanges,
             VerdictWords words,
             CalibrationService calibrations,
@@ -122,6 +125,7 @@ public class DayBundle {
         this.systems = systems;
         this.readings = readings;
         this.answers = answers;
+        this.readingEntries = readingEntries;
         this.waterChanges = waterChanges;
         this.words = words;
         this.calibrations = calibrations;
@@ -577,6 +581,7 @@ public class DayBundle {
                     .forEach(reading ->
                             perils.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
             json.put("perils", perils);
+            json.put("contested", readingEntries.contested(visit, locale));
             return json;
         }
 

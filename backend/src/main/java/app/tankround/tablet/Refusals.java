@@ -6,10 +6,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import org.springframework.context.MessageSource;
 
 /** Answers to what was refused: the field, what was wrong about it, and the words for it. */
 final class Refusals {
+
+    private static final Set<String> NAMING_A_FIELD = Set.of("visits.missing", "visits.malformed", "tablet.malformed");
 
     private Refusals() {}
 
@@ -18,7 +21,20 @@ final class Refusals {
         args.put("field", field);
         List<String> shown = Arrays.stream(arguments).map(String::valueOf).toList();
         args.put("args", shown);
-        args.put("words", String.valueOf(messages.getMessage(code, arguments, code, locale)));
+        args.put(
+                "words",
+                String.valueOf(messages.getMessage(code, said(messages, locale, code, arguments), code, locale)));
         return EntryAnswer.refused(code, args);
+    }
+
+    /** People read what a field is called, programs its name. */
+    private static Object[] said(MessageSource messages, Locale locale, String code, Object[] arguments) {
+        if (!NAMING_A_FIELD.contains(code) || arguments.length == 0) {
+            return arguments;
+        }
+        Object[] said = arguments.clone();
+        String name = String.valueOf(arguments[0]);
+        said[0] = messages.getMessage("tablet.field." + name, null, name, locale);
+        return said;
     }
 }

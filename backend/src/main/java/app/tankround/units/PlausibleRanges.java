@@ -21,6 +21,15 @@ public final class PlausibleRanges {
     private static final BigDecimal GRAVITY_IN_SALINITY_HIGH = new BigDecimal("1.07");
     private static final int GRAVITY_DECIMALS = 2;
 
+    /**
+     * A conductivity may well be 1.02 mS/cm, in water that is hardly salty; with three decimals it is written as gravities
+     * are and conductivities are not. 35 mS/cm stays: it is water of S 22, such as brackish water or a low-salinity treatment.
+     */
+    private static final int GRAVITY_DECIMALS_IN_CONDUCTIVITY = 3;
+
+    /** From here on the digits are those of microsiemens: 53000 for 53 mS/cm. */
+    private static final BigDecimal MICROSIEMENS = new BigDecimal("500");
+
     private static final Map<Quantity, Map<MeasurementUnit, PlausibleRange>> TABLE = new EnumMap<>(Quantity.class);
 
     static {
@@ -81,14 +90,22 @@ public final class PlausibleRanges {
     /** What is to be asked back about a value as it was typed; empty if it can be accepted. */
     public static Optional<Implausible> check(Quantity quantity, MeasurementUnit unit, BigDecimal value) {
         PlausibleRange range = of(quantity, unit);
-        boolean gravityInSalinityField = unit == PRACTICAL_SALINITY
-                && value.scale() >= GRAVITY_DECIMALS
-                && value.compareTo(GRAVITY_IN_SALINITY_LOW) >= 0
-                && value.compareTo(GRAVITY_IN_SALINITY_HIGH) <= 0;
-        if (range.contains(value) && !gravityInSalinityField) {
+        if (range.contains(value) && !isGravity(unit, value)) {
             return Optional.empty();
         }
         return Optional.of(new Implausible(value, unit, range, likely(quantity, unit, value, range)));
+    }
+
+    /** Whether digits that the unit allows are those of a specific gravity all the same. */
+    private static boolean isGravity(MeasurementUnit unit, BigDecimal value) {
+        boolean enoughDecimals = switch (unit) {
+            case PRACTICAL_SALINITY -> value.scale() >= GRAVITY_DECIMALS;
+            case MILLISIEMENS_PER_CENTIMETRE -> value.scale() >= GRAVITY_DECIMALS_IN_CONDUCTIVITY;
+            default -> false;
+        };
+        return enoughDecimals
+                && value.compareTo(GRAVITY_IN_SALINITY_LOW) >= 0
+                && value.compareTo(GRAVITY_IN_SALINITY_HIGH) <= 0;
     }
 
     /** As {@link #check(Quantity, MeasurementUnit, BigDecimal)} for a number whose digits are not known. */
@@ -102,6 +119,11 @@ public final class PlausibleRanges {
             if (other != unit && of(quantity, other).contains(value) && value.signum() > 0) {
                 return Optional.of(new Implausible.Likely(value, other));
             }
+        }
+        if (unit == MILLISIEMENS_PER_CENTIMETRE && value.compareTo(MICROSIEMENS) >= 0) {
+            BigDecimal milli =
+                    new BigDecimal(value.movePointLeft(3).stripTrailingZeros().toPlainString());
+            return range.contains(milli) ? Optional.of(new Implausible.Likely(milli, unit)) : Optional.empty();
         }
         // A lost decimal point: 82 for pH 8.2, 1025 for gravity 1.025.
         for (int places = 1; places <= 3; places++) {

@@ -1,9 +1,12 @@
 package app.tankround.visits;
 
+import app.tankround.chemistry.LowSump;
 import app.tankround.chemistry.SalinityScale;
+import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.plans.Emergency;
 import app.tankround.plans.SalinityRamps;
+import app.tankround.plans.SumpLevels;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.ComparisonWords;
 import app.tankround.readings.ReadingMarks;
@@ -36,6 +39,7 @@ import org.springframework.stereotype.Component;
 @Component
 public class ReadingAnswers {
 
+    private final SumpsOfVisits sumps;
     private final VerdictWords words;
     private final SampleComparisons comparisons;
     private final ComparisonWords comparisonWords;
@@ -45,6 +49,7 @@ public class ReadingAnswers {
     private final MessageSource messages;
 
     ReadingAnswers(
+            SumpsOfVisits sumps,
             VerdictWords words,
             SampleComparisons comparisons,
             ComparisonWords comparisonWords,
@@ -52,6 +57,7 @@ public class ReadingAnswers {
             DueVisits dueVisits,
             WaterSystems systems,
             MessageSource messages) {
+        this.sumps = sumps;
         this.words = words;
         this.comparisons = comparisons;
         this.comparisonWords = comparisonWords;
@@ -61,9 +67,47 @@ public class ReadingAnswers {
         this.messages = messages;
     }
 
-    /** The answer beside what other instruments showed of the same sample. */
+    /** The answer beside what other instruments showed of the same sample, and what is known of the sump by now. */
     public Map<String, Object> of(ReadingView reading, Optional<ReadingView> previous, Locale locale) {
-        return of(reading, previous, comparisons.of(reading), locale);
+        Map<String, Object> answer = of(reading, previous, comparisons.of(reading), locale);
+        sumps.low(reading).ifPresent(low -> notJudged(answer, reading, low, locale));
+        return answer;
+    }
+
+    /** What was read while the sump was low is no salinity to judge: the water that is missing was pure. */
+    private void notJudged(Map<String, Object> answer, ReadingView reading, SumpLevels.Low low, Locale locale) {
+        VerdictWords.Words said = words.of(reading, locale);
+        Map<String, Object> shown = new LinkedHashMap<>();
+        shown.put("word", text("visits.low-sump.row", locale));
+        shown.put("asWritten", said.asWritten());
+        shown.put("sentence", text("visits.low-sump.row.sentence", locale));
+        shown.put("advice", List.of(text("visits.low-sump.row.advice", locale)));
+        words.target(reading, locale).ifPresent(target -> shown.put("target", target));
+        low.missingShare()
+                .flatMap(share -> reading.assessment()
+                        .salinity()
+                        .map(found -> LowSump.toppedOff(Salinity.ofPractical(found), share)))
+                .ifPresent(full -> shown.put(
+                        "corrected",
+                        messages.getMessage(
+                                "visits.low-sump.row.full",
+                                new Object[] {
+                                    shown(
+                                            SalinityScales.of(reading.unit(), reading.gravityReference())
+                                                    .readingIn(full),
+                                            reading,
+                                            locale)
+                                },
+                                locale)));
+        answer.put("words", shown);
+        answer.put("overLowSump", true);
+        answer.put("trusted", false);
+        answer.put("verdict", VerdictCode.UNDECIDED.name());
+        answer.keySet().removeAll(List.of("mark", "ramp"));
+    }
+
+    private String text(String code, Locale locale) {
+        return messages.getMessage(code, null, locale);
     }
 
     /**

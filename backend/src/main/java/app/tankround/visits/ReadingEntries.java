@@ -1,5 +1,8 @@
 package app.tankround.visits;
 
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.Answer;
 import app.tankround.readings.NewReading;
@@ -13,25 +16,33 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
+import java.time.Instant;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import org.springframework.stereotype.Component;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Readings taken at a visit, and their corrections. */
 @Component
-class ReadingEntries {
+public class ReadingEntries {
 
     private static final int LONGEST_TEXT = 300;
 
+    private static final Set<String> READINGS = Set.of(VisitEntryHandler.READING, "visit.correct-reading");
+
     private final ReadingService readings;
     private final ReadingAnswers answers;
+    private final People people;
 
-    ReadingEntries(ReadingService readings, ReadingAnswers answers) {
+    ReadingEntries(ReadingService readings, ReadingAnswers answers, People people) {
         this.readings = readings;
         this.answers = answers;
+        this.people = people;
     }
 
     /** {@code visit.reading}: a measurement; a second one of the same quantity stands beside the first. */
@@ -106,8 +117,45 @@ class ReadingEntries {
         if (!reading.asksBeforeLeaving()) {
             return Map.of();
         }
-        Map<String, Object> said = answers.of(reading, Optional.empty(), List.of(), context.locale());
-        return Map.of("peril", Objects.requireNonNull(said.get("peril")));
+        Map<String, Object> said = contested(reading, context.author(), context.locale());
+        return Map.of("peril", Objects.requireNonNull(said.get("peril")), "contested", said);
+    }
+
+    /**
+     * What was read, would endanger the animals or may, and stands against what somebody else wrote: by the key of its field,
+     * until somebody decides between the two.
+     */
+    public Map<String, Object> contested(VisitView visit, Locale locale) {
+        Map<String, Object> contested = new LinkedHashMap<>();
+        visit.fields()
+                .forEach((key, field) -> field.conflicts().stream()
+                        .filter(conflict -> READINGS.contains(field.kind()))
+                        .flatMap(conflict -> judged(visit, conflict).stream())
+                        .filter(ReadingView::asksBeforeLeaving)
+                        .forEach(reading -> contested.put(key, contested(reading, reading.person(), locale))));
+        return contested;
+    }
+
+    private Optional<ReadingView> judged(VisitView visit, VisitView.Conflict conflict) {
+        Locale typed = people.find(conflict.author()).map(PersonView::locale).orElse(Locale.ENGLISH);
+        var body = new EntryBody(conflict.body(), typed);
+        try {
+            return Optional.of(readings.judged(stated(
+                    body,
+                    ReadingId.of(conflict.entryId()),
+                    WaterSystemId.of(body.id("system")),
+                    conflict.at(),
+                    conflict.author(),
+                    visit.id())));
+        } catch (FieldRefusal noReading) {
+            return Optional.empty();
+        }
+    }
+
+    private Map<String, Object> contested(ReadingView reading, PersonId by, Locale locale) {
+        Map<String, Object> said = new LinkedHashMap<>(answers.of(reading, Optional.empty(), List.of(), locale));
+        said.put("by", people.find(by).map(PersonView::name).orElse(""));
+        return said;
     }
 
     /** A reading before it in the same place, or the one it corrects, that it does not settle. */
@@ -122,13 +170,23 @@ class ReadingEntries {
                 .findFirst();
     }
 
-    private NewReading stated(EntryContext context, WaterSystemId system) {
-        EntryBody body = context.body();
+    private static NewReading stated(EntryContext context, WaterSystemId system) {
+        return stated(
+                context.body(),
+                ReadingId.of(context.entry().id()),
+                system,
+                context.at(),
+                context.author(),
+                context.visit().id());
+    }
+
+    private static NewReading stated(
+            EntryBody body, ReadingId id, WaterSystemId system, Instant at, PersonId author, VisitId visit) {
         String code = body.text("unit", 40);
         MeasurementUnit unit = MeasurementUnit.ofCode(code)
                 .orElseThrow(() -> new FieldRefusal("unit", "visits.malformed", "unit", code));
         return new NewReading(
-                ReadingId.of(context.entry().id()),
+                id,
                 system,
                 body.optionalId("samplePoint").map(SamplePointId::of),
                 body.choice("quantity", Quantity.class),
@@ -141,9 +199,9 @@ class ReadingEntries {
                 body.optionalId("instrument").map(InstrumentId::of),
                 body.optionalText("kitLot", 80),
                 body.optionalText("because", LONGEST_TEXT),
-                context.at(),
-                context.author(),
-                Optional.of(context.visit().id().value()));
+                at,
+                author,
+                Optional.of(visit.value()));
     }
 
     /** A sump below its mark has lost pure water, so what is left reads too salty. */

@@ -31,6 +31,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -63,6 +64,7 @@ class WaterEntries {
 
     private final WaterChangeGuard guard;
     private final ReadingService readings;
+    private final ReadingAnswers answers;
     private final LowSumpAdvice sump;
     private final CorrectivePlans plans;
     private final MessageSource messages;
@@ -74,6 +76,7 @@ class WaterEntries {
     WaterEntries(
             WaterChangeGuard guard,
             ReadingService readings,
+            ReadingAnswers answers,
             LowSumpAdvice sump,
             CorrectivePlans plans,
             MessageSource messages,
@@ -83,6 +86,7 @@ class WaterEntries {
             RecordLock lock) {
         this.guard = guard;
         this.readings = readings;
+        this.answers = answers;
         this.sump = sump;
         this.plans = plans;
         this.messages = messages;
@@ -120,11 +124,27 @@ class WaterEntries {
             return () -> {
                 Optional<String> waits = waiting ? planWaits(system.id(), context.locale()) : Optional.empty();
                 String words = Stream.concat(advice.stream(), waits.stream()).collect(Collectors.joining(" "));
-                return words.isEmpty()
-                        ? EntryAnswer.applied()
-                        : EntryAnswer.applied("visits.low-sump", Map.of("words", words));
+                Map<String, Object> anew = judgedAnew(context, system);
+                Map<String, Object> args = new LinkedHashMap<>();
+                if (!words.isEmpty()) {
+                    args.put("words", words);
+                }
+                if (!anew.isEmpty()) {
+                    args.put("readings", anew);
+                }
+                return EntryAnswer.applied(words.isEmpty() ? "ok" : "visits.low-sump", args);
             };
         });
+    }
+
+    /** The salinities that were read before the sump was asked about, as they are judged by now. */
+    private Map<String, Object> judgedAnew(EntryContext context, WaterSystemView system) {
+        Map<String, Object> anew = new LinkedHashMap<>();
+        context.desk()
+                .views(context.visit().id(), system.id(), Quantity.SALINITY)
+                .forEach(reading ->
+                        anew.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), context.locale())));
+        return anew;
     }
 
     private Optional<String> planWaits(WaterSystemId system, Locale locale) {

@@ -160,8 +160,10 @@ class WorkEntries {
         boolean takenBack = body.optionalText("answer", 40).isEmpty();
         Optional<DepartureAnswer> answer =
                 takenBack ? Optional.empty() : Optional.of(body.choice("answer", DepartureAnswer.class));
-        Optional<String> because = body.optionalText("because", LONGEST_REASON);
-        if (answer.filter(DepartureAnswer.NO::equals).isPresent() && because.isEmpty()) {
+        boolean no = answer.filter(DepartureAnswer.NO::equals).isPresent();
+        // A reason goes with a no; what is left of one beside another answer, or beside none, is nothing.
+        Optional<String> because = no ? body.optionalReason("because") : Optional.empty();
+        if (no && because.isEmpty()) {
             throw new FieldRefusal("because", "visits.departure-because");
         }
         Facts facts = new Facts().put("answer", answer.map(Enum::name)).put("because", because);

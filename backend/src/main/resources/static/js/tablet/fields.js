@@ -95,7 +95,7 @@ export class SavedField {
    * @param {string} key of the field in the visit
    * @param {string} name what the person calls it
    * @param {{answered?: (result: any, body: any) => void, refused?: (result: any) => Node | null, reload?: () => void,
-   *   resumed?: () => void, parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
+   *   conflicted?: (result: any) => void, resumed?: () => void, parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
    *   parts are the inputs by the names that the body has for them
    */
   constructor(page, key, name, options = {}) {
@@ -169,6 +169,7 @@ export class SavedField {
       // The server has both.
       this.page.drafts.drop(this.key);
       this.showConflict(mine, result.args.by ?? "", "", kind);
+      this.options.conflicted?.(result);
     } else {
       this.page.drafts.keep(this.key, { kind, body, base, open: false, refusal: { code: result.code, args: result.args } });
       this.showRefusal(result);

@@ -13,7 +13,7 @@ const ANSWERS = ["VALUE", "BELOW_DETECTION", "ABOVE_RANGE", "BETWEEN", "NOT_MEAS
 /**
  * The readings of a system, each with its value of last time, its field and its verdict.
  *
- * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], read: () => void}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
  * @param {any} system
  */
 export function readings(page, system) {
@@ -50,7 +50,7 @@ function places(page, system, measure) {
 /**
  * Asks for a quantity at a sample point where it is not usually measured.
  *
- * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], read: () => void}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
  * @param {any} system
  */
 function elsewhere(page, system) {
@@ -90,7 +90,7 @@ function elsewhere(page, system) {
 }
 
 /**
- * @param {Page & {instruments: any[], perils: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], read: () => void}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
  * @param {any} system
  * @param {any} measure
  * @param {string} point where the sample is drawn; "" where no point is told apart
@@ -103,8 +103,15 @@ function reading(page, system, measure, point) {
   page.names[key] = words("of-system", name, system.name);
   const field = new SavedField(page, key, name, {
     answered: (result) => {
+      delete page.contested[key];
       show(result.args);
       page.read();
+    },
+    conflicted: (result) => {
+      if (result.args.contested) {
+        page.contested[key] = result.args.contested;
+        page.measured.forEach((tell) => tell());
+      }
     },
     refused: (result) => offer(result),
     resumed: () => changed(),
@@ -119,6 +126,9 @@ function reading(page, system, measure, point) {
       instrument,
       kitLot,
       answer,
+      // As the rules of readings call them.
+      instrumentId: instrument,
+      notMeasuredBecause: because,
     }),
   });
   const stored = field.shown;
@@ -185,6 +195,7 @@ function reading(page, system, measure, point) {
   watching.push(describe);
   // pH, temperature and salinity say what part of the ammonia is toxic.
   page.measured.push(warnOfPeril);
+  page.rows[key] = show;
   describe();
   if (visit.readings[key]) {
     show(visit.readings[key]);
@@ -278,6 +289,7 @@ function reading(page, system, measure, point) {
     if (same(body, field.body)) {
       below.replaceChildren();
       field.discard();
+      judged();
       return;
     }
     ask(body);
@@ -318,6 +330,7 @@ function reading(page, system, measure, point) {
       void field.save("visit.reading", body);
     };
     field.pend("visit.reading", body);
+    unjudged();
     below.replaceChildren(
       h("p", { class: "say" }, words("changed")),
       h(
@@ -341,6 +354,7 @@ function reading(page, system, measure, point) {
       upper.input.value = saved.upperValue ?? "";
       because.input.value = saved.because ?? "";
       field.discard();
+      judged();
       describe();
     };
     if (!written || saved.answer === "NOT_MEASURED") {
@@ -361,6 +375,7 @@ function reading(page, system, measure, point) {
       void field.save("visit.correct-reading", { ...stated(), reading: written, reason });
     };
     field.pend("visit.correct-reading", { ...saved, value: "", upperValue: "" });
+    unjudged();
     below.replaceChildren(
       h("p", { class: "say" }, words("cleared", visit.readings[key].words.asWritten)),
       why.element,
@@ -384,6 +399,17 @@ function reading(page, system, measure, point) {
     } else {
       delete page.perils[key];
     }
+    judged();
+    page.measured.forEach((tell) => tell());
+    page.say([`${name}: ${args.words.word}.`, args.words.sentence, args.peril?.words ?? args.words.repeat].filter(Boolean).join(" "));
+  }
+
+  /** The verdict of what is saved. */
+  function judged() {
+    const args = visit.readings[key];
+    if (!args) {
+      return;
+    }
     shown.replaceChildren(...verdict(args).filter((part) => part !== null));
     element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
     if (args.words.disagree) {
@@ -392,14 +418,34 @@ function reading(page, system, measure, point) {
     if (!args.trusted) {
       element.append(notice(args));
     }
-    page.measured.forEach((tell) => tell());
-    page.say([`${name}: ${args.words.word}.`, args.words.sentence, args.peril?.words ?? args.words.repeat].filter(Boolean).join(" "));
+  }
+
+  /** The verdict of what is saved says nothing about the number that stands there now. */
+  function unjudged() {
+    const args = visit.readings[key];
+    if (args) {
+      shown.replaceChildren(h("span", { class: "fine" }, words("not-judged", args.words.asWritten)));
+      element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
+    }
   }
 
   /** What kills, or may, stands out at once, with the way to what is done first. */
   function warnOfPeril() {
-    const args = page.perils[key];
     peril.replaceChildren();
+    const other = page.contested[key];
+    if (other) {
+      peril.append(
+        h(
+          "section",
+          { class: "notice notice-signal" },
+          h("h3", { class: "notice-title" }, icon("needed"), " ", words(other.peril.certain ? "danger.title" : "repeat.title")),
+          h("p", { class: "say" }, words("conflict.danger", other.by, other.words.asWritten)),
+          h("p", {}, other.peril.certain ? other.peril.words : other.words.repeat),
+          h("div", { class: "actions" }, h("a", { class: "button button-strong", href: other.peril.plan, target: "_blank", rel: "noopener" }, words("danger.plan", other.peril.planWords))),
+        ),
+      );
+    }
+    const args = page.perils[key];
     if (!args) {
       return;
     }

@@ -64,6 +64,8 @@ function show({ bundle, visit, due, systems, person }) {
     told: () => tellUnsaved(page),
     /** What nobody should leave with, by the key of the reading. */
     perils: visit.perils,
+    /** What would endanger the animals and stands against what somebody else wrote, by the key of the reading. */
+    contested: visit.contested,
     /** What readings are called, by their keys. @type {Record<string, string>} */
     names: {},
     gravityReference: bundle.gravityReference,
@@ -72,6 +74,8 @@ function show({ bundle, visit, due, systems, person }) {
     batches: bundle.batches,
     /** @type {(() => void)[]} told whenever a reading was written */
     measured: [],
+    /** What judges a reading anew, by its key. @type {Record<string, (args: any) => void>} */
+    rows: {},
     /** @type {((due: any[]) => void)[]} told when what is agreed for this visit has changed, as by a plan drawn anew */
     redrawn: [],
     /** A reading that counts may draw a plan anew, and with it what is agreed. */
@@ -117,7 +121,7 @@ function tellUnsaved(page) {
 
 /** What nobody should leave with comes before everything else, with the way to it. @param {any} page */
 function tellDanger(page) {
-  const lines = Object.entries(page.perils).map(([key, args]) =>
+  const lines = [...Object.entries(page.perils), ...Object.entries(page.contested)].map(([key, args]) =>
     h(
       "p",
       { class: "state state-strong state-signal" },
@@ -198,7 +202,11 @@ function systemParts(page, system, due) {
 function sump(page, system) {
   const advice = h("p", { class: "say" });
   const field = new SavedField(page, `top-up/${system.id}`, words("sump.name"), {
-    answered: (result) => (advice.textContent = result.args.words ?? ""),
+    answered: (result) => {
+      advice.textContent = result.args.words ?? "";
+      // A salinity that was read before this was said is judged anew.
+      Object.entries(result.args.readings ?? {}).forEach(([key, args]) => page.rows[key]?.(args));
+    },
     refused: (result) => {
       advice.textContent = "";
       return meant(page, result, measure?.units ?? [], ({ unit, value }) => {
@@ -699,7 +707,8 @@ function departure(page) {
 
   function count() {
     const asked = [...Object.values(page.perils)].map((/** @type {any} */ args) => done.get(args.reading)?.field.body?.done);
-    const answered = [...fields.map((field) => field.body?.answer), ...asked];
+    // Between two people's values somebody has to decide first.
+    const answered = [...fields.map((field) => field.body?.answer), ...asked, ...Object.keys(page.contested).map(() => "")];
     facts.textContent = words("answered", answered.filter(Boolean).length, answered.length);
   }
 
@@ -749,26 +758,34 @@ function departure(page) {
    * @param {SavedField} field
    */
   function one(line, field) {
-    const why = entry(words("departure-why"), { value: field.shown?.because ?? "", onchange: () => void save() });
+    const why = entry(words("departure-why"), { value: field.shown?.because ?? "", onchange: () => save() });
     let answer = field.shown?.answer ?? "";
     const describe = () => {
       why.element.hidden = answer !== "NO";
     };
-    const save = async () => {
+    const half = () => answer === "NO" && why.input.value.trim() === "";
+    const saved = field.options.answered;
+    field.options.answered = (result, body) => {
+      if (half()) {
+        field.pend("visit.departure", { line, answer });
+      }
+      saved?.(result, body);
+    };
+    const save = () => {
       describe();
       const because = why.input.value.trim();
-      if (answer === "NO" && because === "") {
+      if (half()) {
         why.input.focus();
         if (field.body?.answer) {
           // What was answered before holds no longer.
-          await field.save("visit.departure", { line });
+          void field.save("visit.departure", { line });
         }
         field.pend("visit.departure", { line, answer });
         return;
       }
       void field.save("visit.departure", { line, answer, ...(answer === "NO" ? { because } : {}) });
     };
-    again.set(line, () => void save());
+    again.set(line, save);
     describe();
     const options = ["YES", "NO", "NOT_HERE"].map((code) => ({ value: code, text: words(`departure.${code}`) }));
     return h(
@@ -776,7 +793,7 @@ function departure(page) {
       { "data-line": line },
       oneOf(words(`departure.${line}`), options, answer, (value) => {
         answer = value;
-        void save();
+        save();
       }),
       why.element,
       field.element,

@@ -278,6 +278,7 @@ function readOf(page, system, quantity, before = true) {
   const here = Object.entries(page.visit.readings)
     .filter(([field, args]) => (field === key || field.startsWith(`${key}/`)) && args.plain !== undefined)
     .map(([field, args]) => ({ ...args, instrument: page.visit.fields[field]?.body.instrument }))
+    .filter((args) => !args.overLowSump)
     .sort((one, other) => Number(other.trusted) - Number(one.trusted));
   return here[0] ?? (before ? system.measures.find((/** @type {any} */ each) => each.quantity === quantity)?.last.find((/** @type {any} */ each) => each.plain !== undefined) : undefined);
 }

@@ -37,6 +37,7 @@ import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -76,6 +77,9 @@ class LowSumpAndPlansTests {
     private EntryInbox inbox;
 
     @Autowired
+    private DayBundle bundles;
+
+    @Autowired
     private ReadingService readings;
 
     @Autowired
@@ -113,6 +117,23 @@ class LowSumpAndPlansTests {
         bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(3), "35", "35");
         assertThat(take("visit.start", "{'stop':'%s'}".formatted(stop.stop())).status())
                 .isEqualTo(Status.APPLIED);
+    }
+
+    /** 36.84 with 5 % of the water missing is 36.84 x 0.95 = 35.0 once pure water is filled up (conservation of salt). */
+    @Test
+    void judgesASalinityAnewOnceSomebodySaysThatTheSumpIsLow() {
+        EntryAnswer read = take("visit.reading", salinity(EVAPORATED));
+        assertThat(read.args().get("verdict")).isEqualTo("ABOVE");
+
+        String low = LOW.formatted(stop.system());
+        EntryAnswer said = take("visit.top-up", low);
+
+        String key = "reading/" + stop.system() + "/SALINITY";
+        assertThat(((Map<?, ?>) said.args().get("readings")).get(key).toString())
+                .contains("overLowSump=true", "verdict=UNDECIDED", "Not judged: the sump was low", "about S 35.0 once");
+        assertThat(String.valueOf(bundles.of(stop.technician(), VisitFixture.TODAY, Locale.UK)
+                        .get("visits")))
+                .contains("Not judged: the sump was low");
     }
 
     @Test

@@ -33,6 +33,7 @@ import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.visits.ReadingEntries;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
@@ -122,6 +123,9 @@ class VisitEntriesIntegrationTests {
 
     @Autowired
     private TestClock clock;
+
+    @Autowired
+    private ReadingEntries entries;
 
     private VisitFixture.Stop stop;
 
@@ -473,6 +477,39 @@ class VisitEntriesIntegrationTests {
         assertThat(matters("readings.deadly.TEMPERATURE")).isOne();
         assertThat(readings.byVisit(stop.visit())).hasSize(1);
         assertThat(take("visit.finish", "{}").code()).isEqualTo("visits.conflict-open");
+        String key = "reading/" + stop.system() + "/TEMPERATURE";
+        assertThat(entries.contested(view(), Locale.UK))
+                .hasEntrySatisfying(key, said -> assertThat(said.toString()).contains("34.0", "certain=true"));
+
+        inbox.take(fixture.entry(stop, "visit.reading", temperature("34.0"), temperature("25.0")));
+
+        assertThat(entries.contested(view(), Locale.UK)).isEmpty();
+    }
+
+    @Test
+    void showsNoRawNameOfAFieldToAPerson() {
+        EntryAnswer missing =
+                take("visit.reading", "{'system':'%s','answer':'VALUE','unit':'S'}".formatted(stop.system()));
+        assertThat(missing.args().get("field")).isEqualTo("quantity");
+        assertThat(missing.args().get("args")).isEqualTo(List.of("quantity"));
+        assertThat(missing.args().get("words")).isEqualTo("\u201cwhat was measured\u201d is missing.");
+    }
+
+    @Test
+    void keepsNoReasonOfAnAnswerBeforeLeavingThatWasTakenBack() {
+        take("visit.departure", "{'line':'HEATER_ON','answer':'NO','because':'Burnt out'}");
+        inbox.take(fixture.entry(
+                stop,
+                "visit.departure",
+                "{'line':'HEATER_ON','because':'Burnt ou'}",
+                "{'line':'HEATER_ON','answer':'NO','because':'Burnt out'}"));
+        assertThat(view().departure())
+                .filteredOn(each -> each.line() == VisitView.DepartureLine.HEATER_ON)
+                .singleElement()
+                .satisfies(each -> {
+                    assertThat(each.answer()).isEmpty();
+                    assertThat(each.because()).isEmpty();
+                });
     }
 
     private long matters(String code) {

@@ -16,6 +16,8 @@ class PlausibleRangesTests {
         // a gravity in a salinity field, and a salinity in a gravity field
         "SALINITY, S, 1.0250, 1.0250, SG",
         "SALINITY, SG, 35, 35, S",
+        "SALINITY, mS/cm, 1.025, 1.025, SG",
+        "SALINITY, mS/cm, 53000, 53, mS/cm",
         "SALINITY, SG, 1025, 1.025, SG",
         "PH, pH, 82, 8.2, pH",
         "ALKALINITY, dKH, 140, 140, mg/L CaCO3",
@@ -44,6 +46,10 @@ class PlausibleRangesTests {
         "SALINITY, SG, 1.025",
         "SALINITY, S, 35",
         "SALINITY, S, 1",
+        // seawater is 53 mS/cm at 25 °C; 35 is water of S 22, and 1.02 is hardly salty
+        "SALINITY, mS/cm, 53.06",
+        "SALINITY, mS/cm, 35",
+        "SALINITY, mS/cm, 1.02",
         "PH, pH, 8.2",
         "ALKALINITY, dKH, 8.5",
         "TEMPERATURE, degF, 78.5",
