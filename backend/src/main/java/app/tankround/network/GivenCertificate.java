@@ -3,6 +3,9 @@ package app.tankround.network;
 import app.tankround.persistence.StartFailure;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.security.GeneralSecurityException;
+import java.security.PrivateKey;
+import java.security.Signature;
 import java.security.cert.X509Certificate;
 import java.util.Optional;
 
@@ -21,7 +24,11 @@ final class GivenCertificate implements CertificateSource {
     @Override
     public Identity current() {
         try {
-            return PemFile.read(certificate, key);
+            Identity identity = PemFile.read(certificate, key);
+            if (!belongTogether(identity.certificate(), identity.key())) {
+                throw new IllegalArgumentException("the key of another certificate");
+            }
+            return identity;
         } catch (IOException e) {
             throw refusal("cannot be read: " + e.getClass().getSimpleName() + " " + e.getMessage(), e);
         } catch (IllegalArgumentException e) {
@@ -41,5 +48,25 @@ final class GivenCertificate implements CertificateSource {
                         + " certificate followed by those above it, with tankround.https.private-key its key, without a"
                         + " password. Without both the program makes a certificate of its own.",
                 cause);
+    }
+
+    private static boolean belongTogether(X509Certificate certificate, PrivateKey key) {
+        try {
+            Signature signature = Signature.getInstance(
+                    switch (key.getAlgorithm()) {
+                        case "EC" -> "SHA256withECDSA";
+                        case "RSA" -> "SHA256withRSA";
+                        default -> key.getAlgorithm();
+                    });
+            byte[] something = certificate.getEncoded();
+            signature.initSign(key);
+            signature.update(something);
+            byte[] signed = signature.sign();
+            signature.initVerify(certificate.getPublicKey());
+            signature.update(something);
+            return signature.verify(signed);
+        } catch (GeneralSecurityException differentKinds) {
+            return false;
+        }
     }
 }

@@ -9,9 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.PosixFilePermissions;
-import java.security.GeneralSecurityException;
 import java.security.PrivateKey;
-import java.security.Signature;
 import java.security.cert.CertificateEncodingException;
 import java.security.cert.X509Certificate;
 import java.util.Base64;
@@ -29,11 +27,11 @@ final class PemFile {
     private PemFile() {}
 
     /**
-     * A certificate, or several, and the key that belongs to the first of them.
+     * A certificate, or several, and a key.
      *
      * @param keyFile may be the same file
      * @throws IOException if a file cannot be read
-     * @throws IllegalArgumentException if they hold something else, or do not belong together
+     * @throws IllegalArgumentException if they hold something else
      */
     static Identity read(Path certificateFile, Path keyFile) throws IOException {
         String certificates = Files.readString(certificateFile);
@@ -46,8 +44,8 @@ final class PemFile {
         } catch (RuntimeException notThat) {
             throw new IllegalArgumentException(notThat);
         }
-        if (chain == null || chain.isEmpty() || key == null || !belongTogether(chain.getFirst(), key)) {
-            throw new IllegalArgumentException("no certificate with its key");
+        if (chain == null || chain.isEmpty() || key == null) {
+            throw new IllegalArgumentException("no certificate with a key");
         }
         return new Identity(chain, key);
     }
@@ -89,25 +87,5 @@ final class PemFile {
     private static String block(String label, byte[] bytes) {
         String body = Base64.getMimeEncoder(LINE, new byte[] {'\n'}).encodeToString(bytes);
         return "-----BEGIN %s-----\n%s\n-----END %s-----\n".formatted(label, body, label);
-    }
-
-    private static boolean belongTogether(X509Certificate certificate, PrivateKey key) {
-        try {
-            Signature signature = Signature.getInstance(
-                    switch (key.getAlgorithm()) {
-                        case "EC" -> "SHA256withECDSA";
-                        case "RSA" -> "SHA256withRSA";
-                        default -> key.getAlgorithm();
-                    });
-            byte[] something = certificate.getEncoded();
-            signature.initSign(key);
-            signature.update(something);
-            byte[] signed = signature.sign();
-            signature.initVerify(certificate.getPublicKey());
-            signature.update(something);
-            return signature.verify(signed);
-        } catch (GeneralSecurityException differentKinds) {
-            return false;
-        }
     }
 }

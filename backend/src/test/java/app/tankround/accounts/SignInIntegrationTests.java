@@ -3,6 +3,7 @@ package app.tankround.accounts;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.TankroundApplication;
+import app.tankround.network.SecureAddresses;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestClockConfiguration;
@@ -47,6 +48,9 @@ class SignInIntegrationTests {
 
     @Autowired
     private SignInLinks links;
+
+    @Autowired
+    private SecureAddresses addresses;
 
     @Autowired
     private TestClock clock;
@@ -110,6 +114,24 @@ class SignInIntegrationTests {
         var second = new Visitor(port).get(path);
         assertThat(second.statusCode()).isEqualTo(410);
         assertThat(second.body()).contains("signs in once", "Ask the owner");
+    }
+
+    /** Whoever makes a link at the machine itself hands it to somebody at another one, where localhost leads nowhere. */
+    @Test
+    void namesALinkThatWorksAtAnotherDevice() throws Exception {
+        PersonId id = business.person(Role.TECHNICIAN);
+        var owner = new Visitor(port);
+        owner.get(business.signInPath(Role.OWNER));
+        owner.post("/people/" + id + "/link", owner.csrf("/people/" + id));
+
+        String page = owner.get("/people/" + id).body();
+
+        var here =
+                Pattern.compile("http://localhost:\\d+(/sign-in/once/[\\w-]+)").matcher(page);
+        assertThat(here.find()).isTrue();
+        String elsewhere = addresses.of(addresses.hosts().getFirst(), here.group(1));
+        assertThat(elsewhere).startsWith("https://").doesNotContain("localhost");
+        assertThat(page).contains(elsewhere);
     }
 
     @Test
