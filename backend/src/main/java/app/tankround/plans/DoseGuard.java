@@ -1,6 +1,7 @@
 package app.tankround.plans;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.chemistry.AmmoniaOnRise;
 import app.tankround.chemistry.Salt;
 import app.tankround.chemistry.SupplementDose;
 import app.tankround.followups.Followups;
@@ -60,6 +61,13 @@ public class DoseGuard {
     private static final Duration APART = Duration.ofHours(12);
 
     private static final Duration DAY = Duration.ofDays(1);
+
+    /**
+     * What arrives later than this after it is said to have been given counts for both moments: a device that was out of reach
+     * for a day tells the truth, one whose clock is behind does not, and nobody can tell them apart. Own choice.
+     */
+    private static final Duration BELIEVED_FOR = Duration.ofHours(12);
+
     /** Of the day's sum: what a scale and a rounded task may miss by. */
     private static final double ROUNDING = 0.02;
 
@@ -108,6 +116,8 @@ public class DoseGuard {
      * @param unit mL or g
      * @param prepared whether a person said that all is ready for a medicine: media out, lamps off, the kit fits
      * @param givenBecause why it was given although the guard speaks against it; empty before anybody gave it
+     * @param further whether it was given besides a ticked dose of the same product at that visit, or tells more of that one;
+     *     empty before anybody said so
      */
     public record Dose(
             String key,
@@ -119,7 +129,13 @@ public class DoseGuard {
             String unit,
             Instant at,
             boolean prepared,
-            Optional<String> givenBecause) {}
+            Optional<String> givenBecause,
+            Optional<Boolean> further) {
+
+        boolean isFurther() {
+            return further.orElse(false);
+        }
+    }
 
     /** Something to know of a dose that may be given; shown as the message of its code. */
     public record Note(String code, List<String> args) {
@@ -132,7 +148,9 @@ public class DoseGuard {
     /** A product that was given although no limit is known for it, to so many systems, last on that day. */
     public record Unlimited(String product, int systems, LocalDate last) {}
 
-    private record Given(String product, double amount, String unit, Instant at, boolean sameDose) {}
+    /** @param moments at which it may have been given */
+    private record Given(
+            String product, double amount, String unit, Instant at, List<Instant> moments, boolean sameDose) {}
 
     private record Place(String product, UUID system, Instant last) {}
 
@@ -211,6 +229,7 @@ public class DoseGuard {
         if (dose.agreed() && isEntered(dose)) {
             return new Looked(List.of(), Set.of(), true);
         }
+        requireSameOrFurther(dose);
         Set<String> against = new HashSet<>();
         hold(dose, against, () -> ProductName.requireOneAlphabet(dose.product()));
         Optional<DoseRuleView> rule = rules.of(dose.product());
@@ -246,6 +265,14 @@ public class DoseGuard {
         return new Looked(notes, against, false);
     }
 
+    /** Nobody can tell from a line alone whether it is the dose that was ticked, or as much again. */
+    private void requireSameOrFurther(Dose dose) {
+        if (!dose.agreed() && dose.further().isEmpty() && !atVisit(dose, true).isEmpty()) {
+            throw new FieldRefusal(
+                    "product", "plans.dose.same-or-further", dose.product().strip());
+        }
+    }
+
     private static void hold(Dose dose, Set<String> against, Runnable rule) {
         try {
             rule.run();
@@ -271,6 +298,58 @@ public class DoseGuard {
         return Optional.of(new Note(
                 interval ? "plans.dose.no-daily-limit" : "plans.dose.no-limit",
                 List.of(dose.product().strip())));
+    }
+
+    /** What a device takes along to tell at the tank what will be said of a dose. */
+    @Transactional(readOnly = true)
+    public DoseFacts facts(WaterSystemView system) {
+        List<DoseRuleView> known = rules.all();
+        int hours = known.stream()
+                .flatMap(rule -> rule.leastHours().stream())
+                .mapToInt(Integer::intValue)
+                .max()
+                .orElse(0);
+        Duration within = Duration.ofHours(Math.max(hours, DAY.toHours()));
+        double share = system.netVolume().litres() / 100;
+        return new DoseFacts(
+                known.stream()
+                        .filter(rule -> rule.kind() != DoseKind.CONDITIONER)
+                        .map(rule -> new DoseFacts.Limit(
+                                ProductName.key(rule.product()),
+                                rule.leastHours().orElse(0),
+                                rule.mostPerDay().orElse(0.0) * share,
+                                rule.unit(),
+                                rule.kind() == DoseKind.ALKALINITY))
+                        .toList(),
+                given(system, clock.instant().minus(within)),
+                Arrays.stream(Salt.values())
+                        .filter(salt -> salt.raises() == Salt.Raises.ALKALINITY)
+                        .map(salt -> new DoseFacts.AlkalinitySalt(
+                                NamedSalt.names(salt), gramsFor(salt, system.netVolume(), 1)))
+                        .toList(),
+                NamedSalt.partsThatRaisePh(),
+                risingPh.perDay(system.id()),
+                new DoseFacts.Ammonia(RisingPh.NOTICEABLE_AMMONIA, RisingPh.MUCH_AMMONIA, AmmoniaOnRise.HARMS_FROM));
+    }
+
+    private List<DoseFacts.Past> given(WaterSystemView system, Instant from) {
+        return jdbc.sql("""
+                        select key, product, amount, unit, given_at
+                        from dose_given
+                        where water_system_id = :system and given_at > :from
+                        order by given_at desc, key
+                        """)
+                .param("system", system.id().value())
+                .param("from", from.atOffset(ZoneOffset.UTC))
+                .query((row, number) -> new DoseFacts.Past(
+                        row.getString("key"),
+                        ProductName.key(row.getString("product")),
+                        row.getDouble("amount"),
+                        row.getString("unit"),
+                        row.getObject("given_at", OffsetDateTime.class)
+                                .toInstant()
+                                .toEpochMilli()))
+                .list();
     }
 
     /** The last day on which a product was given to a system. */
@@ -305,18 +384,20 @@ public class DoseGuard {
         if (looked.entered()) {
             return Optional.empty();
         }
-        List<String> replaced = dose.agreed() ? List.of() : atVisit(dose, true);
+        List<String> replaced = dose.agreed() || dose.isFurther() ? List.of() : atVisit(dose, true);
         jdbc.sql("delete from dose_given where key = any(cast(:keys as text[]))")
                 .param("keys", replaced.toArray(String[]::new))
                 .update();
         boolean first = jdbc.sql("""
                         insert into dose_given (
-                            key, visit_id, agreed, water_system_id, product, amount, unit, given_at)
-                        values (:key, :visit, :agreed, :system, :product, :amount, :unit, :at)
+                            key, visit_id, agreed, water_system_id, product, amount, unit, given_at, received_at,
+                            further)
+                        values (:key, :visit, :agreed, :system, :product, :amount, :unit, :at, :received, :further)
                         on conflict (key) do update
                         set visit_id = excluded.visit_id, water_system_id = excluded.water_system_id,
                             product = excluded.product, amount = excluded.amount, unit = excluded.unit,
-                            given_at = excluded.given_at
+                            given_at = excluded.given_at, received_at = excluded.received_at,
+                            further = excluded.further
                         returning xmax = 0 as first
                         """)
                 .param("key", dose.key())
@@ -327,6 +408,8 @@ public class DoseGuard {
                 .param("amount", dose.amount())
                 .param("unit", dose.unit())
                 .param("at", dose.at().atOffset(ZoneOffset.UTC))
+                .param("received", clock.instant().atOffset(ZoneOffset.UTC))
+                .param("further", dose.isFurther())
                 .query(Boolean.class)
                 .single();
         if (!first) {
@@ -357,7 +440,7 @@ public class DoseGuard {
                 .sql("""
                         select key, product
                         from dose_given
-                        where visit_id = :visit and agreed = :agreed and water_system_id = :system
+                        where visit_id = :visit and agreed = :agreed and water_system_id = :system and not further
                         order by key
                         """)
                 .param("visit", dose.visit())
@@ -609,8 +692,19 @@ public class DoseGuard {
         return NamedSalt.of(product).map(salt -> Quantity.valueOf(salt.raises().name()));
     }
 
-    private static boolean isWithin(Given given, Dose dose, Duration apart) {
-        return Duration.between(given.at(), dose.at()).abs().compareTo(apart) < 0;
+    private boolean isWithin(Given given, Dose dose, Duration apart) {
+        return given.moments().stream()
+                .anyMatch(earlier -> moments(dose).stream()
+                        .anyMatch(moment ->
+                                Duration.between(earlier, moment).abs().compareTo(apart) < 0));
+    }
+
+    private List<Instant> moments(Dose dose) {
+        return moments(dose.at(), clock.instant());
+    }
+
+    private static List<Instant> moments(Instant said, Instant received) {
+        return received.isAfter(said.plus(BELIEVED_FOR)) ? List.of(said, received) : List.of(said);
     }
 
     /**
@@ -620,27 +714,36 @@ public class DoseGuard {
     private List<Given> doses(Dose dose, Duration within) {
         return jdbc
                 .sql("""
-                        select product, amount, unit, given_at,
-                            visit_id is not distinct from :visit and agreed <> :agreed as other_way
+                        select product, amount, unit, given_at, coalesce(received_at, given_at) as received_at,
+                            visit_id is not distinct from :visit and agreed <> :agreed and not further and not :further
+                                as other_way
                         from dose_given
-                        where water_system_id = :system and key <> :key and given_at > :from and given_at < :until
+                        where water_system_id = :system and key <> :key
+                            and coalesce(received_at, given_at) > :from
                         order by given_at desc
                         """)
                 .param("system", dose.system().id().value())
                 .param("key", dose.key())
                 .param("visit", dose.visit())
                 .param("agreed", dose.agreed())
+                .param("further", dose.isFurther())
                 .param("from", dose.at().minus(within).atOffset(ZoneOffset.UTC))
-                .param("until", dose.at().plus(within).atOffset(ZoneOffset.UTC))
-                .query((row, number) -> new Given(
-                        row.getString("product"),
-                        row.getDouble("amount"),
-                        row.getString("unit"),
-                        row.getObject("given_at", OffsetDateTime.class).toInstant(),
-                        row.getBoolean("other_way") && ProductName.same(row.getString("product"), dose.product())))
+                .query((row, number) -> {
+                    Instant at = row.getObject("given_at", OffsetDateTime.class).toInstant();
+                    return new Given(
+                            row.getString("product"),
+                            row.getDouble("amount"),
+                            row.getString("unit"),
+                            at,
+                            moments(
+                                    at,
+                                    row.getObject("received_at", OffsetDateTime.class)
+                                            .toInstant()),
+                            row.getBoolean("other_way") && ProductName.same(row.getString("product"), dose.product()));
+                })
                 .list()
                 .stream()
-                .filter(given -> !given.sameDose())
+                .filter(given -> !given.sameDose() && isWithin(given, dose, within))
                 .toList();
     }
 

@@ -2,10 +2,12 @@ package app.tankround.plans;
 
 import app.tankround.chemistry.Salt;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 /** What the name of a product tells of its chemistry. */
 final class NamedSalt {
@@ -75,6 +77,22 @@ final class NamedSalt {
                         .filter(salt -> letters(salt.formula()).equals(named)
                                 || letters(salt.name()).equals(named))
                         .findFirst());
+    }
+
+    /** All names of a salt, in letters and digits alone. */
+    static List<String> names(Salt salt) {
+        return Stream.concat(
+                        Stream.of(letters(salt.formula()), letters(salt.name())),
+                        SYNONYMS.entrySet().stream()
+                                .filter(named -> named.getValue() == salt)
+                                .map(Map.Entry::getKey))
+                .sorted()
+                .toList();
+    }
+
+    /** Parts of names that tell of what raises pH, in letters and digits alone. */
+    static List<String> partsThatRaisePh() {
+        return RAISE_PH.stream().sorted().toList();
     }
 
     /** Whether the name tells that it raises pH. */

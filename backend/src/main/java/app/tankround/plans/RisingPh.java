@@ -4,6 +4,7 @@ import app.tankround.chemistry.AmmoniaOnRise;
 import app.tankround.chemistry.Salt;
 import app.tankround.plans.DoseGuard.Dose;
 import app.tankround.plans.DoseGuard.Note;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Alkalinity;
 import app.tankround.units.MassConcentration;
 import app.tankround.units.OutOfRangeException;
@@ -115,7 +116,11 @@ class RisingPh {
                             / DoseGuard.gramsFor(salt.get(), dose.system().netVolume(), 1);
             return AmmoniaOnRise.phWithAlkalinity(ph, Alkalinity.ofDkh(before), Alkalinity.ofDkh(after));
         }
-        double aDay = rates.of(dose.system().id(), Quantity.PH).raising().orElse(USUAL_RISE);
-        return Math.min(HIGHEST_PH, ph + aDay);
+        return Math.min(HIGHEST_PH, ph + perDay(dose.system().id()));
+    }
+
+    /** How far pH of a system may rise in a day. */
+    double perDay(WaterSystemId system) {
+        return rates.of(system, Quantity.PH).raising().orElse(USUAL_RISE);
     }
 }

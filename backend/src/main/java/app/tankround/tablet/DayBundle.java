@@ -16,6 +16,7 @@ import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.Standing;
 import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.DoseGuard;
 import app.tankround.plans.PlanWords;
 import app.tankround.plans.StepAtVisit;
 import app.tankround.readings.ReadingService;
@@ -66,6 +67,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -85,6 +87,7 @@ public class DayBundle {
     private final VisitService visits;
     private final DueVisits dueVisits;
     private final CorrectivePlans plans;
+    private final DoseGuard guard;
     private final SiteService sites;
     private final WaterSystems systems;
     private final ReadingService readings;
@@ -104,6 +107,7 @@ public class DayBundle {
             VisitService visits,
             DueVisits dueVisits,
             CorrectivePlans plans,
+            DoseGuard guard,
             SiteService sites,
             WaterSystems systems,
             ReadingService readings,
@@ -121,6 +125,7 @@ public class DayBundle {
         this.visits = visits;
         this.dueVisits = dueVisits;
         this.plans = plans;
+        this.guard = guard;
         this.sites = sites;
         this.systems = systems;
         this.readings = readings;
@@ -289,13 +294,35 @@ public class DayBundle {
                                     animals.quantity()))
                             .toList());
             json.put("changeLimits", waterChanges.limits(system.id()));
-            json.put("measures", measures(system, targets, due));
+            Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> before = last(system);
+            json.put("measures", measures(system, targets, due, before));
+            json.put("dosing", guard.facts(system));
+            json.put(
+                    "dosingKnown",
+                    Stream.of(
+                                    Quantity.AMMONIA,
+                                    Quantity.PH,
+                                    Quantity.TEMPERATURE,
+                                    Quantity.SALINITY,
+                                    Quantity.ALKALINITY)
+                            .filter(before::containsKey)
+                            .map(quantity -> Map.of(
+                                    "quantity",
+                                    quantity.name(),
+                                    "last",
+                                    newestFirst(before, quantity)
+                                            .map(this::last)
+                                            .toList()))
+                            .toList());
             return json;
         }
 
         /** What is measured here: what has a target, what a test was agreed for, and what every tank is asked for. */
         private List<Map<String, Object>> measures(
-                WaterSystemView system, List<TargetView> targets, List<PlannedVisitView> due) {
+                WaterSystemView system,
+                List<TargetView> targets,
+                List<PlannedVisitView> due,
+                Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last) {
             Map<Quantity, TargetView> byQuantity = new EnumMap<>(Quantity.class);
             targets.forEach(target -> byQuantity.put(target.quantity(), target));
             Set<Quantity> asked = EnumSet.of(Quantity.TEMPERATURE);
@@ -308,7 +335,6 @@ public class DayBundle {
                     .flatMap(visit -> visit.tasks().stream())
                     .flatMap(task -> task.quantity().stream())
                     .forEach(asked::add);
-            Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last = last(system);
             List<Map<String, Object>> measures = new ArrayList<>();
             for (Quantity quantity : asked) {
                 Map<String, Object> json = new LinkedHashMap<>();
@@ -324,14 +350,18 @@ public class DayBundle {
                             "gravityReference",
                             target.flatMap(TargetView::gravityReference).orElse(settings.gravityReference()));
                 }
-                List<ReadingView> before = last.getOrDefault(quantity, Map.of()).values().stream()
-                        .sorted(Comparator.comparing(ReadingView::takenAt).reversed())
-                        .toList();
+                List<ReadingView> before = newestFirst(last, quantity).toList();
                 json.put("last", before.stream().map(this::last).toList());
                 json.put("usualPoints", usualPoints(before));
                 measures.add(json);
             }
             return measures;
+        }
+
+        private static Stream<ReadingView> newestFirst(
+                Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last, Quantity quantity) {
+            return last.getOrDefault(quantity, Map.of()).values().stream()
+                    .sorted(Comparator.comparing(ReadingView::takenAt).reversed());
         }
 
         private Map<String, Object> unit(MeasurementUnit unit) {

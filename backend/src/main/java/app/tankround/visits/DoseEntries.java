@@ -46,7 +46,8 @@ class DoseEntries {
                 unit,
                 at(context),
                 body.isSet("prepared"),
-                because);
+                because,
+                body.optionalFlag("further"));
         Facts facts = new Facts()
                 .put("product", product)
                 .number("amount", Optional.of(amount))
@@ -73,7 +74,8 @@ class DoseEntries {
                 agreed.unit().orElse(""),
                 at(context),
                 context.body().isSet("prepared"),
-                because);
+                because,
+                Optional.empty());
         return given(context, field, dose, amount, facts);
     }
 

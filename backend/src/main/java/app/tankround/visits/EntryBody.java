@@ -127,6 +127,11 @@ final class EntryBody {
         return !body.path(field).isMissingNode() && flag(field);
     }
 
+    /** Yes or no, where anything was said. */
+    Optional<Boolean> optionalFlag(String field) {
+        return body.path(field).isMissingNode() ? Optional.empty() : Optional.of(flag(field));
+    }
+
     /** A day such as {@code 2026-11-25}, from {@code first} to {@code last}. */
     Optional<LocalDate> optionalDate(String field, LocalDate first, LocalDate last) {
         return string(field).map(text -> {

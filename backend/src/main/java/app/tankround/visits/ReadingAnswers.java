@@ -171,7 +171,7 @@ public class ReadingAnswers {
     }
 
     /**
-     * What a formula needs of a reading: its best estimate in °C, practical salinity, pH or mg/L; empty for what has no
+     * What a formula needs of a reading: its best estimate in °C, practical salinity, pH, dKH or mg/L; empty for what has no
      * number, or stands in another unit.
      */
     public static Optional<Double> plain(ReadingView reading) {
@@ -182,6 +182,11 @@ public class ReadingAnswers {
                 assessment
                         .correctedValue()
                         .map(value -> UnitConversions.convert(value, reading.unit(), MeasurementUnit.DEGREE_CELSIUS));
+            case ALKALINITY ->
+                assessment
+                        .correctedValue()
+                        .map(value -> UnitConversions.convert(
+                                value, reading.unit(), MeasurementUnit.DEGREE_CARBONATE_HARDNESS));
             case PH, AMMONIA -> assessment.correctedValue();
             default -> Optional.empty();
         };

@@ -43,7 +43,7 @@ export function unionised(page, system, point, total) {
  * @param {string} quantity
  * @returns {Known | null}
  */
-function known(page, system, point, quantity) {
+export function known(page, system, point, quantity) {
   const { words } = page;
   const key = `reading/${system.id}/${quantity}`;
   const here = Object.entries(page.visit.readings)
@@ -53,6 +53,6 @@ function known(page, system, point, quantity) {
     const args = here[0][1];
     return { value: args.plain, words: words(args.trusted ? "ammonia.here" : "ammonia.here.untrusted", args.words.asWritten) };
   }
-  const last = system.measures.find((/** @type {any} */ each) => each.quantity === quantity)?.last.find((/** @type {any} */ each) => each.plain !== undefined);
+  const last = [...system.measures, ...(system.dosingKnown ?? [])].find((/** @type {any} */ each) => each.quantity === quantity)?.last.find((/** @type {any} */ each) => each.plain !== undefined);
   return last ? { value: last.plain, words: words(last.trusted ? "ammonia.last" : "ammonia.last.untrusted", last.asWritten, last.on) } : null;
 }

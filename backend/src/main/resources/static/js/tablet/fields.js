@@ -95,7 +95,8 @@ export class SavedField {
    * @param {string} key of the field in the visit
    * @param {string} name what the person calls it
    * @param {{answered?: (result: any, body: any) => void, refused?: (result: any) => Node | null, reload?: () => void,
-   *   conflicted?: (result: any) => void, resumed?: () => void, parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
+   *   conflicted?: (result: any) => void, resumed?: () => void, waiting?: (trouble: string) => void,
+   *   parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
    *   parts are the inputs by the names that the body has for them
    */
   constructor(page, key, name, options = {}) {
@@ -266,6 +267,7 @@ export class SavedField {
   showTrouble(trouble) {
     const { words } = this.page;
     this.line.textContent = trouble === "saving" ? words("saving") : words("unsaved");
+    this.options.waiting?.(trouble);
     if (trouble !== "saving") {
       this.problem.replaceChildren(
         h("p", { class: "field-error" }, icon("needed"), h("span", {}, words(trouble))),

@@ -2,6 +2,7 @@
 import { enqueue, send, sendPhoto, status, uuid7, waiting } from "./store.js";
 import { loadVisit, loadWords } from "./bundle.js";
 import { Drafts, entered } from "./drafts.js";
+import { advice } from "./dosing.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf } from "./fields.js";
 import { readings } from "./readings.js";
 import { scaleOf, waterChange } from "./water.js";
@@ -78,6 +79,8 @@ function show({ bundle, visit, due, systems, person }) {
     rows: {},
     /** @type {((due: any[]) => void)[]} told when what is agreed for this visit has changed, as by a plan drawn anew */
     redrawn: [],
+    /** The agreed doses, with the fields that they are ticked in. */
+    agreedDoses: agreedDoses(due),
     /** A reading that counts may draw a plan anew, and with it what is agreed. */
     read: () => {
       clearTimeout(asking);
@@ -87,6 +90,9 @@ function show({ bundle, visit, due, systems, person }) {
       spoken.textContent = text;
     },
   };
+  page.redrawn.push((fresh) => {
+    page.agreedDoses = agreedDoses(fresh);
+  });
   text("arrived", visit.startedWords ?? "");
   if (visit.finishedWords) {
     text("finished", visit.finishedWords);
@@ -109,6 +115,11 @@ function show({ bundle, visit, due, systems, person }) {
     }
   });
   window.addEventListener("online", () => void send());
+}
+
+/** @param {any[]} due */
+function agreedDoses(due) {
+  return due.flatMap((each) => each.tasks.map((/** @type {any} */ task, /** @type {number} */ at) => ({ ...task, system: each.system, field: `task/${each.id}/${at}` }))).filter((task) => task.kind === "DOSE" && task.amount);
 }
 
 /** Names what is on this page only. @param {{unsaved: Map<string, string>}} page */
@@ -328,7 +339,7 @@ function work(page, system, due) {
     const kept = (/** @type {string} */ state) => (field.shown?.state === state ? (field.shown.because ?? "") : "");
     const why = entry(words("skip-why"), { value: kept("SKIPPED"), onchange: () => saveSkipped() });
     const done = h("input", { type: "checkbox", checked: field.shown?.state === "DONE", onchange: () => tick() });
-    const dose = task.kind === "DOSE" ? guarded(page, field, kept("DONE"), (prepared) => tick(prepared)) : null;
+    const dose = task.kind === "DOSE" ? guarded(page, system, field, () => (done.checked ? { product: task.item ?? "", amount: task.amount ?? "", unit: task.unit ?? "" } : null), kept("DONE"), (said) => tick(said.prepared)) : null;
     let unmeasured = field.shown?.unmeasured ?? "";
     const tick = (prepared = false) => {
       const given = done.checked ? (dose?.because() ?? "") : "";
@@ -486,7 +497,13 @@ function doses(page, system) {
   function one(line) {
     const field = new SavedField(page, `dose/${line}`, words("dose"), { parts: () => ({ product, amount, unit }) });
     const stored = field.shown;
-    const guard = guarded(page, field, stored?.because ?? "", (prepared) => void save(prepared));
+    /** Whether it was given besides what was ticked; undefined before anybody said so. @type {boolean | undefined} */
+    let further = stored?.further;
+    const entered = () => ({ product: product.input.value, amount: amount.input.value.trim(), unit: unit.select.value });
+    const guard = guarded(page, system, field, entered, stored?.because ?? "", (said) => {
+      further = said.further ?? further;
+      void save(said.prepared);
+    });
     const product = entry(words("product"), { value: stored?.product ?? "", onchange: () => save() });
     const amount = entry(words("amount"), { inputmode: "decimal", value: stored?.amount ?? "", onchange: () => save() });
     const unit = choice(
@@ -505,6 +522,7 @@ function doses(page, system) {
           amount: amount.input.value.trim(),
           unit: unit.select.value,
           ...(prepared ? { prepared } : {}),
+          ...(further === undefined ? {} : { further }),
           ...(why ? { because: why } : {}),
         });
       } else if (field.body !== null) {
@@ -516,22 +534,40 @@ function doses(page, system) {
   }
 }
 
+/** What may be answered where a dose is asked back. @type {Record<string, {text: string, said: {prepared?: boolean, further?: boolean}}[]>} */
+const ANSWERS = {
+  "plans.dose.before-medicine": [{ text: "dose-prepared", said: { prepared: true } }],
+  "plans.dose.same-or-further": [
+    { text: "dose-same", said: { further: false } },
+    { text: "dose-further", said: { further: true } },
+  ],
+};
+
 /**
  * What the guard over doses says of a dose and what it asks: whether all is ready for a medicine, and why it was given where
  * something speaks against it.
  *
  * @param {any} page
+ * @param {any} system
  * @param {SavedField} field
+ * @param {() => {product: string, amount: string, unit: string} | null} dose
  * @param {string} why
- * @param {(prepared: boolean) => void} save
+ * @param {(said: {prepared?: boolean, further?: boolean}) => void} save
  */
-function guarded(page, field, why, save) {
+function guarded(page, system, field, dose, why, save) {
   const { words } = page;
   const mind = h("p", { class: "say", role: "status" });
-  const because = entry(words("dose-because"), { value: why, onchange: () => save(false) });
+  const because = entry(words("dose-because"), { value: why, onchange: () => save({}) });
   because.element.hidden = why === "";
   const given = () => because.input.value.trim();
   const { answered } = field.options;
+  field.options.waiting = (trouble) => {
+    const given = dose();
+    mind.textContent = given === null ? "" : advice(page, system, field.key, given);
+    if (trouble !== "saving" && mind.textContent !== "") {
+      because.element.hidden = false;
+    }
+  };
   field.options.answered = (result, body) => {
     mind.textContent = result.args.words ?? "";
     because.element.hidden = given() === "";
@@ -539,8 +575,10 @@ function guarded(page, field, why, save) {
   };
   field.options.refused = (result) => {
     mind.textContent = "";
-    because.element.hidden = false;
-    return result.code === "plans.dose.before-medicine" ? h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => save(true) }, words("dose-prepared"))) : null;
+    const answers = ANSWERS[result.code] ?? [];
+    // What is only asked back needs no reason.
+    because.element.hidden = answers.length > 0 && given() === "";
+    return answers.length > 0 ? h("div", { class: "actions" }, answers.map(({ text, said }) => h("button", { class: "button", type: "button", onclick: () => save(said) }, words(text)))) : null;
   };
   return { element: h("div", {}, because.element, mind), because: given };
 }

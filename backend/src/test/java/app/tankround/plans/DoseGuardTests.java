@@ -123,6 +123,26 @@ class DoseGuardTests {
                 .containsExactly("plans.dose.given-against", "plans.dose.no-daily-limit");
     }
 
+    /** A tablet whose clock is two days behind says that a dose of now was given then; nobody can tell it from a late truth. */
+    @Test
+    void countsWhatIsToldLateForTheMomentItIsToldAsWell() {
+        String product = rule(DoseKind.SUPPLEMENT, null, 5.0);
+        Instant behind = clock.instant().minus(Duration.ofDays(2));
+        give(dose("a", product, 20, clock.instant(), null));
+
+        refuses(dose("b", product, 20, behind, null), "plans.dose.too-much");
+
+        system = bench.marineSystem();
+        give(dose("a", product, 20, behind, null));
+        refuses(dose("b", product, 20, clock.instant(), null), "plans.dose.too-much");
+        // What a device tells in the evening of the morning is believed: a day later the day is free again.
+        system = bench.marineSystem();
+        give(dose("a", product, 20, clock.instant().minus(Duration.ofHours(11)), null));
+        assertThat(guard.check(dose("b", product, 20, clock.instant().plus(Duration.ofHours(13)), null))
+                        .notes())
+                .isEmpty();
+    }
+
     @Test
     void countsACorrectedEntryOnce() {
         String product = rule(DoseKind.SUPPLEMENT, 24, null);
@@ -178,10 +198,15 @@ class DoseGuardTests {
                         "mL",
                         clock.instant(),
                         true,
+                        Optional.empty(),
                         Optional.empty()),
                 "plans.dose.too-much");
 
-        DoseGuard.Dose entered = dose("entered", product, 30, clock.instant(), null);
+        refuses(dose("entered", product, 30, clock.instant(), null), "plans.dose.same-or-further");
+        refuses(besides(dose("entered", product, 20, clock.instant(), null), true), "plans.dose.too-much");
+        give(besides(dose("more", product, 12, clock.instant(), null), true));
+        guard.notGiven(system + "more");
+        DoseGuard.Dose entered = besides(dose("entered", product, 30, clock.instant(), null), false);
         assertThat(guard.given(entered, guard.check(entered)))
                 .contains(List.of(ticked(product, 20).key()));
         assertThat(guard.given(ticked(product, 20), guard.check(ticked(product, 20))))
@@ -195,6 +220,21 @@ class DoseGuardTests {
                 .isEmpty();
     }
 
+    private static DoseGuard.Dose besides(DoseGuard.Dose dose, boolean further) {
+        return new DoseGuard.Dose(
+                dose.key(),
+                dose.visit(),
+                dose.agreed(),
+                dose.system(),
+                dose.product(),
+                dose.amount(),
+                dose.unit(),
+                dose.at(),
+                dose.prepared(),
+                dose.givenBecause(),
+                Optional.of(further));
+    }
+
     private DoseGuard.Dose ticked(String product, double amount) {
         return new DoseGuard.Dose(
                 system + "task",
@@ -206,6 +246,7 @@ class DoseGuardTests {
                 "mL",
                 clock.instant(),
                 true,
+                Optional.empty(),
                 Optional.empty());
     }
 
@@ -327,6 +368,7 @@ class DoseGuardTests {
                         "mL",
                         clock.instant().plus(Duration.ofDays(6)),
                         true,
+                        Optional.empty(),
                         Optional.empty()),
                 "plans.dose.eaten");
     }
@@ -413,6 +455,7 @@ class DoseGuardTests {
                 "mL",
                 clock.instant(),
                 true,
+                Optional.empty(),
                 Optional.empty()));
 
         refuses(dose("b", product, 10, clock.instant(), null), "plans.dose.too-soon");
@@ -646,7 +689,17 @@ class DoseGuardTests {
 
         refuses(
                 new DoseGuard.Dose(
-                        "a", VISIT, false, dose.system(), medicine, 1, "mL", clock.instant(), false, Optional.empty()),
+                        "a",
+                        VISIT,
+                        false,
+                        dose.system(),
+                        medicine,
+                        1,
+                        "mL",
+                        clock.instant(),
+                        false,
+                        Optional.empty(),
+                        Optional.empty()),
                 "plans.dose.before-medicine");
         assertThat(guard.check(dose).notes()).extracting(DoseGuard.Note::code).containsExactly("plans.dose.no-limit");
     }
@@ -728,7 +781,8 @@ class DoseGuardTests {
                 unit,
                 at,
                 true,
-                Optional.ofNullable(because));
+                Optional.ofNullable(because),
+                Optional.empty());
     }
 
     private void add(String animal, boolean eaten) {

@@ -12,6 +12,7 @@ import app.tankround.readings.Bench;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
+import app.tankround.schedule.TaskView;
 import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.NewLivestock;
 import app.tankround.tanks.WaterSystems;
@@ -26,8 +27,10 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.WaitForSelectorState;
 import java.math.BigDecimal;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Date;
 import java.util.List;
@@ -200,6 +203,53 @@ class PlanVisitBrowserTests {
             assertThat(refused).hasCount(1);
         }
         Assertions.assertThat(complaints).isEmpty();
+    }
+
+    /** 5 mL per 100 L are 20 mL in 400 L. */
+    @Test
+    void asksWhetherADoseIsTheTickedOneOrAsMuchAgain() {
+        String product = "Trace mix " + UUID.randomUUID();
+        doseRules.save(new DoseRuleView(
+                UUID.randomUUID(), product, DoseKind.SUPPLEMENT, Optional.empty(), Optional.of(5.0), "mL", "Label", 0));
+        VisitFixture.Stop stop = fixture.stop(TaskView.dose(product, new BigDecimal("20"), "mL"));
+        try (BrowserContext context = context()) {
+            Page page = visit(context, stop, new ArrayList<>());
+            Locator agreed = page.locator("[data-tab=work] li").filter(new Locator.FilterOptions().setHasText(product));
+            agreed.locator("input[type=checkbox]").check();
+            assertThat(agreed).containsText("saved");
+
+            Locator more = dose(page, 0, product, "20", "mL");
+            assertThat(more.locator(".field-error")).containsText("Is this the same dose");
+            page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "same-820.png")));
+            more.getByText("It was given besides").click();
+            assertThat(more.locator(".field-error")).containsText("20 mL is too much: 0 mL is left");
+            assertThat(more.getByLabel("If it was given all the same: why")).isVisible();
+        }
+    }
+
+    /** 2.0 mg/L at pH 8.1, 25 °C and S 35 hold 0.104 mg/L un-ionised (Bell and others 2008, pKa 9.361). */
+    @Test
+    void saysWithoutAConnectionWhatSpeaksAgainstADose() {
+        VisitFixture.Stop stop = fixture.stop();
+        measure(stop, Quantity.PH, "8.1", MeasurementUnit.PH_UNIT);
+        measure(stop, Quantity.TEMPERATURE, "25", MeasurementUnit.DEGREE_CELSIUS);
+        measure(stop, Quantity.AMMONIA, "2.0", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+        clock.advance(Duration.ofMinutes(1));
+        try (BrowserContext context = context()) {
+            Page page = visit(context, stop, new ArrayList<>());
+            page.locator("[data-tab=work]")
+                    .waitFor(new Locator.WaitForOptions().setState(WaitForSelectorState.ATTACHED));
+            context.setOffline(true);
+
+            Locator line = dose(page, 0, "Alkalinity buffer", "30", "mL");
+            assertThat(line).containsText(Pattern.compile("Do not give Alkalinity buffer.*0\\.104 mg/L now"));
+            assertThat(line.getByLabel("If it was given all the same: why")).isVisible();
+            page.screenshot(
+                    new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "offline-820.png")));
+
+            context.setOffline(false);
+            assertThat(line.locator(".field-error")).containsText("Do not give Alkalinity buffer: it raises pH");
+        }
     }
 
     @Test

@@ -902,10 +902,12 @@ class VisitEntriesIntegrationTests {
                 .containsExactly("plans.followup.dose-against");
         assertThat(doses()).containsExactly("9 g of NaHCO3");
 
+        String dose =
+                "{'system':'%s','line':'d','product':'NaHCO3','unit':'g','amount':'5'%%s}".formatted(stop.system());
+        assertThat(take("visit.dose", dose.formatted("")).code()).isEqualTo("plans.dose.same-or-further");
+        assertThat(take("visit.dose", dose.formatted(",'further':true")).code()).isEqualTo("plans.dose.too-much");
         // What was written down says more than the tick.
-        EntryAnswer entered = take(
-                "visit.dose",
-                "{'system':'%s','line':'d','product':'NaHCO3','unit':'g','amount':'5'}".formatted(stop.system()));
+        EntryAnswer entered = take("visit.dose", dose.formatted(",'further':false"));
         assertThat(entered.status()).isEqualTo(Status.APPLIED);
         assertThat(doses()).containsExactly("5 g of NaHCO3");
     }

@@ -516,7 +516,6 @@ class PlanPagesTests {
                 "/agreements/new",
                 "/clients/new",
                 "/stock/new",
-                "/standards/new",
                 "/instruments/new"
             })
     void showsTheOfficesFormsToNobodyElse(String page) {

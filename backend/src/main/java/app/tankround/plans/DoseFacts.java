@@ -1,0 +1,61 @@
+package app.tankround.plans;
+
+import java.util.List;
+
+/**
+ * What a device takes along to tell at the tank, without a connection, what the guard over doses will say. The guard decides.
+ *
+ * @param limits of products
+ * @param given to the system lately
+ * @param alkalinitySalts salts of known strength that raise alkalinity
+ * @param raisePh parts of names that tell of a product that raises pH, in letters and digits alone
+ * @param phPerDay how far pH may rise in a day
+ */
+public record DoseFacts(
+        List<Limit> limits,
+        List<Past> given,
+        List<AlkalinitySalt> alkalinitySalts,
+        List<String> raisePh,
+        double phPerDay,
+        Ammonia ammonia) {
+
+    public DoseFacts {
+        limits = List.copyOf(limits);
+        given = List.copyOf(given);
+        alkalinitySalts = List.copyOf(alkalinitySalts);
+        raisePh = List.copyOf(raisePh);
+    }
+
+    /**
+     * mg/L of ammonia.
+     *
+     * @param noticeable total that is looked into
+     * @param much total with which nothing raises pH
+     * @param harms un-ionised from which fish are harmed
+     */
+    public record Ammonia(double noticeable, double much, double harms) {}
+
+    /**
+     * @param name of the product in small letters with single blanks
+     * @param leastHours 0 for none
+     * @param most of a day for the whole system, in the unit; 0 for none
+     */
+    public record Limit(String name, int leastHours, double most, String unit, boolean raisesPh) {}
+
+    /**
+     * @param key names the line, so that what the device has itself counts once
+     * @param at milliseconds since 1970
+     */
+    public record Past(String key, String name, double amount, String unit, long at) {}
+
+    /**
+     * @param names in letters and digits alone
+     * @param gramsPerDegree that raise the system by one dKH
+     */
+    public record AlkalinitySalt(List<String> names, double gramsPerDegree) {
+
+        public AlkalinitySalt {
+            names = List.copyOf(names);
+        }
+    }
+}
