@@ -86,6 +86,12 @@ public record RangeVerdict(
     }
 
     /**
+     * What fish of fresh water are treated with, in water that is not soft, mg/L: traces below it, as in plant foods and tap
+     * water, endanger no fish. Common practice, no source.
+     */
+    public static final Target COPPER_OF_FRESHWATER_FISH = Target.atMost(0.2);
+
+    /**
      * Up to where something may be and still pass for not found, mg/L: the first colour of a usual kit and what the kit may
      * be off (common practice, no source). Infinite for what does not kill.
      */

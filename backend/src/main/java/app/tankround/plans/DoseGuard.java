@@ -27,12 +27,10 @@ import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -70,42 +68,6 @@ public class DoseGuard {
 
     /** Of the day's sum: what a scale and a rounded task may miss by. */
     private static final double ROUNDING = 0.02;
-
-    /** Words of names whose animals copper kills or harms: invertebrates, rays and sharks. As far as names tell. */
-    private static final Set<String> COPPER_KILLS = Set.of(
-            "shrimp",
-            "prawn",
-            "crab",
-            "lobster",
-            "crayfish",
-            "snail",
-            "clam",
-            "mussel",
-            "oyster",
-            "scallop",
-            "octopus",
-            "squid",
-            "cuttlefish",
-            "coral",
-            "anemone",
-            "zoanthid",
-            "mushroom",
-            "gorgonian",
-            "jellyfish",
-            "urchin",
-            "starfish",
-            "sea star",
-            "brittle star",
-            "cucumber",
-            "sponge",
-            "tunicate",
-            "worm",
-            "nudibranch",
-            "shark",
-            "ray",
-            "stingray",
-            "skate",
-            "polyp");
 
     /**
      * A dose as entered.
@@ -543,7 +505,7 @@ public class DoseGuard {
 
     private void checkCopper(WaterSystemView system) {
         String animals = systems.livestock(system.id()).stream()
-                .filter(animal -> animal.quantity() > 0 && copperKills(animal))
+                .filter(LivestockView::isKilledByCopper)
                 .map(LivestockView::commonName)
                 .collect(Collectors.joining(", "));
         if (system.kind() == SystemKind.REEF || !animals.isEmpty()) {
@@ -556,14 +518,6 @@ public class DoseGuard {
                 throw new FieldRefusal("product", "plans.dose.copper-soft", text(alkalinity), text(SOFT_DKH));
             }
         }
-    }
-
-    private static boolean copperKills(LivestockView animal) {
-        List<String> words =
-                Arrays.asList(animal.commonName().toLowerCase(Locale.ROOT).split("[^a-z]+"));
-        String whole = " " + String.join(" ", words) + " ";
-        return COPPER_KILLS.stream()
-                .anyMatch(word -> whole.contains(" " + word + " ") || whole.contains(" " + word + "s "));
     }
 
     private void checkRule(Dose dose, DoseRuleView rule) {

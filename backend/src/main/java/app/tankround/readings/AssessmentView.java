@@ -125,6 +125,11 @@ public record AssessmentView(
                 grounds);
     }
 
+    /** Whether somebody who read another assessment of the same reading was told the same. */
+    public boolean saysTheSame(AssessmentView other) {
+        return verdict == other.verdict && trusted == other.trusted && doubtful == other.doubtful;
+    }
+
     /** Whether a reason of that code is among the reasons. */
     public boolean says(String code) {
         return reasons.stream().anyMatch(reason -> reason.code().equals(code));

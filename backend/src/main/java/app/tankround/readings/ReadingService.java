@@ -3,12 +3,14 @@ package app.tankround.readings;
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.DecisionRule;
+import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.followups.FollowupView;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.SamplePointView;
 import app.tankround.tanks.SystemKind;
@@ -467,10 +469,21 @@ public class ReadingService {
 
         /** Where animals live, what kills is never held against nothing. */
         private TargetOnScale orDanger(TargetOnScale target, NewReading reading) {
-            TargetOnScale danger = target.orDanger(reading.quantity(), reading.unit());
+            TargetOnScale danger = target.orDanger(
+                    reading.quantity(),
+                    reading.unit(),
+                    reading.quantity() == Quantity.COPPER && isFreshWithoutInvertebrates(reading.systemId())
+                            ? RangeVerdict.COPPER_OF_FRESHWATER_FISH
+                            : RangeVerdict.dangerLimit(reading.quantity()));
             return danger.general() && systems.require(reading.systemId()).kind() == SystemKind.SUPPLY
                     ? target
                     : danger;
+        }
+
+        /** Copper kills invertebrates, rays and sharks at once, and stays in the rock of any salt water. */
+        private boolean isFreshWithoutInvertebrates(WaterSystemId system) {
+            return !systems.require(system).kind().isSalt()
+                    && systems.livestock(system).stream().noneMatch(LivestockView::isKilledByCopper);
         }
 
         /** What only a plant that makes water has. */

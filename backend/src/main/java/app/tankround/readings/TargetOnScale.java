@@ -1,6 +1,5 @@
 package app.tankround.readings;
 
-import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.Target;
 import app.tankround.instruments.SalinityScales;
@@ -31,9 +30,12 @@ record TargetOnScale(Optional<BigDecimal> low, Optional<BigDecimal> high, boolea
         this(low, high, false);
     }
 
-    /** This, or the general danger limit where this says nothing about what of the quantity kills. */
-    TargetOnScale orDanger(Quantity quantity, MeasurementUnit unit) {
-        @Nullable Target danger = RangeVerdict.dangerLimit(quantity);
+    /**
+     * This, or the general danger limit where this says nothing about what of the quantity kills.
+     *
+     * @param danger the general limit; absent where there is none
+     */
+    TargetOnScale orDanger(Quantity quantity, MeasurementUnit unit, @Nullable Target danger) {
         boolean silent = quantity == Quantity.OXYGEN ? low.isEmpty() : high.isEmpty();
         boolean bothEnds = quantity == Quantity.TEMPERATURE;
         if (danger == null || !silent || bothEnds && low.isPresent()) {

@@ -5,6 +5,7 @@ import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.plans.Emergency;
+import app.tankround.plans.PlanView.PlanStep;
 import app.tankround.plans.SalinityRamps;
 import app.tankround.plans.SumpLevels;
 import app.tankround.readings.AssessmentView;
@@ -26,11 +27,13 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -248,17 +251,45 @@ public class ReadingAnswers {
         SalinityScale scale = SalinityScales.of(reading.unit(), reading.gravityReference());
         DateTimeFormatter day =
                 DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
-        return ramps.of(reading, dueVisits.today()).stream()
-                .map(step -> Map.of(
-                        "on",
-                        day.format(step.on()),
-                        "value",
-                        shown(scale.readingIn(Salinity.ofPractical(step.after())), reading, locale)))
+        List<PlanStep> steps = ramps.of(reading, dueVisits.today());
+        List<Double> values = steps.stream()
+                .map(step -> scale.readingIn(Salinity.ofPractical(step.after())))
                 .toList();
+        List<Double> whole = new ArrayList<>(values);
+        reading.assessment().correctedValue().ifPresent(whole::addFirst);
+        int places = placesOfSteps(reading.unit(), whole);
+        List<Map<String, String>> shown = new ArrayList<>();
+        for (int at = 0; at < values.size(); at++) {
+            shown.add(Map.of(
+                    "on", day.format(steps.get(at).on()), "value", shown(values.get(at), places, reading, locale)));
+        }
+        return shown;
+    }
+
+    /**
+     * Decimals of the steps of a way back: one more than usual where two in a row would look alike.
+     *
+     * @param values from where it begins
+     */
+    public static int placesOfSteps(MeasurementUnit unit, List<Double> values) {
+        int usual = places(unit);
+        List<BigDecimal> rounded = values.stream()
+                .map(value -> new BigDecimal(value).setScale(usual, RoundingMode.HALF_EVEN))
+                .toList();
+        boolean alike = IntStream.range(1, rounded.size())
+                .anyMatch(at -> rounded.get(at).equals(rounded.get(at - 1)));
+        return alike ? usual + 1 : usual;
+    }
+
+    private static int places(MeasurementUnit unit) {
+        return unit == MeasurementUnit.SPECIFIC_GRAVITY ? 3 : 1;
     }
 
     private static String shown(double value, ReadingView reading, Locale locale) {
-        int places = reading.unit() == MeasurementUnit.SPECIFIC_GRAVITY ? 3 : 1;
+        return shown(value, places(reading.unit()), reading, locale);
+    }
+
+    private static String shown(double value, int places, ReadingView reading, Locale locale) {
         BigDecimal rounded = new BigDecimal(value).setScale(places, RoundingMode.HALF_EVEN);
         return VerdictWords.withScale(NumberText.plain(rounded, locale), reading.unit(), reading.gravityReference());
     }

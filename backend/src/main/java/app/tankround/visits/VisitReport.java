@@ -156,6 +156,26 @@ public class VisitReport {
                 .map(version -> new ReportComposer.Replaced(version.number(), version.madeAt()));
     }
 
+    /** Whether its newest version says of a reading what is not thought of it any more, or leaves one out. */
+    @Transactional(readOnly = true)
+    public boolean isOvertaken(VisitId id) {
+        return versions(id).stream()
+                .findFirst()
+                .map(newest -> {
+                    List<ReadingView> quoted = visits.require(id).systems().stream()
+                            .flatMap(work -> work.readings().stream())
+                            .filter(reading -> reading.answer() != Answer.NOT_MEASURED)
+                            .toList();
+                    Map<ReadingId, AssessmentView> then = readings.assessedAt(
+                            quoted.stream().map(ReadingView::id).toList(), newest.madeAt());
+                    return quoted.stream()
+                            .anyMatch(reading -> !Optional.ofNullable(then.get(reading.id()))
+                                    .filter(reading.assessment()::saysTheSame)
+                                    .isPresent());
+                })
+                .orElse(false);
+    }
+
     /**
      * Versions that went to somebody and quote readings that came into doubt since.
      *

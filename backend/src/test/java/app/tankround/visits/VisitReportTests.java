@@ -59,6 +59,7 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.security.core.Authentication;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
@@ -70,6 +71,9 @@ import org.springframework.test.web.servlet.assertj.MvcTestResult;
 @IntegrationTest
 @Import({Bench.class, TestVisits.class})
 class VisitReportTests {
+
+    @Autowired
+    private JdbcClient jdbc;
 
     @Autowired
     VisitReport reports;
@@ -246,8 +250,8 @@ class VisitReportTests {
                 .contains("Back to the target, step by step")
                 .contains("Measure again with a checked instrument: Salinity")
                 .doesNotContain("Everything we measured lies where it should");
-        // 1.025 read 0.008 too low is 1.033, S 43.4: nine steps of no more than 1.3 down to 32.5, some 0.001 each.
-        assertThat(text).containsSubsequence("1.033 SG 20/20", "1.032 SG 20/20", "1.031 SG 20/20");
+        // 1.025 read 0.008 too low is 1.033, S 43.4: nine steps of no more than 1.3 down to 32.5, some 0.0009 each.
+        assertThat(text).containsSubsequence("1.0330 SG 20/20", "1.0321 SG 20/20", "1.0311 SG 20/20");
     }
 
     @Test
@@ -268,10 +272,10 @@ class VisitReportTests {
         List<String> without = atTheVisit(low);
         reports.make(visit.id);
 
-        // 0.65 a day are half a thousandth of gravity: the third place moves with every second step.
-        assertThat(without.get(1)).isEqualTo("1.032 SG 20/20");
-        assertThat(without.get(2)).isEqualTo("1.032 SG 20/20");
-        assertThat(text(visit.id, 1)).containsSubsequence(steps("1.033 SG 20/20", without));
+        // 0.65 a day are half a thousandth of gravity: the third place would move with every second step only.
+        assertThat(without.get(1)).isEqualTo("1.0320 SG 20/20");
+        assertThat(without).doesNotHaveDuplicates();
+        assertThat(text(visit.id, 1)).containsSubsequence(steps("1.0330 SG 20/20", without));
 
         InstrumentId sound = bench.refractometer();
         bench.check(sound, bench.salinityStandard("0"), bench.daysAgo(3), "1.000", "1.000");
@@ -285,13 +289,13 @@ class VisitReportTests {
 
         SalinityScale gravity = SalinityScales.of(MeasurementUnit.SPECIFIC_GRAVITY, Optional.of("20/20"));
         List<String> planned = plans.require(id).steps().stream()
-                .map(step -> "%.3f SG 20/20".formatted(gravity.readingIn(Salinity.ofPractical(step.after()))))
+                .map(step -> "%.4f SG 20/20".formatted(gravity.readingIn(Salinity.ofPractical(step.after()))))
                 .toList();
         reports.make(visit.id);
 
         assertThat(planned).isNotEqualTo(without);
         assertThat(atTheVisit(low)).isEqualTo(planned);
-        assertThat(text(visit.id, 2)).containsSubsequence(steps("1.033 SG 20/20", planned));
+        assertThat(text(visit.id, 2)).containsSubsequence(steps("1.0330 SG 20/20", planned));
     }
 
     /** The way back as the visit page has it. */
@@ -404,6 +408,7 @@ class VisitReportTests {
         reports.handOver(visit.id, 1, "R. Castellane");
         byte[] sent = reports.pdf(visit.id, Optional.of(1)).content();
         assertThat(reports.doubted(visit.id)).isEmpty();
+        assertThat(reports.isOvertaken(visit.id)).isFalse();
         clock.advance(Duration.ofHours(1));
         bench.check(instrument, standard, clock.instant(), "1.0186", "1.0186");
         clock.advance(Duration.ofHours(1));
@@ -435,6 +440,54 @@ class VisitReportTests {
         assertThat(reports.doubted(visit.id))
                 .extracting(VisitReport.Doubted::version)
                 .containsExactly(1);
+    }
+
+    /** Read 0.008 low in the standard, so 1.025 is really near 1.033: inside a target this wide before and after. */
+    @Test
+    void callsAReadingThatStaysWhereItWasNoOtherVerdictAndSaysThatANewerVersionTookItsPlace() throws Exception {
+        TestVisits.Case visit = visits.finished();
+        jdbc.sql("delete from target where water_system = :system")
+                .param("system", visit.system.value())
+                .update();
+        jdbc.sql("""
+                        insert into target (water_system, quantity, low, high, unit, gravity_reference)
+                        values (:system, 'SALINITY', 1.010, 1.050, 'SG', '20/20')
+                        """).param("system", visit.system.value()).update();
+        InstrumentId instrument = bench.refractometer();
+        StandardId standard = bench.salinityStandard("35");
+        bench.check(instrument, standard, bench.daysAgo(20), "1.0266", "1.0266");
+        readings.record(bench.gravity(visit.system, instrument, visit.person, "1.025", clock.instant())
+                .atVisit(visit.id.value()));
+        reports.make(visit.id);
+        reports.handOver(visit.id, 1, "R. Castellane");
+        clock.advance(Duration.ofHours(1));
+        bench.check(instrument, standard, clock.instant(), "1.0186", "1.0186");
+        clock.advance(Duration.ofHours(1));
+        bench.check(instrument, bench.salinityStandard("35"), clock.instant(), "1.0186", "1.0186");
+        assertThat(reports.isOvertaken(visit.id)).isTrue();
+
+        reports.make(visit.id);
+
+        assertThat(text(visit.id, 2).replaceAll("\\s+", " "))
+                .contains("turned out wrong", "That is what we wrote, as before: Inside")
+                .doesNotContain("We no longer trust");
+        assertThat(reports.isOvertaken(visit.id)).isFalse();
+        assertThat(body(mvc.get()
+                        .uri("/visits/" + visit.id + "/report")
+                        .with(authentication(signedIn(visit)))
+                        .exchange()))
+                .contains("1, superseded by version 2");
+    }
+
+    @Test
+    void givesTheStepsOfAWayBackADecimalMoreWhereTwoWouldLookAlike() {
+        MeasurementUnit gravity = MeasurementUnit.SPECIFIC_GRAVITY;
+        assertThat(ReadingAnswers.placesOfSteps(gravity, List.of(1.0264, 1.0258, 1.0252)))
+                .isEqualTo(4);
+        assertThat(ReadingAnswers.placesOfSteps(gravity, List.of(1.0284, 1.0271, 1.0258)))
+                .isEqualTo(3);
+        assertThat(ReadingAnswers.placesOfSteps(MeasurementUnit.PRACTICAL_SALINITY, List.of(35.04, 34.96)))
+                .isEqualTo(2);
     }
 
     @Test

@@ -60,6 +60,7 @@ class ReportController {
         model.addAttribute("versions", reports.versions(id));
         model.addAttribute("deliveries", reports.deliveries(id));
         model.addAttribute("doubted", reports.doubted(id));
+        model.addAttribute("overtaken", reports.isOvertaken(id));
         model.addAttribute("recipients", reports.recipients(id));
         model.addAttribute("canMail", reports.canMail());
         model.addAttribute(

@@ -21,9 +21,9 @@ import app.tankround.reports.servicereport.Measurement.State;
 import app.tankround.reports.servicereport.Measurement.Verdict;
 import app.tankround.reports.servicereport.WaterSystem.ReadingLine;
 import app.tankround.tanks.SamplePointId;
-import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
+import app.tankround.visits.ReadingAnswers;
 import app.tankround.web.VerdictMark;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -86,8 +86,12 @@ final class ReportReadings {
      * @param then what was thought of the reading when that version was made; empty if it was not written down by then
      */
     Optional<String> change(ReadingView reading, Optional<AssessmentView> then) {
+        // As the doubt list has it: what became the same is no other verdict, though another number stands behind it.
+        boolean asBefore = then.filter(before -> before.trusted()
+                        && before.verdict() == reading.assessment().verdict())
+                .isPresent();
         String now = words.text(
-                isInDoubt(reading) ? "changed.untrusted" : "changed.trusted",
+                !isInDoubt(reading) ? "changed.trusted" : asBefore ? "changed.as-before" : "changed.untrusted",
                 verdicts.asWritten(reading, words.locale()),
                 real(reading).orElse(words.text("doubt.unknown")),
                 verdicts.word(reading.assessment().verdict(), words.locale()));
@@ -230,17 +234,24 @@ final class ReportReadings {
             return List.of();
         }
         SalinityScale scale = SalinityScales.of(reading.unit(), reading.gravityReference());
+        List<Double> values = new ArrayList<>();
+        List<LocalDate> days = new ArrayList<>();
+        reading.assessment().correctedValue().ifPresent(real -> {
+            values.add(real);
+            days.add(from);
+        });
+        toCome.forEach(step -> {
+            values.add(scale.readingIn(Salinity.ofPractical(step.after())));
+            days.add(step.on());
+        });
+        int places = ReadingAnswers.placesOfSteps(reading.unit(), values);
         List<DoubtNotice.Step> steps = new ArrayList<>();
-        reading.assessment().correctedValue().ifPresent(real -> steps.add(step(reading, real, from)));
-        toCome.forEach(
-                step -> steps.add(step(reading, scale.readingIn(Salinity.ofPractical(step.after())), step.on())));
+        for (int at = 0; at < values.size(); at++) {
+            steps.add(new DoubtNotice.Step(
+                    VerdictWords.withScale(
+                            words.fixed(values.get(at), places), reading.unit(), reading.gravityReference()),
+                    words.day(days.get(at))));
+        }
         return steps;
-    }
-
-    private DoubtNotice.Step step(ReadingView reading, double value, LocalDate day) {
-        boolean gravity = reading.unit() == MeasurementUnit.SPECIFIC_GRAVITY;
-        String number = words.fixed(value, gravity ? 3 : 1);
-        return new DoubtNotice.Step(
-                VerdictWords.withScale(number, reading.unit(), reading.gravityReference()), words.day(day));
     }
 }
