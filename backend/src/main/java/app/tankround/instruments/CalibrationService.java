@@ -234,6 +234,25 @@ public class CalibrationService {
                         written(known.get().asFound()),
                         written(known.get().asLeft()));
             }
+            refuseOtherwise("standard_lot", known.get().standardLot(), wanted.standardLot());
+            refuseOtherwise("note", known.get().note(), wanted.note());
+            refuseOtherwise("temperature", figure(known.get().temperature()), figure(wanted.temperature()));
+            // Files of earlier versions have no such columns.
+            wanted.adjusted()
+                    .ifPresent(text -> refuseOtherwise("adjusted", known.get().adjusted(), Optional.of(text)));
+            wanted.instrumentTemperature()
+                    .ifPresent(celsius -> refuseOtherwise(
+                            "instrumentTemperature",
+                            figure(known.get().instrumentTemperature()),
+                            figure(Optional.of(celsius))));
+            refuseOtherwise(
+                    "standard_value",
+                    figure(Optional.of(known.get().standardValue())),
+                    figure(Optional.of(wanted.standardValue())));
+            refuseOtherwise(
+                    "standard_uncertainty",
+                    figure(Optional.of(known.get().standardUncertainty())),
+                    figure(Optional.of(wanted.standardUncertainty())));
             return false;
         }
         if (save(instrument, at, List.of(wanted), List.of(), false).alreadyRecorded()) {
@@ -241,6 +260,18 @@ public class CalibrationService {
         }
         standings.afterRestoredCheck(instrument.id(), at, plain.person());
         return true;
+    }
+
+    /** What was recorded with a check is never changed, so a file that says otherwise is told what stands. */
+    private static void refuseOtherwise(String field, Optional<String> recorded, Optional<String> stated) {
+        if (!recorded.equals(stated)) {
+            throw new FieldRefusal(
+                    field, "instruments.check-recorded-otherwise", stated.orElse("–"), recorded.orElse("–"));
+        }
+    }
+
+    private static Optional<String> figure(Optional<BigDecimal> number) {
+        return number.map(BigDecimal::stripTrailingZeros).map(BigDecimal::toPlainString);
     }
 
     private RecordedCheck save(

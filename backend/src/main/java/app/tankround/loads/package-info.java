@@ -11,6 +11,7 @@
             "instruments",
             "followups",
             "readings",
+            "purification",
             "schedule",
             "plans",
             "stock",

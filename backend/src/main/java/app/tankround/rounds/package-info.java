@@ -9,6 +9,8 @@
             "chemistry",
             "tanks",
             "instruments",
+            "readings",
+            "purification",
             "schedule"
         })
 @NullMarked

@@ -16,6 +16,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.transaction.annotation.Transactional;
@@ -142,6 +144,32 @@ class InstrumentCsvTests {
                 with(with(with(with(CALIBRATION, 0, "CSV-C2"), 3, "2026-02-05T07:02:00Z"), 6, ""), 14, ""), 16, "");
         assertThat(apply(calibrations, untouched)).isEqualTo(CsvOutcome.CREATED);
         assertThat(calibrations.rows()).contains(untouched);
+    }
+
+    /** A check is never changed, so what a row says otherwise of one is named and not passed over. */
+    @ParameterizedTest
+    @CsvSource({
+        "standard_lot, L-9",
+        "standard_lot, ''",
+        "note, on the bench",
+        "note, ''",
+        "temperature_c, 21",
+        "standard_value, 34.9",
+        "standard_uncertainty, 0.3",
+        "instrument_temperature_c, 19",
+        "adjusted, nothing"
+    })
+    void namesWhatARowSaysOtherwiseOfARecordedCheck(String column, String said) {
+        apply(instruments, INSTRUMENT);
+        apply(standards, STANDARD);
+        apply(calibrations, CALIBRATION);
+        int at = List.copyOf(calibrations.columns()).indexOf(column);
+
+        assertThatExceptionOfType(CsvRefusal.class)
+                .isThrownBy(() -> apply(calibrations, with(CALIBRATION, at, said)))
+                .returns(column, CsvRefusal::field)
+                .returns("instruments.check-recorded-otherwise", CsvRefusal::code);
+        assertThat(calibrations.rows()).contains(CALIBRATION);
     }
 
     @Test

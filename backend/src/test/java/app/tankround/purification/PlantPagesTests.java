@@ -8,7 +8,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.DepotId;
+import app.tankround.accounts.Fleet;
 import app.tankround.accounts.Role;
+import app.tankround.accounts.VanId;
 import app.tankround.chemistry.PurifiedWaterCode;
 import app.tankround.chemistry.PurifiedWaterNote;
 import app.tankround.chemistry.SolidsCreep;
@@ -17,6 +20,11 @@ import app.tankround.clients.SiteId;
 import app.tankround.purification.PlantState.ContainerState;
 import app.tankround.purification.PlantState.StageState;
 import app.tankround.readings.ReadingService;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundService;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskView;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.NewWaterSystem;
 import app.tankround.tanks.SamplePointView;
@@ -27,17 +35,22 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
+import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -46,6 +59,7 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
 /** A plant described, read off and judged through its pages. */
@@ -80,6 +94,21 @@ class PlantPagesTests {
 
     @Autowired
     private TestClock clock;
+
+    @Autowired
+    private DrawnWater drawnWater;
+
+    @Autowired
+    private RoundService rounds;
+
+    @Autowired
+    private Fleet fleet;
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private JdbcClient jdbc;
 
     private WaterSystemId plant;
     private WaterSystemId first;
@@ -154,6 +183,68 @@ class PlantPagesTests {
         assertThat(pages.page(Role.OFFICE, "/systems/" + plant)).contains("Empty and wash it.", page);
         assertThat(pages.get(Role.OFFICE, "/systems/" + first + "/purified-water"))
                 .hasRedirectedUrl(page);
+    }
+
+    /** What the test after the carbon says stands where the water is drawn; near-zero solids say nothing of it. */
+    @Test
+    void tellsWhereWaterIsDrawnWhetherItMayBeUsed() {
+        var drawing = new TestBusiness(jdbc);
+        VanId van = VanId.of(drawing.van("Drawing van", 52, 5));
+        DepotId depot = fleet.require(van).depotId();
+        RoundId round = round(drawing, van);
+        describe();
+        List<String> pagesOfTheRound = List.of("/rounds/" + round, "/rounds/" + round + "/load");
+        assertThat(drawnAt(depot).use()).isEqualTo(DrawnWater.Use.TEST_FIRST);
+
+        walk(0, 1000, 0, "", "", "", "0");
+        walk(7, 1600, 0, "", "", "", "");
+        clock.set(readOff(7));
+        // 600 of 1,000 L were made since the test.
+        assertThat(drawnAt(depot).use()).isEqualTo(DrawnWater.Use.FREE);
+        assertThat(drawnAt(depot).words())
+                .containsExactly("The next test for chlorine and chloramine is due after about 400\u00a0L more.");
+        pagesOfTheRound.forEach(each -> assertThat(pages.page(Role.TECHNICIAN, each))
+                .contains("no chlorine was found after the carbon", "due after about 400"));
+
+        clock.set(readOff(14));
+        walk(14, 2100, 0, "", "", "", "");
+        assertThat(drawnAt(depot).use()).isEqualTo(DrawnWater.Use.TEST_FIRST);
+        pagesOfTheRound.forEach(each -> assertThat(pages.page(Role.TECHNICIAN, each))
+                .contains("for chlorine before you draw any", "1,100 L were made since the last test"));
+
+        clock.set(readOff(21));
+        walk(21, 2200, 0, "", "", "", "0.2");
+        assertThat(drawnAt(depot).use()).isEqualTo(DrawnWater.Use.NOT);
+        pagesOfTheRound.forEach(each -> assertThat(pages.page(Role.TECHNICIAN, each))
+                .contains("for animals", "Free chlorine passes the carbon: 0.2 mg/L.", page));
+    }
+
+    private Instant readOff(int day) {
+        return FIRST_WALK.plusDays(day).atTime(8, 0).atZone(business.zone()).toInstant();
+    }
+
+    private RoundId round(TestBusiness drawing, VanId van) {
+        UUID school = drawing.site("Drawn Quay School", 52.1, 5, null, null);
+        LocalDate day = LocalDate.of(2026, 3, 2);
+        agreements.add(new NewAgreement(
+                "A-" + school,
+                WaterSystemId.of(drawing.system(school, "Library", "HEALTHY")),
+                1,
+                Set.of(day.getDayOfWeek()),
+                day,
+                Optional.empty(),
+                60,
+                BigDecimal.TEN,
+                List.of(TaskView.waterChangePercent(BigDecimal.TEN)),
+                Optional.empty()));
+        return rounds.plan(day, van, List.of(SiteId.of(school)));
+    }
+
+    private DrawnWater.Line drawnAt(DepotId depot) {
+        return drawnWater.at(depot, Locale.UK).stream()
+                .filter(line -> line.page().equals(page))
+                .findFirst()
+                .orElseThrow();
     }
 
     @Test

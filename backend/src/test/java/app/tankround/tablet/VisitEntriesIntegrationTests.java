@@ -693,6 +693,18 @@ class VisitEntriesIntegrationTests {
         assertThat(String.valueOf(medicine.args().get("words"))).contains("UV and ozone off");
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {"'abc'", "7", "true", "{'a':1}", "['abc']"})
+    void refusesVisitsThatAreNoListAtTheirField(String stated) {
+        EntryAnswer answer = inbox.take(at(
+                Uuids.next(TestClock.START),
+                "visit.start",
+                "{'site':'%s','plannedVisits':%s}".formatted(stop.site(), stated)));
+
+        assertThat(answer.status()).isEqualTo(Status.REFUSED);
+        assertThat(answer.args().get("field")).isEqualTo("plannedVisits");
+    }
+
     /** Alkalinity moves with salinity, and a plan's step follows from what alkalinity is now. */
     @Test
     void asksForTheReadingsThatTheStepOfAPlanFollowsFrom() {

@@ -151,7 +151,7 @@ record ErrorChart(
                             "M%s %sL%s %s".formatted(figure(x), figure(from), figure(until), figure(to)),
                             "M%s %sH%sV%sH%s"
                                     .formatted(figure(x), figure(from), figure(step), figure(to), figure(until)),
-                            figure(x + 0.3 * (until - x)),
+                            figure(besideHatch ? x - 8 : x + 0.3 * (until - x)),
                             figure(step + 6),
                             figure(from + 0.55 * (to - from)),
                             found,

@@ -305,6 +305,7 @@ class InstrumentAccount {
         Function<CalibrationView, InstrumentView> shownOn =
                 row -> Objects.requireNonNull(known.get(row.instrumentId())).instrument();
         return others.stream()
+                .filter(row -> !CalibrationService.contradicts(shownOn.apply(row), row))
                 .min(Comparator.comparing(
                                 (CalibrationView row) -> Duration.between(row.performedAt(), failed.performedAt())
                                         .abs())
@@ -404,6 +405,9 @@ class InstrumentAccount {
         if (history.standingAt(clock.instant()) != Standing.IN_USE) {
             return new Budget(List.of(), noLongerHolds(history, locale), "");
         }
+        if (isPastUse(history.instrument())) {
+            return new Budget(List.of(), text("instruments.budget.past-use", locale), "");
+        }
         InstrumentView instrument = history.instrument();
         CorrectedReading now = history.usualAt(clock.instant());
         UncertaintyBudget budget = now.budget();
@@ -420,8 +424,17 @@ class InstrumentAccount {
                 parts,
                 parts.isEmpty()
                         ? ""
-                        : text("instruments.budget.whole", locale, size(instrument, now.expandedUncertainty(), locale)),
+                        : text(
+                                history.checks().isEmpty()
+                                        ? "instruments.budget.unchecked"
+                                        : "instruments.budget.whole",
+                                locale,
+                                size(instrument, now.expandedUncertainty(), locale)),
                 dominant == null ? "" : text("instruments.dominant." + dominant, locale));
+    }
+
+    private boolean isPastUse(InstrumentView instrument) {
+        return instrument.expiresOn().filter(days.of(clock.instant())::isAfter).isPresent();
     }
 
     /** Since the last good check where a check failed, else since what happened to it. */
@@ -596,6 +609,9 @@ class InstrumentAccount {
     /** When the next check is due and why then. */
     List<String> due(CalibrationHistory history, InstrumentState state, Locale locale) {
         Instant now = clock.instant();
+        if (isPastUse(history.instrument())) {
+            return List.of(text("instruments.due.past-use", locale));
+        }
         NextCheck next = NextCheck.of(history.history(), now.getEpochSecond());
         if (history.standingAt(now) == Standing.IN_USE) {
             return next.reasons().stream()

@@ -252,17 +252,18 @@ class InstrumentController {
         }
         List<InstrumentSteps.Step> steps = new ArrayList<>();
         if (state.isNeeded()) {
-            steps.add(aside(instrument));
+            // What is past its date is thrown away: no check brings it back.
+            steps.add(aside(instrument, state.code().equals("EXPIRED") ? ".EXPIRED" : ""));
         }
         otherSteps.stream().flatMap(asked -> asked.of(instrument).stream()).forEach(steps::add);
         steps.addAll(own);
         return steps;
     }
 
-    private InstrumentSteps.Step aside(InstrumentView instrument) {
+    private InstrumentSteps.Step aside(InstrumentView instrument, String variant) {
         return choices.insteadOf(instrument)
                 .map(other -> new InstrumentSteps.Step(
-                        "instruments.do.instead",
+                        "instruments.do.instead" + variant,
                         List.of(
                                 instrument.code(),
                                 other.code(),
@@ -274,7 +275,7 @@ class InstrumentController {
                                         .orElse("")),
                         Optional.of("/instruments/" + other.id())))
                 .orElseGet(() -> new InstrumentSteps.Step(
-                        "instruments.do.no-other", List.of(instrument.code()), Optional.of("/instruments")));
+                        "instruments.do.no-other" + variant, List.of(instrument.code()), Optional.of("/instruments")));
     }
 
     private SuspicionLine suspicionLine(SuspicionView suspicion, Locale locale) {

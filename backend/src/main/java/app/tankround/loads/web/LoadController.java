@@ -5,6 +5,7 @@ import app.tankround.accounts.BusinessSettings;
 import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
 import app.tankround.loads.LoadTicks;
+import app.tankround.purification.DrawnWater;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.web.FieldRefusal;
@@ -34,14 +35,21 @@ class LoadController {
     private final LoadSheets sheets;
     private final LoadTicks ticks;
     private final RoundChecks checks;
+    private final DrawnWater drawnWater;
     private final BusinessProfile business;
     private final MessageSource messages;
 
     LoadController(
-            LoadSheets sheets, LoadTicks ticks, RoundChecks checks, BusinessProfile business, MessageSource messages) {
+            LoadSheets sheets,
+            LoadTicks ticks,
+            RoundChecks checks,
+            DrawnWater drawnWater,
+            BusinessProfile business,
+            MessageSource messages) {
         this.sheets = sheets;
         this.ticks = ticks;
         this.checks = checks;
+        this.drawnWater = drawnWater;
         this.business = business;
         this.messages = messages;
     }
@@ -105,5 +113,6 @@ class LoadController {
         model.addAttribute("sheet", LoadPage.of(load, ticks.of(id), words));
         model.addAttribute("day", load.round().date());
         model.addAttribute("checks", checks.of(load.round()));
+        model.addAttribute("drawnWater", drawnWater.at(load.round().van().depotId(), locale));
     }
 }

@@ -5,6 +5,7 @@ import app.tankround.accounts.Fleet;
 import app.tankround.accounts.PersonView;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
+import app.tankround.purification.DrawnWater;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -22,6 +23,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -59,6 +61,7 @@ class RoundController {
     private final RoundService rounds;
     private final RoundSheet sheet;
     private final RoundChecks checks;
+    private final DrawnWater drawnWater;
     private final DueVisits dueVisits;
     private final Fleet fleet;
     private final CurrentPerson currentPerson;
@@ -68,6 +71,7 @@ class RoundController {
             RoundService rounds,
             RoundSheet sheet,
             RoundChecks checks,
+            DrawnWater drawnWater,
             DueVisits dueVisits,
             Fleet fleet,
             CurrentPerson currentPerson,
@@ -75,6 +79,7 @@ class RoundController {
         this.rounds = rounds;
         this.sheet = sheet;
         this.checks = checks;
+        this.drawnWater = drawnWater;
         this.dueVisits = dueVisits;
         this.fleet = fleet;
         this.currentPerson = currentPerson;
@@ -139,7 +144,7 @@ class RoundController {
     }
 
     @GetMapping("/rounds/{id}")
-    String round(@PathVariable RoundId id, Model model) {
+    String round(@PathVariable RoundId id, Model model, Locale locale) {
         RoundView round = rounds.require(id);
         List<RoundSheet.StopLine> stops = sheet.stops(round);
         model.addAttribute("round", round);
@@ -152,6 +157,7 @@ class RoundController {
                         .filter(stop -> stop.finishedAt().isPresent())
                         .count());
         model.addAttribute("checks", checks.of(round));
+        model.addAttribute("drawnWater", drawnWater.at(round.van().depotId(), locale));
         model.addAttribute("today", dueVisits.today());
         int work = stops.stream().mapToInt(RoundSheet.StopLine::minutes).sum();
         model.addAttribute("workHours", work / 60);

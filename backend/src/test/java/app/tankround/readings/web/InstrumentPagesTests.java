@@ -11,6 +11,7 @@ import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
 import app.tankround.readings.ReadingId;
@@ -18,7 +19,11 @@ import app.tankround.readings.ReadingService;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.units.Quantity;
 import java.io.UnsupportedEncodingException;
+import java.time.Duration;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.Objects;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
@@ -52,6 +57,9 @@ class InstrumentPagesTests {
 
     @Autowired
     CalibrationService calibrations;
+
+    @Autowired
+    StandardRegister standards;
 
     @Autowired
     ReadingService readings;
@@ -99,6 +107,111 @@ class InstrumentPagesTests {
         assertThat(page("/systems/" + system + "/readings"))
                 .contains("Not trusted")
                 .contains("1.025 SG 20/20");
+    }
+
+    /** Who stands in the field with a suspect instrument gets a second standard, writes it down and opens it. */
+    @Test
+    void letsATechnicianAddAStandardAndOpenItOnce() throws Exception {
+        Authentication technician = signedIn(bench.person(Role.TECHNICIAN));
+        String code = bench.code("ST");
+        assertThat(body(mvc.get()
+                        .uri("/standards")
+                        .with(authentication(technician))
+                        .exchange()))
+                .contains("href=\"/standards/new\"")
+                .doesNotContain("href=\"/standards/" + standard + "\"");
+        assertThat(mvc.get()
+                        .uri("/standards/new")
+                        .with(authentication(technician))
+                        .exchange())
+                .hasStatusOk();
+        assertThat(mvc.post()
+                        .uri("/standards/new")
+                        .param("code", code)
+                        .param("name", "Salinity 35")
+                        .param("kind", "SEAWATER")
+                        .param("quantity", "SALINITY")
+                        .param("value", "35")
+                        .param("unit", "PRACTICAL_SALINITY")
+                        .param("uncertainty", "0.4")
+                        .param("lot", "L-77")
+                        .param("openDays", "30")
+                        .param("version", "0")
+                        .with(authentication(technician))
+                        .with(csrf())
+                        .exchange())
+                .hasRedirectedUrl("/standards");
+        StandardId added = standards.findByCode(code).orElseThrow().id();
+
+        for (int days = 0; days < 2; days++) {
+            clock.set(TestClock.START.plus(Duration.ofDays(days)));
+            assertThat(mvc.post()
+                            .uri("/standards/" + added + "/opened")
+                            .with(authentication(technician))
+                            .with(csrf())
+                            .exchange())
+                    .hasRedirectedUrl("/standards");
+        }
+
+        LocalDate opened = LocalDate.ofInstant(TestClock.START, ZoneOffset.UTC);
+        assertThat(standards.require(added).openedOn()).contains(opened);
+        assertThat(standards.require(added).lastDay()).contains(opened.plusDays(30));
+        assertThat(mvc.post()
+                        .uri("/standards/" + added + "/remove")
+                        .with(authentication(technician))
+                        .with(csrf())
+                        .exchange())
+                .hasStatus(403);
+        standards.remove(added, standards.require(added).version());
+    }
+
+    @Test
+    void asksForReadingsThatDoNotAgreeAndKeepsThemOnceConfirmed() throws Exception {
+        Authentication technician = signedIn(bench.person());
+        bench.check(instrument, standard, bench.daysAgo(20), "1.0266", "1.0266");
+
+        String asked = body(contradicting(technician, false));
+        assertThat(asked)
+                .contains("The readings do not agree: from 1.0186 to 1.0266")
+                .contains("name=\"farOffConfirmed\"");
+        assertThat(calibrations.of(instrument)).hasSize(1);
+
+        assertThat(contradicting(technician, true)).hasRedirectedUrl("/instruments/" + instrument);
+        assertThat(page("/instruments/" + instrument))
+                .contains("Trusted")
+                .contains("readings do not agree</span>")
+                .contains("the readings of its last check do not agree")
+                .contains("that check neither passed nor failed");
+    }
+
+    /** What is past its date is not put aside until it is trusted again, and no check makes it good. */
+    @Test
+    void saysOfAKitPastItsDateThatItIsThrownAwayAndThatNoCheckHelps() throws Exception {
+        InstrumentId kit = bench.kit(Quantity.NITRATE, "5", LocalDate.ofInstant(bench.daysAgo(3), ZoneOffset.UTC));
+
+        assertThat(page("/instruments/" + kit))
+                .contains("cannot be trusted, and no check makes it good again")
+                .containsPattern("Throw \\S+ away\\.")
+                .contains("Past its use-by date no figure holds.")
+                .doesNotContain("aside until")
+                .doesNotContain("lies within");
+        assertThat(page("/instruments/" + bench.refractometer()))
+                .contains("Nobody has checked it. Until somebody does, take a reading to be off by up to")
+                .doesNotContain("corrected by its checks");
+    }
+
+    private MvcTestResult contradicting(Authentication technician, boolean confirmed) {
+        return mvc.post()
+                .uri("/instruments/" + instrument + "/checks/new")
+                .param("on", "2026-03-01")
+                .param("at", "08:00")
+                .param("points[0].standardId", standard.toString())
+                .param("points[0].asFound[0].value", "1.0266")
+                .param("points[0].asFound[1].value", "1.0186")
+                .param("farOffConfirmed", Boolean.toString(confirmed))
+                .with(authentication(technician))
+                .with(csrf())
+                .exchange();
     }
 
     @Test

@@ -204,7 +204,7 @@ class ReadingGroundsTests {
         readings.record(ammonia("0.4", kit));
 
         FollowupView deadly = matters().getFirst();
-        assertThat(deadly.urgency()).isEqualTo(Urgency.NOW);
+        assertThat(deadly.urgency()).isEqualTo(Urgency.DEADLY);
         assertThat(pages.page(Role.OFFICE, "/")).contains("the ammonia is above its limit, and it kills");
         assertThat(pages.page(Role.OFFICE, deadly.page()))
                 .contains("Dangerous: ammonia kills", "Begin with the emergency plan at once");
