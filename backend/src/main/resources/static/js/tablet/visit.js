@@ -580,7 +580,7 @@ function guarded(page, system, field, dose, why, save) {
     because.element.hidden = answers.length > 0 && given() === "";
     return answers.length > 0 ? h("div", { class: "actions" }, answers.map(({ text, said }) => h("button", { class: "button", type: "button", onclick: () => save(said) }, words(text)))) : null;
   };
-  return { element: h("div", {}, because.element, mind), because: given };
+  return { element: h("div", {}, mind, because.element), because: given };
 }
 
 /**
