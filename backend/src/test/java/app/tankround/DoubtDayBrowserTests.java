@@ -401,6 +401,8 @@ class DoubtDayBrowserTests {
         assertThat(technician.locator("[data-tab=work]"))
                 .containsText("Plan: salinity from S 38.1 to S 37.1. Change 40 L, new water mixed to S 27.7, slowly");
         assertThat(technician.locator("[data-tab=water]")).containsText("Agreed: 40 L");
+        technician.getByLabel("What it was measured with").selectOption("");
+        technician.getByLabel("Scale of that salinity").selectOption("S");
         write(technician, "Salinity of the new water", "27.7");
         finish(technician, "40");
     }
