@@ -34,7 +34,7 @@ final class Refusals {
         }
         Object[] said = arguments.clone();
         String name = String.valueOf(arguments[0]);
-        said[0] = messages.getMessage("tablet.field." + name, null, name, locale);
+        said[0] = String.valueOf(messages.getMessage("tablet.field." + name, null, name, locale));
         return said;
     }
 }

@@ -39,6 +39,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -129,7 +130,8 @@ class LowSumpAndPlansTests {
         EntryAnswer said = take("visit.top-up", low);
 
         String key = "reading/" + stop.system() + "/SALINITY";
-        assertThat(((Map<?, ?>) said.args().get("readings")).get(key).toString())
+        var readings = (Map<?, ?>) Objects.requireNonNull(said.args().get("readings"));
+        assertThat(String.valueOf(readings.get(key)))
                 .contains("overLowSump=true", "verdict=UNDECIDED", "Not judged: the sump was low", "about S 35.0 once");
         assertThat(String.valueOf(bundles.of(stop.technician(), VisitFixture.TODAY, Locale.UK)
                         .get("visits")))

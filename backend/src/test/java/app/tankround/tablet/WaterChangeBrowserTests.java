@@ -18,6 +18,7 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
 import java.nio.file.Path;
 import java.util.Date;
+import java.util.Objects;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
@@ -122,9 +123,9 @@ class WaterChangeBrowserTests {
         press("It is a rescue in an emergency");
         PersonAtBrowser.allIsSaved(page);
         assertThat(water.locator("p.say")).containsText("The office is told");
-        Assertions.assertThat(visits.require(VisitId.of(stop.visit()))
-                        .fields()
-                        .get("water-change/" + stop.system())
+        Assertions.assertThat(Objects.requireNonNull(visits.require(VisitId.of(stop.visit()))
+                                .fields()
+                                .get("water-change/" + stop.system()))
                         .body()
                         .path("because")
                         .asString())
