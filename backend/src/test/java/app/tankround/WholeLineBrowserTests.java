@@ -270,6 +270,9 @@ class WholeLineBrowserTests {
     private void seeWhatTheOwnerSees(Page owner) {
         owner.navigate("/");
         assertThat(owner.locator("main")).containsText("R-1");
+        assertAccessible(owner);
+        // The instrument stands there once, for all that was read by it.
+        owner.locator("main a[href^='/health?instrument=']").first().click();
         assertThat(owner.locator("main")).containsText("Lobby tank");
         assertAccessible(owner);
         for (String path : List.of(
