@@ -184,6 +184,7 @@ class DoubtDayBrowserTests {
         allIsSaved(technician);
         press(technician, "Finish the visit");
         assertThat(technician.locator("[data-tab=finish]")).containsText("This visit was finished");
+        allIsSaved(technician);
     }
 
     private void handOverTheReport(Page owner, String visit) {

@@ -255,6 +255,7 @@ class WholeLineBrowserTests {
         allIsSaved(technician);
         press(technician, "Finish the visit");
         assertThat(technician.locator("[data-tab=finish]")).containsText("This visit was finished");
+        allIsSaved(technician);
     }
 
     private void readTheReport(Page owner, String visitPath) throws IOException {

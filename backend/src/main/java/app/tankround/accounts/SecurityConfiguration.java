@@ -98,6 +98,8 @@ class SecurityConfiguration {
                                 "/img/**",
                                 "/js/**",
                                 "/problems/**",
+                                "/sw.js",
+                                "/tablet/page",
                                 "/actuator/health")
                         .permitAll()
                         .requestMatchers(

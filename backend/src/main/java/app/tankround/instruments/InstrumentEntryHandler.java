@@ -6,7 +6,6 @@ import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
-import java.time.Instant;
 import java.util.Map;
 import java.util.Optional;
 import org.springframework.stereotype.Component;
@@ -40,15 +39,9 @@ class InstrumentEntryHandler implements EntryHandler {
                 .filter(JsonNode::isString)
                 .map(JsonNode::asString);
         note.filter(text -> !text.isEmpty()).ifPresent(text -> Checked.text("note", text));
-        Standing standing = standings.dropped(id, happened(entry), Optional.of(PersonId.of(entry.author())), note);
+        Standing standing =
+                standings.dropped(id, entry.happened(clock.instant()), Optional.of(PersonId.of(entry.author())), note);
         return EntryAnswer.applied(
                 "instruments.dropped", Map.of("instrument", id.toString(), "standing", standing.name()));
-    }
-
-    /** The device's time, unless it lies ahead of the server's. */
-    private Instant happened(Entry entry) {
-        Instant now = clock.instant();
-        Instant said = entry.deviceTime().toInstant();
-        return said.isAfter(now) ? now : said;
     }
 }

@@ -22,9 +22,13 @@ import app.tankround.plans.StepAtVisit;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
+import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
+import app.tankround.rounds.StopId;
 import app.tankround.rounds.StopView;
+import app.tankround.schedule.DueCheck;
+import app.tankround.schedule.DueCheckWords;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
@@ -42,9 +46,11 @@ import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.visits.ReadingAnswers;
 import app.tankround.visits.ReadingEntries;
+import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import app.tankround.visits.WaterChangeGuard;
+import app.tankround.web.NotFound;
 import java.math.BigDecimal;
 import java.text.NumberFormat;
 import java.time.Clock;
@@ -83,7 +89,10 @@ public class DayBundle {
     /** Mixed water is used within this time; common practice, no source. */
     private static final Duration WATER_KEEPS = Duration.ofDays(14);
 
+    private final HeldEntries held;
     private final RoundService rounds;
+    private final RoundChecks roundChecks;
+    private final DueCheckWords checkWords;
     private final VisitService visits;
     private final DueVisits dueVisits;
     private final CorrectivePlans plans;
@@ -103,7 +112,10 @@ public class DayBundle {
     private final Clock clock;
 
     DayBundle(
+            HeldEntries held,
             RoundService rounds,
+            RoundChecks roundChecks,
+            DueCheckWords checkWords,
             VisitService visits,
             DueVisits dueVisits,
             CorrectivePlans plans,
@@ -121,7 +133,10 @@ public class DayBundle {
             People people,
             MessageSource messages,
             Clock clock) {
+        this.held = held;
         this.rounds = rounds;
+        this.roundChecks = roundChecks;
+        this.checkWords = checkWords;
         this.visits = visits;
         this.dueVisits = dueVisits;
         this.plans = plans;
@@ -141,9 +156,34 @@ public class DayBundle {
         this.clock = clock;
     }
 
-    /** The day of a technician, with words in {@code locale}. */
-    public Map<String, Object> of(PersonId technician, LocalDate date, Locale locale) {
-        return new Day(technician, date, locale).json();
+    /**
+     * The day of a technician, with words in {@code locale}.
+     *
+     * @param visit that somebody lends a hand with: its round comes along, whoever drives it
+     * @param device that takes it along; it is told what the server holds from it
+     */
+    public Map<String, Object> of(
+            PersonId technician, LocalDate date, Optional<VisitId> visit, Optional<String> device, Locale locale) {
+        Map<String, Object> bundle = new Day(technician, date, visit.flatMap(this::roundOf), locale).json();
+        device.ifPresent(id -> bundle.put("heldUpTo", held.upTo(id)));
+        return bundle;
+    }
+
+    /** Whose day, where somebody's, and which. */
+    public record VisitDay(LocalDate date, Optional<PersonId> technician) {}
+
+    /** @throws NotFound if there is neither such a visit nor a stop that it would be of */
+    public VisitDay dayOf(VisitId id) {
+        return visits.find(id)
+                .map(visit -> new VisitDay(visit.serviceDate(), Optional.of(visit.technicianId())))
+                .or(() -> roundOf(id)
+                        .map(round ->
+                                new VisitDay(round.date(), round.technician().map(PersonView::id))))
+                .orElseThrow(() -> new NotFound("visit", id));
+    }
+
+    private Optional<RoundView> roundOf(VisitId id) {
+        return rounds.byStop(StopId.of(id.value()));
     }
 
     private final class Day {
@@ -155,11 +195,14 @@ public class DayBundle {
         private final List<RoundView> roundsOfDay;
         private final List<VisitView> visitsOfDay;
 
-        Day(PersonId technician, LocalDate date, Locale locale) {
+        Day(PersonId technician, LocalDate date, Optional<RoundView> also, Locale locale) {
             this.technician = people.require(technician);
             this.date = date;
             this.locale = locale;
-            this.roundsOfDay = rounds.forTechnician(technician, date);
+            Map<Object, RoundView> driven = new LinkedHashMap<>();
+            rounds.forTechnician(technician, date).forEach(round -> driven.put(round.id(), round));
+            also.ifPresent(round -> driven.putIfAbsent(round.id(), round));
+            this.roundsOfDay = List.copyOf(driven.values());
             Map<Object, VisitView> found = new LinkedHashMap<>();
             visits.byTechnician(technician, date).forEach(visit -> found.put(visit.id(), visit));
             roundsOfDay.forEach(round -> visits.byRound(round.id()).forEach(visit -> found.put(visit.id(), visit)));
@@ -220,7 +263,27 @@ public class DayBundle {
             json.put("van", round.van().name());
             json.put("version", round.version());
             json.put("stops", round.stops().stream().map(this::stop).toList());
+            json.put(
+                    "checks",
+                    roundChecks.of(round).stream()
+                            .filter(DueCheck::isOpen)
+                            .map(this::check)
+                            .toList());
             return json;
+        }
+
+        private Map<String, Object> check(DueCheck check) {
+            InstrumentView instrument = check.instrument();
+            return Map.of(
+                    "instrument", instrument.id().toString(),
+                    "code", instrument.code(),
+                    "name", instrument.name(),
+                    "why", checkWords.why(check, locale),
+                    "take", checkWords.take(check, date, locale),
+                    "standards",
+                            check.standard().standards().stream()
+                                    .map(bottle -> bottle.id().toString())
+                                    .toList());
         }
 
         private Map<String, Object> stop(StopView stop) {

@@ -4,6 +4,8 @@ import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
+import java.time.Clock;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -49,12 +51,16 @@ public class EntryAnswers {
     }
 
     private final EntryInbox inbox;
+    private final HeldEntries held;
     private final People people;
     private final MessageSource messages;
+    private final Clock clock;
     private final JsonMapper json;
 
-    EntryAnswers(EntryInbox inbox, People people, MessageSource messages) {
+    EntryAnswers(EntryInbox inbox, HeldEntries held, People people, MessageSource messages, Clock clock) {
         this.inbox = inbox;
+        this.held = held;
+        this.clock = clock;
         this.people = people;
         this.messages = messages;
         // A name that stands twice could be read two ways; digits stay as they were sent.
@@ -65,33 +71,62 @@ public class EntryAnswers {
                 .build();
     }
 
+    /** A clock that is off by less is taken for right: the way of a message takes time too. */
+    private static final Duration CLOCK_TOLERANCE = Duration.ofMinutes(2);
+
     /**
-     * One result for each entry, in the same order: id, status, code and args.
-     *
-     * @throws Malformed if it is no object with a list of entries, or has too many of them
+     * @param results one for each entry, in the same order: id, status, code and args
+     * @param heldUpTo the sequence up to which everything of the device is held now
      */
-    public List<Map<String, Object>> take(byte[] sent, PersonId author, int most) throws Malformed {
-        JsonNode entries;
+    public record Answers(List<Map<String, Object>> results, long heldUpTo) {
+
+        public Answers {
+            results = List.copyOf(results);
+        }
+    }
+
+    /**
+     * Answers the entries of one device; what its clock showed when it sent them, {@code sentAt}, tells by how much it is off.
+     *
+     * @throws Malformed if it is no object with a list of entries, has too many of them, or says when it was sent in no way that is a time
+     */
+    public Answers take(byte[] sent, PersonId author, int most) throws Malformed {
+        JsonNode envelope;
         try {
-            entries = json.readTree(sent).path("entries");
+            envelope = json.readTree(sent);
         } catch (JacksonException unreadable) {
             throw new Malformed("", "not-json");
         }
+        JsonNode entries = envelope.path("entries");
         if (!entries.isArray()) {
             throw new Malformed("entries", "missing");
         }
         if (entries.size() > most) {
             throw new Malformed("entries", "too-many");
         }
+        Duration ahead = clockAhead(envelope);
         List<Map<String, Object>> results = new ArrayList<>();
         for (JsonNode entry : entries) {
-            results.add(result(entry, author));
+            results.add(result(entry, author, ahead));
         }
-        return results;
+        return new Answers(results, held.upTo(entries.path(0).path("device").asString("")));
     }
 
-    private Map<String, Object> result(JsonNode sent, PersonId author) {
-        EntryAnswer answer = answer(sent, author);
+    private Duration clockAhead(JsonNode envelope) throws Malformed {
+        if (!envelope.has("sentAt")) {
+            return Duration.ZERO;
+        }
+        try {
+            Duration ahead = Duration.between(
+                    clock.instant(), EntryReader.time(envelope, "sentAt").toInstant());
+            return ahead.abs().compareTo(CLOCK_TOLERANCE) < 0 ? Duration.ZERO : ahead;
+        } catch (FieldRefusal malformed) {
+            throw new Malformed("sentAt", "no-time");
+        }
+    }
+
+    private Map<String, Object> result(JsonNode sent, PersonId author, Duration clockAhead) {
+        EntryAnswer answer = answer(sent, author, clockAhead);
         Map<String, Object> result = new LinkedHashMap<>();
         result.put("id", sent.path("id"));
         result.put("status", EntryInbox.statusText(answer));
@@ -100,9 +135,9 @@ public class EntryAnswers {
         return result;
     }
 
-    private EntryAnswer answer(JsonNode sent, PersonId author) {
+    private EntryAnswer answer(JsonNode sent, PersonId author, Duration clockAhead) {
         try {
-            return inbox.take(EntryReader.read(sent, author.value()));
+            return inbox.take(EntryReader.read(sent, author.value(), clockAhead));
         } catch (FieldRefusal malformed) {
             Locale locale = people.require(author).locale();
             return Refusals.answer(

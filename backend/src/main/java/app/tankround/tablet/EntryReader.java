@@ -3,6 +3,7 @@ package app.tankround.tablet;
 import app.tankround.web.Entry;
 import app.tankround.web.FieldRefusal;
 import java.time.DateTimeException;
+import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.Optional;
 import java.util.UUID;
@@ -18,8 +19,11 @@ final class EntryReader {
 
     private EntryReader() {}
 
-    /** @throws FieldRefusal naming the member that is missing or malformed */
-    static Entry read(JsonNode sent, UUID author) {
+    /**
+     * @param clockAhead of the device's clock
+     * @throws FieldRefusal naming the member that is missing or malformed
+     */
+    static Entry read(JsonNode sent, UUID author, Duration clockAhead) {
         UUID id = uuid(sent, "id").filter(EntryReader::isTimeOrdered).orElseThrow(() -> malformed(sent, "id"));
         JsonNode sequence = sent.path("sequence");
         if (!sequence.isIntegralNumber() || !sequence.canConvertToLong() || sequence.longValue() < 0) {
@@ -36,7 +40,8 @@ final class EntryReader {
                 uuid(sent, "subject"),
                 text(sent, "device"),
                 sequence.longValue(),
-                time(sent),
+                time(sent, "deviceTime"),
+                clockAhead,
                 base.isMissingNode() || base.isNull() ? Optional.empty() : Optional.of(base),
                 sent.path("body"),
                 author);
@@ -93,15 +98,15 @@ final class EntryReader {
     }
 
     /** A timestamp of RFC 3339, whose years have four digits; what is believed of it is the handler's to say. */
-    private static OffsetDateTime time(JsonNode sent) {
+    static OffsetDateTime time(JsonNode sent, String name) {
         try {
-            OffsetDateTime time = OffsetDateTime.parse(text(sent, "deviceTime"));
+            OffsetDateTime time = OffsetDateTime.parse(text(sent, name));
             if (time.getYear() < 0 || time.getYear() > LAST_YEAR) {
-                throw malformed(sent, "deviceTime");
+                throw malformed(sent, name);
             }
             return time;
         } catch (DateTimeException malformed) {
-            throw malformed(sent, "deviceTime");
+            throw malformed(sent, name);
         }
     }
 

@@ -17,7 +17,6 @@ import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -47,9 +46,8 @@ class VisitEntryHandler implements EntryHandler {
     static final String READING = "visit.reading";
 
     /** A device without a connection may come back days later; beyond that its clock is taken to be wrong. */
-    private static final Duration OLDEST = Duration.ofDays(14);
-
     private final VisitRows rows;
+
     private final VisitDesks desks;
     private final ReadingRepeats repeats;
     private final ReadingEntries readings;
@@ -157,7 +155,7 @@ class VisitEntryHandler implements EntryHandler {
             return () -> answer;
         }
         VisitRow begun = visit.orElseThrow(() -> new FieldRefusal("subject", "visits.not-started"));
-        EntryContext context = new EntryContext(begun, entry, happened(entry), locale, desk);
+        EntryContext context = new EntryContext(begun, entry, entry.happened(clock.instant()), locale, desk);
         if (entry.kind().equals(FINISH)) {
             return finish(context);
         }
@@ -222,7 +220,7 @@ class VisitEntryHandler implements EntryHandler {
 
     private EntryAnswer start(VisitId id, Entry entry, Locale locale, VisitDesks.Desk desk) {
         EntryBody body = new EntryBody(entry.body(), locale);
-        Instant at = happened(entry);
+        Instant at = entry.happened(clock.instant());
         Optional<UUID> stop = body.optionalId("stop");
         VisitRow visit = stop.isPresent()
                 ? forStop(id, StopId.of(stop.get()), entry, at, desk)
@@ -353,13 +351,5 @@ class VisitEntryHandler implements EntryHandler {
 
     private static EntryAnswer finished(VisitRow visit, Instant at) {
         return EntryAnswer.applied("visits.finished", Map.of("visit", visit.id().toString(), "at", at.toString()));
-    }
-
-    /** The device's time, unless it lies ahead of the server's or further back than a device can be without it. */
-    private Instant happened(Entry entry) {
-        Instant now = clock.instant();
-        Instant said = entry.deviceTime().toInstant();
-        boolean credible = !said.isAfter(now) && said.isAfter(now.minus(OLDEST));
-        return credible ? said : now;
     }
 }

@@ -1,5 +1,7 @@
 package app.tankround.web;
 
+import java.time.Duration;
+import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.Optional;
 import java.util.UUID;
@@ -13,6 +15,7 @@ import tools.jackson.databind.JsonNode;
  * @param subject what it is about, such as the visit
  * @param sequence counts the entries of one device
  * @param deviceTime by the clock of the device, with its offset; the server's own time decides where rules need one
+ * @param clockAhead by how much the device's clock was ahead of the server's when it sent the entry; negative behind it
  * @param base the value that the person saw before, where the entry changes one
  * @param author the person's id
  */
@@ -23,6 +26,28 @@ public record Entry(
         String device,
         long sequence,
         OffsetDateTime deviceTime,
+        Duration clockAhead,
         Optional<JsonNode> base,
         JsonNode body,
-        UUID author) {}
+        UUID author) {
+
+    /** No device is without the server for longer; what claims to be older happened now. */
+    private static final Duration OLDEST = Duration.ofDays(14);
+
+    /**
+     * When it happened by the server's clock, which says {@code now}: the device's time, less what its clock is ahead. Now,
+     * if that lies in the future, or further back than a device can be without the server.
+     */
+    public Instant happened(Instant now) {
+        if (clockAhead.isZero()) {
+            return credible(deviceTime.toInstant(), now);
+        }
+        // How long a message was on its way must not turn the order of what was sent one after the other.
+        Instant said = deviceTime.toInstant().minus(clockAhead);
+        return said.isAfter(now.minusSeconds(1)) ? now : credible(said, now);
+    }
+
+    private static Instant credible(Instant said, Instant now) {
+        return !said.isAfter(now) && said.isAfter(now.minus(OLDEST)) ? said : now;
+    }
+}

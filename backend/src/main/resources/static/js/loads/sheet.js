@@ -1,9 +1,7 @@
 // @ts-check
 /** Sends a tick the moment a box is ticked. Without this module the same form is sent by its button. */
 
-import { enqueue, send, waiting } from "../tablet/store.js";
-
-const RETRY_MILLIS = 10_000;
+import { enqueue } from "../tablet/store.js";
 
 const sheet = /** @type {HTMLElement} */ (document.querySelector("[data-load-sheet]"));
 
@@ -16,8 +14,8 @@ async function tick(box) {
   const body = { line: field("line"), amount: field("amount"), ticked, version: Number(field("version")) };
   // One answer at a time for a line, so that what the box shows is what was answered last.
   box.disabled = true;
-  const result = await enqueue("load.tick", sheet.dataset.round ?? "", body, null, (trouble) => {
-    who.textContent = (trouble === "saving" ? "" : sheet.dataset.failed) ?? "";
+  const result = await enqueue("load.tick", sheet.dataset.round ?? "", body, null, (step) => {
+    who.textContent = (step === "saving" || step === "kept" ? "" : sheet.dataset.failed) ?? "";
   });
   box.disabled = false;
   if (result.status === "applied") {
@@ -73,13 +71,6 @@ for (const row of sheet.querySelectorAll("[data-load-line]")) {
   const box = boxOf(row);
   box.addEventListener("change", () => tick(box));
 }
-
-window.addEventListener("online", () => send());
-setInterval(() => {
-  if (waiting() > 0) {
-    void send();
-  }
-}, RETRY_MILLIS);
 
 const print = /** @type {HTMLElement | null} */ (document.querySelector("[data-print]"));
 if (print) {

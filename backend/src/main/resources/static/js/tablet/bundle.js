@@ -1,38 +1,175 @@
 // @ts-check
-/** What the page shows: the day's bundle and the words, fetched here and nowhere else. */
+/** What the page shows: the day's bundle and the words, fetched here and nowhere else, and kept for when there is no signal. */
+import { Drafts } from "./drafts.js";
+import * as kept from "./kept.js";
+import { holds, signedIn } from "./store.js";
 
-/** @param {string} path */
-async function json(path) {
-  const response = await fetch(path, { redirect: "error", signal: AbortSignal.timeout(30000) });
+/** With a day at hand nobody waits longer than this for a newer one. */
+const PATIENCE_MS = 1500;
+const LONGEST_MS = 30_000;
+
+/**
+ * @param {string} path
+ * @param {number} patience
+ */
+async function json(path, patience = LONGEST_MS) {
+  const response = await fetch(path, { redirect: "error", signal: AbortSignal.timeout(patience) });
   if (!response.ok) {
     throw new Error(`${path}: ${response.status}`);
   }
   return response.json();
 }
 
-/** @returns {Promise<(key: string, ...args: any[]) => string>} */
-export async function loadWords() {
-  const words = await json("/api/words/tablet");
+/** @param {Record<string, string>} words @returns {(key: string, ...args: any[]) => string} */
+export function spoken(words) {
   return (key, ...args) => (words[key] ?? key).replace(/\{(\d)\}/g, (/** @type {string} */ _, /** @type {string} */ n) => String(args[Number(n)] ?? ""));
 }
 
 /**
+ * Fetches a day and keeps it.
+ *
+ * @param {string} person
  * @param {string} date
- * @param {string} technician
- * @param {string} visitId
+ * @param {{technician?: string, visit?: string}} more the day of somebody else, or a visit that comes along whosever it is
+ * @param {number} patience
+ * @returns {Promise<kept.Day>}
  */
-export async function loadVisit(date, technician, visitId) {
-  const own = await json("/api/session").catch(() => ({}));
-  const asked = own.role === "TECHNICIAN" ? "" : `?technician=${technician}`;
-  const bundle = await json(`/api/bundles/${date}${asked}`);
-  const visit = bundle.visits.find((/** @type {any} */ each) => each.id === visitId);
-  if (!visit) {
-    throw new Error("the visit is not in the bundle");
+async function fetched(person, date, more, patience) {
+  const device = (await kept.device()).id;
+  const query = new URLSearchParams({ device, ...more });
+  const [bundle, words] = await Promise.all([json(`/api/bundles/${date}?${query}`, patience), json("/api/words/tablet", patience)]);
+  const day = { place: `${person}/${date}/${more.technician ?? more.visit ?? ""}`, person, date, bundle, words, at: Date.now() };
+  // A full device still shows what was fetched.
+  await kept.keepDay(day).catch(() => {});
+  if (typeof bundle.heldUpTo === "number") {
+    void holds(bundle.heldUpTo);
+  }
+  return day;
+}
+
+/**
+ * A day of one's own, as new as can be had without waiting long.
+ *
+ * @param {string} date
+ * @returns {Promise<{day: kept.Day, fresh: boolean} | null>} null where there is none, here or at the server
+ */
+export async function loadDay(date) {
+  const person = (await signedIn())?.user ?? "";
+  const known = (await kept.days(person)).find((day) => day.place === `${person}/${date}/`);
+  return newest(known, (patience) => fetched(person, date, {}, patience));
+}
+
+/**
+ * @param {kept.Day | undefined} known
+ * @param {(patience: number) => Promise<kept.Day>} fetchIt
+ */
+async function newest(known, fetchIt) {
+  const fresh = await fetchIt(known === undefined ? LONGEST_MS : PATIENCE_MS).catch(() => null);
+  if (fresh !== null) {
+    return { day: fresh, fresh: true };
+  }
+  return known === undefined ? null : { day: known, fresh: false };
+}
+
+/**
+ * The visit with everything about it that this device knows, whether or not the server can be reached.
+ *
+ * @param {string} visitId
+ * @returns {Promise<Loaded | null>}
+ *
+ * @typedef {{bundle: any, words: (key: string, ...args: any[]) => string, visit: any, stop: any, round: any, site: any, due: any[],
+ *   systems: any[], person: string, drafts: Drafts, at: number, fresh: boolean, started: boolean}} Loaded
+ */
+export async function loadVisit(visitId) {
+  const own = await signedIn();
+  const person = own?.user ?? "";
+  const known = (await kept.days(person)).find((day) => stopOf(day.bundle, visitId) || day.bundle.visits.some((/** @type {any} */ each) => each.id === visitId));
+  const found = await newest(known, async (patience) => {
+    const { date, technician } = known === undefined ? await json(`/api/visits/${visitId}/day`, patience) : { date: known.date, technician: known.bundle.technician.id };
+    return fetched(person, date, { visit: visitId, ...(own?.role === "TECHNICIAN" || !technician ? {} : { technician }) }, patience);
+  });
+  return found === null ? null : put(visitId, person, found.day, found.fresh);
+}
+
+/**
+ * @param {any} bundle
+ * @param {string} visitId that a visit of a round has from its stop
+ */
+function stopOf(bundle, visitId) {
+  for (const round of bundle.rounds) {
+    const stop = round.stops.find((/** @type {any} */ each) => each.id === visitId);
+    if (stop) {
+      return { round, stop };
+    }
+  }
+  return null;
+}
+
+/**
+ * What the server said, with what was entered here since.
+ *
+ * @param {string} visitId
+ * @param {string} person
+ * @param {kept.Day} day
+ * @param {boolean} fresh
+ * @returns {Promise<Loaded | null>}
+ */
+async function put(visitId, person, day, fresh) {
+  const bundle = structuredClone(day.bundle);
+  const at = stopOf(bundle, visitId);
+  const known = bundle.visits.find((/** @type {any} */ each) => each.id === visitId);
+  if (!known && !at) {
+    return null;
+  }
+  const visit = known ?? { id: visitId, site: at?.stop.site, stop: at?.stop.id, round: at?.round.id, plannedVisits: at?.stop.plannedVisits, fields: {}, photosArrived: [], readings: {}, perils: {}, contested: {} };
+  const items = (await kept.about(visitId)).filter((item) => item.person === person);
+  for (const item of items) {
+    if (item.state === "waiting" || (item.result.status === "applied" && item.sequence > (bundle.heldUpTo ?? 0))) {
+      overlay(visit, item);
+    }
   }
   const due = bundle.plannedVisits.filter((/** @type {any} */ each) => visit.plannedVisits.includes(each.id));
   const asFor = new Set(due.map((/** @type {any} */ each) => each.system));
   const here = bundle.systems.filter((/** @type {any} */ each) => each.site === visit.site);
-  // Systems something is due for; a visit without any is about whatever stands there.
-  const systems = asFor.size > 0 ? here.filter((/** @type {any} */ each) => asFor.has(each.id)) : here;
-  return { bundle, visit, due, systems, person: String(own.signInName ?? "") };
+  return {
+    bundle,
+    words: spoken(day.words),
+    visit,
+    stop: at?.stop ?? null,
+    round: at?.round ?? null,
+    site: bundle.sites.find((/** @type {any} */ each) => each.id === visit.site),
+    due,
+    // Systems something is due for; a visit without any is about whatever stands there.
+    systems: asFor.size > 0 ? here.filter((/** @type {any} */ each) => asFor.has(each.id)) : here,
+    person,
+    drafts: await Drafts.load(visitId, person),
+    at: day.at,
+    fresh,
+    started: visit.startedWords !== undefined,
+  };
+}
+
+/**
+ * @param {any} visit
+ * @param {kept.Item} item
+ */
+function overlay(visit, item) {
+  const { kind, body } = item.entry;
+  const waiting = item.state === "waiting" ? item : undefined;
+  if (item.key !== null) {
+    visit.fields[item.key] = { body, kind, conflicts: visit.fields[item.key]?.conflicts ?? [], item: waiting };
+    if (item.result?.args?.words && kind.endsWith("reading")) {
+      visit.readings[item.key] = item.result.args;
+    }
+  } else if (kind === "visit.start") {
+    visit.startedWords ??= timeOf(item.at);
+  } else if (kind === "visit.finish") {
+    visit.finishedWords ??= timeOf(item.at);
+    visit.finishing = waiting;
+  }
+}
+
+/** @param {number} at */
+export function timeOf(at) {
+  return new Date(at).toLocaleTimeString(document.documentElement.lang, { hour: "2-digit", minute: "2-digit" });
 }

@@ -1,13 +1,14 @@
 // @ts-check
 /**
- * What a person entered at a visit and the server has not taken: kept on the device, so that loading the page again shows
- * it as what it is, not saved. An entry leaves here once the server has it.
+ * What a person entered at a visit on this device, as far as the server has not taken it: what waits to be sent, what was
+ * refused, and what is half typed. Loading the page again shows each as what it is.
  */
+import * as kept from "./kept.js";
 
-/** @typedef {{kind: string, body: any, base: any, open: boolean, refusal: any, at: number}} Draft */
-
-const PREFIX = "tankround-unsaved/";
-const KEPT_MS = 14 * 24 * 3600 * 1000;
+/**
+ * @typedef {{kind: string, body: any, base: any, open: boolean, refusal: any, sequence: number | null}} Draft
+ *   open: something is still asked before it can be kept as an entry; sequence of the entry that was refused
+ */
 
 export class Drafts {
   /**
@@ -15,10 +16,38 @@ export class Drafts {
    * @param {string} person who enters; on a shared device another person's are left alone
    */
   constructor(visit, person) {
-    this.place = `${PREFIX}${person}/${visit}`;
-    forgetOld();
+    this.visit = visit;
+    this.person = person;
     /** @type {Record<string, Draft>} */
-    this.all = read(this.place);
+    this.all = {};
+    /** What was typed into an input and not left it yet, by field and part. @type {Map<string, string>} */
+    this.typed = new Map();
+  }
+
+  /**
+   * @param {string} visit
+   * @param {string} person
+   */
+  static async load(visit, person) {
+    const drafts = new Drafts(visit, person);
+    const items = (await kept.about(visit)).filter((item) => item.person === person && item.key !== null);
+    for (const item of items) {
+      const key = /** @type {string} */ (item.key);
+      const refused = item.state === "answered" && item.result.status === "refused" && !item.result.dismissed;
+      if (refused) {
+        drafts.all[key] = { kind: item.entry.kind, body: item.entry.body, base: item.entry.base, open: false, refusal: item.result, sequence: item.sequence };
+      } else {
+        delete drafts.all[key];
+      }
+    }
+    for (const { field, part, value } of await kept.typed(person, visit)) {
+      if (part === "") {
+        drafts.all[field] = { ...value, open: true, refusal: null, sequence: null };
+      } else {
+        drafts.typed.set(`${field}\n${part}`, value);
+      }
+    }
+    return drafts;
   }
 
   /** @param {string} key of a field @returns {Draft | null} */
@@ -32,28 +61,51 @@ export class Drafts {
   }
 
   /**
+   * Something is asked before this can be an entry.
+   *
    * @param {string} key
-   * @param {Omit<Draft, "at">} draft
+   * @param {{kind: string, body: any, base: any}} draft
    */
-  keep(key, draft) {
-    this.all[key] = { ...draft, at: Date.now() };
-    this.write();
+  pend(key, draft) {
+    this.all[key] = { ...draft, open: true, refusal: null, sequence: null };
+    this.keepTyped(key, "", draft);
   }
 
-  /** @param {string} key */
-  drop(key) {
-    if (key in this.all) {
-      delete this.all[key];
-      this.write();
-    }
+  /**
+   * @param {string} key
+   * @param {{kind: string, body: any, base: any, refusal: import("./store.js").Result}} draft
+   */
+  refused(key, draft) {
+    this.all[key] = { ...draft, open: false, sequence: draft.refusal.sequence };
   }
 
-  write() {
-    if (Object.keys(this.all).length === 0) {
-      localStorage.removeItem(this.place);
-    } else {
-      localStorage.setItem(this.place, JSON.stringify(this.all));
-    }
+  /** It is an entry now, or is forgotten on purpose. @param {string} key */
+  async drop(key) {
+    const refused = this.all[key]?.sequence ?? null;
+    delete this.all[key];
+    [...this.typed.keys()].filter((each) => each.startsWith(`${key}\n`)).forEach((each) => this.typed.delete(each));
+    await Promise.all([refused === null ? null : kept.dismiss(refused), kept.untyped(this.person, this.visit, key)]);
+  }
+
+  /**
+   * @param {string} key
+   * @param {string} part
+   * @param {string} value
+   */
+  typing(key, part, value) {
+    this.typed.set(`${key}\n${part}`, value);
+    this.keepTyped(key, part, value);
+  }
+
+  /**
+   * A device that takes no more says so when the field is left; until then nothing was promised.
+   *
+   * @param {string} key
+   * @param {string} part
+   * @param {any} value
+   */
+  keepTyped(key, part, value) {
+    kept.typing(this.person, this.visit, key, part, value).catch(() => {});
   }
 }
 
@@ -66,21 +118,4 @@ export class Drafts {
 export function entered(page, prefix) {
   const saved = Object.keys(page.visit.fields).filter((key) => key.startsWith(prefix));
   return [...new Set([...saved, ...page.drafts.keys(prefix)])];
-}
-
-/** @param {string} place @returns {Record<string, Draft>} */
-function read(place) {
-  try {
-    return JSON.parse(localStorage.getItem(place) ?? "{}");
-  } catch {
-    return {};
-  }
-}
-
-/** Beyond this age the server takes no device's word for when something happened. */
-function forgetOld() {
-  Object.keys(localStorage)
-    .filter((place) => place.startsWith(PREFIX))
-    .filter((place) => Object.values(read(place)).every((draft) => draft.at < Date.now() - KEPT_MS))
-    .forEach((place) => localStorage.removeItem(place));
 }

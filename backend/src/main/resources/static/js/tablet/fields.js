@@ -1,5 +1,5 @@
 // @ts-check
-import { enqueue, send } from "./store.js";
+import { awaited, enqueue } from "./store.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 let made = 0;
@@ -95,7 +95,7 @@ export class SavedField {
    * @param {string} key of the field in the visit
    * @param {string} name what the person calls it
    * @param {{answered?: (result: any, body: any) => void, refused?: (result: any) => Node | null, reload?: () => void,
-   *   conflicted?: (result: any) => void, resumed?: () => void, waiting?: (trouble: string) => void,
+   *   conflicted?: (result: any) => void, resumed?: () => void, changed?: () => void, waiting?: (step: import("./store.js").Progress) => void,
    *   parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
    *   parts are the inputs by the names that the body has for them
    */
@@ -114,66 +114,76 @@ export class SavedField {
     /** @type {{kind: string, body: any} | null} */
     this.next = null;
     this.busy = false;
+    /** The entry that was kept last; what is answered to one before it is not shown. @type {object | null} */
+    this.latest = null;
     this.line = h("p", { class: "fine" });
     this.problem = h("div", { role: "alert" });
     this.problemId = newId();
     this.problem.id = this.problemId;
-    this.element = h("div", { class: "reading-more" }, this.line, this.problem);
+    this.element = h("div", { class: "reading-more", "data-field": key }, this.line, this.problem);
     if (this.body !== null) {
-      this.line.textContent = page.words("saved");
+      this.line.textContent = page.words(stored.item ? "kept" : "saved");
     }
     this.conflicts.forEach((/** @type {any} */ conflict) => this.showConflict(conflict.body, conflict.by, conflict.at, stored.kind));
-    if (draft) {
-      // Once the inputs around this field stand.
-      queueMicrotask(() => this.resume(draft));
-    }
+    // Once the inputs around this field stand.
+    queueMicrotask(() => {
+      if (stored?.item) {
+        void this.awaitAnswer(stored.kind, stored.body, stored.item.entry.base, awaited(stored.item, (step) => this.showProgress(step)));
+      }
+      if (draft) {
+        this.resume(draft);
+      }
+    });
   }
 
   /** Goes on where the page was left. @param {import("./drafts.js").Draft} draft */
   resume(draft) {
     if (draft.open) {
       this.options.resumed?.();
-    } else if (draft.refusal) {
-      this.showRefusal(draft.refusal);
     } else {
-      void this.save(draft.kind, draft.body, draft.base);
+      this.showRefusal(draft.refusal);
     }
   }
 
   /**
    * @param {string} kind
    * @param {any} body
-   * @param {any} base what the field held before
+   * @param {import("./kept.js").Photo} [photo] that the entry speaks of
    */
-  async save(kind, body, base = this.body) {
-    this.page.drafts.keep(this.key, { kind, body, base, open: false, refusal: null });
+  async save(kind, body, photo) {
     this.mark(true);
     if (this.busy) {
       this.next = { kind, body };
       return;
     }
     this.busy = true;
-    const { words } = this.page;
-    const result = await enqueue(kind, this.page.visit.id, body, base, (trouble) => this.showTrouble(trouble));
+    const base = this.body;
+    /** @type {Promise<import("./store.js").Result>} */
+    let result;
+    const kept = await new Promise((decided) => {
+      result = enqueue(
+        kind,
+        this.page.visit.id,
+        body,
+        base,
+        (step) => {
+          this.showProgress(step);
+          if (step === "kept" || step === "full") {
+            decided(step === "kept");
+          }
+        },
+        { key: this.key, name: this.name, photo },
+      );
+    });
     this.busy = false;
-    this.problem.replaceChildren();
-    this.blame(null);
-    if (result.status === "applied" || result.status === "waiting") {
+    if (kept) {
       this.body = body;
       this.page.visit.fields[this.key] = { body, kind, conflicts: [] };
-      this.discard();
-      this.options.answered?.(result, body);
-    } else if (result.status === "conflict") {
-      this.line.textContent = words("unsaved");
-      const mine = body;
-      this.body = result.args.theirs ?? null;
-      // The server has both.
-      this.page.drafts.drop(this.key);
-      this.showConflict(mine, result.args.by ?? "", "", kind);
-      this.options.conflicted?.(result);
-    } else {
-      this.page.drafts.keep(this.key, { kind, body, base, open: false, refusal: { code: result.code, args: result.args } });
-      this.showRefusal(result);
+      void this.page.drafts.drop(this.key);
+      this.mark(false);
+      this.options.changed?.();
+      // @ts-ignore assigned before the decision
+      void this.awaitAnswer(kind, body, base, result);
     }
     if (this.next !== null) {
       const { kind: nextKind, body: nextBody } = this.next;
@@ -182,16 +192,58 @@ export class SavedField {
     }
   }
 
+  /**
+   * @param {string} kind
+   * @param {any} body
+   * @param {any} base
+   * @param {Promise<import("./store.js").Result>} answer
+   */
+  async awaitAnswer(kind, body, base, answer) {
+    const mine = {};
+    this.latest = mine;
+    const result = await answer;
+    if (this.latest !== mine) {
+      return;
+    }
+    const since = this.page.drafts.of(this.key);
+    if (since === null) {
+      this.problem.replaceChildren();
+      this.blame(null);
+    }
+    if (result.status === "applied" || result.status === "waiting") {
+      // Something else may have been entered here meanwhile, which is not saved.
+      this.line.textContent = this.page.words(since === null ? "saved" : "unsaved");
+      this.options.answered?.(result, body);
+    } else if (result.status === "conflict") {
+      this.line.textContent = this.page.words("unsaved");
+      this.body = result.args.theirs ?? null;
+      this.options.changed?.();
+      this.showConflict(body, result.args.by ?? "", "", kind);
+      this.options.conflicted?.(result);
+    } else {
+      // Nothing was changed: what stood before stands.
+      this.body = base;
+      if (base === null) {
+        delete this.page.visit.fields[this.key];
+      } else {
+        this.page.visit.fields[this.key] = { body: base, kind, conflicts: [] };
+      }
+      this.options.changed?.();
+      this.page.drafts.refused(this.key, { kind, body, base, refusal: result });
+      this.showRefusal(result);
+    }
+  }
+
   /** What was entered is not to be saved as it stands: something is still asked. @param {any} body @param {string} kind */
   pend(kind, body) {
-    this.page.drafts.keep(this.key, { kind, body, base: this.body, open: true, refusal: null });
+    this.page.drafts.pend(this.key, { kind, body, base: this.body });
     this.line.textContent = this.page.words("unsaved");
     this.mark(true);
   }
 
   /** The inputs say again what is saved. */
   discard() {
-    this.page.drafts.drop(this.key);
+    void this.page.drafts.drop(this.key);
     this.problem.replaceChildren();
     this.blame(null);
     this.line.textContent = this.body === null ? "" : this.page.words("saved");
@@ -236,12 +288,12 @@ export class SavedField {
     if (offered) {
       this.problem.append(offered);
     }
-    // The page is built from what is saved; what waits to be sent is kept beside it and sent again.
-    const forget = () => {
-      this.page.drafts.drop(this.key);
+    // The page is built from what is saved.
+    const forget = async () => {
+      await this.page.drafts.drop(this.key);
       location.reload();
     };
-    this.problem.append(h("div", { class: "actions" }, h("button", { class: "link-button", type: "button", onclick: forget }, this.page.words("discard"))));
+    this.problem.append(h("div", { class: "actions" }, h("button", { class: "link-button", type: "button", onclick: () => void forget() }, this.page.words("discard"))));
     this.page.say(message);
   }
 
@@ -263,16 +315,20 @@ export class SavedField {
     }
   }
 
-  /** @param {string} trouble */
-  showTrouble(trouble) {
+  /** How far an entry is on its way to the server. @param {import("./store.js").Progress} step */
+  showProgress(step) {
     const { words } = this.page;
-    this.line.textContent = trouble === "saving" ? words("saving") : words("unsaved");
-    this.options.waiting?.(trouble);
-    if (trouble !== "saving") {
-      this.problem.replaceChildren(
-        h("p", { class: "field-error" }, icon("needed"), h("span", {}, words(trouble))),
-        h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => void send() }, words("retry"))),
-      );
+    this.options.waiting?.(step);
+    if (step === "saving") {
+      this.line.textContent = words("saving");
+      this.problem.replaceChildren();
+      this.blame(null);
+    } else if (step === "full") {
+      this.line.textContent = words("unsaved");
+      this.problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, words("full"))));
+      this.page.say(words("full"));
+    } else if (this.page.drafts.of(this.key) === null) {
+      this.line.textContent = words("kept");
     }
   }
 

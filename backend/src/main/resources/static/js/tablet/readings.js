@@ -1,5 +1,5 @@
 // @ts-check
-import { enqueue, send } from "./store.js";
+import { enqueue } from "./store.js";
 import { unionised } from "./ammonia.js";
 import { entered } from "./drafts.js";
 import { SavedField, choice, entry, h, icon, meant, newId, verdict } from "./fields.js";
@@ -254,9 +254,12 @@ function reading(page, system, measure, point) {
   async function drop() {
     const used = tool();
     dropped.disabled = true;
-    const result = await enqueue("instrument.dropped", used.id, {}, null, (trouble) => {
-      if (trouble !== "saving") {
-        standing.replaceChildren(h("p", { class: "field-error" }, words(trouble)), h("button", { class: "button", type: "button", onclick: () => void send() }, words("retry")));
+    const result = await enqueue("instrument.dropped", used.id, {}, null, (step) => {
+      if (step === "full") {
+        standing.replaceChildren(h("p", { class: "field-error" }, words(step)));
+        dropped.disabled = false;
+      } else if (step === "kept") {
+        stands("SUSPECT");
       }
     });
     dropped.disabled = false;
@@ -264,11 +267,16 @@ function reading(page, system, measure, point) {
       standing.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, result.args.words ?? result.code)));
       return;
     }
-    used.status = result.args.standing;
-    used.statusWords = words(`standing.${used.status}`);
-    used.decidesNothing = used.status !== "IN_USE";
-    watching.forEach((tell) => tell());
-    page.say(words("decides-nothing", used.code, used.statusWords));
+    stands(result.args.standing);
+
+    /** @param {string} status */
+    function stands(status) {
+      used.status = status;
+      used.statusWords = words(`standing.${status}`);
+      used.decidesNothing = status !== "IN_USE";
+      watching.forEach((tell) => tell());
+      page.say(words("decides-nothing", used.code, used.statusWords));
+    }
   }
 
   function changed() {

@@ -1,144 +1,386 @@
 // @ts-check
 /**
- * The one way out of the page: entries are queued here and sent in order. A later store keeps the queue on the device;
- * nothing above this module needs to know.
+ * The one way out of a page: an entry is kept on the device first, and sent when the server can be reached. Several tabs
+ * send one after the other; an entry that is sent twice has one effect, since it bears its id.
+ */
+import { deviceTime, uuid7 } from "./ids.js";
+import * as kept from "./kept.js";
+
+/** @typedef {{id: string, sequence: number, status: 'applied'|'conflict'|'refused'|'waiting', code: string, args: any}} Result */
+/**
+ * What became of an entry so far: on its way to the device's own store, safe there, not safe since the device takes no
+ * more, or safe and not sent since the server cannot be reached or the sign-in has ended.
+ *
+ * @typedef {'saving'|'kept'|'full'|'failed'|'signed-out'} Progress
  */
 
-/** @typedef {{id: string, status: 'applied'|'conflict'|'refused'|'waiting', code: string, args: any}} Result */
-/** @typedef {'saving'|'failed'|'signed-out'} Trouble */
+/** @typedef {{count: number, oldest: number | null, trouble: Progress | null}} Waiting */
 
-const device = (() => {
-  const key = "tankround-device";
-  const known = localStorage.getItem(key);
-  if (known) {
-    return known;
-  }
-  const made = uuid7();
-  localStorage.setItem(key, made);
-  return made;
-})();
+const MOST_AT_ONCE = 50;
+const RETRY_MS = 15_000;
+const LOCK = "tankround-outbox";
 
-/** @type {{entry: any, resolve: (result: Result) => void, trouble: (kind: Trouble) => void}[]} */
-const queue = [];
-/** @type {((waiting: number) => void)[]} */
+/** @type {Map<number, {resolve: (result: Result) => void, progress: (step: Progress) => void}>} */
+const asked = new Map();
+/** @type {((waiting: Waiting) => void)[]} */
 const listeners = [];
 /** @type {Promise<void> | null} */
 let sending = null;
-/** @type {{headerName: string, token: string} | null} */
-let csrf = null;
+let again = false;
+/** @type {Progress | null} */
+let trouble = null;
+/** @type {{user: string, name: string, role: string, navigation: {href: string, label: string}[], csrf: {headerName: string, token: string}} | null} */
+let session = null;
+const others = new BroadcastChannel("tankround-outbox");
 
-/** A UUID of version 7 (RFC 9562, section 5.7): milliseconds first, then chance. */
-export function uuid7() {
-  const bytes = crypto.getRandomValues(new Uint8Array(16));
-  let millis = Date.now();
-  for (let i = 5; i >= 0; i--) {
-    bytes[i] = millis % 256;
-    millis = Math.floor(millis / 256);
-  }
-  bytes[6] = (bytes[6] & 0x0f) | 0x70;
-  bytes[8] = (bytes[8] & 0x3f) | 0x80;
-  const hex = Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
-  return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
-}
-
-/** The time of this device with its offset from UTC. */
-function deviceTime() {
-  const now = new Date();
-  const offset = -now.getTimezoneOffset();
-  const local = new Date(now.getTime() + offset * 60000).toISOString().slice(0, 23);
-  const size = Math.abs(offset);
-  const two = (/** @type {number} */ n) => String(n).padStart(2, "0");
-  return `${local}${offset < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;
-}
-
-function nextSequence() {
-  const key = "tankround-sequence";
-  const next = Number(localStorage.getItem(key) ?? "0") + 1;
-  localStorage.setItem(key, String(next));
-  return next;
-}
+others.addEventListener("message", ({ data }) => {
+  answer(data);
+  void changed();
+});
 
 /**
- * Queues an entry; the promise is kept when the server has answered, however long that takes.
+ * Keeps an entry on the device and has it sent.
  *
  * @param {string} kind
  * @param {string} subject
  * @param {any} body
  * @param {any} base what the field held before, or null
- * @param {(kind: Trouble) => void} trouble told what keeps the entry from being saved
- * @returns {Promise<Result>}
+ * @param {(step: Progress) => void} progress told how far it is
+ * @param {{key?: string, name?: string, photo?: kept.Photo}} [more] key of the field that it fills, what a person calls it,
+ *   and the photo that it speaks of
+ * @returns {Promise<Result>} once the server has answered, however long that takes; never where the device is full
  */
-export function enqueue(kind, subject, body, base, trouble) {
-  const entry = { id: uuid7(), kind, subject, device, sequence: nextSequence(), deviceTime: deviceTime(), base, body };
+export function enqueue(kind, subject, body, base, progress, more = {}) {
+  progress("saving");
   return new Promise((resolve) => {
-    queue.push({ entry, resolve, trouble });
-    changed();
-    trouble("saving");
-    void send();
+    void (async () => {
+      /** @type {kept.Item} */
+      let item;
+      try {
+        const entry = { id: uuid7(), kind, subject, device: (await kept.device()).id, deviceTime: deviceTime(), base, body };
+        const person = await who();
+        item = await kept.keep({ person, key: more.key ?? null, name: more.name ?? "", entry, photo: more.photo?.id ?? null }, more.photo ?? null);
+      } catch {
+        progress("full");
+        return;
+      }
+      asked.set(item.sequence, { resolve, progress });
+      // First that it waits, then that it is safe: nobody is told in between that everything is sent.
+      await changed();
+      progress("kept");
+      void send();
+    })();
   });
 }
 
-/** Sends what is queued; call it again after a failure. */
+/**
+ * Waits for the answer to what an earlier page kept.
+ *
+ * @param {kept.Item} item
+ * @param {(step: Progress) => void} progress
+ * @returns {Promise<Result>}
+ */
+export function awaited(item, progress) {
+  return new Promise((resolve) => {
+    asked.set(item.sequence, { resolve, progress });
+    if (trouble !== null) {
+      progress(trouble);
+    }
+  });
+}
+
+/** Sends what waits; safe to call at any time. */
 export function send() {
-  sending ??= sendAll().finally(() => {
+  again = true;
+  sending ??= (async () => {
+    while (again) {
+      again = false;
+      await navigator.locks.request(LOCK, () => sendAll());
+    }
+  })().finally(() => {
     sending = null;
   });
   return sending;
 }
 
-/** @param {(waiting: number) => void} listener told how many entries are not saved */
+/** @param {(waiting: Waiting) => void} listener told what waits */
 export function status(listener) {
   listeners.push(listener);
-  listener(queue.length);
+  void changed();
 }
 
-export function waiting() {
-  return queue.length;
+/** Who is signed in, by the server where it can be reached, else by what it said last. @returns {Promise<string>} */
+export async function who() {
+  if (session === null) {
+    const known = await kept.fact("person");
+    if (known !== undefined) {
+      return known.user;
+    }
+    await signedIn();
+  }
+  return session?.user ?? "";
+}
+
+/** Other pages of the program; none where it cannot be reached. */
+export function places() {
+  return session?.navigation ?? [];
+}
+
+/**
+ * Asks the server who is signed in.
+ *
+ * @returns {Promise<{user: string, name: string, role: string} | null>} null where nobody is; what it said last where it
+ *   cannot be reached
+ */
+export async function signedIn() {
+  let response;
+  try {
+    response = await fetch("/api/session", { redirect: "error", signal: AbortSignal.timeout(20000) });
+  } catch {
+    return (await kept.fact("person")) ?? null;
+  }
+  if (!response.ok) {
+    session = null;
+    return response.status === 401 || response.status === 403 ? null : ((await kept.fact("person")) ?? null);
+  }
+  const said = await response.json().catch(() => null);
+  if (said === null || typeof said.user !== "string") {
+    return (await kept.fact("person")) ?? null;
+  }
+  session = said;
+  await kept.setFact("person", { user: said.user, name: said.name, role: said.role });
+  return said;
+}
+
+/**
+ * What the server holds from this device, as it says with each answer. Where it is less than it said before, it was put
+ * back to an earlier day: then it gets again what it lost.
+ *
+ * @param {number} heldUpTo the sequence up to which it holds all
+ */
+export async function holds(heldUpTo) {
+  const known = await kept.from(heldUpTo + 1);
+  const lost = [];
+  let next = heldUpTo + 1;
+  for (const item of known) {
+    if (item.sequence !== next || (item.state === "waiting" && lost.length === 0)) {
+      break;
+    }
+    // What was no entry at all the server never kept.
+    if (item.state === "answered" && item.result.code !== "tablet.malformed") {
+      lost.push(item);
+    }
+    next++;
+  }
+  if (lost.length > 0) {
+    await Promise.all(lost.flatMap((item) => (item.photo === null ? [] : [kept.photoArrived(item.photo, false)])));
+    await kept.change(lost.map((item) => ({ ...item, state: "waiting", answeredAt: null })));
+    await changed();
+    void send();
+  }
+}
+
+/**
+ * Gives the server what a device had saved as a file; what it has already it answers as before.
+ *
+ * @param {string} text of the file
+ * @param {string} person who gives it; nobody sends in another's name
+ * @returns {Promise<{taken: number, refused: number, trouble: 'unreadable' | 'of-another' | 'failed' | null}>}
+ */
+export async function giveBack(text, person) {
+  /** @type {{program: string, person: string, items: kept.Item[], photos: {id: string, type: string, at: number, content: string}[]}} */
+  let file;
+  try {
+    file = JSON.parse(text);
+  } catch {
+    return { taken: 0, refused: 0, trouble: "unreadable" };
+  }
+  if (file?.program !== "tankround" || !Array.isArray(file.items) || !Array.isArray(file.photos)) {
+    return { taken: 0, refused: 0, trouble: "unreadable" };
+  }
+  if (file.person !== person) {
+    return { taken: 0, refused: 0, trouble: "of-another" };
+  }
+  let taken = 0;
+  let refused = 0;
+  try {
+    for (const { id, type, at, content } of file.photos) {
+      await sendPhoto({ id, type, at, content: Uint8Array.from(atob(content), (byte) => byte.charCodeAt(0)).buffer, arrived: false });
+    }
+    for (const item of file.items) {
+      const response = await request("/api/entries", "POST", JSON.stringify({ entries: [item.entry] }), "application/json");
+      if (!response.ok) {
+        throw new Refused(response.status);
+      }
+      const [result] = (await response.json()).results;
+      result.status === "refused" ? refused++ : taken++;
+    }
+  } catch {
+    return { taken, refused, trouble: "failed" };
+  }
+  return { taken, refused, trouble: null };
+}
+
+/** Ends the sign-in, here and at the server. @returns {Promise<boolean>} whether it could */
+export async function signOut() {
+  try {
+    // What follows is another page's business.
+    const response = await request("/sign-out", "POST", "", "application/x-www-form-urlencoded", "manual");
+    if (response.type !== "opaqueredirect" && !response.ok) {
+      return false;
+    }
+  } catch {
+    return false;
+  }
+  session = null;
+  await kept.forgetDays();
+  location.assign("/sign-in");
+  return true;
 }
 
 /**
  * Sends a photo under its id; safe to repeat.
  *
- * @param {string} id
- * @param {Blob} photo
- * @returns {Promise<{ok: boolean, words?: string, retry: boolean}>}
+ * @param {kept.Photo} photo
+ * @returns {Promise<'arrived' | 'later' | {code: string, words: string}>}
  */
-export async function sendPhoto(id, photo) {
-  try {
-    const response = await request(`/api/photos/${id}`, "PUT", photo, photo.type || "application/octet-stream");
-    if (response.ok) {
-      return { ok: true, retry: false };
-    }
-    const problem = await response.json().catch(() => ({}));
-    return { ok: false, words: problem.errors?.[0]?.message ?? problem.title, retry: response.status >= 500 };
-  } catch {
-    return { ok: false, retry: true };
+async function sendPhoto(photo) {
+  const response = await request(`/api/photos/${photo.id}`, "PUT", photo.content, photo.type || "application/octet-stream");
+  if (response.ok) {
+    await kept.photoArrived(photo.id, true);
+    return "arrived";
+  }
+  if (response.status >= 500 || response.status === 401 || response.status === 403) {
+    throw new Refused(response.status);
+  }
+  const problem = await response.json().catch(() => ({}));
+  return { code: problem.errors?.[0]?.code ?? problem.type ?? "", words: problem.errors?.[0]?.message ?? problem.title ?? "" };
+}
+
+class Refused extends Error {
+  /** @param {number} status */
+  constructor(status) {
+    super(String(status));
+    this.status = status;
   }
 }
 
 async function sendAll() {
-  while (queue.length > 0) {
-    const batch = queue.slice(0, 50);
-    let response;
-    try {
-      const body = JSON.stringify({ entries: batch.map((item) => item.entry) });
-      response = await request("/api/entries", "POST", body, "application/json");
+  const person = await who();
+  let most = MOST_AT_ONCE;
+  try {
+    for (;;) {
+      const batch = inOneGo((await kept.waiting()).filter((item) => item.person === person), most);
+      if (batch.length === 0) {
+        trouble = null;
+        return;
+      }
+      const ready = [];
+      for (const item of batch) {
+        const failure = await photoOf(item);
+        if (failure === null) {
+          ready.push(item);
+        } else {
+          await answered([item], [{ id: item.entry.id, status: "refused", code: failure.code, args: { field: "photo", words: failure.words } }]);
+        }
+      }
+      if (ready.length === 0) {
+        continue;
+      }
+      // From here on the server may have them: they stay as they are.
+      await kept.change(ready.map((item) => ({ ...item, tried: true })));
+      const body = JSON.stringify({ sentAt: deviceTime(), entries: ready.map((item) => item.entry) });
+      const response = await request("/api/entries", "POST", body, "application/json");
+      if (response.status === 400 || response.status === 413) {
+        // One that cannot be read keeps no other waiting.
+        if (ready.length > 1) {
+          most = 1;
+          continue;
+        }
+        const problem = await response.json().catch(() => ({}));
+        await answered(ready, [{ id: ready[0].entry.id, status: "refused", code: "tablet.malformed", args: { field: problem.errors?.[0]?.field ?? "", words: problem.errors?.[0]?.message ?? problem.title ?? "" } }]);
+        continue;
+      }
       if (!response.ok) {
-        throw new Error(String(response.status));
+        throw new Refused(response.status);
       }
-      const { results } = await response.json();
-      for (const [at, item] of batch.entries()) {
-        queue.shift();
-        item.resolve(results[at]);
+      const { results, heldUpTo } = await response.json();
+      if (!Array.isArray(results) || results.length !== ready.length || results.some((result, at) => result.id !== ready[at].entry.id)) {
+        throw new Refused(response.status);
       }
-      changed();
-    } catch {
-      const signedOut = response !== undefined && (response.status === 401 || response.status === 403);
-      csrf = null;
-      batch.forEach((item) => item.trouble(signedOut ? "signed-out" : "failed"));
-      return;
+      await answered(ready, results);
+      most = MOST_AT_ONCE;
+      trouble = null;
+      if (typeof heldUpTo === "number") {
+        await holds(heldUpTo);
+      }
     }
+  } catch (failure) {
+    const signedOut = failure instanceof Refused && (failure.status === 401 || failure.status === 403);
+    session = null;
+    trouble = signedOut ? "signed-out" : "failed";
+    asked.forEach(({ progress }) => progress(/** @type {Progress} */ (trouble)));
+  } finally {
+    await changed();
   }
+}
+
+/**
+ * One entry of each field: what comes after it may have to wait for what is said of it.
+ *
+ * @param {kept.Item[]} items
+ * @param {number} most
+ */
+function inOneGo(items, most) {
+  const fields = new Set();
+  const batch = [];
+  for (const item of items) {
+    const field = item.key === null ? null : `${item.entry.subject}/${item.key}`;
+    if (batch.length === most || (field !== null && fields.has(field))) {
+      break;
+    }
+    fields.add(field);
+    batch.push(item);
+  }
+  return batch;
+}
+
+/** @param {kept.Item} item @returns {Promise<{code: string, words: string} | null>} null once its photo has arrived */
+async function photoOf(item) {
+  const photo = item.photo === null ? undefined : await kept.photo(item.photo);
+  if (photo === undefined || photo.arrived) {
+    return null;
+  }
+  const sent = await sendPhoto(photo);
+  return typeof sent === "string" ? null : sent;
+}
+
+/**
+ * @param {kept.Item[]} items
+ * @param {Omit<Result, "sequence">[]} results
+ */
+async function answered(items, results) {
+  const done = items.map((item, at) => ({ ...item, tried: true, state: /** @type {const} */ ("answered"), result: results[at], answeredAt: Date.now() }));
+  // What was entered after something that was refused stands on what stood before it.
+  const refused = done.filter((item) => item.result.status === "refused" && item.key !== null);
+  const later = (await kept.waiting())
+    .filter((item) => !item.tried)
+    .flatMap((item) => {
+      const before = refused.find((each) => each.key === item.key && each.entry.subject === item.entry.subject && each.sequence < item.sequence);
+      return before ? [{ ...item, entry: { ...item.entry, base: before.entry.base } }] : [];
+    });
+  await kept.change([...done, ...later]);
+  for (const [at, item] of done.entries()) {
+    others.postMessage({ ...results[at], sequence: item.sequence });
+    answer({ ...results[at], sequence: item.sequence });
+  }
+  await changed();
+}
+
+/** @param {Result} result */
+function answer(result) {
+  asked.get(result.sequence)?.resolve(result);
+  asked.delete(result.sequence);
 }
 
 /**
@@ -146,14 +388,15 @@ async function sendAll() {
  * @param {string} method
  * @param {BodyInit} body
  * @param {string} type
+ * @param {RequestRedirect} [redirect] an answer from elsewhere, such as a hotel's sign-in page, is none
  */
-async function request(path, method, body, type) {
-  const first = await attempt(path, method, body, type);
+async function request(path, method, body, type, redirect = "error") {
+  const first = await attempt(path, method, body, type, redirect);
   if (first.status !== 403) {
     return first;
   }
-  csrf = null;
-  return attempt(path, method, body, type);
+  session = null;
+  return attempt(path, method, body, type, redirect);
 }
 
 /**
@@ -161,25 +404,38 @@ async function request(path, method, body, type) {
  * @param {string} method
  * @param {BodyInit} body
  * @param {string} type
+ * @param {RequestRedirect} redirect
  */
-async function attempt(path, method, body, type) {
-  if (csrf === null) {
-    const session = await fetch("/api/session", { redirect: "error", signal: AbortSignal.timeout(20000) });
-    if (!session.ok) {
-      return session;
+async function attempt(path, method, body, type, redirect) {
+  if (session === null) {
+    const before = await kept.fact("person");
+    const now = await signedIn();
+    // What one person entered is not sent in another's name.
+    if (session === null || (before !== undefined && now?.user !== before.user)) {
+      throw new Refused(now === null ? 401 : 0);
     }
-    csrf = (await session.json()).csrf;
   }
-  const token = /** @type {{headerName: string, token: string}} */ (csrf);
+  const { headerName, token } = /** @type {{csrf: {headerName: string, token: string}}} */ (session).csrf;
   return fetch(path, {
     method,
     body,
-    headers: { "Content-Type": type, [token.headerName]: token.token },
-    redirect: "error",
+    headers: { "Content-Type": type, [headerName]: token },
+    redirect,
     signal: AbortSignal.timeout(60000),
   });
 }
 
-function changed() {
-  listeners.forEach((listener) => listener(queue.length));
+async function changed() {
+  const person = await who();
+  const waiting = (await kept.waiting()).filter((item) => item.person === person);
+  const state = { count: waiting.length, oldest: waiting[0]?.at ?? null, trouble: waiting.length === 0 ? null : trouble };
+  listeners.forEach((listener) => listener(state));
 }
+
+addEventListener("online", () => void send());
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "visible") {
+    void send();
+  }
+});
+setInterval(() => void send(), RETRY_MS);

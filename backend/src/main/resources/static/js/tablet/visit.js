@@ -1,30 +1,117 @@
 // @ts-check
-import { enqueue, send, sendPhoto, status, uuid7, waiting } from "./store.js";
-import { loadVisit, loadWords } from "./bundle.js";
-import { Drafts, entered } from "./drafts.js";
+import { awaited, enqueue, status } from "./store.js";
+import { loadVisit, timeOf } from "./bundle.js";
+import { entered } from "./drafts.js";
 import { advice } from "./dosing.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf } from "./fields.js";
+import { uuid7 } from "./ids.js";
+import * as kept from "./kept.js";
 import { readings } from "./readings.js";
 import { scaleOf, waterChange } from "./water.js";
+import { ageOf, tell, tellWaiting } from "./waiting.js";
 
 const LINES = ["TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"];
-const main = /** @type {HTMLElement} */ (document.getElementById("content"));
 const root = /** @type {HTMLElement} */ (document.getElementById("visit"));
 const spoken = /** @type {HTMLElement} */ (document.getElementById("spoken"));
-const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
 
-const words = await loadWords();
 const ASK_AFTER_MS = 1500;
+const TYPED_AFTER_MS = 250;
 let sections = 0;
 /** @type {ReturnType<typeof setTimeout> | undefined} */
 let asking;
+/** The words of the page, as soon as it has any. @type {(key: string, ...args: any[]) => string} */
+let words;
 
-const { date, technician, visit: visitId } = /** @type {Record<string, string>} */ ({ ...main.dataset });
-const loaded = await loadVisit(date, technician, visitId).catch(() => null);
-if (loaded === null) {
-  fact.textContent = words("not-loaded");
-} else {
-  show(loaded);
+/**
+ * The page of a visit, or of a stop that nobody has begun.
+ *
+ * @param {string} visitId
+ * @returns {Promise<((key: string, ...args: any[]) => string) | null>} the words of the page; null where there is none
+ */
+export async function showVisit(visitId) {
+  const loaded = await loadVisit(visitId);
+  if (loaded === null) {
+    return null;
+  }
+  words = loaded.words;
+  head(loaded);
+  if (loaded.started) {
+    show(loaded);
+  } else {
+    begin(loaded);
+  }
+  return words;
+}
+
+/** Where it is and how to get in. @param {import("./bundle.js").Loaded} loaded */
+function head({ site, stop, round, visit, bundle }) {
+  document.documentElement.lang = bundle.locale;
+  document.title = words("title", site.name);
+  text("place", site.name);
+  text("number", [stop ? words("stop", stop.position) : "", visit.code ? words("number", visit.code) : ""].filter(Boolean).join(", "));
+  text("person", bundle.technician.name);
+  const part = (/** @type {string} */ key, /** @type {string | undefined} */ value, /** @type {string} */ id = newId()) => (value === undefined ? null : h("div", {}, h("dt", {}, words(key)), h("dd", { id }, value)));
+  const facts = [part("address", site.address), part("access", site.access), part("arrived", visit.startedWords ?? words("not-begun"), "arrived"), part("left", visit.finishedWords ?? words("still"), "finished")];
+  document.getElementById("particulars")?.replaceChildren(...facts.filter((each) => each !== null));
+  const checks = (round?.checks ?? []).map(checkDue);
+  document.getElementById("notices")?.replaceChildren(
+    h("p", { class: "say" }, words("caution")),
+    ...(checks.length > 0 ? [h("section", { class: "section" }, h("h2", {}, words("checks")), checks)] : []),
+  );
+  const link = (/** @type {string} */ href, /** @type {string} */ key, /** @type {boolean} */ here = false) => h("a", { href, "aria-current": here ? "page" : null }, words(key));
+  document
+    .getElementById("bar")
+    ?.replaceChildren(
+      link("/day", "bar.day"),
+      ...(round ? [link(`/rounds/${round.id}`, "bar.round"), link(`/rounds/${round.id}/load`, "bar.load")] : []),
+      link(`/visits/${visit.id}`, "bar.this", true),
+    );
+}
+
+/** An instrument that is still to be checked. @param {any} check */
+function checkDue(check) {
+  const query = check.standards.length > 0 ? `?standard=${check.standards.join(",")}` : "";
+  return h(
+    "div",
+    {},
+    h("p", { class: "say" }, `${check.code}, ${check.name}`),
+    h("p", { class: "facts" }, check.why, " ", words("checks.standard", check.take)),
+    h("div", { class: "actions" }, h("a", { class: "button button-strong nowrap", href: `/instruments/${check.instrument}/checks/new${query}` }, words("checks.write", check.code))),
+  );
+}
+
+/** Nobody has begun here. @param {import("./bundle.js").Loaded} loaded */
+function begin(loaded) {
+  const { stop, visit } = loaded;
+  const problem = h("p", { class: "field-error", role: "alert" });
+  const button = h("button", { class: "button button-main button-large", type: "button", onclick: () => void start() }, words("begin.button"));
+  root.replaceChildren(
+    h("p", { class: "say" }, words("begin")),
+    ...(stop?.sick ? [h("p", { class: "say" }, words("begin.sick"))] : []),
+    h("div", { class: "actions" }, button),
+    problem,
+  );
+  status((waiting) => tellWaiting(words, waiting, ""));
+
+  async function start() {
+    button.disabled = true;
+    problem.textContent = "";
+    const at = Date.now();
+    // The visit bears the id of its stop, so that two who start it at once mean the same.
+    const result = await enqueue("visit.start", visit.id, { stop: visit.id }, null, (step) => {
+      if (step === "kept") {
+        visit.startedWords = timeOf(at);
+        show(loaded);
+      } else if (step === "full") {
+        problem.textContent = words("full");
+        button.disabled = false;
+      }
+    });
+    if (result.status !== "applied") {
+      begin(loaded);
+      root.append(h("p", { class: "field-error", role: "alert" }, result.args.words ?? result.code));
+    }
+  }
 }
 
 /**
@@ -34,8 +121,8 @@ if (loaded === null) {
  * @param {any[]} due as it is shown
  */
 async function askAnew(page, due) {
-  const fresh = await loadVisit(date, technician, visitId).catch(() => null);
-  if (fresh === null) {
+  const fresh = await loadVisit(page.visit.id).catch(() => null);
+  if (!fresh?.fresh) {
     return;
   }
   const changed = JSON.stringify(fresh.due) !== JSON.stringify(due);
@@ -44,7 +131,7 @@ async function askAnew(page, due) {
   [...new Set([...page.unsaved.keys(), ...page.drafts.keys("task/")])]
     .filter((key) => key.startsWith("task/") && !there.has(key))
     .forEach((key) => {
-      page.drafts.drop(key);
+      void page.drafts.drop(key);
       page.unsaved.delete(key);
     });
   page.told();
@@ -54,12 +141,16 @@ async function askAnew(page, due) {
   }
 }
 
-/** @param {{bundle: any, visit: any, due: any[], systems: any[], person: string}} loaded */
-function show({ bundle, visit, due, systems, person }) {
+/** @param {import("./bundle.js").Loaded} loaded */
+function show({ bundle, visit, due, systems, drafts, at, fresh }) {
   const page = {
     visit,
     words,
-    drafts: new Drafts(visit.id, person),
+    drafts,
+    /** What waits on this device to be sent; null until that is known. @type {import("./store.js").Waiting | null} */
+    waiting: null,
+    /** Of when the facts on this page are, where the server could not be reached. */
+    age: fresh ? "" : words("age", ageOf(at)),
     /** The fields that hold something that is not saved, by what the person calls them. @type {Map<string, string>} */
     unsaved: new Map(),
     told: () => tellUnsaved(page),
@@ -94,9 +185,6 @@ function show({ bundle, visit, due, systems, person }) {
     page.agreedDoses = agreedDoses(fresh);
   });
   text("arrived", visit.startedWords ?? "");
-  if (visit.finishedWords) {
-    text("finished", visit.finishedWords);
-  }
   const parts = [
     ...systems.flatMap((system) => systemParts(page, system, due)),
     photos(page, systems),
@@ -108,13 +196,11 @@ function show({ bundle, visit, due, systems, person }) {
   page.measured.push(() => tellDanger(page));
   tellDanger(page);
   tabs(parts);
-  status(page.told);
-  window.addEventListener("beforeunload", (leaving) => {
-    if (waiting() > 0) {
-      leaving.preventDefault();
-    }
+  status((waiting) => {
+    page.waiting = waiting;
+    page.told();
   });
-  window.addEventListener("online", () => void send());
+  keepTyping(page);
 }
 
 /** @param {any[]} due */
@@ -122,12 +208,65 @@ function agreedDoses(due) {
   return due.flatMap((each) => each.tasks.map((/** @type {any} */ task, /** @type {number} */ at) => ({ ...task, system: each.system, field: `task/${each.id}/${at}` }))).filter((task) => task.kind === "DOSE" && task.amount);
 }
 
-/** Names what is on this page only. @param {{unsaved: Map<string, string>}} page */
+/** Names what is not kept as an entry, else what waits to be sent. @param {any} page */
 function tellUnsaved(page) {
   const names = [...new Set(page.unsaved.values())];
-  const count = waiting();
-  const other = count === 0 ? words("all-saved") : count === 1 ? words("one-unsaved") : words("some-unsaved", count);
-  fact.textContent = names.length > 0 ? words("not-saved", names.join(", ")) : other;
+  if (names.length > 0) {
+    tell([page.words("not-saved", names.join(", ")), page.age]);
+  } else if (page.waiting !== null) {
+    tellWaiting(page.words, page.waiting, page.age);
+  }
+}
+
+/**
+ * Keeps what is being typed, so that a tablet that dies in the middle of a number still has it. Only leaving the input makes
+ * an entry of it.
+ *
+ * @param {any} page
+ */
+function keepTyping(page) {
+  /** @type {Map<string, ReturnType<typeof setTimeout>>} */
+  const soon = new Map();
+  const part = (/** @type {EventTarget | null} */ input) => {
+    if (!(input instanceof HTMLInputElement || input instanceof HTMLTextAreaElement) || input.type === "radio" || input.type === "checkbox" || input.type === "file") {
+      return null;
+    }
+    for (let around = input.parentElement; around && around !== root; around = around.parentElement) {
+      const field = /** @type {HTMLElement | null} */ (around.querySelector("[data-field]"));
+      if (field) {
+        return { field: String(field.dataset.field), name: input.labels?.[0]?.textContent ?? input.getAttribute("aria-label") ?? "" };
+      }
+    }
+    return null;
+  };
+  root.addEventListener("input", ({ target }) => {
+    const where = part(target);
+    if (where) {
+      const place = `${where.field}\n${where.name}`;
+      clearTimeout(soon.get(place));
+      soon.set(
+        place,
+        setTimeout(() => page.drafts.typing(where.field, where.name, /** @type {HTMLInputElement} */ (target).value), TYPED_AFTER_MS),
+      );
+    }
+  });
+  root.addEventListener("change", ({ target }) => {
+    const where = part(target);
+    if (where) {
+      clearTimeout(soon.get(`${where.field}\n${where.name}`));
+    }
+  });
+  for (const input of /** @type {NodeListOf<HTMLInputElement>} */ (root.querySelectorAll("input, textarea"))) {
+    const where = part(input);
+    const typed = where === null ? undefined : page.drafts.typed.get(`${where.field}\n${where.name}`);
+    if (where && typed !== undefined && typed !== input.value) {
+      input.value = typed;
+      page.unsaved.set(where.field, where.name);
+      // Nothing is changed on the way out, so that leaving it says nothing by itself.
+      input.addEventListener("blur", () => input.dispatchEvent(new Event("change", { bubbles: true })), { once: true });
+    }
+  }
+  page.told();
 }
 
 /** What nobody should leave with comes before everything else, with the way to it. @param {any} page */
@@ -295,7 +434,7 @@ function sump(page, system) {
 function work(page, system, due) {
   const tasks = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks.map((/** @type {any} */ task, /** @type {number} */ position) => ({ ...task, position, plannedVisit: each.id })));
   const facts = h("p", { class: "facts" });
-  const fields = tasks.map((task) => new SavedField(page, `task/${task.plannedVisit}/${task.position}`, task.words, { answered: () => count(), refused: gone }));
+  const fields = tasks.map((task) => new SavedField(page, `task/${task.plannedVisit}/${task.position}`, task.words, { changed: () => count(), refused: gone }));
   count();
   const list = h("ul", { class: "ticks" }, tasks.map((task, at) => line(task, fields[at])));
   page.measured.push(count);
@@ -561,10 +700,10 @@ function guarded(page, system, field, dose, why, save) {
   because.element.hidden = why === "";
   const given = () => because.input.value.trim();
   const { answered } = field.options;
-  field.options.waiting = (trouble) => {
+  field.options.waiting = (step) => {
     const given = dose();
     mind.textContent = given === null ? "" : advice(page, system, field.key, given);
-    if (trouble !== "saving" && mind.textContent !== "") {
+    if (step === "failed" && mind.textContent !== "") {
       because.element.hidden = false;
     }
   };
@@ -666,12 +805,12 @@ function stored(page, prefix, system) {
 function photos(page, systems) {
   const list = h("ul", { class: "photos" });
   entered(page, "photo/").forEach((key) => list.append(one(key.slice("photo/".length), null)));
-  const camera = h("input", { type: "file", accept: "image/jpeg,image/png", capture: "environment", class: "visually-hidden", onchange: () => taken() });
+  const camera = h("input", { type: "file", accept: "image/jpeg,image/png", capture: "environment", class: "visually-hidden", onchange: () => chosen() });
   const take = h("li", {}, h("label", { class: "photo-take" }, camera, words("photo-take")));
   list.append(take);
   return section("photos", words("photos"), "", list);
 
-  function taken() {
+  function chosen() {
     const file = camera.files?.[0];
     if (file) {
       take.before(one(uuid7(), file));
@@ -685,28 +824,23 @@ function photos(page, systems) {
    */
   function one(id, file) {
     const field = new SavedField(page, `photo/${id}`, words("photos"));
-    const image = h("img", { alt: field.shown?.caption ?? words("photos"), src: file ? URL.createObjectURL(file) : `/api/photos/${id}` });
-    const caption = entry(words("photo-caption"), { value: field.shown?.caption ?? "", onchange: () => save() });
+    const image = h("img", { alt: field.shown?.caption ?? words("photos") });
+    const caption = entry(words("photo-caption"), { value: field.shown?.caption ?? "", onchange: () => void save() });
     const system = systems.length === 1 ? { system: systems[0].id } : {};
-    const save = () => void field.save("visit.photo", { photo: id, caption: caption.input.value.trim(), ...system });
-    const upload = async () => {
-      if (!file) {
-        return;
-      }
-      field.line.textContent = words("photo-sending");
-      const sent = await sendPhoto(id, file);
-      if (sent.ok) {
-        save();
-        return;
-      }
-      field.line.textContent = words("unsaved");
-      field.problem.replaceChildren(
-        h("p", { class: "field-error" }, icon("needed"), h("span", {}, sent.words ?? words("failed"))),
-        sent.retry ? h("button", { class: "button", type: "button", onclick: () => void upload() }, words("retry")) : null,
-      );
-    };
-    void upload();
+    const save = (/** @type {import("./kept.js").Photo | undefined} */ photo = undefined) => field.save("visit.photo", { photo: id, caption: caption.input.value.trim(), ...system }, photo);
+    void (file ? taken(file) : stored());
     return h("li", {}, h("figure", {}, image, h("figcaption", {}, caption.element)), field.element);
+
+    /** Not every browser can keep a file as such. @param {File} picture */
+    async function taken(picture) {
+      image.src = URL.createObjectURL(picture);
+      await save({ id, content: await picture.arrayBuffer(), type: picture.type, at: Date.now(), arrived: false });
+    }
+
+    async function stored() {
+      const here = await kept.photo(id);
+      image.src = here && !here.arrived ? URL.createObjectURL(new Blob([here.content], { type: here.type })) : `/api/photos/${id}`;
+    }
   }
 }
 
@@ -730,7 +864,7 @@ function notes(page) {
 /** @param {any} page */
 function departure(page) {
   const facts = h("p", {});
-  const fields = LINES.map((line) => new SavedField(page, `departure/${line}`, words(`departure.${line}`), { answered: () => count(), resumed: () => again.get(line)?.() }));
+  const fields = LINES.map((line) => new SavedField(page, `departure/${line}`, words(`departure.${line}`), { changed: () => count(), resumed: () => again.get(line)?.() }));
   /** What asks once more for a line that was left half answered. @type {Map<string, () => void>} */
   const again = new Map();
   /** What was done about each reading that nobody should leave with, by the reading. @type {Map<string, {element: HTMLElement, field: SavedField}>} */
@@ -770,7 +904,7 @@ function departure(page) {
   function about(key, args) {
     const system = key.split("/")[1];
     const name = page.names[key] ?? key;
-    const field = new SavedField(page, `danger/${args.reading}`, name, { answered: () => count() });
+    const field = new SavedField(page, `danger/${args.reading}`, name, { changed: () => count() });
     const what = entry(words("danger.done"), { value: field.shown?.done ?? "", onchange: () => save() });
     const save = () => {
       if (what.input.value.trim() === "") {
@@ -855,6 +989,9 @@ function finish(page) {
   const outcome = h("div", {});
   if (page.visit.finishedWords) {
     done(page.visit.finishedWords);
+    if (page.visit.finishing) {
+      void awaited(page.visit.finishing, () => {}).then(told);
+    }
   } else {
     outcome.append(h("p", { class: "facts" }, words("finish-facts")), problem, h("div", { class: "actions" }, button));
   }
@@ -865,22 +1002,34 @@ function finish(page) {
     text("finished", at);
     outcome.replaceChildren(
       h("p", { class: "say" }, words("finished", at)),
+      problem,
       h("div", { class: "actions" }, h("a", { class: "button button-strong", href: `/visits/${page.visit.id}/report` }, words("report"))),
     );
   }
 
   async function close() {
     button.disabled = true;
-    const result = await enqueue("visit.finish", page.visit.id, {}, null, (trouble) => {
-      if (trouble !== "saving") {
-        problem.replaceChildren(h("p", { class: "field-error" }, words(trouble)), h("button", { class: "button", type: "button", onclick: () => void send() }, words("retry")));
+    problem.replaceChildren();
+    const at = Date.now();
+    const result = await enqueue("visit.finish", page.visit.id, {}, null, (step) => {
+      if (step === "kept") {
+        done(timeOf(at));
+      } else if (step === "full") {
+        problem.replaceChildren(h("p", { class: "field-error" }, words("full")));
+        button.disabled = false;
       }
     });
+    told(result);
+  }
+
+  /** @param {import("./store.js").Result} result */
+  function told(result) {
     button.disabled = false;
-    problem.replaceChildren();
     if (result.status === "applied") {
-      done(new Date(result.args.at).toLocaleTimeString(document.documentElement.lang, { hour: "2-digit", minute: "2-digit" }));
+      done(timeOf(Date.parse(result.args.at)));
     } else {
+      text("finished", words("still"));
+      outcome.replaceChildren(h("p", { class: "facts" }, words("finish-facts")), problem, h("div", { class: "actions" }, button));
       problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, result.args.words ?? result.code)));
     }
   }

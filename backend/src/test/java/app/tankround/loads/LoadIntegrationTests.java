@@ -34,6 +34,7 @@ import app.tankround.web.FieldRefusal;
 import java.io.UnsupportedEncodingException;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
@@ -447,6 +448,7 @@ class LoadIntegrationTests {
                 "tablet-1",
                 1,
                 OffsetDateTime.parse("2026-11-25T06:00:00+01:00"),
+                Duration.ZERO,
                 Optional.empty(),
                 json.readTree(body),
                 person().value());

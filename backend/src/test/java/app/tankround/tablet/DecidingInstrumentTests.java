@@ -467,7 +467,8 @@ class DecidingInstrumentTests {
     }
 
     private List<String> offered() {
-        Map<String, Object> bundle = bundles.of(stop.technician(), VisitFixture.TODAY, Locale.UK);
+        Map<String, Object> bundle =
+                bundles.of(stop.technician(), VisitFixture.TODAY, Optional.empty(), Optional.empty(), Locale.UK);
         return ids(bundle.getOrDefault("batches", List.of())).toList();
     }
 

@@ -133,8 +133,9 @@ class LowSumpAndPlansTests {
         var readings = (Map<?, ?>) Objects.requireNonNull(said.args().get("readings"));
         assertThat(String.valueOf(readings.get(key)))
                 .contains("overLowSump=true", "verdict=UNDECIDED", "Not judged: the sump was low", "about S 35.0 once");
-        assertThat(String.valueOf(bundles.of(stop.technician(), VisitFixture.TODAY, Locale.UK)
-                        .get("visits")))
+        assertThat(String.valueOf(
+                        bundles.of(stop.technician(), VisitFixture.TODAY, Optional.empty(), Optional.empty(), Locale.UK)
+                                .get("visits")))
                 .contains("Not judged: the sump was low");
     }
 
@@ -371,6 +372,7 @@ class LowSumpAndPlansTests {
                 now.device(),
                 now.sequence(),
                 clock.instant().atOffset(now.deviceTime().getOffset()),
+                Duration.ZERO,
                 now.base(),
                 now.body(),
                 now.author()));

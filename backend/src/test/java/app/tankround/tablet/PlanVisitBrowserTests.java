@@ -17,6 +17,7 @@ import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.NewLivestock;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.PersonAtBrowser;
 import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
@@ -27,6 +28,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import com.microsoft.playwright.options.WaitForSelectorState;
 import java.math.BigDecimal;
 import java.nio.file.Path;
@@ -331,7 +333,10 @@ class PlanVisitBrowserTests {
     }
 
     private BrowserContext context() {
-        return browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180));
+        return browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(820, 1180)
+                        .setServiceWorkers(ServiceWorkerPolicy.BLOCK));
     }
 
     private Page visit(BrowserContext context, VisitFixture.Stop stop, List<String> complaints) {
@@ -340,6 +345,7 @@ class PlanVisitBrowserTests {
         page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
                 .click();
         page.waitForURL("**/visits/" + stop.visit());
+        PersonAtBrowser.allIsSaved(page);
         return page;
     }
 

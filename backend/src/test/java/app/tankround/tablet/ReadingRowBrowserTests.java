@@ -13,6 +13,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import java.nio.file.Path;
 import java.util.Date;
 import org.junit.jupiter.api.AfterAll;
@@ -62,7 +63,10 @@ class ReadingRowBrowserTests {
 
     @BeforeEach
     void openContext() {
-        context = browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180));
+        context = browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(820, 1180)
+                        .setServiceWorkers(ServiceWorkerPolicy.BLOCK));
         context.clock().setFixedTime(Date.from(clock.instant()));
         stop = fixture.stop();
         page = context.newPage();
@@ -82,6 +86,7 @@ class ReadingRowBrowserTests {
         page.navigate(address("/visits/for-stop/" + stop.stop()));
         PersonAtBrowser.press(page, "Start the visit");
         page.waitForURL("**/visits/" + stop.visit());
+        PersonAtBrowser.allIsSaved(page);
     }
 
     private Locator read(String value) {

@@ -19,6 +19,7 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -137,7 +138,8 @@ class SamplePointEntriesTests {
     }
 
     private JsonNode measure(String quantity) {
-        JsonNode day = json.valueToTree(bundle.of(stop.technician(), VisitFixture.TODAY, Locale.ENGLISH));
+        JsonNode day = json.valueToTree(
+                bundle.of(stop.technician(), VisitFixture.TODAY, Optional.empty(), Optional.empty(), Locale.ENGLISH));
         return day.path("systems")
                 .valueStream()
                 .filter(system ->

@@ -172,6 +172,7 @@ class VisitEntriesIntegrationTests {
                 first.device(),
                 first.sequence(),
                 first.deviceTime(),
+                Duration.ZERO,
                 first.base(),
                 fixture.entry(stop, "visit.note", "{'line':'a','text':'Something else'}")
                         .body(),
@@ -798,6 +799,7 @@ class VisitEntriesIntegrationTests {
                 entry.device(),
                 entry.sequence(),
                 entry.deviceTime(),
+                Duration.ZERO,
                 entry.base(),
                 entry.body(),
                 entry.author());
@@ -817,6 +819,7 @@ class VisitEntriesIntegrationTests {
                 sent.device(),
                 sent.sequence(),
                 sent.deviceTime().minusDays(2),
+                Duration.ZERO,
                 sent.base(),
                 sent.body(),
                 sent.author()));
@@ -1048,6 +1051,7 @@ class VisitEntriesIntegrationTests {
                 ahead.device(),
                 ahead.sequence(),
                 TestClock.START.plus(Duration.ofDays(1)).atOffset(ZoneOffset.ofHours(2)),
+                Duration.ZERO,
                 ahead.base(),
                 ahead.body(),
                 ahead.author()));
@@ -1074,6 +1078,7 @@ class VisitEntriesIntegrationTests {
                 one.device(),
                 one.sequence(),
                 one.deviceTime(),
+                Duration.ZERO,
                 one.base(),
                 fixture.entry(stop, "visit.note", "{'x':{'a':2,'b':1},'text':'a','line':'n'}")
                         .body(),

@@ -31,6 +31,7 @@ import app.tankround.units.Quantity;
 import app.tankround.web.Entry;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -219,6 +220,7 @@ class VisitFixture {
                 "test-device",
                 NUMBER.incrementAndGet(),
                 TestClock.START.atOffset(ZoneOffset.ofHours(1)),
+                Duration.ZERO,
                 Optional.ofNullable(base).map(text -> json.readTree(text.replace('\'', '"'))),
                 json.readTree(body.replace('\'', '"')),
                 stop.technician().value());

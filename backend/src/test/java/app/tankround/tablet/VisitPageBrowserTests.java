@@ -7,6 +7,7 @@ import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.ReadingService;
 import app.tankround.schedule.TaskView;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.PersonAtBrowser;
 import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestPeople;
 import app.tankround.units.Quantity;
@@ -17,6 +18,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -65,8 +67,10 @@ class VisitPageBrowserTests {
         VisitFixture.Stop stop = fixture.stop();
         InstrumentId low = fixture.refractometer("1.0186");
         List<String> complaints = new ArrayList<>();
-        try (BrowserContext context =
-                browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180))) {
+        try (BrowserContext context = browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(820, 1180)
+                        .setServiceWorkers(ServiceWorkerPolicy.BLOCK))) {
             Page page = context.newPage();
             page.navigate(address(people.signInPath(Role.TECHNICIAN)));
             page.onConsoleMessage(message -> {
@@ -79,6 +83,7 @@ class VisitPageBrowserTests {
             page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
                     .click();
             page.waitForURL("**/visits/" + stop.visit());
+            PersonAtBrowser.allIsSaved(page);
 
             page.getByLabel("Yes, at the mark").check();
             Locator salinity = page.getByLabel("Salinity", new Page.GetByLabelOptions().setExact(true));
@@ -154,14 +159,17 @@ class VisitPageBrowserTests {
     void asksForAReadingAtEachSamplePoint() {
         VisitFixture.Stop stop = fixture.stop();
         List<String> points = fixture.samplePoints(stop, "Display", "Sump");
-        try (BrowserContext context =
-                browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180))) {
+        try (BrowserContext context = browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(820, 1180)
+                        .setServiceWorkers(ServiceWorkerPolicy.BLOCK))) {
             Page page = context.newPage();
             page.navigate(address(people.signInPath(Role.TECHNICIAN)));
             page.navigate(address("/visits/for-stop/" + stop.stop()));
             page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
                     .click();
             page.waitForURL("**/visits/" + stop.visit());
+            PersonAtBrowser.allIsSaved(page);
 
             Locator display = page.getByLabel("Temperature, Display");
             Locator sump = page.getByLabel("Temperature, Sump");
@@ -196,14 +204,17 @@ class VisitPageBrowserTests {
     @Test
     void saysWhatWasAgreedAndCountsOnlyWhatHolds() {
         VisitFixture.Stop stop = fixture.stop(TaskView.test(Quantity.TEMPERATURE));
-        try (BrowserContext context =
-                browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180))) {
+        try (BrowserContext context = browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(820, 1180)
+                        .setServiceWorkers(ServiceWorkerPolicy.BLOCK))) {
             Page page = context.newPage();
             page.navigate(address(people.signInPath(Role.TECHNICIAN)));
             page.navigate(address("/visits/for-stop/" + stop.stop()));
             page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
                     .click();
             page.waitForURL("**/visits/" + stop.visit());
+            PersonAtBrowser.allIsSaved(page);
 
             // 10 % of 400 L.
             assertThat(page.locator("[data-tab=water]")).containsText("Agreed: 40 L");
@@ -240,30 +251,31 @@ class VisitPageBrowserTests {
     }
 
     @Test
-    void keepsInTheFieldWhatCouldNotBeSentAndSendsItLater() {
+    void keepsOnTheDeviceWhatCannotBeSentAndSendsItLater() {
         VisitFixture.Stop stop = fixture.stop();
-        try (BrowserContext context = browser.browser().newContext()) {
+        try (BrowserContext context = browser.person(port, 820, 1180)) {
             Page page = context.newPage();
             page.navigate(address(people.signInPath(Role.TECHNICIAN)));
             page.navigate(address("/visits/for-stop/" + stop.stop()));
             page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Start the visit"))
                     .click();
             page.waitForURL("**/visits/" + stop.visit());
+            PersonAtBrowser.allIsSaved(page);
             Locator out = page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true));
             assertThat(out).isVisible();
             page.route("**/api/entries", route -> route.abort());
             out.fill("40");
             out.blur();
             Locator part = page.locator("[data-tab=water]");
-            assertThat(part).containsText("not saved yet");
-            assertThat(part.locator(".field-error")).isVisible();
+            assertThat(part).containsText("saved on this device, not sent yet");
+            assertThat(page.locator("#sync")).containsText("1 entry is saved on this device and not sent yet");
+            assertThat(page.locator("#sync")).containsText("The program cannot be reached");
             assertThat(out).hasValue("40");
             Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
                     .doesNotContainKey("water-change/" + stop.system());
             page.unroute("**/api/entries");
-            part.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Try again"))
+            page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Send now"))
                     .click();
-            assertThat(part.locator(".field-error")).hasCount(0);
             assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
             Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
                     .containsKey("water-change/" + stop.system());

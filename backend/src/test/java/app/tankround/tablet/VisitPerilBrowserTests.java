@@ -31,6 +31,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -109,7 +110,10 @@ class VisitPerilBrowserTests {
 
     @BeforeEach
     void openContext() {
-        context = browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180));
+        context = browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(820, 1180)
+                        .setServiceWorkers(ServiceWorkerPolicy.BLOCK));
         context.clock().setFixedTime(Date.from(clock.instant()));
         stop = fixture.stop(TaskView.test(Quantity.AMMONIA), TaskView.test(Quantity.PH));
         page = context.newPage();
@@ -132,6 +136,7 @@ class VisitPerilBrowserTests {
         page.navigate(address("/visits/for-stop/" + stop.stop()));
         PersonAtBrowser.press(page, "Start the visit");
         page.waitForURL("**/visits/" + stop.visit());
+        PersonAtBrowser.allIsSaved(page);
     }
 
     private String address(String path) {

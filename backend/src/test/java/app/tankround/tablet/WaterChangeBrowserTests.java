@@ -16,6 +16,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import java.nio.file.Path;
 import java.util.Date;
 import java.util.Objects;
@@ -68,7 +69,10 @@ class WaterChangeBrowserTests {
 
     @BeforeEach
     void openContext() {
-        context = browser.browser().newContext(new Browser.NewContextOptions().setViewportSize(820, 1180));
+        context = browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(820, 1180)
+                        .setServiceWorkers(ServiceWorkerPolicy.BLOCK));
         context.clock().setFixedTime(Date.from(clock.instant()));
         stop = fixture.stop();
         page = context.newPage();
@@ -90,6 +94,7 @@ class WaterChangeBrowserTests {
         page.navigate(address("/visits/for-stop/" + stop.stop()));
         PersonAtBrowser.press(page, "Start the visit");
         page.waitForURL("**/visits/" + stop.visit());
+        PersonAtBrowser.allIsSaved(page);
         page.getByLabel("Yes, at the mark").check();
         Locator salinity = PersonAtBrowser.field(page, "Salinity");
         salinity.getByText("More about this reading").click();
@@ -112,10 +117,10 @@ class WaterChangeBrowserTests {
         PersonAtBrowser.type(page, "Salinity of the new water", "29");
         PersonAtBrowser.type(page, "Out", "100");
         assertThat(water.locator("p.say")).containsText(said);
-        assertThat(water).containsText("not saved yet");
+        assertThat(water).containsText("saved on this device, not sent yet");
 
         page.unroute("**/api/entries");
-        press("Try again");
+        PersonAtBrowser.press(page, "Send now");
         assertThat(water.locator(".field-error")).containsText(said);
         assertThat(water.locator("p.say")).hasText("");
         PersonAtBrowser.assertAccessible(page);
@@ -148,7 +153,7 @@ class WaterChangeBrowserTests {
         PersonAtBrowser.type(page, "Out", "40");
         assertThat(water.locator("p.say")).containsText("that they agree says only that they matched");
         page.unroute("**/api/entries");
-        press("Try again");
+        PersonAtBrowser.press(page, "Send now");
         assertThat(water.locator(".field-error")).containsText("To correct that in one visit is the danger");
     }
 }

@@ -5,6 +5,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Clock;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -61,7 +62,10 @@ public final class TestBrowser implements AutoCloseable {
         return browser;
     }
 
-    /** A person in Ireland at a window of that size, where it is the hour at which tests begin. */
+    /**
+     * A person in Ireland at a window of that size, where it is the hour at which tests begin. Pages come from the server
+     * each time, so that a test can stand between them.
+     */
     public BrowserContext person(int port, int width, int height) {
         return person("http://localhost:" + port, width, height);
     }
@@ -72,6 +76,7 @@ public final class TestBrowser implements AutoCloseable {
                 .setViewportSize(width, height)
                 .setLocale("en-IE")
                 .setTimezoneId("Europe/Dublin")
+                .setServiceWorkers(ServiceWorkerPolicy.BLOCK)
                 .setBaseURL(address));
         context.setDefaultTimeout(20_000);
         context.clock().install(new Clock.InstallOptions().setTime(TestClock.START.toString()));

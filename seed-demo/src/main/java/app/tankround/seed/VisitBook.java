@@ -17,6 +17,7 @@ import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -223,6 +224,7 @@ class VisitBook {
                     DEVICE,
                     sequence,
                     at.atZone(DemoDays.ZONE).toOffsetDateTime(),
+                    Duration.ZERO,
                     Optional.empty(),
                     body,
                     author.value()));

@@ -2,8 +2,6 @@ package app.tankround.accounts.web;
 
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonView;
-import app.tankround.web.NavigationItem;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -17,28 +15,20 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 class LayoutAdvice {
 
     private final CurrentPerson currentPerson;
-    private final List<NavigationItem> items;
+    private final Navigation navigation;
 
-    LayoutAdvice(CurrentPerson currentPerson, List<NavigationItem> items) {
+    LayoutAdvice(CurrentPerson currentPerson, Navigation navigation) {
         this.currentPerson = currentPerson;
-        this.items = items.stream()
-                .sorted(Comparator.comparingInt(NavigationItem::order))
-                .toList();
+        this.navigation = navigation;
     }
 
     @ModelAttribute
     void layout(Model model) {
         Optional<PersonView> person = currentPerson.find();
-        model.addAttribute("navigation", person.map(this::visibleTo).orElse(List.of()));
+        model.addAttribute("navigation", person.map(navigation::visibleTo).orElse(List.of()));
         @Nullable String name = person.map(PersonView::name).orElse(null);
         model.addAttribute("person", name);
         model.addAttribute("office", person.map(LayoutAdvice::isOffice).orElse(false));
-    }
-
-    private List<NavigationItem> visibleTo(PersonView person) {
-        return items.stream()
-                .filter(item -> item.roles().contains(person.role().name()))
-                .toList();
     }
 
     private static boolean isOffice(PersonView person) {

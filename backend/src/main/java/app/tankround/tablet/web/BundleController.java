@@ -5,7 +5,9 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.accounts.Role;
 import app.tankround.tablet.DayBundle;
+import app.tankround.tablet.DayBundle.VisitDay;
 import app.tankround.tablet.PageWords;
+import app.tankround.visits.VisitId;
 import app.tankround.web.NotFound;
 import java.time.LocalDate;
 import java.util.Locale;
@@ -22,6 +24,9 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 class BundleController {
 
+    /** @param technician empty where nobody drives there */
+    record VisitDayJson(String date, String technician) {}
+
     private final DayBundle bundle;
     private final PageWords words;
     private final CurrentPerson currentPerson;
@@ -32,16 +37,34 @@ class BundleController {
         this.currentPerson = currentPerson;
     }
 
-    /** @param technician whose day; only the office may ask for another's */
+    /**
+     * @param technician whose day; only the office may ask for another's
+     * @param visit that comes along whoever's day it is of
+     * @param device that asks, and is told up to where the server holds all of its entries
+     */
     @GetMapping("/api/bundles/{date}")
     ResponseEntity<Map<String, Object>> day(
-            @PathVariable LocalDate date, @RequestParam Optional<PersonId> technician, Locale locale) {
+            @PathVariable LocalDate date,
+            @RequestParam Optional<PersonId> technician,
+            @RequestParam Optional<VisitId> visit,
+            @RequestParam Optional<String> device,
+            Locale locale) {
         PersonView person = currentPerson.require();
         PersonId whose = technician.orElse(person.id());
         if (person.role() == Role.TECHNICIAN && !whose.equals(person.id())) {
             throw new NotFound("bundle", whose);
         }
-        return ResponseEntity.ok().cacheControl(CacheControl.noStore()).body(bundle.of(whose, date, locale));
+        return ResponseEntity.ok()
+                .cacheControl(CacheControl.noStore())
+                .body(bundle.of(whose, date, visit, device, locale));
+    }
+
+    /** The day that a visit, started or planned, belongs to. */
+    @GetMapping("/api/visits/{id}/day")
+    VisitDayJson day(@PathVariable VisitId id) {
+        VisitDay day = bundle.dayOf(id);
+        return new VisitDayJson(
+                day.date().toString(), day.technician().map(PersonId::toString).orElse(""));
     }
 
     @GetMapping("/api/words/tablet")

@@ -48,8 +48,7 @@ class EntriesController {
         }
         PersonView person = currentPerson.require();
         try {
-            List<Map<String, Object>> results = answers.take(sent.get(), person.id(), MOST_ENTRIES);
-            return ResponseEntity.ok(Map.of("results", results));
+            return ResponseEntity.ok(answers.take(sent.get(), person.id(), MOST_ENTRIES));
         } catch (Malformed malformed) {
             if (malformed.tooMany()) {
                 return problem(HttpStatus.CONTENT_TOO_LARGE, "entries-too-many", locale, List.of());

@@ -1,0 +1,25 @@
+// @ts-check
+/** The page of a tablet: a day, or a visit, by its address. */
+import { showDay } from "./day.js";
+import { h } from "./fields.js";
+import { tidy } from "./kept.js";
+import { places, send } from "./store.js";
+import { showVisit } from "./visit.js";
+import { keepPages } from "./pages.js";
+
+const visit = /^\/visits\/(?:for-stop\/)?([0-9a-f-]{36})$/.exec(location.pathname);
+const shown = visit ? await showVisit(visit[1]) : await showDay();
+if (shown === null) {
+  const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
+  fact.textContent = fact.dataset.missing ?? "";
+}
+const navigation = document.getElementById("navigation");
+if (navigation && places().length > 0) {
+  navigation.replaceChildren(h("ul", {}, places().map(({ href, label }) => h("li", {}, h("a", { href }, label)))));
+  navigation.hidden = false;
+}
+void send();
+void tidy(new Date().toLocaleDateString("sv"));
+void keepPages((takeOver) => {
+  document.getElementById("sync")?.after(h("p", { class: "say" }, shown?.("newer") ?? "", " ", h("button", { class: "button", type: "button", onclick: takeOver }, shown?.("newer.take") ?? "")));
+});

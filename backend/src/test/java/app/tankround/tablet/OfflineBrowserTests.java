@@ -1,0 +1,381 @@
+package app.tankround.tablet;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+
+import app.tankround.accounts.Role;
+import app.tankround.readings.ReadingService;
+import app.tankround.readings.ReadingView;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.PersonAtBrowser;
+import app.tankround.testing.TestBrowser;
+import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
+import app.tankround.visits.VisitId;
+import app.tankround.visits.VisitService;
+import app.tankround.visits.VisitView;
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.Download;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Route;
+import com.microsoft.playwright.options.FilePayload;
+import com.microsoft.playwright.options.ServiceWorkerPolicy;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Date;
+import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
+import javax.imageio.ImageIO;
+import org.assertj.core.api.Assertions;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** A tablet without a signal, or with a bad one: whatever goes wrong, each entry has one effect and none is lost. */
+@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@IntegrationTest
+class OfflineBrowserTests {
+
+    private static final String KEPT = "saved on this device and not sent yet";
+
+    private static TestBrowser browser;
+
+    @Autowired
+    private VisitFixture fixture;
+
+    @Autowired
+    private TestPeople people;
+
+    @Autowired
+    private VisitService visits;
+
+    @Autowired
+    private ReadingService readings;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private TestClock clock;
+
+    @LocalServerPort
+    private int port;
+
+    private BrowserContext tablet;
+    private Page page;
+    private VisitFixture.Stop stop;
+
+    @BeforeAll
+    static void openBrowser() {
+        browser = TestBrowser.open();
+    }
+
+    @AfterAll
+    static void closeBrowser() {
+        browser.close();
+    }
+
+    /** Whose pages come from the server each time, so that a test can stand between them. */
+    @BeforeEach
+    void takeATablet() {
+        stop = fixture.stop();
+        take(ServiceWorkerPolicy.BLOCK);
+    }
+
+    private void take(ServiceWorkerPolicy workers) {
+        tablet = browser.browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setViewportSize(820, 1180)
+                        .setBaseURL("http://localhost:" + port)
+                        .setTimezoneId("Europe/Dublin")
+                        .setServiceWorkers(workers));
+        tablet.clock().setFixedTime(Date.from(clock.instant()));
+        page = tablet.newPage();
+        page.navigate(people.signInPath(Role.TECHNICIAN));
+    }
+
+    @AfterEach
+    void putItBack() {
+        tablet.close();
+    }
+
+    @Test
+    void doesAWholeVisitWithoutASignalIsClosedTwiceAndArrivesWhole() throws IOException {
+        takeTheDayAlong();
+        tablet.setOffline(true);
+        page.navigate("/day");
+        assertThat(page.locator("main")).containsText("What is shown is of");
+        page.locator("a[href='/visits/" + stop.visit() + "']").click();
+        PersonAtBrowser.press(page, "Start the visit");
+        page.getByLabel("Yes, at the mark").check();
+        PersonAtBrowser.type(page, "Temperature", "25.0");
+        assertThat(page.locator("#sync")).containsText("3 entries are");
+        page.close();
+
+        page = tablet.newPage();
+        page.navigate("/visits/" + stop.visit());
+        assertThat(page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true)))
+                .hasValue("25.0");
+        PersonAtBrowser.type(page, "Out", "40");
+        page.locator("input[type=file]").setInputFiles(new FilePayload("tank.png", "image/png", picture()));
+        assertThat(page.locator("[data-tab=photos]")).containsText("saved on this device");
+        page.close();
+
+        page = tablet.newPage();
+        page.navigate("/visits/" + stop.visit());
+        assertThat(page.locator("[data-tab=photos] img")).hasJSProperty("naturalWidth", 40);
+        for (Locator line : page.locator("[data-line]").all()) {
+            line.getByLabel("Yes").check();
+        }
+        assertThat(page.locator("[data-tab=leaving]")).containsText("5 of 5 answered");
+        PersonAtBrowser.press(page, "Finish the visit");
+        assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
+        assertThat(page.locator("#sync")).containsText(KEPT);
+        page.screenshot(new Page.ScreenshotOptions().setPath(Path.of("target", "offline-820.png")));
+        Assertions.assertThat(visits.find(VisitId.of(stop.visit()))).isEmpty();
+
+        tablet.setOffline(false);
+        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.allIsSaved(page);
+        VisitView visit = visits.require(VisitId.of(stop.visit()));
+        Assertions.assertThat(visit.finishedAt()).isPresent();
+        Assertions.assertThat(visit.fields()).containsKey("water-change/" + stop.system());
+        Assertions.assertThat(visit.photos())
+                .singleElement()
+                .satisfies(photo -> Assertions.assertThat(photo.arrived()).isTrue());
+        Assertions.assertThat(temperatures()).containsExactly("25.0");
+    }
+
+    @Test
+    void keepsWhatIsBeingTypedWhenTheTabletDies() {
+        begin();
+        Locator temperature = page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true));
+        temperature.pressSequentially("25.");
+        page.waitForTimeout(600);
+        page.close();
+
+        page = tablet.newPage();
+        page.navigate("/visits/" + stop.visit());
+        assertThat(temperature(page)).hasValue("25.");
+        assertThat(page.locator("#sync")).containsText("Not saved yet");
+        Assertions.assertThat(temperatures()).isEmpty();
+        temperature(page).fill("25.3");
+        temperature(page).blur();
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(temperatures()).containsExactly("25.3");
+    }
+
+    /** The server took it in, and its answer was lost on the way. */
+    @Test
+    void sendsAgainWhatWasTakenInWithoutAnAnswerAndHasOneEffect() {
+        begin();
+        AtomicInteger lost = new AtomicInteger();
+        page.route("**/api/entries", route -> {
+            if (lost.getAndIncrement() == 0) {
+                route.fetch();
+                route.abort();
+            } else {
+                route.resume();
+            }
+        });
+        PersonAtBrowser.type(page, "Temperature", "25.1");
+        assertThat(page.locator("#sync")).containsText("The program cannot be reached");
+        Assertions.assertThat(temperatures()).containsExactly("25.1");
+        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(temperatures()).containsExactly("25.1");
+    }
+
+    /** A hotel's sign-in page answers everything with 200 and a page of its own. */
+    @Test
+    void takesNoOtherAnswerForTheServers() {
+        begin();
+        page.route(
+                "**/api/entries",
+                route -> route.fulfill(new Route.FulfillOptions()
+                        .setStatus(200)
+                        .setContentType("text/html")
+                        .setBody("<html>Welcome to our hotel</html>")));
+        PersonAtBrowser.type(page, "Temperature", "25.2");
+        assertThat(page.locator("#sync")).containsText(KEPT);
+        Assertions.assertThat(temperatures()).isEmpty();
+        page.unroute("**/api/entries");
+        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(temperatures()).containsExactly("25.2");
+    }
+
+    @Test
+    void waitsForTheSignInWhereItHasEnded() {
+        begin();
+        tablet.clearCookies();
+        PersonAtBrowser.type(page, "Temperature", "25.4");
+        assertThat(page.locator("#sync")).containsText("The sign-in has ended");
+        Assertions.assertThat(temperatures()).isEmpty();
+
+        Page other = tablet.newPage();
+        other.navigate(people.signInPath(Role.TECHNICIAN));
+        page.reload();
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(temperatures()).containsExactly("25.4");
+    }
+
+    @Test
+    void sendsNothingInTheNameOfSomebodyElse() {
+        begin();
+        tablet.setOffline(true);
+        PersonAtBrowser.type(page, "Temperature", "25.5");
+        assertThat(page.locator("#sync")).containsText(KEPT);
+        tablet.clearCookies();
+        tablet.setOffline(false);
+        Page other = tablet.newPage();
+        other.navigate(people.signInPath(Role.OFFICE));
+        other.navigate("/visits/" + stop.visit());
+        PersonAtBrowser.allIsSaved(other);
+        Assertions.assertThat(temperatures()).isEmpty();
+
+        tablet.clearCookies();
+        other.navigate(people.signInPath(Role.TECHNICIAN));
+        other.navigate("/visits/" + stop.visit());
+        PersonAtBrowser.allIsSaved(other);
+        Assertions.assertThat(temperatures()).containsExactly("25.5");
+    }
+
+    @Test
+    void saysThatADeviceIsFullAndKeepsWhatWasSavedBefore() {
+        begin();
+        PersonAtBrowser.write(page, "Temperature", "25.6");
+        page.evaluate("""
+                () => {
+                  const put = IDBObjectStore.prototype.put;
+                  IDBObjectStore.prototype.put = function (...given) {
+                    if (this.name === "outbox") {
+                      throw new DOMException("full", "QuotaExceededError");
+                    }
+                    return put.apply(this, given);
+                  };
+                }
+                """);
+        PersonAtBrowser.type(page, "Out", "40");
+        assertThat(page.locator("[data-tab=water]")).containsText("Not saved: this device is full");
+        assertThat(page.locator("#sync")).containsText("Not saved yet: Water change");
+        Assertions.assertThat(temperatures()).containsExactly("25.6");
+    }
+
+    /** Nine hours ahead, and two hours without a signal. */
+    @Test
+    void tellsTheTimeByTheServersClockWhateverTheTabletsSays() {
+        begin();
+        tablet.setOffline(true);
+        Instant ahead = clock.instant().plus(Duration.ofHours(9));
+        tablet.clock().setFixedTime(Date.from(ahead));
+        PersonAtBrowser.type(page, "Temperature", "25.7");
+        assertThat(page.locator("#sync")).containsText(KEPT);
+        tablet.clock().setFixedTime(Date.from(ahead.plus(Duration.ofHours(2))));
+        Instant before = clock.instant();
+        clock.advance(Duration.ofHours(2));
+        tablet.setOffline(false);
+        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(readings.byVisit(stop.visit()))
+                .singleElement()
+                .satisfies(reading -> Assertions.assertThat(
+                                Duration.between(before, reading.takenAt()).abs())
+                        .isLessThan(Duration.ofMinutes(1)));
+    }
+
+    /** The database of yesterday was put back: what came since then is sent again by itself. */
+    @Test
+    void sendsAgainWhatAServerHasLostThatWasPutBack() {
+        begin();
+        PersonAtBrowser.write(page, "Temperature", "25.8");
+        PersonAtBrowser.write(page, "Out", "40");
+        List<String> sent = new ArrayList<>();
+        page.onRequest(request -> {
+            if (request.url().endsWith("/api/entries")) {
+                sent.add(request.postData());
+            }
+        });
+        jdbc.sql("delete from inbox_entry where kind = 'visit.water-change' and subject_id = :visit")
+                .param("visit", stop.visit())
+                .update();
+        page.reload();
+        PersonAtBrowser.allIsSaved(page);
+        page.waitForCondition(() -> sent.stream().anyMatch(each -> each.contains("visit.water-change")));
+        Assertions.assertThat(String.join(" ", sent)).doesNotContain("visit.reading");
+    }
+
+    @Test
+    void givesBackAsAFileWhatADeviceCouldNotSend() throws IOException {
+        takeTheDayAlong();
+        begin();
+        tablet.setOffline(true);
+        PersonAtBrowser.type(page, "Temperature", "25.9");
+        assertThat(page.locator("#sync")).containsText(KEPT);
+        page.navigate("/day");
+        Download file = page.waitForDownload(() -> PersonAtBrowser.press(page, "Save unsent work as a file"));
+        assertThat(page.locator("#device")).containsText("In the file: entries 1, photos 0");
+        byte[] saved = Files.readAllBytes(file.path());
+
+        try (BrowserContext other = browser.person(port, 820, 1180)) {
+            Page there = other.newPage();
+            there.navigate(people.signInPath(Role.TECHNICIAN));
+            there.navigate("/day");
+            there.locator("#device input[type=file]")
+                    .setInputFiles(new FilePayload("unsent.json", "application/json", saved));
+            assertThat(there.locator("#device")).containsText("Taken 1, refused 0");
+            PersonAtBrowser.assertAccessible(there);
+        }
+        Assertions.assertThat(temperatures()).containsExactly("25.9");
+        tablet.setOffline(false);
+        page.reload();
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(temperatures()).containsExactly("25.9");
+    }
+
+    /** Another tablet, which keeps its pages. */
+    private void takeTheDayAlong() {
+        tablet.close();
+        take(ServiceWorkerPolicy.ALLOW);
+        page.navigate("/day");
+        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
+        page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
+        page.waitForFunction("() => navigator.serviceWorker.controller !== null");
+    }
+
+    private void begin() {
+        page.navigate("/visits/" + stop.visit());
+        PersonAtBrowser.press(page, "Start the visit");
+        PersonAtBrowser.allIsSaved(page);
+    }
+
+    private static Locator temperature(Page page) {
+        return page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true));
+    }
+
+    private List<String> temperatures() {
+        return readings.byVisit(stop.visit()).stream()
+                .map(ReadingView::value)
+                .map(value -> value.orElseThrow().toPlainString())
+                .toList();
+    }
+
+    private static byte[] picture() throws IOException {
+        var bytes = new ByteArrayOutputStream();
+        ImageIO.write(new BufferedImage(40, 30, BufferedImage.TYPE_INT_RGB), "png", bytes);
+        return bytes.toByteArray();
+    }
+}
