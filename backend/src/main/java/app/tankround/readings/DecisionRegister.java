@@ -45,6 +45,8 @@ public class DecisionRegister {
 
     private static final int[] PAIR_TYPES = {Types.OTHER, Types.OTHER};
 
+    private static final int[] MEASURED_TYPES = {Types.OTHER, Types.OTHER, Types.TIMESTAMP_WITH_TIMEZONE};
+
     private final JdbcClient jdbc;
     private final JdbcTemplate template;
     private final JsonMapper json;
@@ -99,6 +101,7 @@ public class DecisionRegister {
         List<Object[]> pairs = new ArrayList<>();
         List<Object[]> chain = new ArrayList<>();
         List<Object[]> checked = new ArrayList<>();
+        List<Object[]> measured = new ArrayList<>();
         List<DecisionId> standing = new ArrayList<>();
         @Nullable UUID person = currentPerson.id().map(PersonId::value).orElse(null);
         OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
@@ -128,6 +131,10 @@ public class DecisionRegister {
             decision.readings().forEach(reading -> pairs.add(new Object[] {id, reading.value()}));
             decision.decisions().forEach(other -> chain.add(new Object[] {id, other.value()}));
             decision.checks().forEach(check -> checked.add(new Object[] {id, check.value()}));
+            decision.measured()
+                    .forEach(each -> measured.add(new Object[] {
+                        id, each.instrument().value(), each.at().atOffset(ZoneOffset.UTC)
+                    }));
         }
         replace(decisions.stream()
                 .flatMap(decision -> decision.replaces().stream())
@@ -150,6 +157,11 @@ public class DecisionRegister {
                 "insert into decision_check (decision_id, calibration_id) values (?, ?) on conflict do nothing",
                 checked,
                 PAIR_TYPES);
+        // Waits, as a reading does, while the instrument is being condemned.
+        template.batchUpdate(
+                "insert into decision_instrument (decision_id, instrument_id, measured_at) values (?, ?, ?) on conflict do nothing",
+                measured,
+                MEASURED_TYPES);
         growth.decided(standing);
         return ids;
     }

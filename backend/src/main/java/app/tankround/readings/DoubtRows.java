@@ -207,6 +207,14 @@ class DoubtRows {
                             join decision_check c on c.calibration_id = k.id
                             where t.id = :list
                             union
+                            select m.decision_id, 'NOT_DECIDABLE'
+                            from doubt_list t
+                            join decision_instrument m
+                                on m.instrument_id = t.instrument_id
+                                and m.measured_at > coalesce(t.doubt_from, '-infinity')
+                                and m.measured_at < t.doubt_until
+                            where t.id = :list
+                            union
                             select o.decision_id, rests.change
                             from resting rests
                             join decision_decision o on o.rests_on_id = rests.decision_id
@@ -271,6 +279,14 @@ class DoubtRows {
                                 and k.performed_at > coalesce(t.doubt_from, '-infinity')
                                 and k.performed_at < t.doubt_until
                             where c.decision_id = any(cast(:decisions as uuid[]))
+                            union
+                            select m.decision_id, t.id, 'NOT_DECIDABLE'
+                            from decision_instrument m
+                            join doubt_list t
+                                on t.instrument_id = m.instrument_id
+                                and m.measured_at > coalesce(t.doubt_from, '-infinity')
+                                and m.measured_at < t.doubt_until
+                            where m.decision_id = any(cast(:decisions as uuid[]))
                         ),
                         worst as (
                             select decision_id, list_id,

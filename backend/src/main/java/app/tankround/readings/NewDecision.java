@@ -1,6 +1,8 @@
 package app.tankround.readings;
 
 import app.tankround.instruments.CalibrationId;
+import app.tankround.instruments.InstrumentId;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -17,6 +19,7 @@ import java.util.stream.Stream;
  * @param checks on which checks of an instrument it rests, as its adjustment does
  * @param replaces what it and those that it takes the place of were written down as, its own first; empty for a decision
  *     that is never written over
+ * @param measured what else was measured for it
  */
 public record NewDecision(
         String kind,
@@ -28,7 +31,11 @@ public record NewDecision(
         List<ReadingId> readings,
         List<DecisionId> decisions,
         List<CalibrationId> checks,
-        List<String> replaces) {
+        List<String> replaces,
+        List<Measured> measured) {
+
+    /** Something was measured for it that is no reading of a system, such as new water: with which instrument, and when. */
+    public record Measured(InstrumentId instrument, Instant at) {}
 
     public NewDecision {
         args = List.copyOf(args);
@@ -36,6 +43,7 @@ public record NewDecision(
         decisions = List.copyOf(decisions);
         checks = List.copyOf(checks);
         replaces = List.copyOf(replaces);
+        measured = List.copyOf(measured);
     }
 
     /** A decision that rests on readings alone. */
@@ -74,7 +82,7 @@ public record NewDecision(
             List<ReadingId> readings,
             List<DecisionId> decisions,
             List<CalibrationId> checks) {
-        this(kind, subjectKind, subjectId, page, summaryCode, args, readings, decisions, checks, List.of());
+        this(kind, subjectKind, subjectId, page, summaryCode, args, readings, decisions, checks, List.of(), List.of());
     }
 
     /**
@@ -93,7 +101,14 @@ public record NewDecision(
                 readings,
                 decisions,
                 checks,
-                Stream.concat(Stream.of(place), others.stream()).toList());
+                Stream.concat(Stream.of(place), others.stream()).toList(),
+                measured);
+    }
+
+    /** This decision, for which this was measured as well. */
+    public NewDecision withMeasured(List<Measured> more) {
+        return new NewDecision(
+                kind, subjectKind, subjectId, page, summaryCode, args, readings, decisions, checks, replaces, more);
     }
 
     Optional<String> place() {
@@ -101,6 +116,6 @@ public record NewDecision(
     }
 
     boolean restsOnNothing() {
-        return readings.isEmpty() && decisions.isEmpty() && checks.isEmpty();
+        return readings.isEmpty() && decisions.isEmpty() && checks.isEmpty() && measured.isEmpty();
     }
 }

@@ -7,6 +7,7 @@ import app.tankround.persistence.RecordLock;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.PlanWords;
 import app.tankround.readings.DecisionId;
+import app.tankround.readings.NewDecision;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
@@ -219,10 +220,18 @@ class WaterEntries {
         List<DecisionId> released =
                 batch.flatMap(WaterBatchView::release).map(WaterBatchView.Release::decision).stream()
                         .toList();
+        // What the batch was measured with is behind its release.
+        List<NewDecision.Measured> newWater = measured
+                .filter(reading -> salinity.isPresent())
+                .flatMap(ReadingView::instrumentId)
+                .map(instrument -> new NewDecision.Measured(instrument, context.at()))
+                .stream()
+                .toList();
         return new Written(field, Optional.of(system.id()), facts.node(), () -> {
             context.desk()
                     .register(context.decision("water-change", code, args, system.id(), released)
-                            .writtenAs(context.place(field), List.of()));
+                            .writtenAs(context.place(field), List.of())
+                            .withMeasured(newWater));
             // What the tank was is known only once the readings on the desk are assessed.
             return () -> changed(context, change, because, matched, corrects, unnamed);
         });

@@ -148,6 +148,40 @@ class DoubtListTests {
                 .getFirst();
     }
 
+    /** Of new water there is no reading; the decision itself says what it was measured with, and when. */
+    private DecisionId changeMeasuredBy(InstrumentId with, Instant at) {
+        return decisions
+                .registerAll(List.of(new NewDecision(
+                                "water-change",
+                                "water-system",
+                                system.value(),
+                                "/systems/" + system,
+                                "test.decision",
+                                List.of(),
+                                List.of())
+                        .withMeasured(List.of(new NewDecision.Measured(with, at)))))
+                .getFirst();
+    }
+
+    @Test
+    void listsAChangeWhoseNewWaterTheInstrumentMeasured() {
+        InstrumentId sound = bench.refractometer();
+        DecisionId inside = changeMeasuredBy(instrument, bench.daysAgo(3));
+        DecisionId before = changeMeasuredBy(instrument, bench.daysAgo(60));
+        DecisionId byAnother = changeMeasuredBy(sound, bench.daysAgo(3));
+
+        DoubtListView list = condemn();
+        DecisionId late = changeMeasuredBy(instrument, bench.daysAgo(2));
+
+        assertThat(line(list, inside).change()).isEqualTo(DoubtChange.NOT_DECIDABLE);
+        assertThat(line(list, late).change()).isEqualTo(DoubtChange.NOT_DECIDABLE);
+        assertThat(lines(list).stream()
+                        .flatMap(line -> line.decision().stream())
+                        .map(DecisionView::id))
+                .contains(inside, late)
+                .doesNotContain(before, byAnother);
+    }
+
     private List<DoubtLineView> lines(DoubtListView list) {
         return lists.lines(list.id(), 0, 1000);
     }
