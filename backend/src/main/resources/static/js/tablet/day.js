@@ -6,6 +6,7 @@ import { promised } from "./pages.js";
 import { giveBack, send, signOut, status } from "./store.js";
 import { ageOf, tellWaiting } from "./waiting.js";
 
+const PATIENCE_MS = 1500;
 const root = /** @type {HTMLElement} */ (document.getElementById("visit"));
 
 /**
@@ -153,7 +154,8 @@ async function device(words, person) {
 
   /** @param {boolean} allTheSame */
   async function leave(allTheSame) {
-    await send();
+    // Whoever stands there without a signal is told at once.
+    await Promise.race([send(), new Promise((resolve) => setTimeout(resolve, PATIENCE_MS))]);
     const waiting = (await kept.waiting()).filter((item) => item.person === person);
     if (waiting.length > 0 && !allTheSame) {
       leaving.replaceChildren(

@@ -346,6 +346,31 @@ class OfflineBrowserTests {
         Assertions.assertThat(temperatures()).containsExactly("25.9");
     }
 
+    @Test
+    void forgetsHowToGetInWhenItsPersonSignsOutAndTellsFirstWhatIsNotSent() {
+        takeTheDayAlong();
+        begin();
+        tablet.setOffline(true);
+        PersonAtBrowser.type(page, "Temperature", "25.9");
+        assertThat(page.locator("#sync")).containsText(KEPT);
+        page.navigate("/day");
+        PersonAtBrowser.press(page, "Sign out on this device");
+        assertThat(page.locator("#device")).containsText("Not sent: 1");
+
+        tablet.setOffline(false);
+        page.navigate("/rounds");
+        page.navigate("/day");
+        PersonAtBrowser.allIsSaved(page);
+        page.navigate("/rounds");
+        PersonAtBrowser.press(page, "Sign out");
+        page.waitForURL("**/sign-in?out");
+        tablet.setOffline(true);
+        page.navigate("/visits/" + stop.visit());
+        assertThat(page.locator("#sync")).containsText("this device has kept nothing of it");
+        Assertions.assertThat(page.content()).doesNotContain("Dining room");
+        Assertions.assertThat(temperatures()).containsExactly("25.9");
+    }
+
     /** Another tablet, which keeps its pages. */
     private void takeTheDayAlong() {
         tablet.close();
