@@ -57,6 +57,7 @@ import org.springframework.security.core.Authentication;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
+import tools.jackson.databind.json.JsonMapper;
 
 /** Checks of instruments as tasks of a round, on its pages, its load and at its stops. */
 @SpringBootTest
@@ -116,7 +117,7 @@ class RoundChecksIntegrationTests {
         String code = instruments.require(meter).code();
         String form = "/instruments/" + meter + "/checks/new?standard=" + bottle;
 
-        for (String page : List.of("/rounds/" + round, "/rounds/" + round + "/load", stop(round))) {
+        for (String page : List.of("/rounds/" + round, "/rounds/" + round + "/load")) {
             assertThat(text(get(noor, page)))
                     .as(page)
                     .contains(
@@ -126,6 +127,13 @@ class RoundChecksIntegrationTests {
                             form)
                     .doesNotContain("??");
         }
+        assertThat(atTheStop(noor, round))
+                .contains(
+                        code,
+                        "Never held in any standard.",
+                        standards.require(bottle).code(),
+                        meter.toString(),
+                        bottle.toString());
         assertThat(keys(round))
                 .contains(
                         "instrument:" + code,
@@ -137,7 +145,7 @@ class RoundChecksIntegrationTests {
         assertThat(text(get(noor, "/rounds/" + round)))
                 .contains(code, "Done 06:01")
                 .doesNotContain(form);
-        assertThat(text(get(noor, stop(round)))).doesNotContain(code);
+        assertThat(atTheStop(noor, round)).doesNotContain(code);
         assertThat(keys(round))
                 .doesNotContain("standard:" + standards.require(bottle).code());
         // Thirty days later it is due again, and overdue on the day after.
@@ -204,9 +212,10 @@ class RoundChecksIntegrationTests {
         RoundId round = round(noor, "07:30");
 
         assertThat(task(round, pen).standard().standard()).isEmpty();
-        for (String page : List.of("/rounds/" + round, "/rounds/" + round + "/load", stop(round))) {
+        for (String page : List.of("/rounds/" + round, "/rounds/" + round + "/load")) {
             assertThat(text(get(noor, page))).contains("No standard on the list fits it. Order one");
         }
+        assertThat(atTheStop(noor, round)).contains("No standard on the list fits it. Order one");
     }
 
     private Optional<DueCheck.Why> dueOn(PersonId technician, LocalDate day, InstrumentId instrument) {
@@ -235,8 +244,18 @@ class RoundChecksIntegrationTests {
         return sheets.loadSheet(round).lines().stream().map(LoadLine::key).toList();
     }
 
-    private String stop(RoundId round) {
-        return "/visits/for-stop/" + rounds.require(round).stops().getFirst().id();
+    /** What the page of a stop is told of checks. */
+    private String atTheStop(PersonId technician, RoundId round) throws Exception {
+        String bundle =
+                text(get(technician, "/api/bundles/" + rounds.require(round).date()));
+        return JsonMapper.shared()
+                .readTree(bundle)
+                .path("rounds")
+                .valueStream()
+                .filter(each -> each.path("id").asString().equals(round.toString()))
+                .map(each -> each.path("checks").toString())
+                .findFirst()
+                .orElseThrow();
     }
 
     private InstrumentId meter(Optional<PersonId> holder) {

@@ -42,7 +42,7 @@ class HttpsBrowserTests {
     @Test
     void keepsTheCookieAndRunsAServiceWorkerWhereTheCertificateIsTrusted() {
         try (TestBrowser browser = TestBrowser.openTrusting(keyOfServer());
-                BrowserContext tablet = browser.person(secure(), 820, 1180)) {
+                BrowserContext tablet = browser.keepingPages(secure(), 820, 1180)) {
             Page page = tablet.newPage();
             page.navigate(people.signInPath(Role.TECHNICIAN));
             assertThat(page).hasURL(secure() + "/rounds");

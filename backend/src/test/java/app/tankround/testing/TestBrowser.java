@@ -72,11 +72,20 @@ public final class TestBrowser implements AutoCloseable {
 
     /** The same at another address of the program. */
     public BrowserContext person(String address, int width, int height) {
+        return person(address, width, height, ServiceWorkerPolicy.BLOCK);
+    }
+
+    /** Somebody whose tablet keeps the program's pages. */
+    public BrowserContext keepingPages(String address, int width, int height) {
+        return person(address, width, height, ServiceWorkerPolicy.ALLOW);
+    }
+
+    private BrowserContext person(String address, int width, int height, ServiceWorkerPolicy workers) {
         BrowserContext context = browser.newContext(new Browser.NewContextOptions()
                 .setViewportSize(width, height)
                 .setLocale("en-IE")
                 .setTimezoneId("Europe/Dublin")
-                .setServiceWorkers(ServiceWorkerPolicy.BLOCK)
+                .setServiceWorkers(workers)
                 .setBaseURL(address));
         context.setDefaultTimeout(20_000);
         context.clock().install(new Clock.InstallOptions().setTime(TestClock.START.toString()));
