@@ -15,8 +15,9 @@ export async function keepPages(newer = () => {}) {
       location.reload();
     }
   });
-  const registration = await navigator.serviceWorker.register("/sw.js").catch(() => null);
-  if (registration === null) {
+  const registration = await navigator.serviceWorker.register("/sw.js").catch(() => undefined);
+  // A browser that may keep no pages says so in one way or the other.
+  if (registration === undefined) {
     return;
   }
   const tell = () => {

@@ -96,6 +96,7 @@ function begin(loaded) {
   async function start() {
     button.disabled = true;
     problem.textContent = "";
+    tell([words("saving")]);
     const at = Date.now();
     // The visit bears the id of its stop, so that two who start it at once mean the same.
     const result = await enqueue("visit.start", visit.id, { stop: visit.id }, null, (step) => {
