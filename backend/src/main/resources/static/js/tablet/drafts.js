@@ -65,10 +65,11 @@ export class Drafts {
    *
    * @param {string} key
    * @param {{kind: string, body: any, base: any}} draft
+   * @returns {Promise<void>} once the device has it
    */
   pend(key, draft) {
     this.all[key] = { ...draft, open: true, refusal: null, sequence: null };
-    this.keepTyped(key, "", draft);
+    return this.keepTyped(key, "", draft);
   }
 
   /**
@@ -94,7 +95,7 @@ export class Drafts {
    */
   typing(key, part, value) {
     this.typed.set(`${key}\n${part}`, value);
-    this.keepTyped(key, part, value);
+    void this.keepTyped(key, part, value);
   }
 
   /**
@@ -105,7 +106,7 @@ export class Drafts {
    * @param {any} value
    */
   keepTyped(key, part, value) {
-    kept.typing(this.person, this.visit, key, part, value).catch(() => {});
+    return kept.typing(this.person, this.visit, key, part, value).catch(() => {});
   }
 }
 

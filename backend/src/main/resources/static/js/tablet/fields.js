@@ -235,10 +235,13 @@ export class SavedField {
   }
 
   /** What was entered is not to be saved as it stands: something is still asked. @param {any} body @param {string} kind */
-  pend(kind, body) {
-    this.page.drafts.pend(this.key, { kind, body, base: this.body });
-    this.line.textContent = this.page.words("unsaved");
+  async pend(kind, body) {
+    const stored = this.page.drafts.pend(this.key, { kind, body, base: this.body });
     this.mark(true);
+    await stored;
+    if (this.page.drafts.of(this.key)?.open) {
+      this.line.textContent = this.page.words("unsaved");
+    }
   }
 
   /** The inputs say again what is saved. */

@@ -337,7 +337,7 @@ function reading(page, system, measure, point) {
       below.replaceChildren();
       void field.save("visit.reading", body);
     };
-    field.pend("visit.reading", body);
+    void field.pend("visit.reading", body);
     unjudged();
     below.replaceChildren(
       h("p", { class: "say" }, words("changed")),
@@ -382,7 +382,7 @@ function reading(page, system, measure, point) {
       describe();
       void field.save("visit.correct-reading", { ...stated(), reading: written, reason });
     };
-    field.pend("visit.correct-reading", { ...saved, value: "", upperValue: "" });
+    void field.pend("visit.correct-reading", { ...saved, value: "", upperValue: "" });
     unjudged();
     below.replaceChildren(
       h("p", { class: "say" }, words("cleared", visit.readings[key].words.asWritten)),

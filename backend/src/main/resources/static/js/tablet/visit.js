@@ -940,7 +940,7 @@ function departure(page) {
     const saved = field.options.answered;
     field.options.answered = (result, body) => {
       if (half()) {
-        field.pend("visit.departure", { line, answer });
+        void field.pend("visit.departure", { line, answer });
       }
       saved?.(result, body);
     };
@@ -953,7 +953,7 @@ function departure(page) {
           // What was answered before holds no longer.
           void field.save("visit.departure", { line });
         }
-        field.pend("visit.departure", { line, answer });
+        void field.pend("visit.departure", { line, answer });
         return;
       }
       void field.save("visit.departure", { line, answer, ...(answer === "NO" ? { because } : {}) });

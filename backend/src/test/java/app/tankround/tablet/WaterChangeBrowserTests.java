@@ -119,6 +119,7 @@ class WaterChangeBrowserTests {
         assertThat(water.locator("p.say")).containsText(said);
         assertThat(water).containsText("saved on this device, not sent yet");
 
+        assertThat(page.locator("#sync")).containsText("The program cannot be reached");
         page.unroute("**/api/entries");
         PersonAtBrowser.press(page, "Send now");
         assertThat(water.locator(".field-error")).containsText(said);
@@ -152,6 +153,7 @@ class WaterChangeBrowserTests {
         PersonAtBrowser.type(page, "Salinity of the new water", "1.0266");
         PersonAtBrowser.type(page, "Out", "40");
         assertThat(water.locator("p.say")).containsText("that they agree says only that they matched");
+        assertThat(page.locator("#sync")).containsText("The program cannot be reached");
         page.unroute("**/api/entries");
         PersonAtBrowser.press(page, "Send now");
         assertThat(water.locator(".field-error")).containsText("To correct that in one visit is the danger");
