@@ -211,8 +211,10 @@ export class SavedField {
       this.blame(null);
     }
     if (result.status === "applied" || result.status === "waiting") {
-      // Something else may have been entered here meanwhile, which is not saved.
-      this.line.textContent = this.page.words(since === null ? "saved" : "unsaved");
+      // Something else may have been entered here meanwhile, and says for itself how far it is.
+      if (since === null) {
+        this.line.textContent = this.page.words("saved");
+      }
       this.options.answered?.(result, body);
     } else if (result.status === "conflict") {
       this.line.textContent = this.page.words("unsaved");
