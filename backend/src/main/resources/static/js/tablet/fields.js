@@ -2,6 +2,7 @@
 import { awaited, enqueue } from "./store.js";
 
 const SVG = "http://www.w3.org/2000/svg";
+const RESTORED = new Set(["input", "select", "textarea"]);
 let made = 0;
 
 /**
@@ -19,6 +20,10 @@ let made = 0;
  */
 export function h(name, attributes = {}, ...children) {
   const element = document.createElement(name);
+  if (RESTORED.has(name)) {
+    // A browser that puts back what stood in a page before it was loaded again may put it into another field.
+    element.setAttribute("autocomplete", "off");
+  }
   for (const [key, value] of Object.entries(attributes)) {
     if (value === undefined || value === null || value === false) {
       continue;
@@ -391,7 +396,7 @@ function readable(body) {
 export function entry(label, attributes, unit) {
   const id = newId();
   const number = attributes.inputmode === "decimal" || attributes.inputmode === "numeric";
-  const input = h("input", { type: "text", autocomplete: "off", id, ...attributes });
+  const input = h("input", { type: "text", id, ...attributes });
   const element = h(
     "div",
     { class: "field" },

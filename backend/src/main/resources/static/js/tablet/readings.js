@@ -142,7 +142,7 @@ function reading(page, system, measure, point) {
   const below = h("div", { class: "reading-more" });
   const unitText = h("span", { class: "unit" });
 
-  const input = h("input", { id, type: "text", inputmode: "decimal", autocomplete: "off", value: stored?.value ?? "" });
+  const input = h("input", { id, type: "text", inputmode: "decimal", value: stored?.value ?? "" });
   const instrument = choice(
     words("instrument"),
     [{ value: "", text: words("instrument-none") }, ...known.map((each) => ({ value: each.id, text: label(each, words) }))],
