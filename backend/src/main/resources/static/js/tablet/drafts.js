@@ -68,8 +68,18 @@ export class Drafts {
    * @returns {Promise<void>} once the device has it
    */
   pend(key, draft) {
-    this.all[key] = { ...draft, open: true, refusal: null, sequence: null };
+    this.opened(key, draft);
     return this.keepTyped(key, "", draft);
+  }
+
+  /**
+   * The same, where the device has it already.
+   *
+   * @param {string} key
+   * @param {{kind: string, body: any, base: any}} draft
+   */
+  opened(key, draft) {
+    this.all[key] = { ...draft, open: true, refusal: null, sequence: null };
   }
 
   /**

@@ -6,6 +6,8 @@ const RESTORED = new Set(["input", "select", "textarea"]);
 let made = 0;
 
 /**
+ * @typedef {{photo?: import("./kept.js").Photo, open?: {kind: string, body: any}}} More
+ *   the photo that an entry speaks of, and what is to follow it in its field and is not complete
  * @typedef {{visit: any, words: (key: string, ...args: any[]) => string, say: (text: string) => void,
  *   drafts: import("./drafts.js").Drafts, unsaved: Map<string, string>, told: () => void}} Page
  */
@@ -116,7 +118,7 @@ export class SavedField {
     /** What the inputs begin with: what was entered and not saved, else what is saved. */
     this.shown = draft ? draft.body : this.body;
     this.conflicts = stored ? stored.conflicts : [];
-    /** @type {{kind: string, body: any} | null} */
+    /** @type {{kind: string, body: any, more: More} | null} */
     this.next = null;
     this.busy = false;
     /** The entry that was kept last; what is answered to one before it is not shown. @type {object | null} */
@@ -153,16 +155,17 @@ export class SavedField {
   /**
    * @param {string} kind
    * @param {any} body
-   * @param {import("./kept.js").Photo} [photo] that the entry speaks of
+   * @param {More} [more]
    */
-  async save(kind, body, photo) {
+  async save(kind, body, more = {}) {
     this.mark(true);
     if (this.busy) {
-      this.next = { kind, body };
+      this.next = { kind, body, more };
       return;
     }
     this.busy = true;
     const base = this.body;
+    const open = more.open && { ...more.open, base: body };
     /** @type {Promise<import("./store.js").Result>} */
     let result;
     const kept = await new Promise((decided) => {
@@ -177,23 +180,28 @@ export class SavedField {
             decided(step === "kept");
           }
         },
-        { key: this.key, name: this.name, photo },
+        { key: this.key, name: this.name, photo: more.photo, open },
       );
     });
     this.busy = false;
     if (kept) {
       this.body = body;
       this.page.visit.fields[this.key] = { body, kind, conflicts: [] };
-      void this.page.drafts.drop(this.key);
-      this.mark(false);
+      if (open) {
+        this.page.drafts.opened(this.key, open);
+        this.line.textContent = this.page.words("unsaved");
+      } else {
+        void this.page.drafts.drop(this.key);
+        this.mark(false);
+      }
       this.options.changed?.();
       // @ts-ignore assigned before the decision
       void this.awaitAnswer(kind, body, base, result);
     }
     if (this.next !== null) {
-      const { kind: nextKind, body: nextBody } = this.next;
+      const { kind: nextKind, body: nextBody, more: nextMore } = this.next;
       this.next = null;
-      void this.save(nextKind, nextBody);
+      void this.save(nextKind, nextBody, nextMore);
     }
   }
 

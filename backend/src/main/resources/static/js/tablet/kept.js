@@ -62,24 +62,28 @@ export async function setFact(name, value) {
 }
 
 /**
- * Keeps an entry, with its photo, in one transaction. What was typed into its field is part of the entry from then on.
+ * Keeps an entry, with its photo, in one transaction. What was typed into its field is part of the entry from then on,
+ * but for what is still open.
  *
  * @param {Omit<Item, "sequence" | "entry" | "at" | "state" | "tried" | "result" | "answeredAt"> & {entry: any}} draft
  * @param {Photo | null} photo
+ * @param {any} open what is to be an entry of the same field next, and is not complete; null for nothing
  * @returns {Promise<Item>} once it is safe
  * @throws if the device cannot keep it; then nothing is kept
  */
-export async function keep(draft, photo) {
+export async function keep(draft, photo, open) {
   const transaction = (await opened).transaction(["facts", "outbox", "photos", "typed"], "readwrite", STRICT);
   const facts = transaction.objectStore("facts");
   const sequence = ((await facts.get("sequence")) ?? 0) + 1;
   /** @type {Item} */
   const item = { ...draft, entry: { ...draft.entry, sequence }, sequence, at: Date.now(), state: "waiting", tried: false, result: null, answeredAt: null };
+  const typed = transaction.objectStore("typed");
   await Promise.all([
     facts.put(sequence, "sequence"),
     transaction.objectStore("outbox").put(item),
     photo === null ? null : transaction.objectStore("photos").put(photo),
-    draft.key === null ? null : transaction.objectStore("typed").delete(typedFrom(draft.person, draft.entry.subject, draft.key)),
+    draft.key === null ? null : typed.delete(typedFrom(draft.person, draft.entry.subject, draft.key)),
+    draft.key === null || open === null ? null : typed.put({ value: open, at: item.at }, [draft.person, draft.entry.subject, draft.key, ""]),
     transaction.done,
   ]);
   return item;

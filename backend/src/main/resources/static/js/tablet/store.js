@@ -46,8 +46,8 @@ others.addEventListener("message", ({ data }) => {
  * @param {any} body
  * @param {any} base what the field held before, or null
  * @param {(step: Progress) => void} progress told how far it is
- * @param {{key?: string, name?: string, photo?: kept.Photo}} [more] key of the field that it fills, what a person calls it,
- *   and the photo that it speaks of
+ * @param {{key?: string, name?: string, photo?: kept.Photo, open?: any}} [more] key of the field that it fills, what a person
+ *   calls it, the photo that it speaks of, and what is entered there already and not complete
  * @returns {Promise<Result>} once the server has answered, however long that takes; never where the device is full
  */
 export function enqueue(kind, subject, body, base, progress, more = {}) {
@@ -59,7 +59,7 @@ export function enqueue(kind, subject, body, base, progress, more = {}) {
       try {
         const entry = { id: uuid7(), kind, subject, device: (await kept.device()).id, deviceTime: deviceTime(), base, body };
         const person = await who();
-        item = await kept.keep({ person, key: more.key ?? null, name: more.name ?? "", entry, photo: more.photo?.id ?? null }, more.photo ?? null);
+        item = await kept.keep({ person, key: more.key ?? null, name: more.name ?? "", entry, photo: more.photo?.id ?? null }, more.photo ?? null, more.open ?? null);
       } catch {
         progress("full");
         return;

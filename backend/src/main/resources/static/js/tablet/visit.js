@@ -828,7 +828,7 @@ function photos(page, systems) {
     const image = h("img", { alt: field.shown?.caption ?? words("photos") });
     const caption = entry(words("photo-caption"), { value: field.shown?.caption ?? "", onchange: () => void save() });
     const system = systems.length === 1 ? { system: systems[0].id } : {};
-    const save = (/** @type {import("./kept.js").Photo | undefined} */ photo = undefined) => field.save("visit.photo", { photo: id, caption: caption.input.value.trim(), ...system }, photo);
+    const save = (/** @type {import("./kept.js").Photo | undefined} */ photo = undefined) => field.save("visit.photo", { photo: id, caption: caption.input.value.trim(), ...system }, { photo });
     void (file ? taken(file) : stored());
     return h("li", {}, h("figure", {}, image, h("figcaption", {}, caption.element)), field.element);
 
@@ -937,23 +937,17 @@ function departure(page) {
       why.element.hidden = answer !== "NO";
     };
     const half = () => answer === "NO" && why.input.value.trim() === "";
-    const saved = field.options.answered;
-    field.options.answered = (result, body) => {
-      if (half()) {
-        void field.pend("visit.departure", { line, answer });
-      }
-      saved?.(result, body);
-    };
     const save = () => {
       describe();
       const because = why.input.value.trim();
       if (half()) {
         why.input.focus();
-        if (field.body?.answer) {
+        if (field.busy || field.body?.answer) {
           // What was answered before holds no longer.
-          void field.save("visit.departure", { line });
+          void field.save("visit.departure", { line }, { open: { kind: "visit.departure", body: { line, answer } } });
+        } else {
+          void field.pend("visit.departure", { line, answer });
         }
-        void field.pend("visit.departure", { line, answer });
         return;
       }
       void field.save("visit.departure", { line, answer, ...(answer === "NO" ? { because } : {}) });
