@@ -10,6 +10,7 @@ import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.SolidsCreep;
 import app.tankround.chemistry.VerdictCode;
+import app.tankround.chemistry.YoungSystem;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.purification.Place;
 import app.tankround.purification.PlantState.ContainerState;
@@ -47,20 +48,10 @@ import java.util.Optional;
  * says that it is, and not each of the systems that were read with it. An outside verdict counts whether or not its instrument is trusted, unless
  * the reading is in doubt, which has a rank of its own.
  *
- * <p>Expected of a young system, all common practice, no source, unless said otherwise: ammonia and then nitrite in the
- * first one to six weeks (FAO Fisheries and Aquaculture Technical Paper 589), at most about eight, so that from week
- * {@value #RIPE_WEEK} on they are an alarm; a brown film about the second week that passes by itself within one or two
- * more weeks. One that is seen later, or comes back, is raised, with the advice to look at silicate in the source water.
+ * <p>What is expected of a young system says {@link YoungSystem}: a brown film that is seen later than that, or comes back, is
+ * raised, with the advice to look at silicate in the source water.
  */
 public final class HealthRule {
-
-    /** The first week in which a filter must cope: common practice, no source. */
-    static final int RIPE_WEEK = 10;
-
-    /** Weeks in which a brown film is expected and needs nothing: common practice, no source. */
-    static final int FIRST_FILM_WEEK = 2;
-
-    static final int LAST_FILM_WEEK = 4;
 
     /** Days between visits to assume where nothing is agreed: common practice, no source. */
     static final int USUAL_RHYTHM_DAYS = 14;
@@ -122,7 +113,8 @@ public final class HealthRule {
         silence().ifPresent(concerns::add);
         concerns.sort(WORST_FIRST);
         Optional<Long> filmWeek = facts.week(today)
-                .filter(week -> facts.kind() != SystemKind.SUPPLY && week >= FIRST_FILM_WEEK && week <= LAST_FILM_WEEK);
+                .filter(week -> facts.kind() != SystemKind.SUPPLY
+                        && YoungSystem.Course.BROWN_FILM.in(week) == YoungSystem.Stage.USUAL);
         return new SystemHealth(facts, concerns, open, filmWeek);
     }
 
@@ -151,9 +143,9 @@ public final class HealthRule {
         boolean fromNitrogenCycle = last.quantity() == AMMONIA || last.quantity() == NITRITE;
         if (fromNitrogenCycle && facts.week(today).isPresent()) {
             long week = facts.week(today).get();
-            return week < RIPE_WEEK
-                    ? concern(ConcernKind.SETTLING, ConcernCode.FOUND_EARLY, series, List.of(week), weight)
-                    : concern(ConcernKind.DANGER, ConcernCode.FOUND_LATE, series, List.of(week), weight);
+            return YoungSystem.isRipe(week)
+                    ? concern(ConcernKind.DANGER, ConcernCode.FOUND_LATE, series, List.of(week), weight)
+                    : concern(ConcernKind.SETTLING, ConcernCode.FOUND_EARLY, series, List.of(week), weight);
         }
         if (last.endangers()) {
             return concern(ConcernKind.DANGER, last.found() ? ConcernCode.FOUND : side, series, List.of(), weight);
@@ -323,7 +315,8 @@ public final class HealthRule {
             return Optional.empty();
         }
         Optional<Long> week = seen.flatMap(facts::week);
-        if (week.filter(number -> number <= LAST_FILM_WEEK).isPresent()) {
+        if (week.filter(number -> number <= YoungSystem.Course.BROWN_FILM.latest())
+                .isPresent()) {
             return Optional.empty();
         }
         ConcernCode code = week.isPresent() ? ConcernCode.FILM_LASTS : ConcernCode.FILM_BACK;

@@ -50,6 +50,7 @@ import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import app.tankround.visits.WaterChangeGuard;
+import app.tankround.visits.YoungSystems;
 import app.tankround.web.NotFound;
 import java.math.BigDecimal;
 import java.text.NumberFormat;
@@ -103,6 +104,7 @@ public class DayBundle {
     private final ReadingAnswers answers;
     private final ReadingEntries readingEntries;
     private final WaterChangeGuard waterChanges;
+    private final YoungSystems young;
     private final VerdictWords words;
     private final CalibrationService calibrations;
     private final WaterBatches batches;
@@ -126,6 +128,7 @@ public class DayBundle {
             ReadingAnswers answers,
             ReadingEntries readingEntries,
             WaterChangeGuard waterChanges,
+            YoungSystems young,
             VerdictWords words,
             CalibrationService calibrations,
             WaterBatches batches,
@@ -147,6 +150,7 @@ public class DayBundle {
         this.answers = answers;
         this.readingEntries = readingEntries;
         this.waterChanges = waterChanges;
+        this.young = young;
         this.words = words;
         this.calibrations = calibrations;
         this.batches = batches;
@@ -358,7 +362,9 @@ public class DayBundle {
                             .toList());
             json.put("changeLimits", waterChanges.limits(system.id()));
             Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> before = last(system);
-            json.put("measures", measures(system, targets, due, before));
+            Map<String, Object> byAge = young.told(system, date, locale);
+            json.put("young", byAge);
+            json.put("measures", measures(system, targets, due, before, !byAge.isEmpty()));
             json.put("dosing", guard.facts(system));
             json.put(
                     "dosingKnown",
@@ -380,18 +386,25 @@ public class DayBundle {
             return json;
         }
 
-        /** What is measured here: what has a target, what a test was agreed for, and what every tank is asked for. */
+        /**
+         * What is measured here: what has a target, what a test was agreed for, what every tank is asked for, and what tells
+         * whether the filter of a young one copes.
+         */
         private List<Map<String, Object>> measures(
                 WaterSystemView system,
                 List<TargetView> targets,
                 List<PlannedVisitView> due,
-                Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last) {
+                Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last,
+                boolean ripening) {
             Map<Quantity, TargetView> byQuantity = new EnumMap<>(Quantity.class);
             targets.forEach(target -> byQuantity.put(target.quantity(), target));
             Set<Quantity> asked = EnumSet.of(Quantity.TEMPERATURE);
             asked.addAll(byQuantity.keySet());
             if (system.kind().isSalt()) {
                 asked.add(Quantity.SALINITY);
+            }
+            if (ripening) {
+                asked.addAll(List.of(Quantity.AMMONIA, Quantity.NITRITE));
             }
             due.stream()
                     .filter(visit -> visit.waterSystemId().equals(system.id()))

@@ -25,6 +25,7 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -46,6 +47,7 @@ public class WaterSystems {
     private final ChangeLog changeLog;
     private final ApplicationEventPublisher events;
     private final JdbcClient jdbc;
+    private final ObjectProvider<StockingHolds> holds;
     private final Clock clock;
 
     WaterSystems(
@@ -61,6 +63,7 @@ public class WaterSystems {
             ChangeLog changeLog,
             ApplicationEventPublisher events,
             JdbcClient jdbc,
+            ObjectProvider<StockingHolds> holds,
             Clock clock) {
         this.systems = systems;
         this.queries = queries;
@@ -74,6 +77,7 @@ public class WaterSystems {
         this.changeLog = changeLog;
         this.events = events;
         this.jdbc = jdbc;
+        this.holds = holds;
         this.clock = clock;
     }
 
@@ -484,6 +488,23 @@ public class WaterSystems {
     }
 
     // Livestock
+
+    /**
+     * Puts animals into a system as {@link #addLivestock} does, once whoever knows its water has nothing against it, or
+     * somebody says why all the same.
+     *
+     * @param because why they go in all the same; empty before anybody said so
+     * @param page where they were put in
+     * @throws FieldRefusal also at {@code because} if something speaks against it
+     */
+    @Transactional
+    public LivestockId putIn(NewLivestock added, Optional<String> because, String page) {
+        if (livestock.findById(added.id()).isEmpty()) {
+            WaterSystemView system = require(added.systemId());
+            holds.forEach(hold -> hold.require(system, added.quantity(), added.on(), because, page));
+        }
+        return addLivestock(added);
+    }
 
     /**
      * Puts animals into a system. In a quarantine the days are counted anew from that day, which the log of the system

@@ -17,6 +17,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -166,6 +167,26 @@ class VisitRows {
                 .param("field", field)
                 .query(this::entry)
                 .list();
+    }
+
+    /** What counts now in the fields of these kinds about a system, of whichever visit, the newest first. */
+    List<VisitEntry> ofSystem(WaterSystemId system, Collection<String> kinds, Instant from) {
+        return jdbc
+                .sql("""
+                        select distinct on (visit_id, field) id, visit_id, kind, field, counts, water_system_id,
+                            body::text as body, facts::text as facts, author_id, entered_at, entered_offset, happened_at
+                        from visit_entry
+                        where water_system_id = :system and kind = any(:kinds) and happened_at >= :from and counts
+                        order by visit_id, field, number desc
+                        """)
+                .param("system", system.value())
+                .param("kinds", kinds.toArray(String[]::new))
+                .param("from", from.atOffset(ZoneOffset.UTC))
+                .query(this::entry)
+                .list()
+                .stream()
+                .sorted(Comparator.comparing(VisitEntry::at).reversed())
+                .toList();
     }
 
     /** Litres of a batch of water that went into systems, but for what one field of a visit says. */

@@ -186,8 +186,10 @@ class WorkEntries {
             LivestockId id = LivestockId.of(context.entry().id());
             facts.put("name", name).put("livestock", id.value());
             Optional<String> scientificName = body.optionalText("scientificName", 200);
+            Optional<String> because = body.optionalReason("because");
+            facts.put("because", because);
             return new Written(field, Optional.of(system.id()), facts.node(), () -> {
-                livestock.addLivestock(new NewLivestock(
+                var added = new NewLivestock(
                         id,
                         system.id(),
                         livestock.nextLivestockCode(),
@@ -195,7 +197,8 @@ class WorkEntries {
                         scientificName.orElse(null),
                         count,
                         system.eaten(),
-                        on));
+                        on);
+                livestock.putIn(added, because, "/visits/" + context.visit().id());
                 return EntryAnswer::applied;
             });
         }

@@ -9,6 +9,7 @@ import * as kept from "./kept.js";
 import { readings } from "./readings.js";
 import { scaleOf, waterChange } from "./water.js";
 import { ageOf, tell, tellWaiting } from "./waiting.js";
+import { stocking, young } from "./young.js";
 
 const LINES = ["TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"];
 const root = /** @type {HTMLElement} */ (document.getElementById("visit"));
@@ -339,7 +340,7 @@ function systemParts(page, system, due) {
   return [
     section("readings", words("readings"), name, ...cautions, system.salt ? sump(page, system) : null, readings(page, system)),
     section("water", words("change"), name, waterChange(page, system, due)),
-    section("work", words("work"), name, tasks, film(page, system), socks(page, system, due), doses(page, system)),
+    section("work", words("work"), name, tasks, film(page, system), young(page, system), socks(page, system, due), doses(page, system)),
     section("livestock", words("livestock"), name, livestock(page, system)),
   ];
 }
@@ -740,7 +741,7 @@ function livestock(page, system) {
 
   /** @param {string} line */
   function one(line) {
-    const field = new SavedField(page, `livestock/${line}`, words("livestock"), { parts: () => ({ name, count, note }) });
+    const field = new SavedField(page, `livestock/${line}`, words("livestock"), { parts: () => ({ name, count, note, because: ask.part }), resumed: () => save() });
     const body = field.shown ?? {};
     const kinds = system.livestock.length > 0 ? ["SEEN", "LOST", "NEW"] : ["NEW"];
     const change = choice(
@@ -758,21 +759,30 @@ function livestock(page, system) {
     const name = entry(words("name"), { value: body.name ?? "" });
     const count = entry(words("count"), { inputmode: "numeric", value: body.count ?? "" });
     const note = entry(words("note"), { value: body.note ?? "" });
+    const ask = stocking(page, system, field, () => save());
     const describe = () => {
       const fresh = change.select.value === "NEW";
+      ask.element.hidden ||= !fresh;
       which.element.hidden = fresh;
       name.element.hidden = !fresh;
     };
     const save = () => {
       const fresh = change.select.value === "NEW";
-      void field.save("visit.livestock", {
+      const because = fresh ? ask.because() : "";
+      const body = {
         system: system.id,
         line,
         change: change.select.value,
         count: count.input.value.trim(),
         ...(fresh ? { name: name.input.value.trim() } : { livestock: which.select.value }),
         ...(note.input.value.trim() ? { note: note.input.value.trim() } : {}),
-      });
+        ...(because ? { because } : {}),
+      };
+      if (fresh && ask.asks(Number(body.count))) {
+        void field.pend("visit.livestock", body);
+        return;
+      }
+      void field.save("visit.livestock", body);
     };
     describe();
     return h(
@@ -780,6 +790,7 @@ function livestock(page, system) {
       {},
       h("div", { class: "columns-3" }, change.element, which.element, name.element, count.element, note.element),
       h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: save }, words("save"))),
+      ask.element,
       field.element,
     );
   }

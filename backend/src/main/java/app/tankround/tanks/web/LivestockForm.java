@@ -6,13 +6,17 @@ import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.NewLivestock;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.FormReader;
+import app.tankround.web.TextInput;
 import app.tankround.web.VersionedForm;
 import java.time.LocalDate;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** @param id made when the form is shown, so that sending it twice adds once */
+/**
+ * @param id made when the form is shown, so that sending it twice adds once
+ * @param because why animals go in although something speaks against it
+ */
 record LivestockForm(
         String id,
         int version,
@@ -21,7 +25,8 @@ record LivestockForm(
         @Nullable String scientificName,
         @Nullable String quantity,
         @Nullable String addedOn,
-        @Nullable Boolean willBeEaten)
+        @Nullable Boolean willBeEaten,
+        @Nullable String because)
         implements VersionedForm<LivestockForm> {
 
     /** A box that is not ticked is not sent. */
@@ -30,7 +35,7 @@ record LivestockForm(
     }
 
     static LivestockForm blank(LivestockId id, String code, LocalDate today) {
-        return new LivestockForm(id.toString(), 0, code, null, null, null, today.toString(), false);
+        return new LivestockForm(id.toString(), 0, code, null, null, null, today.toString(), false, null);
     }
 
     static LivestockForm of(LivestockView animals) {
@@ -42,12 +47,19 @@ record LivestockForm(
                 animals.scientificName().orElse(null),
                 String.valueOf(animals.quantity()),
                 animals.addedOn().map(LocalDate::toString).orElse(null),
-                animals.willBeEaten());
+                animals.willBeEaten(),
+                null);
     }
 
     @Override
     public LivestockForm withVersion(int newest) {
-        return new LivestockForm(id, newest, code, commonName, scientificName, quantity, addedOn, willBeEaten);
+        return new LivestockForm(id, newest, code, commonName, scientificName, quantity, addedOn, willBeEaten, because);
+    }
+
+    /** Why they go in although something speaks against it. */
+    Optional<String> reason() {
+        return Optional.ofNullable(TextInput.optional("because", because, 500))
+                .map(text -> TextInput.inWords("because", text));
     }
 
     /** Animals that go in now: at least one, on a day that is known. */

@@ -206,7 +206,11 @@ class PartsController {
         LivestockId id = LivestockId.of(FormReader.madeWith("livestock", form.id()));
         Optional<NewLivestock> added = form.toCommand(id, system.id(), new FormReader(result, locale), systems.today());
         boolean saved = new SentForm(result, model, response)
-                .saved(form, added, systems::addLivestock, () -> stored(id, model));
+                .saved(
+                        form,
+                        added,
+                        read -> systems.putIn(read, form.reason(), "/systems/" + system.id()),
+                        () -> stored(id, model));
         return saved ? saved(system.id(), redirect) : LIVESTOCK_FORM;
     }
 
