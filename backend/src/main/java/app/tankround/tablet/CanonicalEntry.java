@@ -24,6 +24,7 @@ record CanonicalEntry(String text, byte[] hash) {
         entry.subject().ifPresent(subject -> node.put("subject", subject.toString()));
         node.put("device", entry.device());
         node.put("sequence", entry.sequence());
+        entry.field().ifPresent(field -> node.put("field", field));
         node.put("deviceTime", entry.deviceTime().toString());
         entry.base().ifPresent(base -> node.set("base", base));
         node.set("body", entry.body());

@@ -167,11 +167,14 @@ public class DayBundle {
      * @param device that takes it along; it is told what the server holds from it
      */
     public Map<String, Object> of(
-            PersonId technician, LocalDate date, Optional<VisitId> visit, Optional<String> device, Locale locale) {
+            PersonId technician, LocalDate date, Optional<VisitId> visit, Optional<Device> device, Locale locale) {
         Map<String, Object> bundle = new Day(technician, date, visit.flatMap(this::roundOf), locale).json();
-        device.ifPresent(id -> bundle.put("heldUpTo", held.upTo(id)));
+        device.ifPresent(asking -> bundle.put("heldUpTo", held.upTo(asking.id(), asking.first())));
         return bundle;
     }
+
+    /** @param first sequence that it could send again */
+    public record Device(String id, long first) {}
 
     /** Whose day, where somebody's, and which. */
     public record VisitDay(LocalDate date, Optional<PersonId> technician) {}

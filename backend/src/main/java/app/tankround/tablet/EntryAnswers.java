@@ -86,7 +86,8 @@ public class EntryAnswers {
     }
 
     /**
-     * Answers the entries of one device; what its clock showed when it sent them, {@code sentAt}, tells by how much it is off.
+     * Answers the entries of one device; what its clock showed when it sent them, {@code sentAt}, tells by how much it is off,
+     * and {@code first} is the first sequence that it could send again.
      *
      * @throws Malformed if it is no object with a list of entries, has too many of them, or says when it was sent in no way that is a time
      */
@@ -109,7 +110,8 @@ public class EntryAnswers {
         for (JsonNode entry : entries) {
             results.add(result(entry, author, ahead));
         }
-        return new Answers(results, held.upTo(entries.path(0).path("device").asString("")));
+        String device = entries.path(0).path("device").asString("");
+        return new Answers(results, held.upTo(device, envelope.path("first").asLong(1)));
     }
 
     private Duration clockAhead(JsonNode envelope) throws Malformed {

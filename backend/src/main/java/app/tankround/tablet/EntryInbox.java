@@ -232,9 +232,9 @@ public class EntryInbox {
         OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
         template.batchUpdate("""
                 insert into inbox_entry (
-                    id, kind, subject_id, device, sequence, device_time, device_offset, canonical_hash, content,
+                    id, kind, subject_id, device, sequence, field, device_time, device_offset, canonical_hash, content,
                     author_id, received_at, status, answer)
-                values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb))
+                values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, cast(? as jsonb))
                 """, arrived, BATCH, (statement, each) -> bind(statement, each, now));
     }
 
@@ -246,6 +246,7 @@ public class EntryInbox {
         statement.setObject(++at, entry.subject().orElse(null), Types.OTHER);
         statement.setString(++at, entry.device());
         statement.setLong(++at, entry.sequence());
+        statement.setString(++at, entry.field().orElse(null));
         statement.setObject(++at, entry.deviceTime().withOffsetSameInstant(ZoneOffset.UTC));
         statement.setString(++at, entry.deviceTime().getOffset().getId());
         statement.setBytes(++at, arrived.canonical().hash());

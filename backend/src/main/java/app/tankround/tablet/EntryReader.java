@@ -13,6 +13,7 @@ import tools.jackson.databind.JsonNode;
 final class EntryReader {
 
     private static final int LONGEST_NAME = 80;
+    private static final int LONGEST_FIELD = 300;
     private static final int MOST_DIGITS = 1000;
     private static final int TIME_ORDERED = 7;
     private static final int LAST_YEAR = 9999;
@@ -33,13 +34,14 @@ final class EntryReader {
             throw malformed(sent, "body");
         }
         JsonNode base = sent.path("base");
-        refuseUnkeepable(sent, "kind", "device", "body", "base");
+        refuseUnkeepable(sent, "kind", "device", "field", "body", "base");
         return new Entry(
                 id,
                 text(sent, "kind"),
                 uuid(sent, "subject"),
                 text(sent, "device"),
                 sequence.longValue(),
+                sent.has("field") ? Optional.of(text(sent, "field", LONGEST_FIELD)) : Optional.empty(),
                 time(sent, "deviceTime"),
                 clockAhead,
                 base.isMissingNode() || base.isNull() ? Optional.empty() : Optional.of(base),
@@ -52,10 +54,14 @@ final class EntryReader {
     }
 
     private static String text(JsonNode sent, String name) {
+        return text(sent, name, LONGEST_NAME);
+    }
+
+    private static String text(JsonNode sent, String name, int longest) {
         JsonNode value = sent.path(name);
         if (!value.isString()
                 || value.stringValue().isBlank()
-                || value.stringValue().length() > LONGEST_NAME) {
+                || value.stringValue().length() > longest) {
             throw malformed(sent, name);
         }
         return value.stringValue();

@@ -14,14 +14,23 @@ class HeldEntries {
         this.jdbc = jdbc;
     }
 
-    /** The last sequence before the first gap; 0 where nothing is held. */
+    /**
+     * The last sequence before the first one that is missing.
+     *
+     * @param first the first that the device could send again; what came before it is held, or lost for good
+     */
     @Transactional(readOnly = true)
-    public long upTo(String device) {
+    public long upTo(String device, long first) {
         return jdbc.sql("""
-                        select coalesce(min(sequence), 0)
+                        select min(sequence)
                         from (select sequence, lead(sequence) over (order by sequence) as following
-                              from (select distinct sequence from inbox_entry where device = :device) each_once) numbered
+                              from (select distinct sequence from inbox_entry where device = :device and sequence >= :first
+                                    union select :first - 1) each_once) numbered
                         where following is distinct from sequence + 1
-                        """).param("device", device).query(Long.class).single();
+                        """)
+                .param("device", device)
+                .param("first", first)
+                .query(Long.class)
+                .single();
     }
 }

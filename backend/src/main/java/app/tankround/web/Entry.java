@@ -14,6 +14,7 @@ import tools.jackson.databind.JsonNode;
  * @param kind what it is, such as {@code visit.reading}; the part before the point names its owner
  * @param subject what it is about, such as the visit
  * @param sequence counts the entries of one device
+ * @param field that the device entered it in, by the device's name for it; what is entered there later takes its place
  * @param deviceTime by the clock of the device, with its offset; the server's own time decides where rules need one
  * @param clockAhead by how much the device's clock was ahead of the server's when it sent the entry; negative behind it
  * @param base the value that the person saw before, where the entry changes one
@@ -25,11 +26,27 @@ public record Entry(
         Optional<UUID> subject,
         String device,
         long sequence,
+        Optional<String> field,
         OffsetDateTime deviceTime,
         Duration clockAhead,
         Optional<JsonNode> base,
         JsonNode body,
         UUID author) {
+
+    /** What was entered in no field of a device. */
+    public Entry(
+            UUID id,
+            String kind,
+            Optional<UUID> subject,
+            String device,
+            long sequence,
+            OffsetDateTime deviceTime,
+            Duration clockAhead,
+            Optional<JsonNode> base,
+            JsonNode body,
+            UUID author) {
+        this(id, kind, subject, device, sequence, Optional.empty(), deviceTime, clockAhead, base, body, author);
+    }
 
     /** No device is without the server for longer; what claims to be older happened now. */
     private static final Duration OLDEST = Duration.ofDays(14);

@@ -36,7 +36,7 @@ export function spoken(words) {
  */
 async function fetched(person, date, more, patience) {
   const device = (await kept.device()).id;
-  const query = new URLSearchParams({ device, ...more });
+  const query = new URLSearchParams({ device, first: String(await kept.first()), ...more });
   const [bundle, words] = await Promise.all([json(`/api/bundles/${date}?${query}`, patience), json("/api/words/tablet", patience)]);
   const day = { place: `${person}/${date}/${more.technician ?? more.visit ?? ""}`, person, date, bundle, words, at: Date.now() };
   // A full device still shows what was fetched.

@@ -8,8 +8,10 @@ import { uuid7 } from "./ids.js";
 
 /**
  * @typedef {{sequence: number, person: string, key: string | null, name: string, entry: any, photo: string | null, at: number,
- *   state: 'waiting' | 'answered', tried: boolean, result: any, answeredAt: number | null}} Item
- *   key is the field of the visit that the entry fills; tried says whether the server may have it
+ *   state: 'waiting' | 'answered', tried: boolean, result: any, answeredAt: number | null,
+ *   givenUp?: {entry: any, code: string, args: any}}} Item
+ *   key is the field of the visit that the entry fills; tried says whether the server may have it; givenUp is what is said
+ *   of an entry that can never arrive, and is sent in its place
  * @typedef {{id: string, content: ArrayBuffer, type: string, at: number, arrived: boolean}} Photo
  * @typedef {{place: string, person: string, date: string, bundle: any, words: Record<string, string>, at: number}} Day
  */
@@ -107,6 +109,13 @@ export async function dismiss(sequence) {
     await transaction.store.put({ ...known, result: { ...known.result, dismissed: true } });
   }
   await transaction.done;
+}
+
+/** The first sequence that can be sent again. @returns {Promise<number>} */
+export async function first() {
+  const transaction = (await opened).transaction(["facts", "outbox"]);
+  const [oldest] = await transaction.objectStore("outbox").getAllKeys(null, 1);
+  return /** @type {number | undefined} */ (oldest) ?? ((await transaction.objectStore("facts").get("sequence")) ?? 0) + 1;
 }
 
 /** Everything from a number on. @param {number} sequence @returns {Promise<Item[]>} */

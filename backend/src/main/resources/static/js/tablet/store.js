@@ -29,6 +29,8 @@ let sending = null;
 let again = false;
 /** @type {Progress | null} */
 let trouble = null;
+/** Where the server was behind when all that followed was sent again. */
+let sentAgainAfter = -1;
 /** @type {{user: string, name: string, role: string, navigation: {href: string, label: string}[], csrf: {headerName: string, token: string}} | null} */
 let session = null;
 const others = new BroadcastChannel("tankround-outbox");
@@ -57,7 +59,7 @@ export function enqueue(kind, subject, body, base, progress, more = {}) {
       /** @type {kept.Item} */
       let item;
       try {
-        const entry = { id: uuid7(), kind, subject, device: (await kept.device()).id, deviceTime: deviceTime(), base, body };
+        const entry = { id: uuid7(), kind, subject, device: (await kept.device()).id, ...(more.key && { field: more.key }), deviceTime: deviceTime(), base, body };
         const person = await who();
         item = await kept.keep({ person, key: more.key ?? null, name: more.name ?? "", entry, photo: more.photo?.id ?? null }, more.photo ?? null, more.open ?? null);
       } catch {
@@ -159,20 +161,18 @@ export async function signedIn() {
  * @param {number} heldUpTo the sequence up to which it holds all
  */
 export async function holds(heldUpTo) {
-  const known = await kept.from(heldUpTo + 1);
   const lost = [];
-  let next = heldUpTo + 1;
-  for (const item of known) {
-    if (item.sequence !== next || (item.state === "waiting" && lost.length === 0)) {
+  for (const item of await kept.from(heldUpTo + 1)) {
+    if (item.state === "answered") {
+      lost.push(item);
+    } else if (lost.length === 0) {
+      // It has not been sent yet, such as by somebody else on this device.
       break;
     }
-    // What was no entry at all the server never kept.
-    if (item.state === "answered" && item.result.code !== "tablet.malformed") {
-      lost.push(item);
-    }
-    next++;
   }
-  if (lost.length > 0) {
+  // What it takes no second time either does not go round and round.
+  if (lost.length > 0 && heldUpTo !== sentAgainAfter) {
+    sentAgainAfter = heldUpTo;
     await Promise.all(lost.flatMap((item) => (item.photo === null ? [] : [kept.photoArrived(item.photo, false)])));
     await kept.change(lost.map((item) => ({ ...item, state: "waiting", answeredAt: null })));
     await changed();
@@ -208,7 +208,7 @@ export async function giveBack(text, person) {
       await sendPhoto({ id, type, at, content: Uint8Array.from(atob(content), (byte) => byte.charCodeAt(0)).buffer, arrived: false });
     }
     for (const item of file.items) {
-      const response = await request("/api/entries", "POST", JSON.stringify({ entries: [item.entry] }), "application/json");
+      const response = await request("/api/entries", "POST", JSON.stringify({ entries: [outgoing(item)] }), "application/json");
       if (!response.ok) {
         throw new Refused(response.status);
       }
@@ -278,18 +278,11 @@ async function sendAll() {
       const ready = [];
       for (const item of batch) {
         const failure = await photoOf(item);
-        if (failure === null) {
-          ready.push(item);
-        } else {
-          await answered([item], [{ id: item.entry.id, status: "refused", code: failure.code, args: { field: "photo", words: failure.words } }]);
-        }
-      }
-      if (ready.length === 0) {
-        continue;
+        ready.push(failure === null ? item : await giveUp(item, failure.code, { field: "photo", words: failure.words }));
       }
       // From here on the server may have them: they stay as they are.
       await kept.change(ready.map((item) => ({ ...item, tried: true })));
-      const body = JSON.stringify({ sentAt: deviceTime(), entries: ready.map((item) => item.entry) });
+      const body = JSON.stringify({ sentAt: deviceTime(), first: await kept.first(), entries: ready.map(outgoing) });
       const response = await request("/api/entries", "POST", body, "application/json");
       if (response.status === 400 || response.status === 413) {
         // One that cannot be read keeps no other waiting.
@@ -298,14 +291,17 @@ async function sendAll() {
           continue;
         }
         const problem = await response.json().catch(() => ({}));
-        await answered(ready, [{ id: ready[0].entry.id, status: "refused", code: "tablet.malformed", args: { field: problem.errors?.[0]?.field ?? "", words: problem.errors?.[0]?.message ?? problem.title ?? "" } }]);
+        if (ready[0].givenUp) {
+          throw new Refused(response.status);
+        }
+        await giveUp(ready[0], "tablet.malformed", { field: problem.errors?.[0]?.field ?? "", words: problem.errors?.[0]?.message ?? problem.title ?? "" });
         continue;
       }
       if (!response.ok) {
         throw new Refused(response.status);
       }
       const { results, heldUpTo } = await response.json();
-      if (!Array.isArray(results) || results.length !== ready.length || results.some((result, at) => result.id !== ready[at].entry.id)) {
+      if (!Array.isArray(results) || results.length !== ready.length || results.some((result, at) => result.id !== outgoing(ready[at]).id)) {
         throw new Refused(response.status);
       }
       await answered(ready, results);
@@ -345,9 +341,30 @@ function inOneGo(items, most) {
   return batch;
 }
 
+/** @param {kept.Item} item */
+function outgoing(item) {
+  return item.givenUp?.entry ?? item.entry;
+}
+
+/**
+ * Something is sent in the place of an entry that can never arrive, so that the server misses nothing.
+ *
+ * @param {kept.Item} item
+ * @param {string} code
+ * @param {any} args
+ * @returns {Promise<kept.Item>}
+ */
+async function giveUp(item, code, args) {
+  const { kind, body: _, base: __, ...same } = item.entry;
+  const entry = { ...same, id: uuid7(), kind: "tablet.given-up", deviceTime: deviceTime(), base: null, body: { kind, words: args.words } };
+  const givenUp = { ...item, givenUp: { entry, code, args } };
+  await kept.change([givenUp]);
+  return givenUp;
+}
+
 /** @param {kept.Item} item @returns {Promise<{code: string, words: string} | null>} null once its photo has arrived */
 async function photoOf(item) {
-  const photo = item.photo === null ? undefined : await kept.photo(item.photo);
+  const photo = item.photo === null || item.givenUp ? undefined : await kept.photo(item.photo);
   if (photo === undefined || photo.arrived) {
     return null;
   }
@@ -360,7 +377,16 @@ async function photoOf(item) {
  * @param {Omit<Result, "sequence">[]} results
  */
 async function answered(items, results) {
-  const done = items.map((item, at) => ({ ...item, tried: true, state: /** @type {const} */ ("answered"), result: results[at], answeredAt: Date.now() }));
+  /** @type {(kept.Item & {result: Omit<Result, "sequence">})[]} */
+  const done = [];
+  for (const [at, item] of items.entries()) {
+    if (results[at].code === "tablet.malformed" && !item.givenUp) {
+      await giveUp(item, results[at].code, results[at].args);
+    } else {
+      const result = item.givenUp ? { id: item.entry.id, status: /** @type {const} */ ("refused"), code: item.givenUp.code, args: item.givenUp.args } : results[at];
+      done.push({ ...item, tried: true, state: /** @type {const} */ ("answered"), result, answeredAt: Date.now() });
+    }
+  }
   // What was entered after something that was refused stands on what stood before it.
   const refused = done.filter((item) => item.result.status === "refused" && item.key !== null);
   const later = (await kept.waiting())
@@ -370,9 +396,9 @@ async function answered(items, results) {
       return before ? [{ ...item, entry: { ...item.entry, base: before.entry.base } }] : [];
     });
   await kept.change([...done, ...later]);
-  for (const [at, item] of done.entries()) {
-    others.postMessage({ ...results[at], sequence: item.sequence });
-    answer({ ...results[at], sequence: item.sequence });
+  for (const { result, sequence } of done) {
+    others.postMessage({ ...result, sequence });
+    answer({ ...result, sequence });
   }
   await changed();
 }

@@ -1,6 +1,7 @@
 package app.tankround.tablet;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static java.nio.charset.StandardCharsets.UTF_8;
 
 import app.tankround.accounts.Role;
 import app.tankround.readings.ReadingService;
@@ -318,6 +319,42 @@ class OfflineBrowserTests {
         Assertions.assertThat(String.join(" ", sent)).doesNotContain("visit.reading");
     }
 
+    /** It holds nothing of this device, and what is sent first afterwards is not the beginning. */
+    @Test
+    void sendsAllAgainToAServerThatHasLostEverythingOfTheDevice() {
+        begin();
+        PersonAtBrowser.write(page, "Temperature", "25.8");
+        jdbc.sql("delete from inbox_entry where subject_id = :visit")
+                .param("visit", stop.visit())
+                .update();
+        PersonAtBrowser.write(page, "Out", "40");
+        PersonAtBrowser.allIsSaved(page);
+        page.waitForCondition(() -> inbox().containsAll(List.of("visit.start", "visit.reading", "visit.water-change")));
+        Assertions.assertThat(temperatures()).containsExactly("25.8");
+    }
+
+    /** Nothing is missing at the server afterwards, so that it is not sent all that follows again and again. */
+    @Test
+    void tellsOfAPhotoThatIsNone() {
+        begin();
+        AtomicInteger sent = new AtomicInteger();
+        page.onRequest(request -> {
+            if (request.url().endsWith("/api/entries")) {
+                sent.incrementAndGet();
+            }
+        });
+        page.locator("input[type=file]")
+                .setInputFiles(new FilePayload("tank.jpg", "image/jpeg", "no photo".getBytes(UTF_8)));
+        assertThat(page.locator("[data-tab=photos]")).containsText("This is no photo");
+        PersonAtBrowser.type(page, "Temperature", "25.1");
+        assertThat(page.locator("#sync")).containsText("Not saved yet: Photos.");
+        page.waitForCondition(() -> inbox().contains("visit.reading"));
+        page.reload();
+        assertThat(page.locator("[data-tab=photos]")).containsText("This is no photo");
+        Assertions.assertThat(inbox()).contains("tablet.given-up").doesNotContain("visit.photo");
+        Assertions.assertThat(sent.get()).isEqualTo(2);
+    }
+
     @Test
     void givesBackAsAFileWhatADeviceCouldNotSend() throws IOException {
         takeTheDayAlong();
@@ -396,6 +433,13 @@ class OfflineBrowserTests {
                 .map(ReadingView::value)
                 .map(value -> value.orElseThrow().toPlainString())
                 .toList();
+    }
+
+    private List<String> inbox() {
+        return jdbc.sql("select kind from inbox_entry where subject_id = :visit order by sequence")
+                .param("visit", stop.visit())
+                .query(String.class)
+                .list();
     }
 
     private static byte[] picture() throws IOException {

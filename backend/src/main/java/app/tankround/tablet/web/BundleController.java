@@ -5,6 +5,7 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.accounts.Role;
 import app.tankround.tablet.DayBundle;
+import app.tankround.tablet.DayBundle.Device;
 import app.tankround.tablet.DayBundle.VisitDay;
 import app.tankround.tablet.PageWords;
 import app.tankround.visits.VisitId;
@@ -41,6 +42,7 @@ class BundleController {
      * @param technician whose day; only the office may ask for another's
      * @param visit that comes along whoever's day it is of
      * @param device that asks, and is told up to where the server holds all of its entries
+     * @param first sequence that the device could send again
      */
     @GetMapping("/api/bundles/{date}")
     ResponseEntity<Map<String, Object>> day(
@@ -48,6 +50,7 @@ class BundleController {
             @RequestParam Optional<PersonId> technician,
             @RequestParam Optional<VisitId> visit,
             @RequestParam Optional<String> device,
+            @RequestParam(defaultValue = "1") long first,
             Locale locale) {
         PersonView person = currentPerson.require();
         PersonId whose = technician.orElse(person.id());
@@ -56,7 +59,7 @@ class BundleController {
         }
         return ResponseEntity.ok()
                 .cacheControl(CacheControl.noStore())
-                .body(bundle.of(whose, date, visit, device, locale));
+                .body(bundle.of(whose, date, visit, device.map(id -> new Device(id, first)), locale));
     }
 
     /** The day that a visit, started or planned, belongs to. */
