@@ -175,6 +175,12 @@ public class People {
                 .collect(Collectors.toSet());
     }
 
+    /** Ends every sign-in of a person, such as one on a tablet that was lost. */
+    @Transactional
+    public void signOutEverywhere(PersonId id) {
+        signOutEverywhere(require(id).signInName());
+    }
+
     private void signOutEverywhere(String signInName) {
         sessions.findByPrincipalName(signInName).keySet().forEach(sessions::deleteById);
     }

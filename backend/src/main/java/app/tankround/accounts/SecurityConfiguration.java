@@ -113,6 +113,7 @@ class SecurityConfiguration {
                                 "/imports/**",
                                 "/api/imports/**",
                                 "/api/exports/**",
+                                "/tablets/**",
                                 "/vans/**",
                                 "/target-presets/**")
                         .hasAnyRole(office)

@@ -2,6 +2,7 @@ package app.tankround.tablet;
 
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
+import app.tankround.tablet.TabletDevices.Sign;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
@@ -11,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Service;
 import tools.jackson.core.JacksonException;
@@ -52,14 +54,22 @@ public class EntryAnswers {
 
     private final EntryInbox inbox;
     private final HeldEntries held;
+    private final TabletDevices devices;
     private final People people;
     private final MessageSource messages;
     private final Clock clock;
     private final JsonMapper json;
 
-    EntryAnswers(EntryInbox inbox, HeldEntries held, People people, MessageSource messages, Clock clock) {
+    EntryAnswers(
+            EntryInbox inbox,
+            HeldEntries held,
+            TabletDevices devices,
+            People people,
+            MessageSource messages,
+            Clock clock) {
         this.inbox = inbox;
         this.held = held;
+        this.devices = devices;
         this.clock = clock;
         this.people = people;
         this.messages = messages;
@@ -87,11 +97,14 @@ public class EntryAnswers {
 
     /**
      * Answers the entries of one device; what its clock showed when it sent them, {@code sentAt}, tells by how much it is off,
-     * and {@code first} is the first sequence that it could send again.
+     * and {@code first} is the first sequence that it could send again; {@code device} hands them in, with {@code waiting}
+     * that it has not sent.
      *
+     * @param description how the device's browser names itself
+     * @throws TabletDevices.Barred if the device that hands them in is barred
      * @throws Malformed if it is no object with a list of entries, has too many of them, or says when it was sent in no way that is a time
      */
-    public Answers take(byte[] sent, PersonId author, int most) throws Malformed {
+    public Answers take(byte[] sent, PersonId author, String description, int most) throws Malformed {
         JsonNode envelope;
         try {
             envelope = json.readTree(sent);
@@ -106,6 +119,14 @@ public class EntryAnswers {
             throw new Malformed("entries", "too-many");
         }
         Duration ahead = clockAhead(envelope);
+        JsonNode waiting = envelope.path("waiting");
+        devices.seen(
+                new Sign(
+                        envelope.path("device").asString(""),
+                        waiting.isInt() ? Optional.of(waiting.intValue()) : Optional.empty(),
+                        description),
+                author,
+                Optional.empty());
         List<Map<String, Object>> results = new ArrayList<>();
         for (JsonNode entry : entries) {
             results.add(result(entry, author, ahead));

@@ -4,6 +4,7 @@ import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.persistence.RecordLock;
+import app.tankround.visits.VisitId;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
@@ -49,6 +50,7 @@ public class EntryInbox {
     private static final int BATCH = 1000;
 
     private final List<EntryHandler> handlers;
+    private final OpenEntries open;
     private final RecordLock lock;
     private final JdbcClient jdbc;
     private final JdbcTemplate template;
@@ -61,6 +63,7 @@ public class EntryInbox {
 
     EntryInbox(
             List<EntryHandler> handlers,
+            OpenEntries open,
             RecordLock lock,
             JdbcClient jdbc,
             JdbcTemplate template,
@@ -70,6 +73,7 @@ public class EntryInbox {
             Clock clock,
             PlatformTransactionManager transactions) {
         this.handlers = handlers;
+        this.open = open;
         this.lock = lock;
         this.jdbc = jdbc;
         this.template = template;
@@ -123,6 +127,7 @@ public class EntryInbox {
         if (kept.isEmpty()) {
             EntryAnswer answer = answer(entry);
             insert(List.of(new Arrived(entry, canonical, answer)));
+            entry.subject().map(VisitId::of).ifPresent(open::review);
             return answer;
         }
         boolean same = Arrays.equals(kept.get().hash(), canonical.hash())
@@ -162,6 +167,11 @@ public class EntryInbox {
             arrived.add(new Arrived(entry, CanonicalEntry.of(entry), answers.get(place)));
         }
         insert(arrived);
+        entries.stream()
+                .flatMap(entry -> entry.subject().stream())
+                .distinct()
+                .map(VisitId::of)
+                .forEach(open::review);
         return answers;
     }
 

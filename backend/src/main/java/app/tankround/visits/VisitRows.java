@@ -147,6 +147,21 @@ class VisitRows {
                 .collect(Collectors.groupingBy(VisitEntry::visitId));
     }
 
+    /** Visits in which two people wrote different things into one field and nobody has decided, newest first. */
+    List<VisitRow> inConflict() {
+        return where("""
+                where id in (
+                    select against.visit_id
+                    from visit_entry against
+                    where not against.counts and not exists (
+                        select 1
+                        from visit_entry later
+                        where later.visit_id = against.visit_id and later.field = against.field
+                            and later.counts and later.number > against.number))
+                order by service_date desc, started_at desc
+                """, Map.of());
+    }
+
     /** The entry that counts in a field. */
     Optional<VisitEntry> current(VisitId visit, String field) {
         return jdbc.sql(ENTRIES + """

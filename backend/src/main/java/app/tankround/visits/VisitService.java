@@ -90,6 +90,11 @@ public class VisitService {
                 Map.of("site", site.value(), "limit", limit)));
     }
 
+    /** Visits with values between which somebody has to decide, newest first. */
+    public List<VisitView> inConflict() {
+        return views(rows.inConflict());
+    }
+
     /** Visits finished from the first day up to but not including the second, in the business's zone, oldest first. */
     public List<VisitView> finishedBetween(LocalDate from, LocalDate until) {
         ZoneId zone = business.current().zone();

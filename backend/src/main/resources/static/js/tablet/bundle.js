@@ -2,7 +2,7 @@
 /** What the page shows: the day's bundle and the words, fetched here and nowhere else, and kept for when there is no signal. */
 import { Drafts } from "./drafts.js";
 import * as kept from "./kept.js";
-import { holds, signedIn } from "./store.js";
+import { Barred, holds, refuseIfBarred, signedIn } from "./store.js";
 
 /** With a day at hand nobody waits longer than this for a newer one. */
 const PATIENCE_MS = 1500;
@@ -14,10 +14,16 @@ const LONGEST_MS = 30_000;
  */
 async function json(path, patience = LONGEST_MS) {
   const response = await fetch(path, { redirect: "error", signal: AbortSignal.timeout(patience) });
+  await refuseIfBarred(response);
   if (!response.ok) {
     throw new Error(`${path}: ${response.status}`);
   }
   return response.json();
+}
+
+/** The words of the page, where nothing else is to be had. */
+export async function wordsAlone() {
+  return spoken(await json("/api/words/tablet"));
 }
 
 /** @param {Record<string, string>} words @returns {(key: string, ...args: any[]) => string} */
@@ -36,7 +42,7 @@ export function spoken(words) {
  */
 async function fetched(person, date, more, patience) {
   const device = (await kept.device()).id;
-  const query = new URLSearchParams({ device, first: String(await kept.first()), ...more });
+  const query = new URLSearchParams({ device, first: String(await kept.first()), waiting: String((await kept.waiting()).length), ...more });
   const [bundle, words] = await Promise.all([json(`/api/bundles/${date}?${query}`, patience), json("/api/words/tablet", patience)]);
   const day = { place: `${person}/${date}/${more.technician ?? more.visit ?? ""}`, person, date, bundle, words, at: Date.now() };
   // A full device still shows what was fetched.
@@ -52,6 +58,7 @@ async function fetched(person, date, more, patience) {
  *
  * @param {string} date
  * @returns {Promise<{day: kept.Day, fresh: boolean} | null>} null where there is none, here or at the server
+ * @throws {Barred}
  */
 export async function loadDay(date) {
   const person = (await signedIn())?.user ?? "";
@@ -64,7 +71,12 @@ export async function loadDay(date) {
  * @param {(patience: number) => Promise<kept.Day>} fetchIt
  */
 async function newest(known, fetchIt) {
-  const fresh = await fetchIt(known === undefined ? LONGEST_MS : PATIENCE_MS).catch(() => null);
+  const fresh = await fetchIt(known === undefined ? LONGEST_MS : PATIENCE_MS).catch((failure) => {
+    if (failure instanceof Barred) {
+      throw failure;
+    }
+    return null;
+  });
   if (fresh !== null) {
     return { day: fresh, fresh: true };
   }

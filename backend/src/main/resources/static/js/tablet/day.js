@@ -1,9 +1,9 @@
 // @ts-check
-import { loadDay, spoken, timeOf } from "./bundle.js";
+import { loadDay, spoken, timeOf, wordsAlone } from "./bundle.js";
 import { h, icon } from "./fields.js";
 import * as kept from "./kept.js";
 import { promised } from "./pages.js";
-import { giveBack, send, signOut, status } from "./store.js";
+import { giveBack, send, signOut, status, who } from "./store.js";
 import { ageOf, tellWaiting } from "./waiting.js";
 
 const PATIENCE_MS = 1500;
@@ -33,6 +33,13 @@ export async function showDay() {
     root.prepend(h("p", { class: "say" }, words("day.none")));
   }
   status((waiting) => tellWaiting(words, waiting, fresh ? "" : words("age", ageOf(day.at))));
+  return words;
+}
+
+/** The office has barred this device: what it has not sent can still be saved. */
+export async function showBarred() {
+  const words = await wordsAlone();
+  root.replaceChildren(h("p", { class: "say" }, words("barred")), await device(words, await who()));
   return words;
 }
 
@@ -112,7 +119,7 @@ function unplanned(words, bundle) {
  * @param {string} person
  */
 async function device(words, person) {
-  const { since } = await kept.device();
+  const { id, since } = await kept.device();
   const safe = await promised();
   const outcome = h("p", { role: "status" });
   const file = h("input", { type: "file", accept: "application/json", class: "visually-hidden", onchange: () => void back() });
@@ -121,7 +128,7 @@ async function device(words, person) {
     "section",
     { class: "section", id: "device" },
     h("h2", {}, words("device")),
-    h("p", {}, words("device.since", ageOf(since))),
+    h("p", {}, words("device.since", ageOf(since)), " ", words("device.sign", id.slice(-4).toUpperCase())),
     safe ? h("p", {}, words("device.safe")) : h("p", { class: "state state-strong" }, icon("needed"), h("span", {}, words("device.unsafe"))),
     h("p", { class: "fine" }, words("device.file.why")),
     h(

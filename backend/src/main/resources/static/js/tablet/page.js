@@ -1,14 +1,19 @@
 // @ts-check
 /** The page of a tablet: a day, or a visit, by its address. */
-import { showDay } from "./day.js";
+import { showBarred, showDay } from "./day.js";
 import { h } from "./fields.js";
 import { tidy } from "./kept.js";
-import { places, send } from "./store.js";
+import { Barred, places, send } from "./store.js";
 import { showVisit } from "./visit.js";
 import { keepPages } from "./pages.js";
 
 const visit = /^\/visits\/(?:for-stop\/)?([0-9a-f-]{36})$/.exec(location.pathname);
-const shown = visit ? await showVisit(visit[1]) : await showDay();
+const shown = await (visit ? showVisit(visit[1]) : showDay()).catch((failure) => {
+  if (failure instanceof Barred) {
+    return showBarred();
+  }
+  throw failure;
+});
 if (shown === null) {
   const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
   fact.textContent = fact.dataset.missing ?? "";

@@ -9,9 +9,9 @@ import * as kept from "./kept.js";
 /** @typedef {{id: string, sequence: number, status: 'applied'|'conflict'|'refused'|'waiting', code: string, args: any}} Result */
 /**
  * What became of an entry so far: on its way to the device's own store, safe there, not safe since the device takes no
- * more, or safe and not sent since the server cannot be reached or the sign-in has ended.
+ * more, or safe and not sent since the server cannot be reached, the sign-in has ended or the office has barred the device.
  *
- * @typedef {'saving'|'kept'|'full'|'failed'|'signed-out'} Progress
+ * @typedef {'saving'|'kept'|'full'|'failed'|'signed-out'|'barred'} Progress
  */
 
 /** @typedef {{count: number, oldest: number | null, trouble: Progress | null}} Waiting */
@@ -265,6 +265,17 @@ class Refused extends Error {
   }
 }
 
+/** The office has said that this device is lost. */
+export class Barred extends Error {}
+
+/** Whatever a device knew of how to get in anywhere, a barred one forgets. @param {Response} answer @throws {Barred} if it is */
+export async function refuseIfBarred(answer) {
+  if (answer.status === 403 && (await answer.clone().json().catch(() => null))?.type === "/problems/device-barred") {
+    await kept.forgetDays();
+    throw new Barred();
+  }
+}
+
 async function sendAll() {
   const person = await who();
   let most = MOST_AT_ONCE;
@@ -282,7 +293,7 @@ async function sendAll() {
       }
       // From here on the server may have them: they stay as they are.
       await kept.change(ready.map((item) => ({ ...item, tried: true })));
-      const body = JSON.stringify({ sentAt: deviceTime(), first: await kept.first(), entries: ready.map(outgoing) });
+      const body = JSON.stringify({ device: (await kept.device()).id, sentAt: deviceTime(), first: await kept.first(), waiting: (await kept.waiting()).length - ready.length, entries: ready.map(outgoing) });
       const response = await request("/api/entries", "POST", body, "application/json");
       if (response.status === 400 || response.status === 413) {
         // One that cannot be read keeps no other waiting.
@@ -314,7 +325,7 @@ async function sendAll() {
   } catch (failure) {
     const signedOut = failure instanceof Refused && (failure.status === 401 || failure.status === 403);
     session = null;
-    trouble = signedOut ? "signed-out" : "failed";
+    trouble = failure instanceof Barred ? "barred" : signedOut ? "signed-out" : "failed";
     asked.forEach(({ progress }) => progress(/** @type {Progress} */ (trouble)));
   } finally {
     await changed();
@@ -418,6 +429,7 @@ function answer(result) {
  */
 async function request(path, method, body, type, redirect = "error") {
   const first = await attempt(path, method, body, type, redirect);
+  await refuseIfBarred(first);
   if (first.status !== 403) {
     return first;
   }

@@ -3,6 +3,7 @@ package app.tankround.persistence;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import app.tankround.testing.ChildJvm;
 import app.tankround.testing.TestDirectories;
 import java.io.IOException;
 import java.nio.file.Files;

@@ -2,6 +2,7 @@ package app.tankround.persistence;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.testing.ChildJvm;
 import app.tankround.testing.TestDatabase;
 import app.tankround.testing.TestDirectories;
 import app.tankround.testing.TestPostgres;

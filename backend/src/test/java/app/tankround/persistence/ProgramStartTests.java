@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 import app.tankround.TankroundApplication;
+import app.tankround.testing.ChildJvm;
 import app.tankround.testing.TestDatabase;
 import app.tankround.testing.TestDirectories;
 import app.tankround.testing.TestPostgres;

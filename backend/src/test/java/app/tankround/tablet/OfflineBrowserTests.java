@@ -438,7 +438,7 @@ class OfflineBrowserTests {
     private List<String> inbox() {
         return jdbc.sql("select kind from inbox_entry where subject_id = :visit order by sequence")
                 .param("visit", stop.visit())
-                .query(String.class)
+                .query((row, number) -> row.getString("kind"))
                 .list();
     }
 

@@ -1,8 +1,10 @@
 package app.tankround.testing;
 
 import app.tankround.persistence.EmbeddedPostgres;
+import java.io.IOException;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.time.Duration;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.flywaydb.core.Flyway;
 import org.jspecify.annotations.Nullable;
@@ -21,6 +23,7 @@ public final class TestPostgres {
     private static final String EMBEDDED = "embedded";
     private static final String CONTAINERS = "testcontainers";
     private static final String TEMPLATE = "migrated";
+    private static final Duration RECOVERY = Duration.ofSeconds(30);
 
     private static @Nullable TestPostgres shared;
 
@@ -74,6 +77,27 @@ public final class TestPostgres {
         return new TestDatabase(server.jdbcUrl(name), EmbeddedPostgres.ROLE, server.rolePassword());
     }
 
+    /** Lets it die as it does when one of its processes is killed: all connections break, then it recovers by itself. */
+    public void crash() throws SQLException, IOException, InterruptedException {
+        try (Connection connection = connectAsSuperuser();
+                var statement = connection.createStatement();
+                var row = statement.executeQuery("select pg_backend_pid()")) {
+            row.next();
+            server.kill(row.getLong(1));
+        }
+        boolean recovered = false;
+        for (long until = System.nanoTime() + RECOVERY.toNanos(); !recovered; ) {
+            try (Connection connection = connectAsSuperuser()) {
+                recovered = connection.isValid(1);
+            } catch (SQLException recovering) {
+                if (System.nanoTime() > until) {
+                    throw recovering;
+                }
+                Thread.sleep(50);
+            }
+        }
+    }
+
     Connection connectAsSuperuser() throws SQLException {
         return server.connectAsSuperuser();
     }
@@ -115,6 +139,8 @@ public final class TestPostgres {
 
         Connection connectAsSuperuser() throws SQLException;
 
+        void kill(long process) throws IOException, InterruptedException;
+
         void close();
     }
 
@@ -133,6 +159,11 @@ public final class TestPostgres {
         @Override
         public Connection connectAsSuperuser() throws SQLException {
             return postgres.connectAsSuperuser();
+        }
+
+        @Override
+        public void kill(long process) throws IOException, InterruptedException {
+            ChildJvm.signal("KILL", process);
         }
 
         @Override
@@ -178,6 +209,11 @@ public final class TestPostgres {
         @Override
         public Connection connectAsSuperuser() throws SQLException {
             return container.createConnection("");
+        }
+
+        @Override
+        public void kill(long process) throws IOException, InterruptedException {
+            container.execInContainer("sh", "-c", "kill -KILL " + process);
         }
 
         @Override

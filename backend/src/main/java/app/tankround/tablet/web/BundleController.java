@@ -8,8 +8,10 @@ import app.tankround.tablet.DayBundle;
 import app.tankround.tablet.DayBundle.Device;
 import app.tankround.tablet.DayBundle.VisitDay;
 import app.tankround.tablet.PageWords;
+import app.tankround.tablet.TabletDevices;
 import app.tankround.visits.VisitId;
 import app.tankround.web.NotFound;
+import jakarta.servlet.http.HttpServletRequest;
 import java.time.LocalDate;
 import java.util.Locale;
 import java.util.Map;
@@ -29,11 +31,13 @@ class BundleController {
     record VisitDayJson(String date, String technician) {}
 
     private final DayBundle bundle;
+    private final TabletDevices devices;
     private final PageWords words;
     private final CurrentPerson currentPerson;
 
-    BundleController(DayBundle bundle, PageWords words, CurrentPerson currentPerson) {
+    BundleController(DayBundle bundle, TabletDevices devices, PageWords words, CurrentPerson currentPerson) {
         this.bundle = bundle;
+        this.devices = devices;
         this.words = words;
         this.currentPerson = currentPerson;
     }
@@ -43,6 +47,7 @@ class BundleController {
      * @param visit that comes along whoever's day it is of
      * @param device that asks, and is told up to where the server holds all of its entries
      * @param first sequence that the device could send again
+     * @param waiting how many entries the device has not sent
      */
     @GetMapping("/api/bundles/{date}")
     ResponseEntity<Map<String, Object>> day(
@@ -51,12 +56,18 @@ class BundleController {
             @RequestParam Optional<VisitId> visit,
             @RequestParam Optional<String> device,
             @RequestParam(defaultValue = "1") long first,
+            @RequestParam Optional<Integer> waiting,
+            HttpServletRequest request,
             Locale locale) {
         PersonView person = currentPerson.require();
         PersonId whose = technician.orElse(person.id());
         if (person.role() == Role.TECHNICIAN && !whose.equals(person.id())) {
             throw new NotFound("bundle", whose);
         }
+        device.ifPresent(id -> devices.seen(
+                new TabletDevices.Sign(id, waiting, EntriesController.browserOf(request)),
+                person.id(),
+                whose.equals(person.id()) ? Optional.of(date) : Optional.empty()));
         return ResponseEntity.ok()
                 .cacheControl(CacheControl.noStore())
                 .body(bundle.of(whose, date, visit, device.map(id -> new Device(id, first)), locale));

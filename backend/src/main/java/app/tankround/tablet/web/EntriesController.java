@@ -12,8 +12,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.springframework.context.MessageSource;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.ProblemDetail;
 import org.springframework.http.ResponseEntity;
@@ -48,7 +50,7 @@ class EntriesController {
         }
         PersonView person = currentPerson.require();
         try {
-            return ResponseEntity.ok(answers.take(sent.get(), person.id(), MOST_ENTRIES));
+            return ResponseEntity.ok(answers.take(sent.get(), person.id(), browserOf(request), MOST_ENTRIES));
         } catch (Malformed malformed) {
             if (malformed.tooMany()) {
                 return problem(HttpStatus.CONTENT_TOO_LARGE, "entries-too-many", locale, List.of());
@@ -61,6 +63,10 @@ class EntriesController {
                     String.valueOf(messages.getMessage("tablet.envelope." + malformed.reason(), null, locale)));
             return problem(HttpStatus.BAD_REQUEST, "entries-malformed", locale, List.of(error));
         }
+    }
+
+    static String browserOf(HttpServletRequest request) {
+        return Objects.requireNonNullElse(request.getHeader(HttpHeaders.USER_AGENT), "");
     }
 
     private ResponseEntity<ProblemDetail> problem(

@@ -1,4 +1,4 @@
-package app.tankround.persistence;
+package app.tankround.testing;
 
 import java.io.BufferedReader;
 import java.io.File;
@@ -14,7 +14,7 @@ import java.util.function.Predicate;
 import java.util.stream.Collectors;
 
 /** A program of its own, started from this JVM's class path, so that it can be killed. */
-final class ChildJvm implements AutoCloseable {
+public final class ChildJvm implements AutoCloseable {
 
     /** Whoever runs the build in the background ignores SIGINT, and a child would inherit that. */
     private static final List<String> INTERRUPTIBLE = List.of("env", "--default-signal=INT");
@@ -37,19 +37,19 @@ final class ChildJvm implements AutoCloseable {
     }
 
     /** Runs a main class of the tests, with a command such as {@code unshare} in front of it. */
-    static ChildJvm ofTests(List<String> prefix, Class<?> main, String... arguments) throws IOException {
+    public static ChildJvm ofTests(List<String> prefix, Class<?> main, String... arguments) throws IOException {
         var all = new ArrayList<>(List.of("-cp", classPath(true), main.getName()));
         all.addAll(List.of(arguments));
         return new ChildJvm(prefix, Map.of(), all);
     }
 
     /** Runs a main class as it is delivered, without the tests' own beans. */
-    static ChildJvm ofProgram(Class<?> main, Map<String, String> environment) throws IOException {
+    public static ChildJvm ofProgram(Class<?> main, Map<String, String> environment) throws IOException {
         return new ChildJvm(INTERRUPTIBLE, environment, List.of("-cp", classPath(false), main.getName()));
     }
 
     /** Runs the packaged program. */
-    static ChildJvm ofJar(Path jar, Map<String, String> environment) throws IOException {
+    public static ChildJvm ofJar(Path jar, Map<String, String> environment) throws IOException {
         return new ChildJvm(INTERRUPTIBLE, environment, List.of("-jar", jar.toString()));
     }
 
@@ -59,12 +59,12 @@ final class ChildJvm implements AutoCloseable {
                 .collect(Collectors.joining(File.pathSeparator));
     }
 
-    long pid() {
+    public long pid() {
         return process.pid();
     }
 
     /** Reads on to the first line that fits. */
-    String await(Predicate<String> fits) throws IOException {
+    public String await(Predicate<String> fits) throws IOException {
         for (String line = output.readLine(); line != null; line = output.readLine()) {
             said.append(line).append('\n');
             if (fits.test(line)) {
@@ -75,14 +75,14 @@ final class ChildJvm implements AutoCloseable {
     }
 
     /** All it ever said, once it has ended. */
-    String awaitEnd() throws IOException {
+    public String awaitEnd() throws IOException {
         for (String line = output.readLine(); line != null; line = output.readLine()) {
             said.append(line).append('\n');
         }
         return said.toString();
     }
 
-    int exitCode() throws InterruptedException {
+    public int exitCode() throws InterruptedException {
         if (!process.waitFor(30, TimeUnit.SECONDS)) {
             throw new IllegalStateException("still running after 30 s, having said: " + said);
         }
@@ -90,7 +90,7 @@ final class ChildJvm implements AutoCloseable {
     }
 
     /** Sends one signal to several processes in one go. */
-    static void signal(String name, long... pids) throws IOException, InterruptedException {
+    public static void signal(String name, long... pids) throws IOException, InterruptedException {
         String all = Arrays.stream(pids).mapToObj(Long::toString).collect(Collectors.joining(" "));
         new ProcessBuilder("sh", "-c", "kill -" + name + " " + all)
                 .inheritIO()
