@@ -3,6 +3,7 @@ package app.tankround.readings;
 import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.ShownDigits;
 import app.tankround.chemistry.VerdictCode;
+import app.tankround.tanks.TargetView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
@@ -222,6 +223,29 @@ public class VerdictWords {
                 .or(() -> high.map(limit -> text("readings.range.up-to", locale, withScale(limit, reading))));
     }
 
+    /** What a target asks for, with the digits that it was set with; such as {@code 7.9 to 8.4}, with its scale. */
+    public Optional<String> target(TargetView target, Locale locale) {
+        Optional<String> low = target.low().map(limit -> written(plain(limit), locale));
+        Optional<String> high = target.high().map(limit -> written(plain(limit), locale));
+        if (low.isPresent() && high.isPresent()) {
+            return Optional.of(
+                    namesScaleFirst(target.unit())
+                            ? text("readings.range.both", locale, withScale(low.get(), target), high.get())
+                            : text("readings.range.both", locale, low.get(), withScale(high.get(), target)));
+        }
+        return low.map(limit -> text("readings.range.at-least", locale, withScale(limit, target)))
+                .or(() -> high.map(limit -> text("readings.range.up-to", locale, withScale(limit, target))));
+    }
+
+    private static String withScale(String number, TargetView target) {
+        return withScale(number, target.unit(), target.gravityReference());
+    }
+
+    private static BigDecimal plain(BigDecimal limit) {
+        BigDecimal stripped = limit.stripTrailingZeros();
+        return stripped.scale() < 0 ? stripped.setScale(0) : stripped;
+    }
+
     /** What the verdict means, in one sentence or two. */
     public String sentence(ReadingView reading, Locale locale) {
         AssessmentView assessment = reading.assessment();
@@ -346,9 +370,9 @@ public class VerdictWords {
 
     /** A limit as it was set; a converted one with the digits that the reading bears. */
     private static BigDecimal shortened(BigDecimal limit, ReadingView reading) {
-        BigDecimal plain = limit.stripTrailingZeros();
+        BigDecimal plain = plain(limit);
         if (plain.scale() <= MOST_DECIMALS_OF_A_LIMIT) {
-            return plain.scale() < 0 ? plain.setScale(0) : plain;
+            return plain;
         }
         int read = reading.value().map(BigDecimal::scale).orElse(0);
         int bears =

@@ -429,6 +429,7 @@ public class DayBundle {
                             "gravityReference",
                             target.flatMap(TargetView::gravityReference).orElse(settings.gravityReference()));
                 }
+                target.flatMap(agreed -> words.target(agreed, locale)).ifPresent(range -> json.put("target", range));
                 List<ReadingView> before = newestFirst(last, quantity).toList();
                 json.put("last", before.stream().map(this::last).toList());
                 json.put("usualPoints", usualPoints(before));
@@ -604,6 +605,8 @@ public class DayBundle {
             json.put("quantity", instrument.quantity().name());
             json.put("unit", instrument.unit().code());
             instrument.gravityReference().ifPresent(reference -> json.put("gravityReference", reference));
+            json.put("resolution", instrument.resolution().stripTrailingZeros().toPlainString());
+            instrument.lot().ifPresent(lot -> json.put("lot", lot));
             json.put("kit", instrument.kind().isKit());
             json.put("hydrometer", instrument.kind().name().equals("HYDROMETER"));
             boolean own = instrument.holder().filter(technician.id()::equals).isPresent();

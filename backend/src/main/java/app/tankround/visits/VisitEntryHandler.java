@@ -97,6 +97,7 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry("visit.task", work::task),
                 Map.entry("visit.film", WorkEntries::film),
                 Map.entry(YoungSystems.SOURCE, YoungSystems::source),
+                Map.entry("visit.feeding", WorkEntries::feeding),
                 Map.entry("visit.note", work::note),
                 Map.entry("visit.photo", work::photo),
                 Map.entry("visit.livestock", work::livestock),

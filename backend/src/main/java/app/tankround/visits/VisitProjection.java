@@ -11,17 +11,20 @@ import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.Volume;
+import app.tankround.visits.VisitView.Appetite;
 import app.tankround.visits.VisitView.Conflict;
 import app.tankround.visits.VisitView.Departure;
 import app.tankround.visits.VisitView.DepartureAnswer;
 import app.tankround.visits.VisitView.DepartureLine;
 import app.tankround.visits.VisitView.Dose;
+import app.tankround.visits.VisitView.Feeding;
 import app.tankround.visits.VisitView.Field;
 import app.tankround.visits.VisitView.Livestock;
 import app.tankround.visits.VisitView.LivestockChange;
 import app.tankround.visits.VisitView.Note;
 import app.tankround.visits.VisitView.Photo;
 import app.tankround.visits.VisitView.Signature;
+import app.tankround.visits.VisitView.SignatureState;
 import app.tankround.visits.VisitView.Socks;
 import app.tankround.visits.VisitView.SystemWork;
 import app.tankround.visits.VisitView.Task;
@@ -158,7 +161,8 @@ final class VisitProjection {
                 of(id, "visit.dose").stream().map(VisitProjection::dose).toList(),
                 of(id, "visit.livestock").stream()
                         .map(VisitProjection::livestock)
-                        .toList());
+                        .toList(),
+                of(id, "visit.feeding").stream().reduce((first, last) -> last).map(VisitProjection::feeding));
     }
 
     private List<Task> tasks(PlannedVisitView due) {
@@ -243,8 +247,17 @@ final class VisitProjection {
 
     private static Signature signature(VisitEntry entry) {
         return new Signature(
-                text(entry.facts(), "name").orElseThrow(),
+                // What was signed before there was a choice was signed.
+                text(entry.facts(), "state").map(SignatureState::valueOf).orElse(SignatureState.SIGNED),
+                text(entry.facts(), "name"),
                 text(entry.facts(), "drawing").map(UUID::fromString).map(FileId::of),
+                entry.at());
+    }
+
+    private static Feeding feeding(VisitEntry entry) {
+        return new Feeding(
+                Appetite.valueOf(text(entry.facts(), "appetite").orElseThrow()),
+                text(entry.facts(), "note"),
                 entry.at());
     }
 

@@ -156,7 +156,8 @@ public record VisitView(
             Optional<WaterChange> waterChange,
             List<Socks> socks,
             List<Dose> doses,
-            List<Livestock> livestock) {
+            List<Livestock> livestock,
+            Optional<Feeding> feeding) {
 
         public SystemWork {
             readings = List.copyOf(readings);
@@ -220,6 +221,17 @@ public record VisitView(
     /** Filter socks of one size that were changed. */
     public record Socks(int count, int sizeMm, Instant at) {}
 
+    /** How the animals took their food. */
+    public record Feeding(Appetite appetite, Optional<String> note, Instant at) {}
+
+    public enum Appetite {
+        AS_USUAL,
+        LESS,
+        NOTHING,
+        /** Nobody fed them at the visit. */
+        NOT_FED
+    }
+
     /** @param unit mL or g */
     public record Dose(String product, BigDecimal amount, String unit, Instant at) {}
 
@@ -263,8 +275,17 @@ public record VisitView(
         NOT_HERE
     }
 
-    /** @param drawing a picture of it, if one was drawn */
-    public record Signature(String name, Optional<FileId> drawing, Instant at) {}
+    /**
+     * @param name of who signed; empty where nobody did
+     * @param drawing a picture of it, if one was drawn
+     */
+    public record Signature(SignatureState state, Optional<String> name, Optional<FileId> drawing, Instant at) {}
+
+    public enum SignatureState {
+        SIGNED,
+        /** Nobody was there who could sign. */
+        NOBODY_THERE
+    }
 
     /**
      * One field of the visit.

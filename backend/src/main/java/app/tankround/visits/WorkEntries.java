@@ -15,9 +15,11 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
+import app.tankround.visits.VisitView.Appetite;
 import app.tankround.visits.VisitView.DepartureAnswer;
 import app.tankround.visits.VisitView.DepartureLine;
 import app.tankround.visits.VisitView.LivestockChange;
+import app.tankround.visits.VisitView.SignatureState;
 import app.tankround.visits.VisitView.TaskState;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
@@ -142,11 +144,31 @@ class WorkEntries {
                         : EntryAnswer.waiting("visits.photo-awaited", Map.of("photo", photo.toString())));
     }
 
-    /** {@code visit.signature}: who signed for the client. */
+    /** {@code visit.feeding}: how the animals took their food. */
+    static Written feeding(EntryContext context) {
+        EntryBody body = context.body();
+        WaterSystemView system = SystemOfVisit.require(context);
+        Facts facts = new Facts()
+                .put("appetite", body.choice("appetite", Appetite.class).name())
+                .put("note", body.optionalText("note", LONGEST_REASON));
+        return Written.only("feeding/" + system.id(), Optional.of(system.id()), facts.node());
+    }
+
+    /** {@code visit.signature}: who signed for the client, or that nobody was there; without a state it was signed. */
     Written signature(EntryContext context) {
         EntryBody body = context.body();
+        SignatureState state = body.optionalText("state", 40).isEmpty()
+                ? SignatureState.SIGNED
+                : body.choice("state", SignatureState.class);
+        if (state == SignatureState.NOBODY_THERE) {
+            return Written.only(
+                    "signature",
+                    Optional.empty(),
+                    new Facts().put("state", state.name()).node());
+        }
         Optional<UUID> drawing = body.optionalId("drawing");
         Facts facts = new Facts()
+                .put("state", state.name())
                 .put("name", body.text("name", 200))
                 .put("drawing", drawing.map(UUID::toString))
                 .put("photo", drawing.map(UUID::toString));

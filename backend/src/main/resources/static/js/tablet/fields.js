@@ -1,4 +1,5 @@
 // @ts-check
+import { uuid7 } from "./ids.js";
 import { awaited, enqueue } from "./store.js";
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -9,7 +10,7 @@ let made = 0;
  * @typedef {{photo?: import("./kept.js").Photo, open?: {kind: string, body: any}}} More
  *   the photo that an entry speaks of, and what is to follow it in its field and is not complete
  * @typedef {{visit: any, words: (key: string, ...args: any[]) => string, say: (text: string) => void,
- *   drafts: import("./drafts.js").Drafts, unsaved: Map<string, string>, told: () => void}} Page
+ *   keypad: import("./keypad.js").Keypad, drafts: import("./drafts.js").Drafts, unsaved: Map<string, string>, told: () => void}} Page
  */
 
 /**
@@ -118,6 +119,8 @@ export class SavedField {
     /** What the inputs begin with: what was entered and not saved, else what is saved. */
     this.shown = draft ? draft.body : this.body;
     this.conflicts = stored ? stored.conflicts : [];
+    /** The entry that was kept on this device and may not have arrived. @type {string | null} */
+    this.entry = stored?.item?.entry.id ?? null;
     /** @type {{kind: string, body: any, more: More} | null} */
     this.next = null;
     this.busy = false;
@@ -166,6 +169,7 @@ export class SavedField {
     this.busy = true;
     const base = this.body;
     const open = more.open && { ...more.open, base: body };
+    const id = uuid7();
     /** @type {Promise<import("./store.js").Result>} */
     let result;
     const kept = await new Promise((decided) => {
@@ -180,12 +184,13 @@ export class SavedField {
             decided(step === "kept");
           }
         },
-        { key: this.key, name: this.name, photo: more.photo, open },
+        { key: this.key, name: this.name, photo: more.photo, open, id },
       );
     });
     this.busy = false;
     if (kept) {
       this.body = body;
+      this.entry = id;
       this.page.visit.fields[this.key] = { body, kind, conflicts: [] };
       if (open) {
         this.page.drafts.opened(this.key, open);
@@ -231,12 +236,14 @@ export class SavedField {
       this.options.answered?.(result, body);
     } else if (result.status === "conflict") {
       this.line.textContent = this.page.words("unsaved");
+      this.entry = null;
       this.body = result.args.theirs ?? null;
       this.options.changed?.();
       this.showConflict(body, result.args.by ?? "", "", kind);
       this.options.conflicted?.(result);
     } else {
       // Nothing was changed: what stood before stands.
+      this.entry = null;
       this.body = base;
       if (base === null) {
         delete this.page.visit.fields[this.key];
@@ -488,4 +495,33 @@ export function meant(page, result, units, take) {
     { class: "actions" },
     h("button", { class: "button button-strong", type: "button", onclick: () => take(chosen) }, page.words("meant", chosen.value ?? typed, unit.symbol)),
   );
+}
+
+/**
+ * A number as this person types it.
+ *
+ * @param {number} value
+ * @param {number} [digits] at most, after the decimal sign
+ */
+export function written(value, digits = 10) {
+  return new Intl.NumberFormat(document.documentElement.lang, { useGrouping: false, maximumFractionDigits: digits }).format(value);
+}
+
+/**
+ * Why something is not done: one tap on a reason, or words of one's own.
+ *
+ * @param {Page} page
+ * @param {string} label
+ * @param {string[]} keys of the reasons
+ * @param {string} value
+ * @param {(because: string) => void} said
+ */
+export function reasons(page, label, keys, value, said) {
+  const own = entry(label, { value, onchange: () => said(own.input.value.trim()) });
+  const take = (/** @type {string} */ because) => {
+    own.input.value = because;
+    said(because);
+  };
+  const buttons = keys.map((key) => h("button", { class: "button", type: "button", onclick: () => take(page.words(key)) }, page.words(key)));
+  return { element: h("div", {}, h("div", { class: "actions" }, buttons), own.element), input: own.input };
 }

@@ -2,7 +2,7 @@
 import { enqueue } from "./store.js";
 import { unionised } from "./ammonia.js";
 import { entered } from "./drafts.js";
-import { SavedField, choice, entry, h, icon, meant, newId, verdict } from "./fields.js";
+import { SavedField, choice, entry, h, icon, meant, newId, verdict, written } from "./fields.js";
 
 /** @typedef {import("./fields.js").Page} Page */
 
@@ -24,6 +24,7 @@ export function readings(page, system) {
     h("div", { class: "readings-head" }, ...["reading", "last", "now", "verdict"].map((key) => h("span", {}, words(key)))),
     system.measures.flatMap((/** @type {any} */ measure) => places(page, system, measure).map((point) => reading(page, system, measure, point))),
     system.samplePoints.length > 1 ? elsewhere(page, system) : null,
+    page.keypad.switch(),
   );
 }
 
@@ -192,6 +193,32 @@ function reading(page, system, measure, point) {
     field.element,
     below,
   );
+  page.keypad.serve({
+    element,
+    input,
+    upper: upper.input,
+    name,
+    last: last ? words("pad.last-on", last.asWritten, last.on) : "",
+    target: measure.target ?? "",
+    scale,
+    smallest: () => (tool() ? written(Number(tool().resolution)) : ""),
+    decimals: () => (tool()?.resolution ?? "").split(".")[1]?.length ?? 0,
+    choices,
+    byEye: () => tool()?.kit !== false,
+    answer: () => answer.select.value,
+    answered: (code, why = "") => {
+      answer.select.value = code;
+      because.input.value = why;
+      details.open ||= code === "BETWEEN";
+      describe();
+      if (why !== "") {
+        changed();
+      }
+    },
+    isOpen: () => input.value === "" && answer.select.value !== "NOT_MEASURED",
+    saved: () => (answer.select.value === "NOT_MEASURED" ? words("answer.NOT_MEASURED") : input.value),
+    undo: takeBackAtOnce,
+  });
   watching.push(describe);
   // pH, temperature and salinity say what part of the ammonia is toxic.
   page.measured.push(warnOfPeril);
@@ -231,6 +258,64 @@ function reading(page, system, measure, point) {
     upper.element.hidden = answer.select.value !== "BETWEEN";
     because.element.hidden = answer.select.value !== "NOT_MEASURED";
     temperature.element.hidden = measure.quantity !== "SALINITY" && measure.quantity !== "PH";
+  }
+
+  /** The scale that the number is on. */
+  function scale() {
+    const used = tool();
+    const code = used?.unit ?? unit.select.value;
+    const symbol = code === "pH" ? "" : (measure.units.find((/** @type {any} */ each) => each.code === code)?.symbol ?? code);
+    return code === "SG" ? `${symbol} ${used?.gravityReference ?? reference.input.value}` : symbol;
+  }
+
+  /** What is taken to be used, each changed by one tap: sample point, instrument or kit, and without one scale and reference. */
+  function choices() {
+    const points = system.samplePoints.length > 1 ? system.samplePoints : [];
+    const used = tool();
+    const tools = [...new Set([...atHand, ...(used ? [used] : [])])];
+    const taken = (/** @type {() => void} */ take) => () => {
+      take();
+      // Before a number stands there nothing is saved.
+      field.body === null ? describe() : changed();
+    };
+    const references = used === undefined && unit.select.value === "SG" ? [...new Set([reference.input.value, "20/20", "25/25"])].filter(Boolean) : [];
+    return [
+      ...points.map((/** @type {any} */ each) => ({ text: each.name, pressed: each.id === point, take: () => goTo(each.id) })),
+      ...tools.map((each) => ({ text: [each.code, each.lot ? words("pad.lot", each.lot) : each.name].join(", "), pressed: each === used, take: taken(() => (instrument.select.value = each === used ? "" : each.id)) })),
+      ...(used === undefined && measure.units.length > 1 ? measure.units.map((/** @type {any} */ each) => ({ text: each.symbol, pressed: each.code === unit.select.value, take: taken(() => (unit.select.value = each.code)) })) : []),
+      ...references.map((each) => ({ text: each, pressed: each === reference.input.value, take: taken(() => (reference.input.value = each)) })),
+    ];
+  }
+
+  /** The same quantity at another sample point. @param {string} other */
+  function goTo(other) {
+    const rows = /** @type {HTMLElement[]} */ ([...(element.parentElement?.querySelectorAll(".reading") ?? [])]).filter((row) => row.dataset.of === element.dataset.of);
+    const row = rows.find((each) => each.dataset.point === other) ?? reading(page, system, measure, other);
+    if (!row.isConnected) {
+      rows.at(-1)?.after(row);
+    }
+    row.querySelector("input")?.focus();
+  }
+
+  /** Undone as soon as it was saved: it stays on record as taken back, and the field is free again. */
+  function takeBackAtOnce() {
+    const reason = words("pad.taken-back");
+    const written = latest();
+    answer.select.value = "NOT_MEASURED";
+    because.input.value = reason;
+    const body = stated();
+    answer.select.value = "VALUE";
+    [because.input, input, upper.input].forEach((each) => (each.value = ""));
+    describe();
+    below.replaceChildren();
+    if (written) {
+      void field.save("visit.correct-reading", { ...body, reading: written, reason });
+    }
+  }
+
+  /** The reading that stands in the field; it has the id of its entry. */
+  function latest() {
+    return field.entry ?? visit.readings[key]?.reading;
   }
 
   /** Says it where an instrument that decides nothing is chosen, and offers another. @param {any} used */
@@ -290,7 +375,7 @@ function reading(page, system, measure, point) {
       }
       return;
     }
-    if (field.body === null) {
+    if (field.body === null || (field.body.answer === "NOT_MEASURED" && body.answer !== "NOT_MEASURED")) {
       void field.save("visit.reading", body);
       return;
     }
@@ -328,7 +413,7 @@ function reading(page, system, measure, point) {
 
   /** A reading is never written over: it was measured again, or it was mistyped. @param {any} body */
   function ask(body) {
-    const written = visit.readings[key]?.reading;
+    const written = latest();
     const correct = () => {
       below.replaceChildren();
       void field.save("visit.correct-reading", { ...body, reading: written, reason: words("mistyped-reason") });

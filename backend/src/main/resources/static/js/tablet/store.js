@@ -48,8 +48,8 @@ others.addEventListener("message", ({ data }) => {
  * @param {any} body
  * @param {any} base what the field held before, or null
  * @param {(step: Progress) => void} progress told how far it is
- * @param {{key?: string, name?: string, photo?: kept.Photo, open?: any}} [more] key of the field that it fills, what a person
- *   calls it, the photo that it speaks of, and what is entered there already and not complete
+ * @param {{key?: string, name?: string, photo?: kept.Photo, open?: any, id?: string}} [more] key of the field that it fills,
+ *   what a person calls it, the photo that it speaks of, what is entered there already and not complete, and the entry's id
  * @returns {Promise<Result>} once the server has answered, however long that takes; never where the device is full
  */
 export function enqueue(kind, subject, body, base, progress, more = {}) {
@@ -59,7 +59,7 @@ export function enqueue(kind, subject, body, base, progress, more = {}) {
       /** @type {kept.Item} */
       let item;
       try {
-        const entry = { id: uuid7(), kind, subject, device: (await kept.device()).id, ...(more.key && { field: more.key }), deviceTime: deviceTime(), base, body };
+        const entry = { id: more.id ?? uuid7(), kind, subject, device: (await kept.device()).id, ...(more.key && { field: more.key }), deviceTime: deviceTime(), base, body };
         const person = await who();
         item = await kept.keep({ person, key: more.key ?? null, name: more.name ?? "", entry, photo: more.photo?.id ?? null }, more.photo ?? null, more.open ?? null);
       } catch {

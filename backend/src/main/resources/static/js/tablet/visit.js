@@ -3,14 +3,19 @@ import { awaited, enqueue, status } from "./store.js";
 import { loadVisit, timeOf } from "./bundle.js";
 import { entered } from "./drafts.js";
 import { advice } from "./dosing.js";
-import { SavedField, choice, entry, h, icon, meant, newId, oneOf } from "./fields.js";
+import { SavedField, choice, entry, h, icon, meant, newId, oneOf, reasons } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import * as kept from "./kept.js";
 import { readings } from "./readings.js";
 import { scaleOf, waterChange } from "./water.js";
+import { feeding } from "./animals.js";
+import { Keypad } from "./keypad.js";
+import { signing } from "./signing.js";
 import { ageOf, tell, tellWaiting } from "./waiting.js";
 import { stocking, young } from "./young.js";
 
+/** Why something that is agreed is left for another time. */
+const SKIPPED = ["skip.no-time", "skip.not-needed", "skip.no-material", "skip.client"];
 const LINES = ["TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"];
 const root = /** @type {HTMLElement} */ (document.getElementById("visit"));
 const spoken = /** @type {HTMLElement} */ (document.getElementById("spoken"));
@@ -162,6 +167,9 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
     contested: visit.contested,
     /** What readings are called, by their keys. @type {Record<string, string>} */
     names: {},
+    keypad: new Keypad({ words, say }),
+    /** What ticks an agreed task that was done as agreed, by system, kind and size. @type {Map<string, () => void>} */
+    agreedDone: new Map(),
     gravityReference: bundle.gravityReference,
     volumeUnit: bundle.volumeUnit,
     instruments: bundle.instruments,
@@ -179,9 +187,7 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
       clearTimeout(asking);
       asking = setTimeout(() => void askAnew(page, due), ASK_AFTER_MS);
     },
-    say: (/** @type {string} */ text) => {
-      spoken.textContent = text;
-    },
+    say,
   };
   page.redrawn.push((fresh) => {
     page.agreedDoses = agreedDoses(fresh);
@@ -203,6 +209,11 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
     page.told();
   });
   keepTyping(page);
+}
+
+/** @param {string} text */
+function say(text) {
+  spoken.textContent = text;
 }
 
 /** @param {any[]} due */
@@ -338,10 +349,10 @@ function systemParts(page, system, due) {
   const tasks = h("div", {}, work(page, system, due));
   page.redrawn.push((/** @type {any[]} */ fresh) => tasks.replaceChildren(work(page, system, fresh)));
   return [
-    section("readings", words("readings"), name, ...cautions, system.salt ? sump(page, system) : null, readings(page, system)),
+    section("look", words("look"), name, ...cautions, system.salt ? sump(page, system) : null, film(page, system), young(page, system), feeding(page, system), h("h3", {}, words("livestock")), livestock(page, system)),
+    section("readings", words("readings"), name, readings(page, system)),
     section("water", words("change"), name, waterChange(page, system, due)),
-    section("work", words("work"), name, tasks, film(page, system), young(page, system), socks(page, system, due), doses(page, system)),
-    section("livestock", words("livestock"), name, livestock(page, system)),
+    section("work", words("work"), name, tasks, socks(page, system, due), doses(page, system)),
   ];
 }
 
@@ -478,7 +489,7 @@ function work(page, system, due) {
       ...(because ? { because } : {}),
     });
     const kept = (/** @type {string} */ state) => (field.shown?.state === state ? (field.shown.because ?? "") : "");
-    const why = entry(words("skip-why"), { value: kept("SKIPPED"), onchange: () => saveSkipped() });
+    const why = reasons(page, words("skip-why"), SKIPPED, kept("SKIPPED"), () => saveSkipped());
     const done = h("input", { type: "checkbox", checked: field.shown?.state === "DONE", onchange: () => tick() });
     const dose = task.kind === "DOSE" ? guarded(page, system, field, () => (done.checked ? { product: task.item ?? "", amount: task.amount ?? "", unit: task.unit ?? "" } : null), kept("DONE"), (said) => tick(said.prepared)) : null;
     let unmeasured = field.shown?.unmeasured ?? "";
@@ -526,6 +537,12 @@ function work(page, system, due) {
     }
     describe();
     page.measured.push(describe);
+    page.agreedDone.set(`${system.id}/${task.kind}/${task.sizeMm ?? ""}`, () => {
+      if (!done.checked && !done.disabled) {
+        done.checked = true;
+        tick();
+      }
+    });
     const notes = [...(glass ? [words("acrylic")] : []), ...(task.besides ? [task.besides] : [])];
     return h(
       "li",
@@ -608,14 +625,24 @@ function socks(page, system, due) {
   function one(size) {
     const field = new SavedField(page, `socks/${system.id}/${size}`, `${words("socks")}, ${size} mm`);
     const count = entry(`${size} mm`, { inputmode: "numeric", value: field.shown?.count ?? "", onchange: () => save() });
+    const amount = agreed.find((/** @type {any} */ task) => String(task.sizeMm) === size)?.amount;
+    const asAgreed = amount === undefined ? null : h("button", { class: "button", type: "button", onclick: () => takeAgreed() }, words("socks-as-agreed", amount));
+    const offer = () => asAgreed && (asAgreed.hidden = count.input.value.trim() !== "");
+    const takeAgreed = () => {
+      count.input.value = amount;
+      save();
+      page.agreedDone.get(`${system.id}/SOCK_SWAP/${size}`)?.();
+    };
+    offer();
     const save = () => {
+      offer();
       if (count.input.value.trim()) {
         void field.save("visit.socks", { system: system.id, sizeMm: size, count: count.input.value.trim() });
       } else {
         field.emptied(count.input, "count");
       }
     };
-    return h("div", {}, count.element, field.element);
+    return h("div", {}, count.element, asAgreed, field.element);
   }
 }
 
@@ -981,15 +1008,6 @@ function departure(page) {
 
 /** @param {any} page */
 function finish(page) {
-  const signature = new SavedField(page, "signature", words("signed"));
-  const name = entry(words("signed"), { value: signature.shown?.name ?? "", onchange: () => signed() });
-  const signed = () => {
-    if (name.input.value.trim()) {
-      void signature.save("visit.signature", { name: name.input.value.trim() });
-    } else {
-      signature.emptied(name.input, "name");
-    }
-  };
   const problem = h("div", { role: "alert" });
   const button = h("button", { class: "button button-main button-large", type: "button", onclick: () => void close() }, words("finish-button"));
   const outcome = h("div", {});
@@ -1001,7 +1019,7 @@ function finish(page) {
   } else {
     outcome.append(h("p", { class: "facts" }, words("finish-facts")), problem, h("div", { class: "actions" }, button));
   }
-  return section("finish", words("finish"), "", name.element, signature.element, outcome);
+  return section("finish", words("finish"), "", signing(page), outcome);
 
   /** @param {string} at */
   function done(at) {

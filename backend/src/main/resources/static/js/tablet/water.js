@@ -1,6 +1,6 @@
 // @ts-check
 import { blendedSalinity, scaleSalinity } from "../chemistry/chemistry.js";
-import { SavedField, choice, entry, h, meant, newId } from "./fields.js";
+import { SavedField, choice, entry, h, meant, newId, written } from "./fields.js";
 import { label, preset } from "./readings.js";
 
 /** As the server mixes them: both waters as warm as this. */
@@ -98,15 +98,17 @@ export function waterChange(page, system, due) {
   // What was missed at an earlier visit is not made up for twice.
   const hint = h("p", { class: "hint", id: newId() });
   let agreedLitres = 0;
+  const asAgreed = h("button", { class: "button", type: "button", onclick: () => takeAgreed() });
   const agree = (/** @type {any[]} */ fresh) => {
     const agreed = new Set(fresh.filter((each) => each.system === system.id).flatMap((each) => each.tasks.flatMap((/** @type {any} */ task) => (task.volume ? [task.volume] : []))));
     hint.textContent = agreed.size > 0 ? words("out-agreed", [...agreed].join(" + ")) : "";
     agreedLitres = fresh.filter((each) => each.system === system.id).flatMap((each) => each.tasks).reduce((/** @type {number} */ sum, /** @type {any} */ task) => sum + (task.litres ?? 0), 0);
+    offer();
   };
   agree(due);
   page.redrawn.push(agree);
   out.input.setAttribute("aria-describedby", hint.id);
-  out.element.append(hint);
+  out.element.append(hint, asAgreed);
   describe();
   return h(
     "div",
@@ -116,6 +118,18 @@ export function waterChange(page, system, due) {
     field.element,
     why,
   );
+
+  /** What is agreed is written down by one tap, as long as nothing else is. */
+  function offer() {
+    asAgreed.hidden = agreedLitres === 0 || out.input.value.trim() !== "";
+    asAgreed.textContent = words("out-as-agreed", volume(page, agreedLitres));
+  }
+
+  function takeAgreed() {
+    out.input.value = written(page.volumeUnit === "gal" ? agreedLitres / LITRES_PER_GALLON : agreedLitres, 1);
+    void save();
+    page.agreedDone.get(`${system.id}/WATER_CHANGE/`)?.();
+  }
 
   function tool() {
     return known.find((/** @type {any} */ each) => each.id === instrument.select.value);
@@ -155,6 +169,7 @@ export function waterChange(page, system, due) {
   async function save() {
     asked = false;
     warn();
+    offer();
     if (out.input.value.trim() === "") {
       field.emptied(out.input, "out");
       return;

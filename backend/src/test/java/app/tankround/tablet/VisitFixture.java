@@ -92,6 +92,16 @@ class VisitFixture {
 
     /** @param more tasks agreed beside the usual three */
     Stop stop(TaskView... more) {
+        return stop(Stream.concat(
+                        Stream.of(
+                                TaskView.waterChangePercent(BigDecimal.TEN),
+                                TaskView.sockSwap(2, 100, 4),
+                                TaskView.work("Clean the glass")),
+                        Stream.of(more))
+                .toList());
+    }
+
+    private Stop stop(List<TaskView> tasks) {
         PersonId technician = people.person(Role.TECHNICIAN);
         TestBusiness business = new TestBusiness(jdbc);
         String name = "Bellwether " + NUMBER.incrementAndGet();
@@ -116,13 +126,7 @@ class VisitFixture {
                 Optional.empty(),
                 60,
                 new BigDecimal("85.00"),
-                Stream.concat(
-                                Stream.of(
-                                        TaskView.waterChangePercent(BigDecimal.TEN),
-                                        TaskView.sockSwap(2, 100, 4),
-                                        TaskView.work("Clean the glass")),
-                                Stream.of(more))
-                        .toList(),
+                tasks,
                 Optional.of(TODAY)));
         RoundId round = rounds.plan(TODAY, VanId.of(van), List.of(SiteId.of(site)));
         var planned = rounds.require(round).stops().getFirst();
@@ -133,6 +137,57 @@ class VisitFixture {
                 SiteId.of(site),
                 WaterSystemId.of(system),
                 planned.plannedVisits().getFirst());
+    }
+
+    /**
+     * A visit as most are: eight readings with the instruments and kits for them in the technician's hands, a fifth of the
+     * water, two socks.
+     */
+    Stop standardStop() {
+        Stop stop = stop(List.of(TaskView.waterChangePercent(new BigDecimal(20)), TaskView.sockSwap(2, 100, 4)));
+        jdbc.sql("""
+                        insert into target (water_system, quantity, low, high, unit)
+                        values (:system, 'PH', 7.9, 8.4, 'pH'), (:system, 'ALKALINITY', 7, 9, 'dKH'),
+                            (:system, 'CALCIUM', 400, 450, 'mg/L'), (:system, 'MAGNESIUM', 1250, 1400, 'mg/L'),
+                            (:system, 'NITRATE', 0, 25, 'mg/L'), (:system, 'PHOSPHATE', 0, 0.1, 'mg/L')
+                        """).param("system", stop.system().value()).update();
+        refractometer("1.0266");
+        tool(InstrumentKind.THERMOMETER, Quantity.TEMPERATURE, MeasurementUnit.DEGREE_CELSIUS, "0.1");
+        tool(InstrumentKind.PH_METER, Quantity.PH, MeasurementUnit.PH_UNIT, "0.01");
+        tool(InstrumentKind.TITRATION_KIT, Quantity.ALKALINITY, MeasurementUnit.DEGREE_CARBONATE_HARDNESS, "0.1");
+        tool(InstrumentKind.TITRATION_KIT, Quantity.CALCIUM, MeasurementUnit.MILLIGRAMS_PER_LITRE, "5");
+        tool(InstrumentKind.TITRATION_KIT, Quantity.MAGNESIUM, MeasurementUnit.MILLIGRAMS_PER_LITRE, "10");
+        tool(InstrumentKind.COLOUR_KIT, Quantity.NITRATE, MeasurementUnit.MILLIGRAMS_PER_LITRE, "1");
+        tool(InstrumentKind.COLOUR_KIT, Quantity.PHOSPHATE, MeasurementUnit.MILLIGRAMS_PER_LITRE, "0.01");
+        return stop;
+    }
+
+    /** An instrument or kit in the technician's hands. */
+    InstrumentId tool(InstrumentKind kind, Quantity quantity, MeasurementUnit unit, String resolution) {
+        int number = NUMBER.incrementAndGet();
+        return instruments.add(new NewInstrument(
+                "V-T" + number,
+                "Tool for " + quantity,
+                kind,
+                quantity,
+                unit,
+                Optional.empty(),
+                Optional.empty(),
+                new BigDecimal(resolution),
+                new BigDecimal(resolution),
+                90,
+                kind.isKit() ? Optional.of("L-" + number) : Optional.empty(),
+                kind.isKit() ? Optional.of(TODAY.plusYears(1)) : Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.of(people.person(Role.TECHNICIAN))));
+    }
+
+    /** No later visit has them at hand. */
+    void putToolsAway() {
+        jdbc.sql("update instrument set retired_on = :today where code like 'V-T%'")
+                .param("today", TODAY)
+                .update();
     }
 
     /** Gives the stop's system sample points of these names; answers their ids in that order. */

@@ -212,7 +212,7 @@ class YoungSystemVisitTests {
             assertThat(page.locator("[data-young]")).containsText("leave it");
             PersonAtBrowser.assertAccessible(page);
             page.route("**/api/entries", route -> route.abort());
-            Locator animals = page.locator("[data-tab=livestock]");
+            Locator animals = page.locator("[data-tab=look]");
             press(animals, "Add a line about animals");
             animals.getByLabel("Name").fill("Clownfish");
             animals.getByLabel("How many").fill("2");

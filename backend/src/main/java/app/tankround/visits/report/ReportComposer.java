@@ -166,7 +166,7 @@ public class ReportComposer {
             boolean several = visit.systems().size() > 1;
             String technician =
                     people.find(visit.technicianId()).map(PersonView::name).orElse(settings.name());
-            @Nullable String met = visit.signature().map(VisitView.Signature::name).orElse(null);
+            @Nullable String met = visit.signature().flatMap(VisitView.Signature::name).orElse(null);
             return new ServiceReport(
                     words.locale(),
                     now,
@@ -364,6 +364,11 @@ public class ReportComposer {
             work.socks()
                     .forEach(socks ->
                             done.add(words.text("done.socks", socks.count(), Integer.toString(socks.sizeMm()))));
+            work.feeding()
+                    .ifPresent(feeding -> done.add(Stream.concat(
+                                    Stream.of(words.text("done.feeding." + feeding.appetite())),
+                                    feeding.note().stream())
+                            .collect(Collectors.joining("; "))));
             work.doses()
                     .forEach(dose -> done.add(
                             words.text("done.dose", words.number(dose.amount()) + " " + dose.unit(), dose.product())));
@@ -532,6 +537,10 @@ public class ReportComposer {
             });
         }
 
+        private String signedBy(VisitView.Signature signature) {
+            return signature.name().orElseGet(() -> words.text("signature." + signature.state()));
+        }
+
         private List<ServiceReport.Signature> signatures(String technician) {
             return visit.signature().stream()
                     .flatMap(signature -> Stream.of(
@@ -540,9 +549,9 @@ public class ReportComposer {
                                             .drawing()
                                             .filter(files::exists)
                                             .map(file -> picture(
-                                                    file, words.text("signature.alternative", signature.name())))
+                                                    file, words.text("signature.alternative", signedBy(signature))))
                                             .orElse(null),
-                                    words.text("signature.for", site.clientName(), signature.name())),
+                                    words.text("signature.for", site.clientName(), signedBy(signature))),
                             new ServiceReport.Signature(
                                     null, words.text("signature.for", settings.name(), technician))))
                     .toList();
