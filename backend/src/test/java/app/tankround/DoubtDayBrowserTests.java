@@ -227,12 +227,12 @@ class DoubtDayBrowserTests {
         sees(
                 technician,
                 "Suspect",
-                "it showed 1.0186 SG 20/20 in a standard of 1.0266",
+                "it showed 1.0186 SG 20/20 where S35-A (lot L-118) should show 1.0266",
                 "Either it is wrong or the standard is",
                 "Put R-1 aside until this page says that it is trusted. Measure with R-2",
-                "Check R-1 again in S35-B, L-131 (35 S), not in S35-A, L-118",
+                "Check R-1 again in S35-B (lot L-131, practical salinity 35): it should show 1.0266 SG 20/20. Not in S35-A (lot L-118)",
                 "Today measure again with R-2",
-                "−0.0080");
+                "low by 0.0080");
         assertAccessible(technician);
         follow(technician, "Today measure again with R-2");
         sees(technician, "Waiting room tank");
@@ -245,14 +245,14 @@ class DoubtDayBrowserTests {
     private void failsInASecondStandard(Page technician) {
         at("2026-03-16T09:20:00Z");
         follow(technician, "Check R-1 again in S35-B");
-        sees(technician, "It failed in S35-A, L-118. Take another standard or another lot");
+        sees(technician, "It failed in S35-A (lot L-118). Take another standard or another lot");
         check(technician, "S35-B", "1.0186");
         sees(
                 technician,
                 "Condemned",
                 "a second standard confirmed it",
                 "Work off its doubt list: 6 of 6 lines are open",
-                "Adjust or repair R-1, then check it again");
+                "Adjust or repair R-1 until it shows 1.0266 SG 20/20 in S35-");
         assertAccessible(technician);
         // Why and what to do stand in the first screen, on a desk as on a tablet.
         assertThat(technician.locator("ol.steps li").last()).isInViewport();
@@ -448,12 +448,12 @@ class DoubtDayBrowserTests {
     private void putTheRefractometerRight(Page owner, Page technician) {
         follow(technician, "Instruments");
         follow(technician, "R-1");
-        follow(technician, "Adjust or repair R-1, then check it again");
+        follow(technician, "Adjust or repair R-1 until it shows 1.0266 SG 20/20");
         checkPoint(technician, "S35-B", "asFound", "1.0186");
         checkPoint(technician, "S35-B", "asLeft", "1.0266");
         technician.getByLabel("What was adjusted").fill("Screw turned");
         press(technician, "Save");
-        follow(technician, "Check R-1 once more in another standard or lot than S35-B, L-131");
+        follow(technician, "Check R-1 once more in another standard or lot than S35-B (lot L-131)");
         at("2026-04-27T08:00:00Z");
         technician.getByLabel("Time").fill("09:00");
         check(technician, "S35-A", "1.0266");

@@ -18,6 +18,7 @@ final class IntervalStaircase {
     private final CheckOutcomes outcomes;
     private final double repeatVariance;
     private int days;
+    private int daysBefore;
     private int run;
     private int lengthened;
     private boolean shortenedLast;
@@ -28,6 +29,7 @@ final class IntervalStaircase {
         this.outcomes = outcomes;
         this.repeatVariance = repeatVariance;
         days = history.facts().checkIntervalDays();
+        daysBefore = days;
         for (int i = 0; i < checks; i++) {
             CheckOutcome outcome = outcomes.of(i);
             if (outcome == CheckOutcome.UNCONFIRMED || outcome == CheckOutcome.CONFIRMED) {
@@ -40,6 +42,11 @@ final class IntervalStaircase {
 
     int days() {
         return days;
+    }
+
+    /** The interval before the last step. */
+    int daysBefore() {
+        return daysBefore;
     }
 
     /** Checks in a row that passed with room, since the last step. */
@@ -62,6 +69,7 @@ final class IntervalStaircase {
     }
 
     private void shorten(int check) {
+        daysBefore = days;
         days = Math.max(history.facts().shortestIntervalDays(), (int) Math.floor(days * SHORTER));
         run = 0;
         lengthened = 0;
@@ -79,6 +87,7 @@ final class IntervalStaircase {
             int longest = history.facts().longestIntervalDays();
             int longer = Math.min(longest, (int) Math.floor(days * LONGER));
             if (longer > days) {
+                daysBefore = days;
                 lengthened++;
                 shortenedLast = false;
             }

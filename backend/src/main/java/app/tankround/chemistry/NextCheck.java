@@ -9,9 +9,10 @@ import org.jspecify.annotations.Nullable;
  *
  * @param dueAtEpochSecond when, in seconds since 1970-01-01T00:00Z; absent if it is due now whatever the date
  * @param intervalDays the interval that its history earned
+ * @param intervalBeforeDays the interval before the last step up or down; the same as {@code intervalDays} if there was none
  * @param reasons why, the most pressing first
  */
-public record NextCheck(@Nullable Long dueAtEpochSecond, int intervalDays, List<Why> reasons) {
+public record NextCheck(@Nullable Long dueAtEpochSecond, int intervalDays, int intervalBeforeDays, List<Why> reasons) {
 
     private static final long SECONDS_PER_DAY = 86_400;
 
@@ -73,7 +74,7 @@ public record NextCheck(@Nullable Long dueAtEpochSecond, int intervalDays, List<
         }
         reasonsOfInterval(history.facts(), stairs, reasons);
         Long due = now == null ? (Long) (last + stairs.days() * SECONDS_PER_DAY) : null;
-        return new NextCheck(due, stairs.days(), reasons);
+        return new NextCheck(due, stairs.days(), stairs.daysBefore(), reasons);
     }
 
     private static @Nullable Code now(InstrumentStatus status) {

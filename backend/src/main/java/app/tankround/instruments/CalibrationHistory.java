@@ -1,6 +1,7 @@
 package app.tankround.instruments;
 
 import app.tankround.chemistry.CalibrationCheck;
+import app.tankround.chemistry.CheckOutcome;
 import app.tankround.chemistry.CheckOutcomes;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.CorrectedReading;
@@ -9,10 +10,12 @@ import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.StandardRole;
+import app.tankround.chemistry.StandardState;
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /**
  * An instrument with all its checks, as the formulas take them, and every time that it was suspect.
@@ -85,6 +88,13 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
         return usualAt(instant).status();
     }
 
+    /** Whether what was read at its last check contradicts itself in some standard, so that it is to be repeated. */
+    public boolean lastContradicts() {
+        return !checks().isEmpty()
+                && checks().getLast().points().stream()
+                        .anyMatch(point -> point.standardState() == StandardState.READINGS_CONTRADICT);
+    }
+
     /**
      * What a reading where it is usually used would be worth at an instant, by its checks alone; where it failed, if it is
      * suspect or condemned since a check.
@@ -110,6 +120,13 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
     /** The check because of which it is suspect or condemned, if one is. */
     public Optional<CalibrationCheck> failed() {
         return open().or(this::condemning).flatMap(this::failed);
+    }
+
+    /** Whether a check at an instant failed and a second standard said the same, so that the instrument was wrong then. */
+    public boolean isConfirmedFailure(Instant instant) {
+        CheckOutcomes outcomes = new CheckOutcomes(history);
+        return IntStream.range(0, checks().size())
+                .anyMatch(i -> at(checks().get(i)).equals(instant) && outcomes.of(i) == CheckOutcome.CONFIRMED);
     }
 
     private Optional<CalibrationCheck> failed(SuspicionView suspicion) {

@@ -384,6 +384,11 @@ public class CalibrationService {
         return InstrumentScale.expected(instrument, calibration.standardValue(), calibration.standardUnit());
     }
 
+    /** What a standard on the list shows on an instrument's scale at the temperature at which its value holds. */
+    public static double expected(InstrumentView instrument, StandardView standard) {
+        return InstrumentScale.expected(instrument, standard.value(), standard.unit());
+    }
+
     private static void refuseIfRestWrong(NewCalibration stated) {
         stated.instrumentTemperature()
                 .ifPresent(celsius -> Checked.number("instrumentTemperature", celsius, COLDEST, true, WARMEST));

@@ -60,10 +60,7 @@ public record ChosenStandard(
         List<StandardView> other = only(
                 believed,
                 standard -> failed.isEmpty() || failed.stream().anyMatch(point -> settles(history, point, standard)));
-        Comparator<StandardView> openedLast = Comparator.comparing(
-                        (StandardView standard) -> opened(standard, day).orElse(LocalDate.MIN),
-                        Comparator.reverseOrder())
-                .thenComparing(StandardView::code);
+        Comparator<StandardView> openedLast = openedLast(day);
         boolean electrode = instrument.kind() == InstrumentKind.PH_METER;
         Comparator<StandardView> first = Comparator.comparing(
                         (StandardView standard) -> opened(standard, day).isEmpty())
@@ -83,6 +80,21 @@ public record ChosenStandard(
                         ? Shortage.EXPIRED
                         : believed.isEmpty() ? Shortage.NOT_BELIEVED : Shortage.SAME_AGAIN;
         return new ChosenStandard(chosen, second, chosen.isPresent() ? Optional.empty() : Optional.of(shortage));
+    }
+
+    /** What shows the zero of an instrument beside the standard that it is checked in: in date, believed, the one opened last. */
+    public static Optional<StandardView> zero(InstrumentView instrument, List<StandardView> standards, LocalDate day) {
+        return standards.stream()
+                .filter(standard -> standard.isZero() && fits(standard, instrument))
+                .filter(standard -> !standard.expiredOn(day) && !standard.suspiciousOn(day))
+                .min(openedLast(day));
+    }
+
+    private static Comparator<StandardView> openedLast(LocalDate day) {
+        return Comparator.comparing(
+                        (StandardView standard) -> opened(standard, day).orElse(LocalDate.MIN),
+                        Comparator.reverseOrder())
+                .thenComparing(StandardView::code);
     }
 
     /** Whether a check of the instrument may be made in it at all. */

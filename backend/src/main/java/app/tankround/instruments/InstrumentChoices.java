@@ -49,7 +49,7 @@ public class InstrumentChoices {
                 .toList();
     }
 
-    /** One of the same quantity to use instead; empty if none can be trusted. */
+    /** One of the same quantity to use instead, on the same scale and of the same kind if there is one; empty if none can be trusted. */
     public Optional<InstrumentView> insteadOf(InstrumentView instrument) {
         return insteadOf(instrument, known().toList());
     }
@@ -70,7 +70,12 @@ public class InstrumentChoices {
                 .filter(Known::usable)
                 .map(Known::instrument)
                 .filter(other -> other.quantity() == quantity && !other.id().equals(instrument.id()))
-                .findFirst();
+                .min(Comparator.comparing((InstrumentView other) -> !onOneScale(instrument, other))
+                        .thenComparing(other -> other.kind() != instrument.kind()));
+    }
+
+    private static boolean onOneScale(InstrumentView one, InstrumentView other) {
+        return one.unit() == other.unit() && one.gravityReference().equals(other.gravityReference());
     }
 
     private String text(Known each, List<Known> known, Locale locale) {

@@ -60,13 +60,6 @@ public record AssessmentView(
         return instrumentStatus.filter(InstrumentStatus.SUSPECT::equals).isPresent();
     }
 
-    /** Whether its instrument was out of use when it was read. */
-    boolean isOutOfUse() {
-        return instrumentStatus
-                .filter(status -> status.isOutOfUse() || status == InstrumentStatus.FAILED)
-                .isPresent();
-    }
-
     /** The same with a further reason. */
     AssessmentView with(Reason reason) {
         return with(reason, instrumentStatus, trusted);

@@ -174,6 +174,22 @@ class ReadingRows {
                 .list();
     }
 
+    /** How many of the readings of an instrument that count {@code condition} holds for; {@code a} is the newest assessment. */
+    ReadingService.Disbelieved count(String condition, InstrumentId instrument) {
+        return jdbc.sql("""
+                        select count(*) as readings, count(distinct r.water_system_id) as systems
+                        from reading r
+                        join newest_assessment w on w.reading_id = r.id
+                        join assessment a on a.id = w.assessment_id
+                        where r.instrument_id = :instrument
+                            and not exists (select 1 from reading n where n.replaces_id = r.id)
+                            and (%s)
+                        """.formatted(condition))
+                .param("instrument", instrument.value())
+                .query((row, number) -> new ReadingService.Disbelieved(row.getInt("readings"), row.getInt("systems")))
+                .single();
+    }
+
     /** What other instruments showed of the sample of a reading, oldest first. */
     List<ReadingView> onOneSample(ReadingView reading, Duration within) {
         return where(

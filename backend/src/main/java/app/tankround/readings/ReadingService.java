@@ -53,8 +53,13 @@ public class ReadingService {
 
     private static final int LONGEST_REASON = 500;
 
-    private static final String DISBELIEVED =
-            "a.doubtful or coalesce(a.instrument_status in ('SUSPECT', 'CONDEMNED', 'FAILED'), false)";
+    private static final String DISBELIEVED = """
+            r.answer <> 'NOT_MEASURED'
+            and (not a.trusted or a.doubtful or coalesce(a.instrument_status in ('SUSPECT', 'CONDEMNED', 'FAILED'), false))
+            """;
+
+    /** How many readings are not believed, and in how many water systems. */
+    public record Disbelieved(int readings, int systems) {}
 
     private final ReadingRows rows;
     private final CalibrationService calibrations;
@@ -314,7 +319,7 @@ public class ReadingService {
         return rows.where("r.visit_id = :visit order by r.taken_at, r.recorded_at, r.id", Map.of("visit", visit));
     }
 
-    /** What counts of the readings taken with an instrument in use and not in doubt, newest first. */
+    /** What counts of the readings taken with an instrument that are trusted and not in doubt, newest first. */
     @Transactional(readOnly = true)
     public List<ReadingView> believed(InstrumentId instrument, int limit) {
         return rows.where("""
@@ -322,10 +327,16 @@ public class ReadingService {
                 """.formatted(DISBELIEVED), Map.of("instrument", instrument.value(), "limit", limit));
     }
 
-    /** Those in doubt and those taken while it was out of use, newest first. */
+    /** Those in doubt, those not trusted and those taken while it was out of use, newest first. */
     @Transactional(readOnly = true)
     public List<DoubtfulReading> disbelieved(InstrumentId instrument, int limit) {
         return doubted(DISBELIEVED, instrument, limit);
+    }
+
+    /** How many readings of an instrument {@link #disbelieved} would list without a limit, and in how many systems. */
+    @Transactional(readOnly = true)
+    public Disbelieved countDisbelieved(InstrumentId instrument) {
+        return rows.count(DISBELIEVED, instrument);
     }
 
     /** The readings of an instrument that are in doubt, newest first, with what was thought before and what rests on them. */
@@ -346,7 +357,7 @@ public class ReadingService {
                 .map(reading -> new DoubtfulReading(
                         reading,
                         Optional.ofNullable(before.get(reading.id()))
-                                .filter(believed -> !believed.isOutOfUse())
+                                .filter(AssessmentView::trusted)
                                 .map(AssessmentView::verdict),
                         resting.getOrDefault(reading.id(), List.of())))
                 .toList();

@@ -29,6 +29,8 @@ public record DueCheck(
         OVERDUE,
         NEVER_CHECKED,
         ZERO_CHECKED_ONLY,
+        /** The readings of its last check contradict each other, so that it neither passed nor failed. */
+        REPEAT,
         /** A check in another standard or lot decides whether it is out of use. */
         SUSPECT
     }

@@ -116,14 +116,20 @@ public class DueChecks {
                 case ZERO_CHECKED_ONLY ->
                     Optional.of(new Need(DueCheck.Why.ZERO_CHECKED_ONLY, Optional.empty(), next.intervalDays()));
                 case SOUND, OVERDUE ->
-                    Optional.ofNullable(next.dueAtEpochSecond())
-                            .filter(due -> due <= by.getEpochSecond())
-                            .map(due -> LocalDate.ofInstant(Instant.ofEpochSecond(due), zone))
-                            .map(due -> new Need(
-                                    due.isBefore(day) ? DueCheck.Why.OVERDUE : DueCheck.Why.DUE,
-                                    Optional.of(due),
-                                    next.intervalDays()));
+                    status == InstrumentStatus.SOUND && history.lastContradicts()
+                            ? Optional.of(new Need(DueCheck.Why.REPEAT, Optional.empty(), next.intervalDays()))
+                            : due(next, by);
             };
+        }
+
+        private Optional<Need> due(NextCheck next, Instant by) {
+            return Optional.ofNullable(next.dueAtEpochSecond())
+                    .filter(due -> due <= by.getEpochSecond())
+                    .map(due -> LocalDate.ofInstant(Instant.ofEpochSecond(due), zone))
+                    .map(due -> new Need(
+                            due.isBefore(day) ? DueCheck.Why.OVERDUE : DueCheck.Why.DUE,
+                            Optional.of(due),
+                            next.intervalDays()));
         }
     }
 }

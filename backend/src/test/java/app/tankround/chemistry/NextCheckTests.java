@@ -59,6 +59,7 @@ class NextCheckTests {
         NextCheck next = NextCheck.of(passing(1), DAY);
 
         assertThat(next.intervalDays()).isEqualTo(30);
+        assertThat(next.intervalBeforeDays()).isEqualTo(30);
         assertThat(next.dueAtEpochSecond()).isEqualTo(30 * DAY);
         assertThat(codes(next)).containsExactly(Code.AS_SET, Code.MORE_TO_LENGTHEN);
     }
@@ -69,6 +70,7 @@ class NextCheckTests {
         assertThat(NextCheck.of(passing(2), 60 * DAY).intervalDays()).isEqualTo(30);
         assertThat(NextCheck.of(passing(3), 60 * DAY).intervalDays()).isEqualTo(45);
         assertThat(NextCheck.of(passing(6), 200 * DAY).intervalDays()).isEqualTo(67);
+        assertThat(NextCheck.of(passing(6), 200 * DAY).intervalBeforeDays()).isEqualTo(45);
         NextCheck longest = NextCheck.of(passing(12), 300 * DAY);
         assertThat(longest.intervalDays()).isEqualTo(90);
         assertThat(codes(longest)).containsExactly(Code.LENGTHENED, Code.LONGEST);
@@ -104,6 +106,8 @@ class NextCheckTests {
                 5 * DAY);
 
         assertThat(once.intervalDays()).isEqualTo(15);
+        assertThat(once.intervalBeforeDays()).isEqualTo(30);
+        assertThat(often.intervalBeforeDays()).isEqualTo(7);
         assertThat(once.dueAtEpochSecond()).isEqualTo(16 * DAY);
         assertThat(codes(once)).startsWith(Code.SHORTENED);
         assertThat(once.reasons().getFirst().argument()).isCloseTo(1, within(1e-9));

@@ -122,7 +122,7 @@ class RoundChecksIntegrationTests {
                     .as(page)
                     .contains(
                             code,
-                            "Never held in any standard.",
+                            "No check of it counts yet.",
                             standards.require(bottle).code(),
                             form)
                     .doesNotContain("??");
@@ -130,7 +130,7 @@ class RoundChecksIntegrationTests {
         assertThat(atTheStop(noor, round))
                 .contains(
                         code,
-                        "Never held in any standard.",
+                        "No check of it counts yet.",
                         standards.require(bottle).code(),
                         meter.toString(),
                         bottle.toString());

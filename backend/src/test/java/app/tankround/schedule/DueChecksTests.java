@@ -9,7 +9,10 @@ import static app.tankround.testing.TestInstruments.meter;
 import static app.tankround.testing.TestInstruments.standard;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.chemistry.CalibrationCheck;
+import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.StandardRole;
+import app.tankround.chemistry.StandardState;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.ChosenStandard.Shortage;
 import app.tankround.instruments.InstrumentKind;
@@ -69,6 +72,43 @@ class DueChecksTests {
         CalibrationHistory zero = history(
                 meter("C-1", null), List.of(), check(MORNING.minus(Duration.ofDays(1)), StandardRole.ZERO, 0, 0));
         assertThat(on(TODAY, MORNING, zero, OPEN).map(DueCheck::why)).contains(DueCheck.Why.ZERO_CHECKED_ONLY);
+    }
+
+    /** The check of 3 days ago neither passed nor failed, so that it is asked for again whatever the interval. */
+    @Test
+    void asksAgainForACheckWhoseReadingsContradictEachOther() {
+        Instant contradicted = MORNING.minus(Duration.ofDays(3));
+        CalibrationCheck contradicting = new CalibrationCheck(
+                "contradicting",
+                contradicted.getEpochSecond(),
+                List.of(new CheckPoint(
+                        StandardRole.WORKING_RANGE,
+                        "S-35 A",
+                        StandardState.READINGS_CONTRADICT,
+                        35,
+                        0.05,
+                        List.of(35.0, 36.0),
+                        List.of(),
+                        null,
+                        null)));
+        CalibrationCheck good = check(MORNING.minus(Duration.ofDays(10)), 35);
+        assertThat(on(TODAY, MORNING, history(meter("C-1", null), List.of(), good), OPEN))
+                .isEmpty();
+        DueCheck due = on(TODAY, MORNING, history(meter("C-1", null), List.of(), good, contradicting), OPEN)
+                .orElseThrow();
+        assertThat(due.why()).isEqualTo(DueCheck.Why.REPEAT);
+        assertThat(due.standard().standard()).contains(OPEN);
+        assertThat(on(
+                        TODAY,
+                        MORNING,
+                        history(
+                                meter("C-1", null),
+                                List.of(),
+                                good,
+                                contradicting,
+                                check(MORNING.minus(Duration.ofDays(2)), 35)),
+                        OPEN))
+                .isEmpty();
     }
 
     @Test

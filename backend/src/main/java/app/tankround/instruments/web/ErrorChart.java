@@ -6,12 +6,12 @@ import app.tankround.chemistry.StandardState;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.DoubleFunction;
 
 /**
  * The error of an instrument at each of its checks over time, as paths in a box of 720 by 240: as found hollow, as left
@@ -42,7 +42,7 @@ record ErrorChart(
 
     private static final double HATCH_STEP = 9;
     /** Left of the hatching there must be so much room for the figure of the error, or it stands inside. */
-    private static final double ROOM_FOR_FIGURE = 80;
+    private static final double ROOM_FOR_FIGURE = 120;
 
     /**
      * Nobody knows when it went wrong, so both stories are drawn.
@@ -69,8 +69,12 @@ record ErrorChart(
     /** One point of the drawing; {@code diamond} is a path, the rest are coordinates. */
     record Point(String x, String found, String left, boolean failed, String diamond) {}
 
-    /** Empty without a check. */
-    static Optional<ErrorChart> of(CalibrationHistory history, Days days, Locale locale) {
+    /**
+     * Empty without a check.
+     *
+     * @param offBy an error in words
+     */
+    static Optional<ErrorChart> of(CalibrationHistory history, Days days, DoubleFunction<String> offBy, Locale locale) {
         List<CalibrationCheck> checks = history.checks();
         if (checks.isEmpty()) {
             return Optional.empty();
@@ -119,7 +123,7 @@ record ErrorChart(
                 figure(y(-permitted, reach)),
                 line.toString(),
                 points,
-                wrong.flatMap(check -> doubt(history, check, start, end, reach, locale)),
+                wrong.flatMap(check -> doubt(history, check, start, end, reach, offBy)),
                 days.day(Instant.ofEpochSecond(start), locale),
                 days.day(Instant.ofEpochSecond(checks.getLast().atEpochSecond()), locale)));
     }
@@ -130,11 +134,14 @@ record ErrorChart(
     }
 
     private static Optional<Doubt> doubt(
-            CalibrationHistory history, CalibrationCheck wrong, long start, long end, double reach, Locale locale) {
-        int decimals = Math.max(
-                0, history.instrument().resolution().stripTrailingZeros().scale() + 1);
+            CalibrationHistory history,
+            CalibrationCheck wrong,
+            long start,
+            long end,
+            double reach,
+            DoubleFunction<String> offBy) {
         double error = wrong.worst().errorAsFound();
-        String found = signed(BigDecimal.valueOf(error).setScale(decimals, RoundingMode.HALF_EVEN), locale);
+        String found = offBy.apply(error);
         double until = x(wrong, start, end);
         return history.checks().reversed().stream()
                 .filter(check -> check.atEpochSecond() < wrong.atEpochSecond())

@@ -24,6 +24,7 @@ import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionCause;
 import app.tankround.instruments.SuspicionView;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -40,7 +41,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -72,6 +72,15 @@ class InstrumentAccount {
             ReasonCode.READS_HIGH_BY,
             ReasonCode.LEFT_OUT_OF_TOLERANCE,
             ReasonCode.ONE_POINT_ONLY);
+
+    /** States in which no check says anything. */
+    private static final Set<String> UNCHECKED = Set.of("NEVER_CHECKED", "NO_CHECK_COUNTS");
+
+    /** What the line with the limits of an interval says already. */
+    private static final Set<NextCheck.Code> SAID_BY_LIMITS =
+            EnumSet.of(NextCheck.Code.SHORTEST, NextCheck.Code.LONGEST);
+
+    private static final String NO_BREAK = "\u00a0";
 
     /** So near in time another check in the same bottle says something of it: common practice, no source. */
     private static final Duration SAME_BOTTLE = Duration.ofDays(7);
@@ -135,20 +144,54 @@ class InstrumentAccount {
                         .orElse(lastCheck);
             default -> state.lastGood().map(at -> days.day(at, locale)).orElse(lastCheck);
         };
+        Optional<SameBottle> other = failedRows(history, rows).stream()
+                .flatMap(row -> sameBottle(instrument, row).stream())
+                .findFirst();
+        String variant = variant(state, suspicion, now, isDisbelieved(history, rows), mayComeBack);
+        if (state.code().equals("SUSPECT") && variant.isEmpty()) {
+            variant = other.map(showed -> showed.passed() ? ".PASSED_THERE" : ".FAILED_THERE")
+                    .orElse("");
+        } else if (state.code().equals("NO_CHECK_COUNTS")) {
+            variant = history.lastContradicts() ? ".CONTRADICTS" : "";
+        } else if (state.code().equals("EXPIRED") && instrument.lot().isPresent()) {
+            variant = ".LOT";
+        }
         return text(
-                "instruments.say." + state.code()
-                        + variant(state, suspicion, now, isDisbelieved(history, rows), mayComeBack),
+                "instruments.say." + state.code() + variant,
                 locale,
                 instrument.code(),
                 day,
                 state.nextDue().map(at -> days.day(at, locale)).orElse(""),
                 state.shown()
-                        .map(value -> NumberText.plain(value, locale) + " " + InstrumentController.scale(instrument))
+                        .map(value -> NumberText.plain(value, locale) + NO_BREAK + unbroken(instrument))
                         .orElse(""),
                 state.expected().map(value -> NumberText.plain(value, locale)).orElse(""),
-                NumberText.plain(instrument.permittedError(), locale) + " "
-                        + instrument.unit().symbol(),
-                lastCheck);
+                withUnit(instrument, NumberText.plain(instrument.permittedError(), locale)),
+                lastCheck,
+                heldIn(history, rows, locale),
+                state.lastGood()
+                        .map(at -> text("instruments.since.good", locale, days.day(at, locale)))
+                        .orElseGet(() -> text("instruments.since.ever", locale)),
+                other.map(showed -> showed.instrument().code()).orElse(""),
+                other.map(showed -> days.moment(showed.row().performedAt(), locale))
+                        .orElse(""),
+                instrument.lot().orElse(""));
+    }
+
+    /** The bottle that its failure was found in, at the worst point; else those of its last check. */
+    private String heldIn(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        Optional<CalibrationView> worst = ofFailure(history, rows)
+                .max(Comparator.comparingDouble(row ->
+                        Math.abs(row.meanAsFound().doubleValue() - CalibrationService.expected(instrument, row))));
+        return worst.map(row -> bottle(row, locale))
+                .orElseGet(() -> bottles(last(rows), locale).orElse(""));
+    }
+
+    private static List<CalibrationView> last(List<CalibrationView> rows) {
+        return rows.stream()
+                .filter(row -> row.performedAt().equals(rows.getLast().performedAt()))
+                .toList();
     }
 
     private static String variant(
@@ -195,102 +238,264 @@ class InstrumentAccount {
         return reading.reasons().stream().anyMatch(reason -> reason.code() == code);
     }
 
+    /** What it is checked in next, and what that should show. */
+    ChosenStandard chosen(CalibrationHistory history, List<StandardView> registered) {
+        return ChosenStandard.of(history, registered, days.of(clock.instant()));
+    }
+
     /** What is done about the instrument itself; empty while it can be trusted or is not used any more. */
     List<InstrumentSteps.Step> steps(
             CalibrationHistory history,
             InstrumentState state,
             List<CalibrationView> rows,
             List<StandardView> registered,
-            boolean mayComeBack) {
-        InstrumentView instrument = history.instrument();
-        Optional<String> check = Optional.of("/instruments/" + instrument.id() + "/checks/new");
-        List<Object> code = List.of(instrument.code());
-        InstrumentSteps.Step again = new InstrumentSteps.Step("instruments.do.check", code, check);
+            boolean mayComeBack,
+            boolean office,
+            Locale locale) {
         return switch (state.code()) {
-            case "SUSPECT" -> List.of(again(history, rows, registered).orElse(again));
-            case "CONDEMNED" -> puttingRight(history, rows, mayComeBack);
-            case "EXPIRED" -> List.of(new InstrumentSteps.Step("instruments.do.fresh", code, Optional.empty()));
-            case "OVERDUE", "NEVER_CHECKED", "ZERO_CHECKED_ONLY" -> List.of(again);
-            case "SOUND" ->
-                lastContradicts(instrument, rows)
-                        ? List.of(new InstrumentSteps.Step("instruments.do.repeat-readings", code, check))
-                        : List.of();
+            case "SUSPECT" -> List.of(again(history, rows, registered, locale));
+            case "CONDEMNED" -> puttingRight(history, rows, registered, mayComeBack, locale);
+            case "EXPIRED" -> List.of(replacing(history.instrument(), office));
+            case "OVERDUE", "NEVER_CHECKED", "NO_CHECK_COUNTS", "ZERO_CHECKED_ONLY", "REPEAT" ->
+                List.of(check(
+                        history,
+                        registered,
+                        history.lastContradicts() ? "instruments.do.repeat-readings" : "instruments.do.check-in",
+                        locale));
             default -> List.of();
         };
     }
 
-    private static boolean lastContradicts(InstrumentView instrument, List<CalibrationView> rows) {
-        return !rows.isEmpty()
-                && rows.stream()
-                        .filter(row -> row.performedAt().equals(rows.getLast().performedAt()))
-                        .anyMatch(row -> CalibrationService.contradicts(instrument, row));
+    private static InstrumentSteps.Step replacing(InstrumentView instrument, boolean office) {
+        String what = instrument.lot().isPresent() ? "instruments.do.new-lot" : "instruments.do.fresh";
+        return new InstrumentSteps.Step(
+                office ? what : what + ".ask",
+                List.of(instrument.code()),
+                Optional.of("/instruments/new").filter(page -> office));
     }
 
-    private static List<InstrumentSteps.Step> puttingRight(
-            CalibrationHistory history, List<CalibrationView> rows, boolean mayComeBack) {
+    /** A check in the standard that is to be taken, else where to get one. */
+    private InstrumentSteps.Step check(
+            CalibrationHistory history, List<StandardView> registered, String code, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        ChosenStandard chosen = chosen(history, registered);
+        if (chosen.standard().isEmpty()) {
+            return getting(instrument, chosen, locale);
+        }
+        StandardView first = chosen.standard().get();
+        List<Object> args = new ArrayList<>(List.of(
+                instrument.code(),
+                named(instrument, first, locale),
+                shows(instrument, first, locale),
+                withUnit(instrument, NumberText.plain(instrument.permittedError(), locale))));
+        Optional<StandardView> second =
+                chosen.second().or(() -> ChosenStandard.zero(instrument, registered, days.of(clock.instant())));
+        second.ifPresent(standard -> {
+            args.add(named(instrument, standard, locale));
+            args.add(shows(instrument, standard, locale));
+        });
+        return new InstrumentSteps.Step(
+                second.isPresent() ? code + ".two" : code,
+                args,
+                Optional.of(checkPage(instrument, Stream.concat(Stream.of(first), second.stream()))));
+    }
+
+    private InstrumentSteps.Step getting(InstrumentView instrument, ChosenStandard chosen, Locale locale) {
+        return new InstrumentSteps.Step(
+                "instruments.do.get." + chosen.shortage().orElseThrow(),
+                List.of(instrument.code(), text("instruments.get." + instrument.kind(), locale)),
+                Optional.of("/standards/new"));
+    }
+
+    /** The form for a check with the standards chosen already. */
+    static String checkPage(InstrumentView instrument, Stream<StandardView> standards) {
+        return standards
+                .map(standard -> "standard=" + standard.id())
+                .collect(Collectors.collectingAndThen(
+                        Collectors.joining("&"),
+                        chosen -> "/instruments/" + instrument.id() + "/checks/new"
+                                + (chosen.isEmpty() ? "" : "?" + chosen)));
+    }
+
+    private List<InstrumentSteps.Step> puttingRight(
+            CalibrationHistory history,
+            List<CalibrationView> rows,
+            List<StandardView> registered,
+            boolean mayComeBack,
+            Locale locale) {
         InstrumentView instrument = history.instrument();
         List<Object> code = List.of(instrument.code());
         if (mayComeBack) {
             return List.of(new InstrumentSteps.Step("instruments.do.put-back", code, Optional.empty()));
         }
-        Optional<String> check = Optional.of("/instruments/" + instrument.id() + "/checks/new");
-        InstrumentSteps.Step first = isDisbelieved(history, rows)
-                ? new InstrumentSteps.Step("instruments.do.another-standard", code, check)
-                : adjustedIn(history, rows)
-                        .map(standard -> new InstrumentSteps.Step(
-                                "instruments.do.once-more", List.of(instrument.code(), standard), check))
-                        .orElse(new InstrumentSteps.Step("instruments.do.adjust", code, check));
+        Optional<String> check = Optional.of(checkPage(instrument, Stream.empty()));
+        InstrumentSteps.Step first;
+        if (isDisbelieved(history, rows)) {
+            first = new InstrumentSteps.Step("instruments.do.another-standard", code, check);
+        } else if (isWornOut(history.usualAt(clock.instant()))) {
+            first = electrode(history, rows, locale);
+        } else {
+            first = adjustedIn(history, rows, locale)
+                    .map(standard -> new InstrumentSteps.Step(
+                            "instruments.do.once-more", List.of(instrument.code(), standard), check))
+                    .orElseGet(() -> adjusting(history, registered, locale));
+        }
         return List.of(first, new InstrumentSteps.Step("instruments.do.then-put-back", code, Optional.empty()));
     }
 
-    /** What a suspect instrument is checked in next, if it failed a check. */
-    private Optional<InstrumentSteps.Step> again(
-            CalibrationHistory history, List<CalibrationView> rows, List<StandardView> registered) {
+    private InstrumentSteps.Step adjusting(CalibrationHistory history, List<StandardView> registered, Locale locale) {
         InstrumentView instrument = history.instrument();
-        Optional<String> check = Optional.of("/instruments/" + instrument.id() + "/checks/new");
-        CorrectedReading now = history.usualAt(clock.instant());
-        if (isWornOut(now)) {
-            return Optional.of(new InstrumentSteps.Step("instruments.do.electrode", List.of(instrument.code()), check));
-        }
-        if (has(now, ReasonCode.GAIN_IMPLAUSIBLE)) {
-            return Optional.of(
-                    new InstrumentSteps.Step("instruments.do.fresh-standards", List.of(instrument.code()), check));
-        }
-        List<StandardView> others =
-                ChosenStandard.of(history, registered, days.of(clock.instant())).standards();
-        String named = others.stream().map(InstrumentAccount::named).collect(Collectors.joining("; "));
-        return failedIn(history, rows)
-                .map(standard -> others.isEmpty()
-                        ? new InstrumentSteps.Step(
-                                "instruments.do.get-standard",
-                                List.of(instrument.code(), standard),
-                                Optional.of("/standards"))
-                        : new InstrumentSteps.Step(
-                                "instruments.do.second-standard", List.of(instrument.code(), standard, named), check));
+        return chosen(history, registered)
+                .standard()
+                .map(standard -> new InstrumentSteps.Step(
+                        "instruments.do.adjust-in",
+                        List.of(
+                                instrument.code(),
+                                named(instrument, standard, locale),
+                                shows(instrument, standard, locale)),
+                        Optional.of(checkPage(instrument, Stream.of(standard)))))
+                .orElseGet(() -> new InstrumentSteps.Step(
+                        "instruments.do.adjust",
+                        List.of(instrument.code(), text("instruments.get." + instrument.kind(), locale)),
+                        Optional.of("/standards/new")));
     }
 
-    private static String named(StandardView standard) {
-        return standard.code() + standard.lot().map(lot -> ", " + lot).orElse("") + " ("
-                + standard.value().stripTrailingZeros().toPlainString() + " "
-                + standard.unit().symbol() + ")";
+    private InstrumentSteps.Step electrode(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        return new InstrumentSteps.Step(
+                "instruments.do.electrode",
+                List.of(
+                        instrument.code(),
+                        bottles(ofFailure(history, rows).toList(), locale).orElse("")),
+                Optional.of(checkPage(instrument, Stream.empty())));
+    }
+
+    /** The rows of the check because of which it is suspect or condemned. */
+    private static Stream<CalibrationView> ofFailure(CalibrationHistory history, List<CalibrationView> rows) {
+        return history.failed().stream()
+                .flatMap(failed ->
+                        rows.stream().filter(row -> row.performedAt().getEpochSecond() == failed.atEpochSecond()));
+    }
+
+    /** What a suspect instrument is checked in next. */
+    private InstrumentSteps.Step again(
+            CalibrationHistory history, List<CalibrationView> rows, List<StandardView> registered, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        Optional<String> check = Optional.of(checkPage(instrument, Stream.empty()));
+        CorrectedReading now = history.usualAt(clock.instant());
+        if (isWornOut(now)) {
+            return electrode(history, rows, locale);
+        }
+        if (has(now, ReasonCode.GAIN_IMPLAUSIBLE)) {
+            return new InstrumentSteps.Step("instruments.do.fresh-standards", List.of(instrument.code()), check);
+        }
+        List<CalibrationView> failed = failedRows(history, rows);
+        Optional<String> failedIn = bottles(failed, locale);
+        if (failedIn.isEmpty()) {
+            return check(history, registered, "instruments.do.check-in", locale);
+        }
+        ChosenStandard chosen = chosen(history, registered);
+        if (chosen.standard().isEmpty()) {
+            CalibrationView first = failed.getFirst();
+            return new InstrumentSteps.Step(
+                    "instruments.do.get-standard",
+                    List.of(
+                            instrument.code(),
+                            failedIn.get(),
+                            value(first.standardValue(), first.standardUnit(), locale),
+                            shown(instrument, CalibrationService.expected(instrument, first), locale)),
+                    Optional.of("/standards/new"));
+        }
+        return new InstrumentSteps.Step(
+                "instruments.do.second-standard",
+                List.of(
+                        instrument.code(),
+                        failedIn.get(),
+                        chosen.standards().stream()
+                                .map(standard -> named(instrument, standard, locale))
+                                .collect(Collectors.joining("; ")),
+                        chosen.standards().stream()
+                                .map(standard -> shows(instrument, standard, locale))
+                                .collect(Collectors.joining("; "))),
+                Optional.of(checkPage(instrument, chosen.standards().stream())));
+    }
+
+    /** A standard by its code, its lot and, where its label has another unit than the instrument, its value. */
+    private String named(InstrumentView instrument, StandardView standard, Locale locale) {
+        if (standard.unit() == instrument.unit()) {
+            return bottle(standard.code(), standard.lot(), locale);
+        }
+        String value = value(standard.value(), standard.unit(), locale);
+        return standard.lot()
+                .map(lot -> text("instruments.bottle.lot-value", locale, standard.code(), lot, value))
+                .orElseGet(() -> text("instruments.bottle.value", locale, standard.code(), value));
+    }
+
+    private String value(BigDecimal value, MeasurementUnit unit, Locale locale) {
+        String figure = NumberText.plain(value, locale);
+        return unit == MeasurementUnit.PRACTICAL_SALINITY
+                ? text("instruments.bottle.salinity", locale, figure)
+                : figure + NO_BREAK + unit.symbol();
+    }
+
+    /** What it should show in a standard. */
+    private static String shows(InstrumentView instrument, StandardView standard, Locale locale) {
+        return shown(instrument, CalibrationService.expected(instrument, standard), locale);
+    }
+
+    private static String shown(InstrumentView instrument, double value, Locale locale) {
+        return onScale(instrument, value, locale) + NO_BREAK + unbroken(instrument);
+    }
+
+    /** Its scale, which stays on one line. */
+    static String unbroken(InstrumentView instrument) {
+        return InstrumentController.scale(instrument).replace(" ", NO_BREAK);
+    }
+
+    private String bottle(CalibrationView row, Locale locale) {
+        return bottle(row.standardCode(), row.standardLot(), locale);
+    }
+
+    private String bottle(String code, Optional<String> lot, Locale locale) {
+        return lot.map(number -> text("instruments.bottle", locale, code, number))
+                .orElse(code);
+    }
+
+    private Optional<String> bottles(List<CalibrationView> rows, Locale locale) {
+        return Optional.of(rows.stream().map(row -> bottle(row, locale)).collect(Collectors.joining("; ")))
+                .filter(bottles -> !bottles.isEmpty());
     }
 
     /** In which standards of which lots it failed when the suspicion began; empty if it began otherwise. */
-    static Optional<String> failedIn(CalibrationHistory history, List<CalibrationView> rows) {
-        return standards(failedRows(history, rows));
+    Optional<String> failedIn(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        return bottles(failedRows(history, rows), locale);
+    }
+
+    /** In which standards of which lots its last check is to be repeated, if its readings contradict each other. */
+    Optional<String> contradictsIn(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        return bottles(
+                last(rows).stream()
+                        .filter(row -> CalibrationService.contradicts(history.instrument(), row))
+                        .toList(),
+                locale);
     }
 
     private static List<CalibrationView> failedRows(CalibrationHistory history, List<CalibrationView> rows) {
         InstrumentView instrument = history.instrument();
-        return history.open().flatMap(open -> history.failed()).stream()
-                .flatMap(failed ->
-                        rows.stream().filter(row -> row.performedAt().getEpochSecond() == failed.atEpochSecond()))
+        return history.open().stream()
+                .flatMap(open -> ofFailure(history, rows))
                 .filter(row -> !passes(instrument, row, row.asFound()))
                 .toList();
     }
 
-    /** What the check of another instrument in the same bottle says of it: the nearest in time, of the same kind if two are. */
-    private Optional<Shaky> sameBottle(InstrumentView instrument, CalibrationView failed, Locale locale) {
+    /** What another instrument showed in the bottle that one failed in. */
+    private record SameBottle(InstrumentView instrument, CalibrationView row, boolean passed) {}
+
+    /**
+     * The check of another instrument in the same bottle: the nearest in time, of the same kind if two are. One that is known
+     * to be wrong itself says nothing of the bottle.
+     */
+    private Optional<SameBottle> sameBottle(InstrumentView instrument, CalibrationView failed) {
         List<CalibrationView> others = calibrations
                 .with(
                         failed.standardId(),
@@ -302,35 +507,35 @@ class InstrumentAccount {
                 .toList();
         Map<InstrumentId, CalibrationHistory> known = calibrations.histories(
                 others.stream().map(CalibrationView::instrumentId).collect(Collectors.toSet()));
-        Function<CalibrationView, InstrumentView> shownOn =
-                row -> Objects.requireNonNull(known.get(row.instrumentId())).instrument();
         return others.stream()
-                .filter(row -> !CalibrationService.contradicts(shownOn.apply(row), row))
-                .min(Comparator.comparing(
-                                (CalibrationView row) -> Duration.between(row.performedAt(), failed.performedAt())
-                                        .abs())
-                        .thenComparing(row -> shownOn.apply(row).kind() != instrument.kind())
-                        .thenComparing(row -> shownOn.apply(row).code()))
+                .filter(row ->
+                        !Objects.requireNonNull(known.get(row.instrumentId())).isConfirmedFailure(row.performedAt()))
                 .map(row -> {
-                    InstrumentView other = shownOn.apply(row);
-                    return new Shaky(
-                            text(
-                                    passes(other, row, row.asFound())
-                                            ? "instruments.bottle.passed"
-                                            : "instruments.bottle.failed",
-                                    locale,
-                                    other.code(),
-                                    row.standardCode()
-                                            + row.standardLot()
-                                                    .map(lot -> ", " + lot)
-                                                    .orElse(""),
-                                    days.moment(row.performedAt(), locale)),
-                            "/instruments/" + other.id());
-                });
+                    InstrumentView other = Objects.requireNonNull(known.get(row.instrumentId()))
+                            .instrument();
+                    return new SameBottle(other, row, passes(other, row, row.asFound()));
+                })
+                .filter(other -> !CalibrationService.contradicts(other.instrument(), other.row()))
+                .min(Comparator.comparing((SameBottle other) -> Duration.between(
+                                        other.row().performedAt(), failed.performedAt())
+                                .abs())
+                        .thenComparing(other -> other.instrument().kind() != instrument.kind())
+                        .thenComparing(other -> other.instrument().code()));
+    }
+
+    private Shaky shaky(SameBottle other, Locale locale) {
+        return new Shaky(
+                text(
+                        other.passed() ? "instruments.bottle.passed" : "instruments.bottle.failed",
+                        locale,
+                        other.instrument().code(),
+                        bottle(other.row(), locale),
+                        days.moment(other.row().performedAt(), locale)),
+                "/instruments/" + other.instrument().id());
     }
 
     /** In which standards of which lots it was put right at its last check where it is used; empty if it was not. */
-    private static Optional<String> adjustedIn(CalibrationHistory history, List<CalibrationView> rows) {
+    private Optional<String> adjustedIn(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
         return history.checks().reversed().stream()
                 .filter(CalibrationCheck::checksWorkingRange)
                 .findFirst()
@@ -339,7 +544,7 @@ class InstrumentAccount {
                         .filter(row -> !row.asLeft().isEmpty())
                         .toList())
                 .filter(adjusted -> adjusted.stream().allMatch(row -> passes(history.instrument(), row, row.asLeft())))
-                .flatMap(InstrumentAccount::standards);
+                .flatMap(adjusted -> bottles(adjusted, locale));
     }
 
     /** Whether what it showed in a standard is within its permitted error of what it should have shown. */
@@ -351,16 +556,12 @@ class InstrumentAccount {
                 instrument.permittedError().doubleValue());
     }
 
-    private static Optional<String> standards(List<CalibrationView> rows) {
-        return Optional.of(rows.stream()
-                        .map(row -> row.standardCode()
-                                + row.standardLot().map(lot -> ", " + lot).orElse(""))
-                        .collect(Collectors.joining("; ")))
-                .filter(standards -> !standards.isEmpty());
-    }
-
     /** What its checks say about a reading now, one sentence each. */
-    List<String> why(CalibrationHistory history, Locale locale) {
+    List<String> why(CalibrationHistory history, InstrumentState state, Locale locale) {
+        if (UNCHECKED.contains(state.code()) || isUncheckedKit(history)) {
+            return List.of(
+                    text("instruments.why.unchecked." + (isUncheckedKit(history) ? "KIT" : state.code()), locale));
+        }
         CorrectedReading now = history.usualAt(clock.instant());
         double permitted = history.facts().permittedError();
         // Where only the slope is wrong, no figure is off.
@@ -385,23 +586,28 @@ class InstrumentAccount {
             case ELECTRODE_SLOPE -> percent(reason.argument(), locale);
             case ELECTRODE_OFFSET -> millivolts(reason.argument(), locale);
             case READS_LOW_BY, READS_HIGH_BY, NEVER_CHECKED -> size(instrument, reason.argument(), locale);
-            case FAILURE_UNCONFIRMED, FAILURE_CONFIRMED ->
-                text(
-                        reason.argument() < 0 ? "instruments.low-by" : "instruments.high-by",
-                        locale,
-                        withUnit(
-                                instrument,
-                                NumberText.plain(
-                                        rounded(instrument, reason.argument()).abs(), locale)));
             case ONE_POINT_ONLY, WORKING_RANGE_UNCHECKED, STANDARDS_EQUAL ->
                 withUnit(instrument, onScale(instrument, reason.argument(), locale));
-            default -> withUnit(instrument, ErrorChart.signed(rounded(instrument, reason.argument()), locale));
+            case ADJUSTED_AT_THIS_INSTANT, ERROR_DRIFTED, ERROR_STEPPED, ERROR_MOVED ->
+                inWords("instruments.down-by", "instruments.up-by", instrument, reason.argument(), locale);
+            default -> offBy(instrument, reason.argument(), locale);
         };
         return text(ofKind("instruments.why." + reason.code(), instrument, locale), locale, argument);
     }
 
+    /** An error in words, such as low by 0.0080 SG: what a sign means is not left to the reader. */
+    String offBy(InstrumentView instrument, double error, Locale locale) {
+        return inWords("instruments.low-by", "instruments.high-by", instrument, error, locale);
+    }
+
+    private String inWords(String below, String above, InstrumentView instrument, double value, Locale locale) {
+        BigDecimal rounded = rounded(instrument, value);
+        String size = withUnit(instrument, NumberText.plain(rounded.abs(), locale));
+        return rounded.signum() == 0 ? size : text(rounded.signum() < 0 ? below : above, locale, size);
+    }
+
     /** What the uncertainty of a single reading is made of now. */
-    Budget budget(CalibrationHistory history, Locale locale) {
+    Budget budget(CalibrationHistory history, InstrumentState state, Locale locale) {
         if (history.standingAt(clock.instant()) != Standing.IN_USE) {
             return new Budget(List.of(), noLongerHolds(history, locale), "");
         }
@@ -410,6 +616,17 @@ class InstrumentAccount {
         }
         InstrumentView instrument = history.instrument();
         CorrectedReading now = history.usualAt(clock.instant());
+        Optional<String> only = isUncheckedKit(history)
+                ? Optional.of("kit")
+                : UNCHECKED.contains(state.code())
+                        ? Optional.of("unchecked")
+                        : Optional.of("zero").filter(code -> state.code().equals("ZERO_CHECKED_ONLY"));
+        if (only.isPresent()) {
+            String within = isUncheckedKit(history)
+                    ? withUnit(instrument, NumberText.plain(instrument.permittedError(), locale))
+                    : size(instrument, now.expandedUncertainty(), locale);
+            return new Budget(List.of(), text("instruments.budget." + only.get(), locale, within), "");
+        }
         UncertaintyBudget budget = now.budget();
         @Nullable UncertaintySource dominant = budget.dominant();
         List<Part> parts = budget.lines().stream()
@@ -424,13 +641,12 @@ class InstrumentAccount {
                 parts,
                 parts.isEmpty()
                         ? ""
-                        : text(
-                                history.checks().isEmpty()
-                                        ? "instruments.budget.unchecked"
-                                        : "instruments.budget.whole",
-                                locale,
-                                size(instrument, now.expandedUncertainty(), locale)),
+                        : text("instruments.budget.whole", locale, size(instrument, now.expandedUncertainty(), locale)),
                 dominant == null ? "" : text("instruments.dominant." + dominant, locale));
+    }
+
+    static boolean isUncheckedKit(CalibrationHistory history) {
+        return history.instrument().kind().isKit() && history.checks().isEmpty();
     }
 
     private boolean isPastUse(InstrumentView instrument) {
@@ -482,7 +698,8 @@ class InstrumentAccount {
         String code = history.instrument().code();
         List<Shaky> found = new ArrayList<>();
         failedRows(history, rows).stream()
-                .flatMap(row -> sameBottle(history.instrument(), row, locale).stream())
+                .flatMap(row -> sameBottle(history.instrument(), row).stream())
+                .map(other -> shaky(other, locale))
                 .forEach(found::add);
         condemnedBy(history, rows)
                 .filter(row -> row.standardState() == StandardState.SUSPICIOUS)
@@ -607,41 +824,66 @@ class InstrumentAccount {
     }
 
     /** When the next check is due and why then. */
-    List<String> due(CalibrationHistory history, InstrumentState state, Locale locale) {
+    List<String> due(CalibrationHistory history, InstrumentState state, boolean mayComeBack, Locale locale) {
         Instant now = clock.instant();
         if (isPastUse(history.instrument())) {
             return List.of(text("instruments.due.past-use", locale));
         }
-        NextCheck next = NextCheck.of(history.history(), now.getEpochSecond());
-        if (history.standingAt(now) == Standing.IN_USE) {
-            return next.reasons().stream()
-                    .map(why -> due(history.instrument(), next, why, locale))
-                    .toList();
+        if (isUncheckedKit(history)) {
+            return List.of(text("instruments.due.kit", locale));
         }
+        NextCheck next = NextCheck.of(history.history(), now.getEpochSecond());
         List<String> said = new ArrayList<>();
-        said.add(text("instruments.due.NOW_" + history.standingAt(now), locale));
-        history.failed().stream()
-                .flatMap(failed -> overdueAt(history, failed).stream())
-                .map(since -> text("instruments.due.was-overdue", locale, days.day(since, locale)))
-                .forEach(said::add);
-        next.reasons().stream()
-                .filter(why -> why.code() == NextCheck.Code.SHORTENED)
-                .map(why -> due(history.instrument(), next, why, locale))
-                .forEach(said::add);
+        if (history.standingAt(now) != Standing.IN_USE) {
+            said.add(text("instruments.due." + (mayComeBack ? "put-back" : "NOW_" + history.standingAt(now)), locale));
+            history.failed().stream()
+                    .flatMap(failed -> overdueAt(history, failed).stream())
+                    .map(since -> text("instruments.due.was-overdue", locale, days.day(since, locale)))
+                    .forEach(said::add);
+            next.reasons().stream()
+                    .filter(why -> why.code() == NextCheck.Code.SHORTENED)
+                    .map(why -> due(history.instrument(), next, why, locale))
+                    .forEach(said::add);
+        } else {
+            if (state.code().equals("REPEAT") || state.code().equals("NO_CHECK_COUNTS")) {
+                said.add(text("instruments.due." + state.code(), locale));
+            }
+            next.reasons().stream()
+                    .filter(why -> !SAID_BY_LIMITS.contains(why.code()))
+                    .filter(why -> why.code() != NextCheck.Code.NOW_NEVER_CHECKED
+                            || state.code().equals("NEVER_CHECKED"))
+                    .map(why -> due(history.instrument(), next, why, locale))
+                    .forEach(said::add);
+        }
+        said.add(text(
+                "instruments.due.limits",
+                locale,
+                history.facts().shortestIntervalDays(),
+                history.facts().longestIntervalDays()));
         return said;
     }
 
     private String due(InstrumentView instrument, NextCheck next, NextCheck.Why why, Locale locale) {
-        if (why.code() != NextCheck.Code.SHORTENED) {
-            return text("instruments.due." + why.code(), locale, Math.round(why.argument()));
-        }
+        boolean unmoved = next.intervalBeforeDays() == next.intervalDays();
         boolean slope = CalibrationCheck.passes(
                 why.argument(), instrument.permittedError().doubleValue());
-        return text(
-                slope ? "instruments.due.SHORTENED.slope" : "instruments.due.SHORTENED",
-                locale,
-                withUnit(instrument, ErrorChart.signed(rounded(instrument, why.argument()), locale)),
-                next.intervalDays());
+        return switch (why.code()) {
+            case SHORTENED ->
+                text(
+                        "instruments.due.SHORTENED" + (slope ? ".slope" : "") + (unmoved ? ".shortest" : ""),
+                        locale,
+                        offBy(instrument, why.argument(), locale),
+                        next.intervalDays(),
+                        next.intervalBeforeDays());
+            case LENGTHENED ->
+                text(
+                        "instruments.due.LENGTHENED",
+                        locale,
+                        Math.round(why.argument()),
+                        next.intervalDays(),
+                        next.intervalBeforeDays());
+            default -> text("instruments.due." + why.code(), locale, Math.round(why.argument()));
+        };
     }
 
     /** Since when a check had been due when it was made; empty if it was in time, or the first. */
@@ -664,7 +906,7 @@ class InstrumentAccount {
     }
 
     private static String withUnit(InstrumentView instrument, String figure) {
-        return figure + " " + instrument.unit().symbol();
+        return figure + NO_BREAK + instrument.unit().symbol();
     }
 
     private static String onScale(InstrumentView instrument, double value, Locale locale) {

@@ -23,6 +23,7 @@ import app.tankround.instruments.RecordedCheck;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
+import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -69,6 +70,13 @@ class InstrumentController {
     /** What is kept once somebody says that this is what was seen. */
     private static final Set<String> ASKED_BACK =
             Set.of("instruments.as-found-far-off", "instruments.readings-contradict");
+
+    /** States in which the next thing is a check, so that a standard for it must be to hand. */
+    private static final Set<String> CHECKED_NEXT =
+            Set.of("SUSPECT", "OVERDUE", "NEVER_CHECKED", "NO_CHECK_COUNTS", "ZERO_CHECKED_ONLY", "REPEAT");
+
+    /** States in which nobody uses it any more, whatever happens to it. */
+    private static final Set<String> OUT_OF_HAND = Set.of("EXPIRED", "RETIRED");
 
     /** A line of the list. */
     record Line(
@@ -182,7 +190,12 @@ class InstrumentController {
                 state.lastCheck().map(at -> days.day(at, locale)).orElse(never),
                 state.nextDue()
                         .map(at -> days.day(at, locale))
-                        .orElse(state.isNeeded() ? text("instruments.due-now", locale) : ""),
+                        .orElse(
+                                state.code().equals("EXPIRED")
+                                                || !(state.isNeeded()
+                                                        || state.code().equals("REPEAT"))
+                                        ? ""
+                                        : text("instruments.due-now", locale)),
                 instrument.holder().flatMap(people::find).map(PersonView::name).orElse(""));
     }
 
@@ -194,11 +207,19 @@ class InstrumentController {
         model.addAttribute("line", line);
         model.addAttribute("instrument", instrument);
         boolean mayComeBack = standings.mayComeBack(id);
+        boolean office = Boolean.TRUE.equals(model.getAttribute("office"));
         List<CalibrationView> rows = calibrations.of(id);
         List<StandardView> registered = standards.all();
         model.addAttribute("say", account.say(history, line.state(), rows, mayComeBack, locale));
-        model.addAttribute("steps", steps(history, line.state(), rows, registered, mayComeBack));
-        List<String> why = new ArrayList<>(account.why(history, locale));
+        model.addAttribute("steps", steps(history, line.state(), rows, registered, mayComeBack, office, locale));
+        model.addAttribute(
+                "checkPage",
+                InstrumentAccount.checkPage(instrument, account.chosen(history, registered).standards().stream()));
+        model.addAttribute(
+                "shortage",
+                CHECKED_NEXT.contains(line.state().code())
+                        && account.chosen(history, registered).shortage().isPresent());
+        List<String> why = new ArrayList<>(account.why(history, line.state(), locale));
         why.addAll(account.misled(
                 instrument,
                 rows,
@@ -206,24 +227,38 @@ class InstrumentController {
                 locale));
         model.addAttribute("why", why);
         model.addAttribute("shaky", account.shaky(history, rows, locale));
-        model.addAttribute("budget", account.budget(history, locale));
+        model.addAttribute("budget", account.budget(history, line.state(), locale));
         model.addAttribute("electrode", account.electrode(history, locale));
         model.addAttribute("electrodeLimits", account.electrodeLimits(locale));
-        model.addAttribute("due", account.due(history, line.state(), locale));
+        model.addAttribute("due", account.due(history, line.state(), mayComeBack, locale));
         model.addAttribute("intervalDays", account.intervalDays(history));
-        model.addAttribute("never", text("instruments.never", locale));
+        model.addAttribute("uncheckedKit", InstrumentAccount.isUncheckedKit(history));
+        model.addAttribute(
+                "lastDay",
+                instrument.expiresOn().map(day -> Days.day(day, locale)).orElse(""));
         model.addAttribute(
                 "lastGood",
                 line.state().lastGood().map(at -> days.day(at, locale)).orElse(text("instruments.never", locale)));
+        model.addAttribute(
+                "scaleWords",
+                Optional.ofNullable(
+                                messages.getMessage("instruments.scale.words." + instrument.unit(), null, null, locale))
+                        .orElse(""));
         model.addAttribute("permitted", ErrorChart.limit(instrument.permittedError()));
-        model.addAttribute("chart", ErrorChart.of(history, days, locale).orElse(null));
+        model.addAttribute(
+                "chart",
+                ErrorChart.of(history, days, error -> account.offBy(instrument, error, locale), locale)
+                        .orElse(null));
         model.addAttribute(
                 "checks",
                 rows.reversed().stream()
                         .map(row -> checkLine(instrument, row, locale))
                         .toList());
         model.addAttribute("mayComeBack", mayComeBack);
-        model.addAttribute("standing", history.standingAt(clock.instant()));
+        model.addAttribute(
+                "mayBeSuspected",
+                history.standingAt(clock.instant()) == Standing.IN_USE
+                        && !OUT_OF_HAND.contains(line.state().code()));
         model.addAttribute(
                 "suspicions",
                 history.suspicions().reversed().stream()
@@ -244,30 +279,32 @@ class InstrumentController {
             InstrumentState state,
             List<CalibrationView> rows,
             List<StandardView> registered,
-            boolean mayComeBack) {
+            boolean mayComeBack,
+            boolean office,
+            Locale locale) {
         InstrumentView instrument = history.instrument();
-        List<InstrumentSteps.Step> own = account.steps(history, state, rows, registered, mayComeBack);
+        List<InstrumentSteps.Step> own = account.steps(history, state, rows, registered, mayComeBack, office, locale);
         if (own.isEmpty()) {
             return own;
         }
         List<InstrumentSteps.Step> steps = new ArrayList<>();
         if (state.isNeeded()) {
             // What is past its date is thrown away: no check brings it back.
-            steps.add(aside(instrument, state.code().equals("EXPIRED") ? ".EXPIRED" : ""));
+            steps.add(aside(instrument, state.code().equals("EXPIRED") ? ".EXPIRED" : "", locale));
         }
         otherSteps.stream().flatMap(asked -> asked.of(instrument).stream()).forEach(steps::add);
         steps.addAll(own);
         return steps;
     }
 
-    private InstrumentSteps.Step aside(InstrumentView instrument, String variant) {
+    private InstrumentSteps.Step aside(InstrumentView instrument, String variant, Locale locale) {
         return choices.insteadOf(instrument)
                 .map(other -> new InstrumentSteps.Step(
                         "instruments.do.instead" + variant,
                         List.of(
                                 instrument.code(),
                                 other.code(),
-                                scale(other),
+                                spelled(other, locale),
                                 other.holder().isPresent() ? 1 : 0,
                                 other.holder()
                                         .flatMap(people::find)
@@ -318,7 +355,7 @@ class InstrumentController {
                         : NumberText.plain(mean(row.asLeft(), row.meanAsLeft(), decimals), locale),
                 repeats(row.asLeft(), locale),
                 row.adjusted().orElse(""),
-                ErrorChart.signed(rounded(error, decimals), locale),
+                account.offBy(instrument, error.doubleValue(), locale),
                 outcome(instrument, row, locale),
                 row.note().orElse(""),
                 row.person().flatMap(people::find).map(PersonView::name).orElse(""));
@@ -475,11 +512,12 @@ class InstrumentController {
     private void checkModel(InstrumentId id, Model model, Locale locale) {
         CalibrationHistory history = calibrations.history(id);
         InstrumentView instrument = history.instrument();
+        List<CalibrationView> rows = calibrations.of(id);
         model.addAttribute("instrument", instrument);
         model.addAttribute("scale", scale(instrument));
+        model.addAttribute("failedIn", account.failedIn(history, rows, locale).orElse(""));
         model.addAttribute(
-                "failedIn",
-                InstrumentAccount.failedIn(history, calibrations.of(id)).orElse(""));
+                "contradictsIn", account.contradictsIn(history, rows, locale).orElse(""));
         model.addAttribute("prompts", account.prompts(instrument, locale));
         for (String words : List.of("lead", "first", "second", "both")) {
             model.addAttribute(words, text(account.ofKind("instruments.check." + words, instrument, locale), locale));
@@ -541,6 +579,13 @@ class InstrumentController {
         return Arrays.stream(MeasurementUnit.values())
                 .map(unit -> new Choice(unit.name(), unit.symbol()))
                 .toList();
+    }
+
+    /** The same with what stands behind a sign that not everybody knows. */
+    private String spelled(InstrumentView instrument, Locale locale) {
+        String code = "instruments.scale.spelled." + instrument.unit();
+        String scale = InstrumentAccount.unbroken(instrument);
+        return messages.getMessage(code, null, null, locale) == null ? scale : text(code, locale, scale);
     }
 
     static String scale(InstrumentView instrument) {

@@ -7,10 +7,12 @@ import app.tankround.instruments.InstrumentSteps;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.DoubtListView;
 import app.tankround.readings.DoubtLists;
+import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.SuspectInstrument;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Quantity;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -27,14 +29,21 @@ class DoubtSteps implements InstrumentSteps {
     private static final int MOST_NAMED = 6;
 
     private final DoubtLists lists;
+    private final ReadingService readings;
     private final InstrumentChoices choices;
     private final ReadingLines lines;
     private final WaterSystems systems;
     private final SiteService sites;
 
     DoubtSteps(
-            DoubtLists lists, InstrumentChoices choices, ReadingLines lines, WaterSystems systems, SiteService sites) {
+            DoubtLists lists,
+            ReadingService readings,
+            InstrumentChoices choices,
+            ReadingLines lines,
+            WaterSystems systems,
+            SiteService sites) {
         this.lists = lists;
+        this.readings = readings;
         this.choices = choices;
         this.lines = lines;
         this.systems = systems;
@@ -48,7 +57,16 @@ class DoubtSteps implements InstrumentSteps {
                 .filter(suspect -> suspect.instrument().id().equals(instrument.id()))
                 .map(SuspectInstrument::measureToday)
                 .forEach(today -> steps.addAll(measure(instrument, today)));
-        lists.of(instrument.id()).stream().filter(list -> list.open() > 0).forEach(list -> steps.add(step(list)));
+        List<DoubtListView> open =
+                lists.of(instrument.id()).stream().filter(DoubtListView::isOpen).toList();
+        open.forEach(list -> steps.add(step(list)));
+        ReadingService.Disbelieved count = readings.countDisbelieved(instrument.id());
+        if (open.isEmpty() && count.readings() > 0) {
+            steps.add(new Step(
+                    "readings.step.in-doubt",
+                    List.of(count.readings(), count.systems()),
+                    Optional.of("/instruments/" + instrument.id() + "#readings-in-doubt")));
+        }
         return steps;
     }
 
@@ -72,15 +90,18 @@ class DoubtSteps implements InstrumentSteps {
                 .filter(part -> !part.isEmpty())
                 .collect(Collectors.joining(", "));
         ReadingLines.Line line = page.of(reading);
+        Optional<String> corrected = line.words().corrected();
+        String variant = corrected.isEmpty() ? "" : reading.quantity() == Quantity.SALINITY ? ".salinity" : ".really";
         return new Step(
-                "readings.step.measure-today",
+                "readings.step.measure-today" + variant,
                 List.of(
                         line.quantity(),
                         place,
                         other.isEmpty() ? 0 : 1,
                         other,
                         line.words().asWritten(),
-                        line.when()),
+                        line.when(),
+                        corrected.orElse("").replace(" ± ", "\u00a0±\u00a0")),
                 Optional.of("/systems/" + system.id()));
     }
 

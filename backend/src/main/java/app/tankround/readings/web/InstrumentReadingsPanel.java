@@ -115,11 +115,11 @@ class InstrumentReadingsPanel implements InstrumentPanel {
         List<Row> others = believed.stream()
                 .map(reading -> row(reading, targets, "", List.of(), page, locale))
                 .toList();
-        long touched = doubted.stream().map(row -> row.system().id()).distinct().count();
+        ReadingService.Disbelieved count = readings.countDisbelieved(instrument.id());
         List<Listed> listed = lists.of(instrument.id()).stream()
                 .map(list -> new Listed(list, page.when(list.madeAt())))
                 .toList();
-        return Map.of("doubtful", doubted, "others", others, "systems", touched, "lists", listed);
+        return Map.of("doubtful", doubted, "others", others, "count", count, "lists", listed);
     }
 
     private Row row(DoubtfulReading doubt, Map<Limits, String> targets, ReadingLines.Page page, Locale locale) {
@@ -138,12 +138,14 @@ class InstrumentReadingsPanel implements InstrumentPanel {
             Locale locale) {
         AssessmentView assessment = reading.assessment();
         boolean outside = !assessment.trusted() && OUTSIDE.contains(assessment.verdict());
+        boolean moved = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
+        String as = moved ? "readings.outside." : "readings.outside.as-read.";
         return new Row(
                 page.of(reading),
                 systems.require(reading.systemId()),
                 targets.getOrDefault(Limits.of(reading), ""),
                 before,
-                outside ? messages.getMessage("readings.outside." + assessment.verdict(), null, locale) : "",
+                outside ? messages.getMessage(as + assessment.verdict(), null, locale) : "",
                 decisions.stream()
                         .map(decision -> new Done(
                                 decision.page(),

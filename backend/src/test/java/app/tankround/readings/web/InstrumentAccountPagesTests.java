@@ -105,9 +105,9 @@ class InstrumentAccountPagesTests {
         check(5, point(seven, "7.15", null), point(ten, "9.97", null));
 
         assertThat(page())
-                .contains("it showed 7.150 pH in a standard of 7.000")
-                .contains("If the standard was right, it reads high by 0.150 pH;")
-                .contains("off by +0.150 pH")
+                .contains("it showed 7.150 pH where " + standards.require(seven).code() + " should show 7.000")
+                .contains("By that standard it reads high by 0.150 pH;")
+                .contains("A check found it high by 0.150 pH, so the interval was halved, from 60 to 30 days.")
                 .doesNotContain("reads low by")
                 .doesNotContain("It reads high by")
                 .doesNotContain("left it off")
@@ -121,12 +121,12 @@ class InstrumentAccountPagesTests {
         StandardId ten = buffer("10.01");
         check(20, point(seven, "7.00", null), point(ten, "10.01", null));
         check(5, point(seven, "7.20", null), point(ten, "10.05", null));
-        assertThat(page()).contains("not in " + standards.require(seven).code() + ".");
+        assertThat(page()).contains("Not in " + standards.require(seven).code() + ", in which it failed.");
 
         check(4, point(ten, "10.01", null));
         assertThat(standings.standing(meter)).isEqualTo(Standing.SUSPECT);
         assertThat(page())
-                .contains("it showed 7.200 pH in a standard of 7.000")
+                .contains("it showed 7.200 pH where " + standards.require(seven).code() + " should show 7.000")
                 .contains("it reads high by 0.200 pH;")
                 .doesNotContain("off by 0.000");
         assertThat(chosen()).isEqualTo(Optional.of(ChosenStandard.Shortage.SAME_AGAIN));
@@ -151,13 +151,15 @@ class InstrumentAccountPagesTests {
 
         String page = body(pages.get(Role.OFFICE, "/instruments/" + refractometer));
 
-        String failed = "it showed 1.0186 SG 20/20 in a standard of 1.0266";
+        String code = standards.require(sea).code();
+        String failed = "it showed 1.0186 SG 20/20 where " + code + " (lot L-1) should show 1.0266";
         assertThat(before).contains(failed);
         assertThat(page)
                 .contains(failed)
-                .contains("off by −0.0080")
+                .contains("A check found it low by 0.0080 SG")
                 .contains("it reads low by 0.0080 SG;")
-                .contains("not in " + standards.require(sea).code())
+                .contains("Not in " + code)
+                .doesNotContain("−0.00")
                 .contains("class=\"sr-hatch\"");
 
         bench.check(refractometer, bench.salinityStandard("35"), bench.daysAgo(3), "1.0186", "1.0186");
@@ -179,10 +181,12 @@ class InstrumentAccountPagesTests {
 
         String where = systems.require(suspect.system()).code() + ", Dining room";
         assertThat(page)
-                .containsPattern("Measure with [A-Z]+-?\\d*-?[A-Z0-9]* \\(scale [^)]*, carried by nobody\\)")
+                .containsPattern("Measure with [A-Z]+-?\\d*-?[A-Z0-9]* \\(scale: [^)]*; carried by nobody\\)")
                 .containsPattern(
                         "href=\"/systems/" + suspect.system() + "\" ?>Today measure again with [^:]+: Salinity of "
-                                + where + "[^<]* It was 1.025 SG 20/20 on [^<]*, near danger, and no trusted reading")
+                                + where
+                                + "[^<]* It was 1.025 SG 20/20 on [^<]*; corrected by the last check that is 1.03[0-9]+ ± 0.0[0-9]+"
+                                + " SG 20/20, S 4[0-9.]+ ± [0-9.]+ .S is practical salinity.\\. That is near danger, and no trusted")
                 .doesNotContain("on it alone");
         assertThat(page.indexOf("aside until this page")).isPositive().isLessThan(page.indexOf("Today measure again"));
         assertThat(page.indexOf("Today measure again")).isLessThan(page.indexOf(" again in "));
@@ -225,9 +229,9 @@ class InstrumentAccountPagesTests {
 
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + suspect.instrument())))
                 .contains("no one figure holds")
-                .doesNotContain("19 times out of 20")
+                .doesNotContain("of the truth, 19 times out of 20")
                 .doesNotContain("another check would not")
-                .contains("so the interval was halved, to 30 days.")
+                .contains("so the interval was halved, from 60 to 30 days.")
                 .contains("The check that it failed had been due on");
 
         InstrumentId inTime = bench.refractometer();
@@ -235,7 +239,7 @@ class InstrumentAccountPagesTests {
         bench.check(inTime, sea, bench.daysAgo(40), "1.0266", "1.0266");
         bench.check(inTime, sea, bench.daysAgo(5), "1.0186", "1.0186");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + inTime)))
-                .contains("so the interval was halved, to 30 days.")
+                .contains("so the interval was halved, from 60 to 30 days.")
                 .doesNotContain("had been due on");
     }
 
@@ -247,19 +251,30 @@ class InstrumentAccountPagesTests {
         bench.check(failed, sea, bench.daysAgo(40), "1.0266", "1.0266");
         bench.check(failed, sea, bench.daysAgo(9), "1.0186", "1.0186");
         String code = instruments.require(other).code();
+        String itself = instruments.require(failed).code();
         bench.check(other, sea, bench.daysAgo(30), "1.0266", "1.0266");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed))).doesNotContain("in the same bottle");
 
         bench.check(other, sea, bench.daysAgo(10), "1.0266", "1.0266");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
                 .contains(code + " passed in the same bottle, "
-                        + standards.require(sea).code() + ", L-1, on ")
-                .contains("that speaks for the standard");
+                        + standards.require(sea).code() + " (lot L-1), on ")
+                .contains("that speaks for the standard")
+                .containsPattern(
+                        code + " passed in the same bottle on [^<]*, so " + itself + " is wrong, not the standard\\.");
 
         bench.check(other, sea, bench.daysAgo(9), "1.0190", "1.0190");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
                 .contains(code + " failed in the same bottle, ")
-                .contains("that speaks against the standard");
+                .contains("that speaks against the standard")
+                .contains("so the standard may be what is wrong")
+                .doesNotContain("not the standard");
+
+        bench.check(other, bench.salinityStandard("35"), bench.daysAgo(8), "1.0190", "1.0190");
+        assertThat(standings.standing(other)).isEqualTo(Standing.CONDEMNED);
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
+                .contains(code + " passed in the same bottle")
+                .doesNotContain("failed in the same bottle");
     }
 
     @Test
@@ -283,8 +298,11 @@ class InstrumentAccountPagesTests {
         bench.check(oxygen, air, bench.daysAgo(5), "8.1", "8.1");
 
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + oxygen)))
-                .contains("Get another lot of " + standards.require(air).code()
-                        + ", or another standard of about its value")
+                .contains("Get a standard of about the same value (9.1 mg/L) from another lot than "
+                        + standards.require(air).code())
+                .contains("it should show about 9.10 mg/L")
+                .containsPattern("button-main\" href=\"/standards/new\"")
+                .doesNotContainPattern("button-main\" href=\"/instruments/[^\"]*/checks/new")
                 .doesNotContain(" again in ");
     }
 
@@ -323,6 +341,7 @@ class InstrumentAccountPagesTests {
                 .contains("was not fit for use at the check on")
                 .contains("78.6 %")
                 .contains("Clean the electrode of")
+                .contains(standards.require(seven).code())
                 .doesNotContain("off by 0.0")
                 .doesNotContain(">Trusted<");
 

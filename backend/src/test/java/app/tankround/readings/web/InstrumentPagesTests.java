@@ -95,9 +95,11 @@ class InstrumentPagesTests {
         assertThat(page)
                 .contains("Suspect")
                 .containsPattern(
-                        "<p class=\"say\">R-\\d+ failed on [^<]*: it showed 1.0186 SG 20/20 in a standard of 1.0266")
+                        "<p class=\"say\">R-\\d+ failed on [^<]*: it showed 1.0186 SG 20/20 where ST-\\d+ .lot L-1. should show 1.0266")
                 .contains("What to do now")
-                .containsPattern("Check R-\\d+ again in ST-\\d+, L-1 \\(35 S\\), not in ST-")
+                .containsPattern(
+                        "Check R-\\d+ again in ST-\\d+ .lot L-1, practical salinity 35.: it should show 1.0266 SG 20/20\\. Not in ST-")
+                .containsPattern("#readings-in-doubt\"\\s*>See the reading on 1 system")
                 .contains("1 reading on 1 system")
                 .contains("/systems/" + system)
                 .contains("1.025 SG 20/20")
@@ -178,10 +180,17 @@ class InstrumentPagesTests {
 
         assertThat(contradicting(technician, true)).hasRedirectedUrl("/instruments/" + instrument);
         assertThat(page("/instruments/" + instrument))
-                .contains("Trusted")
+                .contains("Repeat its check")
+                .doesNotContain("Trusted")
                 .contains("readings do not agree</span>")
                 .contains("the readings of its last check do not agree")
-                .contains("that check neither passed nor failed");
+                .contains("That check neither passed nor failed: repeat it before you rely on");
+        assertThat(page("/instruments/" + instrument + "/checks/new"))
+                .contains("so that check says nothing. Rinse, let it settle and repeat it");
+
+        bench.check(instrument, standard, bench.daysAgo(0), "1.0266", "1.0266");
+        assertThat(page("/instruments/" + instrument)).contains("Trusted").doesNotContain("Repeat its check");
+        assertThat(page("/instruments/" + instrument + "/checks/new")).doesNotContain("that check says nothing");
     }
 
     /** What is past its date is not put aside until it is trusted again, and no check makes it good. */
@@ -190,14 +199,15 @@ class InstrumentPagesTests {
         InstrumentId kit = bench.kit(Quantity.NITRATE, "5", LocalDate.ofInstant(bench.daysAgo(3), ZoneOffset.UTC));
 
         assertThat(page("/instruments/" + kit))
-                .contains("cannot be trusted, and no check makes it good again")
+                .contains("is not trusted, and no check makes it good again")
                 .containsPattern("Throw \\S+ away\\.")
+                .contains("Buy another one and add it under a code of its own.")
                 .contains("Past its use-by date no figure holds.")
                 .doesNotContain("aside until")
+                .doesNotContain("Check it")
+                .doesNotContain("/checks/new")
+                .doesNotContain("It was dropped")
                 .doesNotContain("lies within");
-        assertThat(page("/instruments/" + bench.refractometer()))
-                .contains("Nobody has checked it. Until somebody does, take a reading to be off by up to")
-                .doesNotContain("corrected by its checks");
     }
 
     private MvcTestResult contradicting(Authentication technician, boolean confirmed) {
@@ -391,6 +401,6 @@ class InstrumentPagesTests {
     }
 
     private static String body(MvcTestResult result) throws UnsupportedEncodingException {
-        return result.getResponse().getContentAsString();
+        return result.getResponse().getContentAsString().replace('\u00a0', ' ');
     }
 }

@@ -182,7 +182,9 @@ class InstrumentStandingPagesTests {
         bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(2), GOOD, GOOD);
         assertThat(page("/instruments/" + instrument))
                 .contains("Confirmed by the check of")
-                .contains("Put it back in use");
+                .contains("Put it back in use")
+                .contains("It has passed its check and waits to be put back in use.")
+                .doesNotContain("until it is adjusted");
         String address = "/instruments/" + instrument + "/put-back";
 
         assertThat(post(address, technician)).hasStatus(403);
