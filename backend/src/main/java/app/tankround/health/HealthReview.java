@@ -70,7 +70,11 @@ public class HealthReview {
         LocalDate today = today();
         ZoneId zone = zone();
         List<SystemFacts> facts = withPlants(waterLevels.added(queries.all(today)));
-        return new Review(today, HealthRule.rank(facts, today, zone), quarantine.days());
+        Map<WaterSystemId, Integer> days = quarantine.days(facts.stream()
+                .filter(each -> each.infectionClass() == InfectionClass.QUARANTINE)
+                .map(SystemFacts::id)
+                .toList());
+        return new Review(today, HealthRule.rank(facts, today, zone), days);
     }
 
     private List<SystemFacts> withPlants(List<SystemFacts> all) {
@@ -111,12 +115,13 @@ public class HealthReview {
      * All systems that are looked after.
      *
      * @param ranked the worst first, those without a concern last
-     * @param quarantineDays how long new animals are kept apart
+     * @param quarantineDays how long the animals of each quarantine are kept apart
      */
-    public record Review(LocalDate today, List<SystemHealth> ranked, int quarantineDays) {
+    public record Review(LocalDate today, List<SystemHealth> ranked, Map<WaterSystemId, Integer> quarantineDays) {
 
         public Review {
             ranked = List.copyOf(ranked);
+            quarantineDays = Map.copyOf(quarantineDays);
         }
 
         /** Those with a concern of their own, the worst first. */
@@ -172,7 +177,7 @@ public class HealthReview {
             return ranked.stream()
                     .map(SystemHealth::facts)
                     .filter(facts -> facts.infectionClass() == InfectionClass.QUARANTINE)
-                    .map(facts -> QuarantineDay.of(facts, today, quarantineDays))
+                    .map(facts -> QuarantineDay.of(facts, today, quarantineDays.get(facts.id())))
                     .sorted(Comparator.comparing(QuarantineDay::over)
                             .thenComparing(line -> line.facts().code()))
                     .toList();

@@ -44,6 +44,7 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
+import app.tankround.visits.AnimalRecords;
 import app.tankround.visits.ReadingAnswers;
 import app.tankround.visits.ReadingEntries;
 import app.tankround.visits.VisitId;
@@ -105,6 +106,7 @@ public class DayBundle {
     private final ReadingEntries readingEntries;
     private final WaterChangeGuard waterChanges;
     private final YoungSystems young;
+    private final AnimalRecords animals;
     private final VerdictWords words;
     private final CalibrationService calibrations;
     private final WaterBatches batches;
@@ -129,6 +131,7 @@ public class DayBundle {
             ReadingEntries readingEntries,
             WaterChangeGuard waterChanges,
             YoungSystems young,
+            AnimalRecords animals,
             VerdictWords words,
             CalibrationService calibrations,
             WaterBatches batches,
@@ -151,6 +154,7 @@ public class DayBundle {
         this.readingEntries = readingEntries;
         this.waterChanges = waterChanges;
         this.young = young;
+        this.animals = animals;
         this.words = words;
         this.calibrations = calibrations;
         this.batches = batches;
@@ -367,6 +371,7 @@ public class DayBundle {
             Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> before = last(system);
             Map<String, Object> byAge = young.told(system, date, locale);
             json.put("young", byAge);
+            json.put("animals", animals.told(system, date, locale));
             json.put("measures", measures(system, targets, due, before, !byAge.isEmpty()));
             json.put("dosing", guard.facts(system));
             json.put(

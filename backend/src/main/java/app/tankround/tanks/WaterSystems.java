@@ -355,7 +355,8 @@ public class WaterSystems {
      *
      * @param since not after tomorrow
      * @param note why, up to 1000 characters
-     * @throws FieldRefusal for a day out of range
+     * @throws FieldRefusal for a day out of range, or out of quarantine to where nobody is kept apart: see
+     *     {@link QuarantineService#release}
      * @throws StaleVersion if somebody else changed the system meanwhile
      */
     @Transactional
@@ -364,6 +365,22 @@ public class WaterSystems {
         requireNotInFuture("classSince", Days.required("classSince", since));
         String reason = TextInput.lines("note", note, 1000);
         WaterSystem stored = locked(id);
+        if (stored.infectionClass() == InfectionClass.QUARANTINE && !changed.isSick()) {
+            throw new FieldRefusal("infectionClass", "tanks.quarantine.release-needed", changed);
+        }
+        moved(stored, version, changed, since, reason);
+    }
+
+    /** Ends a quarantine, once everything that was agreed was looked at. */
+    @Transactional
+    void endQuarantine(WaterSystemId id, int version, LocalDate on, @Nullable String note) {
+        moved(locked(id), version, InfectionClass.HEALTHY, on, note);
+        changeLog.record("water-system", id, "quarantine-released", Map.of("on", on.toString()));
+    }
+
+    private void moved(
+            WaterSystem stored, int version, InfectionClass changed, LocalDate since, @Nullable String reason) {
+        WaterSystemId id = stored.id();
         if (stored.infectionClass() == changed && stored.classSince().equals(since)) {
             return;
         }

@@ -74,7 +74,8 @@ class VisitEntryHandler implements EntryHandler {
             ReadingEntries readings,
             WaterEntries water,
             DoseEntries doses,
-            WorkEntries work) {
+            WorkEntries work,
+            AnimalEntries animals) {
         this.rows = rows;
         this.desks = desks;
         this.repeats = repeats;
@@ -96,6 +97,8 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry("visit.dose", doses::dose),
                 Map.entry("visit.task", work::task),
                 Map.entry("visit.film", WorkEntries::film),
+                Map.entry(AnimalEntries.WATCH, animals::watch),
+                Map.entry(AnimalEntries.FOOD, animals::food),
                 Map.entry(YoungSystems.SOURCE, YoungSystems::source),
                 Map.entry("visit.feeding", WorkEntries::feeding),
                 Map.entry("visit.note", work::note),

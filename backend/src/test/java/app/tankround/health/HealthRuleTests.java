@@ -151,7 +151,7 @@ class HealthRuleTests {
                                 .inDoubt())
                         .facts());
 
-        Review review = new Review(TODAY, HealthRule.rank(facts, TODAY, ZoneOffset.UTC), 30);
+        Review review = new Review(TODAY, HealthRule.rank(facts, TODAY, ZoneOffset.UTC), Map.of());
 
         assertThat(review.needed()).extracting(health -> health.facts().code()).containsExactly("c", "b");
         assertThat(review.needed().getFirst().own().orElseThrow().endangers()).isTrue();
@@ -387,7 +387,7 @@ class HealthRuleTests {
         SystemFacts facts =
                 system("q").inQuarantineSince(TODAY.minusDays(daysAgo)).facts();
         List<QuarantineDay> quarantines =
-                new Review(TODAY, HealthRule.rank(List.of(facts), TODAY, ZoneOffset.UTC), 30).quarantines();
+                new Review(TODAY, HealthRule.rank(List.of(facts), TODAY, ZoneOffset.UTC), Map.of(facts.id(), 30)).quarantines();
 
         assertThat(quarantines).hasSize(1);
         assertThat(quarantines.getFirst().day()).isEqualTo(day);

@@ -94,7 +94,7 @@ class SystemController {
                                 "system",
                                 line,
                                 "state",
-                                sections.state(line.infectionClass(), line.classSince(), figures)))
+                                sections.state(line.id(), line.infectionClass(), line.classSince(), figures)))
                         .toList());
         return "tanks/list";
     }
@@ -268,7 +268,7 @@ class SystemController {
         WaterSystemView system = systems.require(id);
         model.addAttribute("system", system);
         model.addAttribute(
-                "state", sections.state(system.infectionClass(), system.classSince(), words.figures(locale)));
+                "state", sections.state(system.id(), system.infectionClass(), system.classSince(), words.figures(locale)));
         model.addAttribute("classes", words.choices("tanks.class", InfectionClass.class, locale));
         return system;
     }

@@ -10,6 +10,7 @@ import app.tankround.tanks.SamplePointView;
 import app.tankround.tanks.SystemPanel;
 import app.tankround.tanks.TankView;
 import app.tankround.tanks.TargetView;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import java.time.LocalDate;
@@ -88,7 +89,7 @@ class SystemSections implements SitePanel {
                 systems.livestock(system.id()),
                 systems.targets(system.id()),
                 systems.samplePoints(system.id()),
-                state(system.infectionClass(), system.classSince(), figures),
+                state(system.id(), system.infectionClass(), system.classSince(), figures),
                 sections);
     }
 
@@ -100,14 +101,14 @@ class SystemSections implements SitePanel {
                 .toList();
     }
 
-    ClassState state(InfectionClass infectionClass, LocalDate since, Figures figures) {
-        int lasts = infectionClass == InfectionClass.QUARANTINE ? quarantine.days() : 0;
+    ClassState state(WaterSystemId id, InfectionClass infectionClass, LocalDate since, Figures figures) {
+        int lasts = infectionClass == InfectionClass.QUARANTINE ? quarantine.days(id) : 0;
         return new ClassState(
                 infectionClass,
                 figures.day(since),
                 since.until(systems.today(), ChronoUnit.DAYS),
                 lasts,
-                figures.day(quarantine.over(since)));
+                figures.day(Quarantine.over(since, lasts)));
     }
 
     @Override

@@ -1,0 +1,311 @@
+package app.tankround.visits;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonView;
+import app.tankround.tanks.EquipmentView;
+import app.tankround.tanks.FirstFood;
+import app.tankround.tanks.FirstFood.Feeder;
+import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.LivestockView;
+import app.tankround.tanks.QuarantineService;
+import app.tankround.tanks.ReleaseHindrances;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** What visits tell of animals that are kept apart or have just come. */
+@Service
+@Transactional(readOnly = true)
+public class AnimalRecords implements ReleaseHindrances {
+
+    /** After that an animal counts as settled, whatever was written down: own choice. */
+    private static final int NEW_DAYS = 21;
+
+    /** Days without a sign before a quarantine ends: common practice, no source. */
+    private static final int QUIET_DAYS = 14;
+
+    /** Somebody has looked within so many days: own choice. */
+    private static final int WATCHED_DAYS = 3;
+
+    private static final Duration REMEMBERED = Duration.ofDays(120);
+
+    private static final Pattern TOOL = Pattern.compile("(?i).*\\b(net|bucket|siphon|syphon|scraper|tongs|tools?)s?\\b.*");
+
+    /**
+     * A look at a system.
+     *
+     * @param signs what was seen; empty for nothing
+     */
+    public record Watch(
+            LocalDate day,
+            String moment,
+            String by,
+            String eating,
+            boolean fastBreathing,
+            Optional<String> signs,
+            String page) {
+
+        /** Whether something was seen that a veterinarian should hear of. */
+        public boolean worries() {
+            return fastBreathing || signs.isPresent();
+        }
+    }
+
+    /** New animals with what they were offered, the newest first. */
+    public record Fed(LivestockView animals, FirstFood.Standing standing, String words, List<Meal> meals) {
+
+        public Fed {
+            meals = List.copyOf(meals);
+        }
+    }
+
+    public record Meal(String moment, String offer, String outcome) {}
+
+    private final VisitRows rows;
+    private final WaterSystems systems;
+    private final QuarantineService quarantine;
+    private final People people;
+    private final BusinessProfile business;
+    private final MessageSource messages;
+    private final Clock clock;
+
+    AnimalRecords(
+            VisitRows rows,
+            WaterSystems systems,
+            QuarantineService quarantine,
+            People people,
+            BusinessProfile business,
+            MessageSource messages,
+            Clock clock) {
+        this.rows = rows;
+        this.systems = systems;
+        this.quarantine = quarantine;
+        this.people = people;
+        this.business = business;
+        this.messages = messages;
+        this.clock = clock;
+    }
+
+    /** The looks at a system since its class began, the newest first. */
+    public List<Watch> watches(WaterSystemView system, Locale locale) {
+        ZoneId zone = business.zone();
+        Instant from = system.classSince().atStartOfDay(zone).toInstant();
+        return rows.ofSystem(system.id(), List.of(AnimalEntries.WATCH), from).stream()
+                .map(entry -> new Watch(
+                        LocalDate.ofInstant(entry.at(), zone),
+                        moment(entry.at(), locale),
+                        people.find(entry.author()).map(PersonView::name).orElse(""),
+                        entry.facts().path("eating").asString(""),
+                        entry.facts().path("breathing").asString("").equals(AnimalEntries.Breathing.FAST.name()),
+                        Optional.of(entry.facts().path("signs").asString("")).filter(text -> !text.isEmpty()),
+                        "/visits/" + entry.visitId()))
+                .toList();
+    }
+
+    /** New animals of a system that must be brought to eat. */
+    public List<Fed> fed(WaterSystemView system, Locale locale) {
+        LocalDate today = systems.today();
+        boolean apart = system.infectionClass() == InfectionClass.QUARANTINE;
+        Map<UUID, List<VisitEntry>> offered = offers(system.id());
+        return systems.livestock(system.id()).stream()
+                .filter(animals -> animals.quantity() > 0)
+                .filter(animals -> animals.addedOn()
+                        .filter(day -> apart || day.isAfter(today.minusDays(NEW_DAYS)))
+                        .isPresent())
+                .filter(animals -> Feeder.of(animals.commonName()) != Feeder.NEEDS_NONE)
+                .map(animals -> fed(animals, offered.getOrDefault(animals.id().value(), List.of()), locale))
+                .toList();
+    }
+
+    private Fed fed(LivestockView animals, List<VisitEntry> offers, Locale locale) {
+        FirstFood.Standing standing = standing(animals, offers);
+        return new Fed(
+                animals,
+                standing,
+                words(animals, standing, locale),
+                offers.stream()
+                        .map(entry -> new Meal(
+                                moment(entry.at(), locale),
+                                text("visits.food.offer." + entry.facts().path("offer").asString(""), locale),
+                                text("visits.food.outcome." + entry.facts().path("outcome").asString(""), locale)))
+                        .toList());
+    }
+
+    private Map<UUID, List<VisitEntry>> offers(WaterSystemId system) {
+        return rows.ofSystem(system, List.of(AnimalEntries.FOOD), clock.instant().minus(REMEMBERED)).stream()
+                .collect(Collectors.groupingBy(
+                        entry -> UUID.fromString(entry.facts().path("livestock").asString("")),
+                        LinkedHashMap::new,
+                        Collectors.toList()));
+    }
+
+    /** How animals stand with their food now. */
+    FirstFood.Standing standing(LivestockView animals) {
+        return standing(animals, offers(animals.systemId()).getOrDefault(animals.id().value(), List.of()));
+    }
+
+    private FirstFood.Standing standing(LivestockView animals, List<VisitEntry> offers) {
+        ZoneId zone = business.zone();
+        Instant came = animals.addedOn()
+                .map(day -> day.atStartOfDay(zone).plusHours(12).toInstant())
+                .orElse(clock.instant());
+        List<FirstFood.Offered> given = offers.stream()
+                .map(entry -> new FirstFood.Offered(
+                        entry.at(),
+                        FirstFood.Outcome.valueOf(entry.facts().path("outcome").asString(""))))
+                .toList();
+        return FirstFood.judge(Feeder.of(animals.commonName()), came, given, clock.instant());
+    }
+
+    String words(LivestockView animals, FirstFood.Standing standing, Locale locale) {
+        return text(
+                "visits.food.state." + standing.state(),
+                locale,
+                standing.hours(),
+                standing.hours() / 24,
+                Feeder.of(animals.commonName()).worryDays());
+    }
+
+    @Override
+    public List<Hindrance> of(WaterSystemView system) {
+        Locale locale = Locale.ROOT;
+        LocalDate today = systems.today();
+        List<Watch> watches = watches(system, locale);
+        List<Hindrance> found = new ArrayList<>();
+        boolean lately = watches.stream().anyMatch(watch -> watch.day().isAfter(today.minusDays(WATCHED_DAYS)));
+        if (!lately) {
+            found.add(new Hindrance("visits.release.not-watched", List.of(Integer.toString(WATCHED_DAYS))));
+        }
+        watches.stream()
+                .filter(watch -> watch.worries() && watch.day().isAfter(today.minusDays(QUIET_DAYS)))
+                .findFirst()
+                .ifPresent(watch -> found.add(new Hindrance(
+                        "visits.release.signs",
+                        List.of(watch.day().toString(), watch.signs().orElse(""), Integer.toString(QUIET_DAYS)))));
+        watches.stream()
+                .findFirst()
+                .filter(watch -> !watch.eating().equals(AnimalEntries.Eating.ALL.name()))
+                .ifPresent(watch -> found.add(new Hindrance("visits.release.not-eating", List.of())));
+        fed(system, locale).stream()
+                .filter(each -> each.standing().worries() && !each.meals().isEmpty())
+                .findFirst()
+                .ifPresent(each ->
+                        found.add(new Hindrance("visits.release.does-not-eat", List.of(each.animals().commonName()))));
+        return found;
+    }
+
+    /** What the visit page says of the animals of a system, as JSON-friendly values. */
+    public Map<String, Object> told(WaterSystemView system, LocalDate today, Locale locale) {
+        Map<String, Object> told = new LinkedHashMap<>();
+        told.put("watch", system.infectionClass().isSick());
+        quarantine.of(system, today).ifPresent(state -> told.put("quarantine", quarantine(state, today, locale)));
+        if (system.infectionClass().isSick()) {
+            told.put("tools", tools(system, locale));
+        }
+        told.put("fallow", fallow(system, today, locale));
+        told.put(
+                "food",
+                fed(system, locale).stream()
+                        .map(each -> Map.of(
+                                "livestock",
+                                each.animals().id().toString(),
+                                "name",
+                                each.animals().commonName(),
+                                "words",
+                                each.words(),
+                                "worry",
+                                each.standing().worries(),
+                                "offers",
+                                Feeder.of(each.animals().commonName()).offers().stream()
+                                        .map(offer -> Map.of(
+                                                "code", offer.name(), "text", text("visits.food.offer." + offer, locale)))
+                                        .toList()))
+                        .toList());
+        return told;
+    }
+
+    private List<String> quarantine(QuarantineService.State state, LocalDate today, Locale locale) {
+        List<String> lines = new ArrayList<>();
+        lines.add(
+                state.complete()
+                        ? text("visits.quarantine.over", locale, day(state.over(), locale))
+                        : text("visits.quarantine.day", locale, state.day(), state.days(), day(state.over(), locale)));
+        lines.add(text("visits.quarantine.restarts", locale));
+        state.display().ifPresent(display -> lines.add(displayWords(display, today, locale)));
+        return lines;
+    }
+
+    /** What happens in the display meanwhile. */
+    public String displayWords(QuarantineService.Display display, LocalDate today, Locale locale) {
+        if (display.fallowUntil().isEmpty()) {
+            return text("visits.quarantine.display", locale, display.system().name());
+        }
+        String until = day(display.fallowUntil().get(), locale);
+        return display.isFallow(today)
+                ? text(
+                        "visits.quarantine.fallow",
+                        locale,
+                        display.system().name(),
+                        display.weeksGone(today),
+                        display.weeks(),
+                        until)
+                : text("visits.quarantine.fallow-over", locale, display.system().name(), until);
+    }
+
+    /** Of a display that must stay without fish. */
+    private List<String> fallow(WaterSystemView display, LocalDate today, Locale locale) {
+        return quarantine.quarantinesOf(display.id()).stream()
+                .flatMap(from -> quarantine.display(from.id()).stream())
+                .filter(each -> each.isFallow(today))
+                .map(each -> text(
+                        "visits.quarantine.no-fish",
+                        locale,
+                        day(each.fallowUntil().orElseThrow(), locale),
+                        each.weeksGone(today),
+                        each.weeks()))
+                .toList();
+    }
+
+    /** Nets, buckets and siphons that serve this system alone, by what is written down of its equipment. */
+    private String tools(WaterSystemView system, Locale locale) {
+        String own = systems.equipment(system.id()).stream()
+                .filter(device -> TOOL.matcher(device.kind()).matches() || TOOL.matcher(device.name()).matches())
+                .map(EquipmentView::name)
+                .collect(Collectors.joining(", "));
+        return own.isEmpty() ? text("visits.tools.none", locale) : text("visits.tools.own", locale, own);
+    }
+
+    private String moment(Instant at, Locale locale) {
+        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
+                .withLocale(locale)
+                .format(at.atZone(business.zone()));
+    }
+
+    private static String day(LocalDate day, Locale locale) {
+        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale).format(day);
+    }
+
+    private String text(String code, Locale locale, Object... args) {
+        return messages.getMessage(code, args, locale);
+    }
+}
