@@ -25,6 +25,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
@@ -177,7 +178,8 @@ public class HealthReview {
             return ranked.stream()
                     .map(SystemHealth::facts)
                     .filter(facts -> facts.infectionClass() == InfectionClass.QUARANTINE)
-                    .map(facts -> QuarantineDay.of(facts, today, quarantineDays.get(facts.id())))
+                    .map(facts ->
+                            QuarantineDay.of(facts, today, Objects.requireNonNull(quarantineDays.get(facts.id()))))
                     .sorted(Comparator.comparing(QuarantineDay::over)
                             .thenComparing(line -> line.facts().code()))
                     .toList();

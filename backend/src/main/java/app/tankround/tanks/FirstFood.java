@@ -65,8 +65,17 @@ public final class FirstFood {
         NEEDS_NONE(
                 0,
                 Set.of(
-                        "coral", "zoanthid", "mushroom", "polyp", "gorgonian", "clam", "sponge", "snail", "hermit crab",
-                        "anemone", "tunicate"));
+                        "coral",
+                        "zoanthid",
+                        "mushroom",
+                        "polyp",
+                        "gorgonian",
+                        "clam",
+                        "sponge",
+                        "snail",
+                        "hermit crab",
+                        "anemone",
+                        "tunicate"));
 
         private final int worryDays;
         private final Set<String> words;

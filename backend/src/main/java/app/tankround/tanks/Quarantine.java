@@ -37,7 +37,7 @@ public class Quarantine {
 
     /** Days that a quarantine of this system lasts, by the animals that are in it. */
     public int days(WaterSystemId system) {
-        return days(List.of(system)).get(system);
+        return days(List.of(system)).getOrDefault(system, usualDays);
     }
 
     /** The same of many; every one is in the answer. */

@@ -1,12 +1,13 @@
 package app.tankround.tanks;
 
 import app.tankround.accounts.ChangeLog;
-import app.tankround.tanks.ReleaseHindrances.Hindrance;
 import app.tankround.persistence.RecordLock;
+import app.tankround.tanks.ReleaseHindrances.Hindrance;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import app.tankround.web.TextInput;
+import java.sql.Types;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -137,7 +138,9 @@ public class QuarantineService {
                 .filter(display -> display.isFallow(systems.today()))
                 .ifPresent(display -> found.add(new Hindrance(
                         "tanks.quarantine.fallow",
-                        List.of(display.system().name(), display.fallowUntil().orElseThrow().toString()))));
+                        List.of(
+                                display.system().name(),
+                                display.fallowUntil().orElseThrow().toString()))));
         hindrances.forEach(each -> found.addAll(each.of(system)));
         return found;
     }
@@ -177,7 +180,8 @@ public class QuarantineService {
 
     @Transactional(readOnly = true)
     public Optional<Display> display(WaterSystemId quarantined) {
-        return jdbc.sql("select display_id, fallow_since, fallow_days from quarantine_display where water_system_id = :id")
+        return jdbc.sql(
+                        "select display_id, fallow_since, fallow_days from quarantine_display where water_system_id = :id")
                 .param("id", quarantined.value())
                 .query((row, number) -> {
                     Optional<LocalDate> since = Optional.ofNullable(row.getObject("fallow_since", LocalDate.class));
@@ -229,7 +233,8 @@ public class QuarantineService {
             throw new FieldRefusal("display", "tanks.quarantine.display-unknown", display.get());
         }
         if (fallowSince.isPresent() != fallowDays.isPresent()) {
-            throw new FieldRefusal(fallowSince.isPresent() ? "fallowDays" : "fallowSince", "tanks.quarantine.fallow-half");
+            throw new FieldRefusal(
+                    fallowSince.isPresent() ? "fallowDays" : "fallowSince", "tanks.quarantine.fallow-half");
         }
         fallowDays.filter(days -> days < 1 || days > LONGEST_DAYS).ifPresent(days -> {
             throw new FieldRefusal("fallowDays", "web.number-out-of-range", days, 1, LONGEST_DAYS);
@@ -243,8 +248,8 @@ public class QuarantineService {
                         """)
                 .param("id", quarantined.value())
                 .param("display", display.get().value())
-                .param("since", fallowSince.orElse(null), java.sql.Types.DATE)
-                .param("days", fallowDays.orElse(null), java.sql.Types.INTEGER)
+                .param("since", fallowSince.orElse(null), Types.DATE)
+                .param("days", fallowDays.orElse(null), Types.INTEGER)
                 .update();
         changeLog.record(
                 "water-system",
@@ -309,7 +314,11 @@ public class QuarantineService {
         Optional<Period> stored =
                 all.stream().filter(other -> other.id().equals(period.id())).findFirst();
         Period wanted = new Period(
-                period.id(), kind, period.days(), why, stored.map(Period::version).orElse(period.version()));
+                period.id(),
+                kind,
+                period.days(),
+                why,
+                stored.map(Period::version).orElse(period.version()));
         if (stored.filter(wanted::equals).isPresent()) {
             return;
         }

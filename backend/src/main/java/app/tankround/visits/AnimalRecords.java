@@ -49,7 +49,8 @@ public class AnimalRecords implements ReleaseHindrances {
 
     private static final Duration REMEMBERED = Duration.ofDays(120);
 
-    private static final Pattern TOOL = Pattern.compile("(?i).*\\b(net|bucket|siphon|syphon|scraper|tongs|tools?)s?\\b.*");
+    private static final Pattern TOOL =
+            Pattern.compile("(?i).*\\b(net|bucket|siphon|syphon|scraper|tongs|tools?)s?\\b.*");
 
     /**
      * A look at a system.
@@ -146,13 +147,21 @@ public class AnimalRecords implements ReleaseHindrances {
                 offers.stream()
                         .map(entry -> new Meal(
                                 moment(entry.at(), locale),
-                                text("visits.food.offer." + entry.facts().path("offer").asString(""), locale),
-                                text("visits.food.outcome." + entry.facts().path("outcome").asString(""), locale)))
+                                text(
+                                        "visits.food.offer."
+                                                + entry.facts().path("offer").asString(""),
+                                        locale),
+                                text(
+                                        "visits.food.outcome."
+                                                + entry.facts().path("outcome").asString(""),
+                                        locale)))
                         .toList());
     }
 
     private Map<UUID, List<VisitEntry>> offers(WaterSystemId system) {
-        return rows.ofSystem(system, List.of(AnimalEntries.FOOD), clock.instant().minus(REMEMBERED)).stream()
+        return rows
+                .ofSystem(system, List.of(AnimalEntries.FOOD), clock.instant().minus(REMEMBERED))
+                .stream()
                 .collect(Collectors.groupingBy(
                         entry -> UUID.fromString(entry.facts().path("livestock").asString("")),
                         LinkedHashMap::new,
@@ -161,7 +170,8 @@ public class AnimalRecords implements ReleaseHindrances {
 
     /** How animals stand with their food now. */
     FirstFood.Standing standing(LivestockView animals) {
-        return standing(animals, offers(animals.systemId()).getOrDefault(animals.id().value(), List.of()));
+        return standing(
+                animals, offers(animals.systemId()).getOrDefault(animals.id().value(), List.of()));
     }
 
     private FirstFood.Standing standing(LivestockView animals, List<VisitEntry> offers) {
@@ -209,8 +219,8 @@ public class AnimalRecords implements ReleaseHindrances {
         fed(system, locale).stream()
                 .filter(each -> each.standing().worries() && !each.meals().isEmpty())
                 .findFirst()
-                .ifPresent(each ->
-                        found.add(new Hindrance("visits.release.does-not-eat", List.of(each.animals().commonName()))));
+                .ifPresent(each -> found.add(new Hindrance(
+                        "visits.release.does-not-eat", List.of(each.animals().commonName()))));
         return found;
     }
 
@@ -238,7 +248,10 @@ public class AnimalRecords implements ReleaseHindrances {
                                 "offers",
                                 Feeder.of(each.animals().commonName()).offers().stream()
                                         .map(offer -> Map.of(
-                                                "code", offer.name(), "text", text("visits.food.offer." + offer, locale)))
+                                                "code",
+                                                offer.name(),
+                                                "text",
+                                                text("visits.food.offer." + offer, locale)))
                                         .toList()))
                         .toList());
         return told;
@@ -289,7 +302,8 @@ public class AnimalRecords implements ReleaseHindrances {
     /** Nets, buckets and siphons that serve this system alone, by what is written down of its equipment. */
     private String tools(WaterSystemView system, Locale locale) {
         String own = systems.equipment(system.id()).stream()
-                .filter(device -> TOOL.matcher(device.kind()).matches() || TOOL.matcher(device.name()).matches())
+                .filter(device -> TOOL.matcher(device.kind()).matches()
+                        || TOOL.matcher(device.name()).matches())
                 .map(EquipmentView::name)
                 .collect(Collectors.joining(", "));
         return own.isEmpty() ? text("visits.tools.none", locale) : text("visits.tools.own", locale, own);
@@ -302,7 +316,9 @@ public class AnimalRecords implements ReleaseHindrances {
     }
 
     private static String day(LocalDate day, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale).format(day);
+        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
+                .withLocale(locale)
+                .format(day);
     }
 
     private String text(String code, Locale locale, Object... args) {

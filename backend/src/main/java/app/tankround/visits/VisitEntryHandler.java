@@ -75,7 +75,8 @@ class VisitEntryHandler implements EntryHandler {
             WaterEntries water,
             DoseEntries doses,
             WorkEntries work,
-            AnimalEntries animals) {
+            AnimalEntries animals,
+            AcclimationEntries acclimations) {
         this.rows = rows;
         this.desks = desks;
         this.repeats = repeats;
@@ -97,6 +98,7 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry("visit.dose", doses::dose),
                 Map.entry("visit.task", work::task),
                 Map.entry("visit.film", WorkEntries::film),
+                Map.entry(AcclimationEntries.ACCLIMATION, acclimations::acclimation),
                 Map.entry(AnimalEntries.WATCH, animals::watch),
                 Map.entry(AnimalEntries.FOOD, animals::food),
                 Map.entry(YoungSystems.SOURCE, YoungSystems::source),

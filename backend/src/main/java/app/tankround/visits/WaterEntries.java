@@ -371,7 +371,7 @@ class WaterEntries {
         return batch;
     }
 
-    private static void putScale(Facts facts, EntryBody body, BigDecimal value) {
+    static void putScale(Facts facts, EntryBody body, BigDecimal value) {
         String code = body.text("salinityUnit", 40);
         MeasurementUnit unit = MeasurementUnit.ofCode(code)
                 .filter(Quantity.SALINITY::allows)
@@ -390,7 +390,7 @@ class WaterEntries {
     }
 
     /** @throws FieldRefusal where the scale has no salinity for it */
-    private static Salinity onScale(EntryBody body, BigDecimal value) {
+    static Salinity onScale(EntryBody body, BigDecimal value) {
         MeasurementUnit unit =
                 MeasurementUnit.ofCode(body.text("salinityUnit", 40)).orElseThrow();
         try {

@@ -1,4 +1,5 @@
 // @ts-check
+import { acclimation } from "./acclimation.js";
 import { apart, firstFood } from "./apart.js";
 import { awaited, enqueue, status } from "./store.js";
 import { loadVisit, timeOf } from "./bundle.js";
@@ -351,7 +352,7 @@ function systemParts(page, system, due) {
   page.redrawn.push((/** @type {any[]} */ fresh) => tasks.replaceChildren(work(page, system, fresh)));
   return [
     section("look", words("look"), name, ...cautions, system.salt ? sump(page, system) : null, film(page, system), young(page, system), feeding(page, system), apart(page, system), h("h3", {}, words("livestock")), livestock(page, system), firstFood(page, system)),
-    section("readings", words("readings"), name, readings(page, system)),
+    section("readings", words("readings"), name, readings(page, system), acclimation(page, system)),
     section("water", words("change"), name, waterChange(page, system, due)),
     section("work", words("work"), name, tasks, socks(page, system, due), doses(page, system)),
   ];

@@ -332,7 +332,7 @@ function shown(value, digits) {
  * @param {string} unit
  * @param {string} reference such as 20/20
  */
-function practical(value, unit, reference) {
+export function practical(value, unit, reference) {
   if (value === undefined || unit === "S") {
     return value;
   }

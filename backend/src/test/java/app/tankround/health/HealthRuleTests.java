@@ -386,8 +386,9 @@ class HealthRuleTests {
     void countsTheDaysOfAQuarantineFromOne(int daysAgo, long day, boolean complete) {
         SystemFacts facts =
                 system("q").inQuarantineSince(TODAY.minusDays(daysAgo)).facts();
-        List<QuarantineDay> quarantines =
-                new Review(TODAY, HealthRule.rank(List.of(facts), TODAY, ZoneOffset.UTC), Map.of(facts.id(), 30)).quarantines();
+        List<QuarantineDay> quarantines = new Review(
+                        TODAY, HealthRule.rank(List.of(facts), TODAY, ZoneOffset.UTC), Map.of(facts.id(), 30))
+                .quarantines();
 
         assertThat(quarantines).hasSize(1);
         assertThat(quarantines.getFirst().day()).isEqualTo(day);

@@ -133,7 +133,8 @@ class QuarantineVisitTests {
     }
 
     private void seen(String more) {
-        assertThat(take("visit.watch", "{'system':'%s'%s}".formatted(stop.system(), more)).status())
+        assertThat(take("visit.watch", "{'system':'%s'%s}".formatted(stop.system(), more))
+                        .status())
                 .isEqualTo(EntryAnswer.Status.APPLIED);
     }
 
@@ -246,7 +247,8 @@ class QuarantineVisitTests {
         take("visit.food", offered.formatted(stop.system(), "f2", fish, "TASTED"));
         assertThat(matters("visits.followup.not-eating")).hasSize(1);
         clock.advance(Duration.ofHours(1));
-        assertThat(take("visit.food", offered.formatted(stop.system(), "f3", fish, "EATEN")).code())
+        assertThat(take("visit.food", offered.formatted(stop.system(), "f3", fish, "EATEN"))
+                        .code())
                 .isEqualTo("visits.food.EATS");
         assertThat(matters("visits.followup.not-eating")).isEmpty();
     }
@@ -257,7 +259,8 @@ class QuarantineVisitTests {
         put("Clownfish", 40);
         begin();
         seen(",'eating':'ALL','breathing':'CALM'");
-        WaterSystemId display = WaterSystemId.of(new TestBusiness(jdbc).system(stop.site().value(), "Hall", "HEALTHY"));
+        WaterSystemId display =
+                WaterSystemId.of(new TestBusiness(jdbc).system(stop.site().value(), "Hall", "HEALTHY"));
         LocalDate since = VisitFixture.TODAY.minusDays(20);
         assertThatExceptionOfType(FieldRefusal.class)
                 .isThrownBy(() -> quarantine.stateDisplay(

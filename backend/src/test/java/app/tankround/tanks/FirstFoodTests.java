@@ -67,16 +67,19 @@ class FirstFoodTests {
         assertThat(FirstFood.judge(Feeder.COMMON, CAME, offers, after(92)))
                 .as("three days after its last meal")
                 .isEqualTo(new FirstFood.Standing(State.WORRY, 72));
-        assertThat(FirstFood.judge(Feeder.COMMON, CAME, offers.subList(0, 1), after(7)).state())
+        assertThat(FirstFood.judge(Feeder.COMMON, CAME, offers.subList(0, 1), after(7))
+                        .state())
                 .isEqualTo(State.WAITING);
-        assertThat(FirstFood.judge(Feeder.COMMON, CAME, offers.subList(0, 1), after(20)).state())
+        assertThat(FirstFood.judge(Feeder.COMMON, CAME, offers.subList(0, 1), after(20))
+                        .state())
                 .as("offer again later that day")
                 .isEqualTo(State.OFFER);
     }
 
     @Test
     void offersSomethingToWhoeverMustEatAndWhatIsAliveFirst() {
-        assertThat(Arrays.stream(Feeder.values()).filter(feeder -> feeder.offers().isEmpty()))
+        assertThat(Arrays.stream(Feeder.values())
+                        .filter(feeder -> feeder.offers().isEmpty()))
                 .containsExactly(Feeder.NEEDS_NONE);
         assertThat(Feeder.PICKER.offers().getFirst()).isEqualTo(FirstFood.Offer.LIVE_COPEPODS);
         assertThat(Feeder.COMMON.offers().getFirst()).isEqualTo(FirstFood.Offer.LIVE_BRINE);

@@ -1,5 +1,6 @@
 package app.tankround.chemistry.browser;
 
+import app.tankround.chemistry.Acclimation;
 import app.tankround.chemistry.Computed;
 import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.Judgement;
@@ -131,6 +132,21 @@ final class Answers {
         Json.put(object, "anhydrousSaltKilograms", batch.anhydrousSalt().kilograms());
         Json.put(object, "productKilograms", batch.product().kilograms());
         Json.put(object, "waterLitres", batch.water().litres());
+        return object;
+    }
+
+    static JSObject of(Acclimation.Plan plan) {
+        JSObject object = Json.object();
+        Json.put(object, "way", plan.way().name());
+        Json.put(object, "floatMinutes", plan.floatMinutes());
+        Json.put(object, "dripMinutes", plan.dripMinutes());
+        Json.put(object, "added", plan.added());
+        Json.put(object, "millilitresPerMinute", plan.millilitresPerMinute());
+        Json.put(object, "dropsPerSecond", plan.dropsPerSecond());
+        Json.put(object, "pourOffs", plan.pourOffs());
+        Json.put(object, "reachedSalinity", plan.reachedSalinity());
+        put(object, "ammoniaBefore", plan.ammoniaBefore());
+        put(object, "ammoniaAfter", plan.ammoniaAfter());
         return object;
     }
 

@@ -1,5 +1,6 @@
 package app.tankround.chemistry.browser;
 
+import app.tankround.chemistry.Acclimation;
 import app.tankround.chemistry.Computed;
 import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.InstrumentCorrection;
@@ -262,6 +263,39 @@ public final class ChemistryModule {
     @JSExport
     public static double unionisedAmmoniaFraction(JSObject ph, JSObject celsius, JSObject salinity) {
         return UnionisedAmmonia.fraction(Arguments.finite(ph, "ph"), temperature(celsius), salinity(salinity));
+    }
+
+    /**
+     * {@link Acclimation#plan}.
+     *
+     * @param bag object with {@code litres}, {@code salinity}, {@code celsius}, {@code ph}, {@code hoursInBag} and, where it
+     *     was measured, {@code totalAmmonia}
+     * @param tank object with {@code salinity}, {@code celsius} and {@code ph}
+     * @param drip object with {@code litres} that the vessel holds, {@code growing}, not 0 where nothing runs off, and
+     *     {@code dropsPerMillilitre}
+     * @return as {@code Acclimation.Plan}
+     */
+    @JSExport
+    public static JSObject acclimation(JSObject bag, JSObject tank, JSObject drip) {
+        JSObject came = Arguments.object(bag, "bag");
+        JSObject there = Arguments.object(tank, "tank");
+        JSObject how = Arguments.object(drip, "drip");
+        return Answers.of(Acclimation.plan(
+                new Acclimation.Bag(
+                        new Volume(Arguments.number(came, "litres")),
+                        new Salinity(Arguments.number(came, "salinity")),
+                        new Temperature(Arguments.number(came, "celsius")),
+                        Arguments.number(came, "ph"),
+                        Arguments.optional(came, "totalAmmonia"),
+                        Arguments.number(came, "hoursInBag")),
+                new Acclimation.Tank(
+                        new Salinity(Arguments.number(there, "salinity")),
+                        new Temperature(Arguments.number(there, "celsius")),
+                        Arguments.number(there, "ph")),
+                new Acclimation.Drip(
+                        new Volume(Arguments.number(how, "litres")),
+                        Arguments.number(how, "growing") != 0,
+                        Arguments.number(how, "dropsPerMillilitre"))));
     }
 
     private static Salinity salinity(JSObject value) {

@@ -268,7 +268,8 @@ class SystemController {
         WaterSystemView system = systems.require(id);
         model.addAttribute("system", system);
         model.addAttribute(
-                "state", sections.state(system.id(), system.infectionClass(), system.classSince(), words.figures(locale)));
+                "state",
+                sections.state(system.id(), system.infectionClass(), system.classSince(), words.figures(locale)));
         model.addAttribute("classes", words.choices("tanks.class", InfectionClass.class, locale));
         return system;
     }

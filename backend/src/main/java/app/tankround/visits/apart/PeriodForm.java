@@ -14,11 +14,7 @@ record PeriodForm(
 
     static PeriodForm of(Period period) {
         return new PeriodForm(
-                period.id().toString(),
-                period.version(),
-                period.kind(),
-                Integer.toString(period.days()),
-                period.why());
+                period.id().toString(), period.version(), period.kind(), Integer.toString(period.days()), period.why());
     }
 
     @Override

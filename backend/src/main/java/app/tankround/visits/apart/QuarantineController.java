@@ -80,8 +80,7 @@ class QuarantineController {
                         display.fallowSince().map(LocalDate::toString).orElse(null),
                         display.fallowSince()
                                 .flatMap(since -> display.fallowUntil()
-                                        .map(until -> Long.toString(
-                                                ChronoUnit.DAYS.between(since, until))))
+                                        .map(until -> Long.toString(ChronoUnit.DAYS.between(since, until))))
                                 .orElse(null)))
                 .orElseGet(() -> new DisplayForm(null, null, null));
     }
@@ -120,7 +119,7 @@ class QuarantineController {
             Locale locale,
             RedirectAttributes redirect) {
         try {
-            quarantine.release(id, form.version(), form.checks(), form.note());
+            quarantine.release(id, form.version(), form.done(), form.note());
             redirect.addFlashAttribute("flash", "visits.quarantine.released");
             return "redirect:/systems/" + id;
         } catch (FieldRefusal refusal) {
@@ -162,8 +161,7 @@ class QuarantineController {
 
     @GetMapping("/quarantine-periods/new")
     String blank(Model model) {
-        model.addAttribute(
-                "form", new PeriodForm(Uuids.next(clock.instant()).toString(), 0, null, null, null));
+        model.addAttribute("form", new PeriodForm(Uuids.next(clock.instant()).toString(), 0, null, null, null));
         model.addAttribute("path", "/quarantine-periods/new");
         return "visits/period-form";
     }
@@ -197,8 +195,7 @@ class QuarantineController {
             HttpServletResponse response,
             RedirectAttributes redirect) {
         quarantine.requirePeriod(id);
-        return save(
-                id, "/quarantine-periods/" + id + "/edit", form, result, model, locale, response, redirect);
+        return save(id, "/quarantine-periods/" + id + "/edit", form, result, model, locale, response, redirect);
     }
 
     private String save(

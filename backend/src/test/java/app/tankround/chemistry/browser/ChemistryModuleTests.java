@@ -2,6 +2,7 @@ package app.tankround.chemistry.browser;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.chemistry.Acclimation;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.CorrectedReading;
@@ -53,6 +54,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -367,6 +369,40 @@ class ChemistryModuleTests {
                     "toppedOffSalinity",
                     List.of(s, share),
                     () -> LowSump.toppedOff(new Salinity(s), share).practical());
+        }));
+    }
+
+    @Test
+    void bringsAnimalsFromABagToATank() {
+        assertSameInBrowser(refusing(i -> {
+            double held = input(i + 1, 0.05, 20, 0.2);
+            double from = input(i + 3, 0, 42, 35);
+            double to = i % 10 == 0 ? onOrBeside(from) : input(i + 5, 0, 42);
+            double cold = input(i + 2, 5, 30);
+            double warm = input(i + 4, 5, 30);
+            double ph = input(i + 6, 5, 8);
+            double tankPh = input(i + 7, 6, 9);
+            double hours = input(i, 0, 48, 12);
+            double capacity = input(i + 8, 0.2, 60);
+            boolean growing = i % 2 == 0;
+            double drops = input(i + 9, 5, 60, 20);
+            Double ammonia = i % 3 == 0 ? null : (Double) input(i + 10, 0, 10);
+            Map<String, Object> bag = new LinkedHashMap<>(
+                    Map.of("litres", held, "salinity", from, "celsius", cold, "ph", ph, "hoursInBag", hours));
+            if (ammonia != null) {
+                bag.put("totalAmmonia", ammonia);
+            }
+            return Call.of(
+                    "acclimation",
+                    List.of(
+                            bag,
+                            Map.of("salinity", to, "celsius", warm, "ph", tankPh),
+                            Map.of("litres", capacity, "growing", growing ? 1 : 0, "dropsPerMillilitre", drops)),
+                    () -> Acclimation.plan(
+                            new Acclimation.Bag(
+                                    new Volume(held), new Salinity(from), new Temperature(cold), ph, ammonia, hours),
+                            new Acclimation.Tank(new Salinity(to), new Temperature(warm), tankPh),
+                            new Acclimation.Drip(new Volume(capacity), growing, drops)));
         }));
     }
 

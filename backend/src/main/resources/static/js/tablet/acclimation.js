@@ -1,0 +1,200 @@
+// @ts-check
+/** Bringing animals from a bag to the water of a tank: what follows is worked out here as the server works it out. */
+import * as chemistry from "../chemistry/chemistry.js";
+import { known } from "./ammonia.js";
+import { entered } from "./drafts.js";
+import { SavedField, choice, entry, h, icon, oneOf } from "./fields.js";
+import { uuid7 } from "./ids.js";
+import { label } from "./readings.js";
+import { practical, scaleOf } from "./water.js";
+
+const LITRES_PER_GALLON = 3.785411784;
+/** As lines with a large drop chamber drip; common practice, to be counted. */
+const USUAL_DROPS = "20";
+
+/**
+ * @param {any} page
+ * @param {any} system
+ */
+export function acclimation(page, system) {
+  const { words } = page;
+  const list = h("div", {});
+  entered(page, "acclimation/")
+    .filter((key) => (page.visit.fields[key] ?? page.drafts.of(key)).body.system === system.id)
+    .forEach((key) => list.append(one(page, system, key.slice("acclimation/".length))));
+  return h(
+    "details",
+    { class: "reading-more", "data-acclimation": system.id, open: list.hasChildNodes() },
+    h("summary", {}, words("acclimation")),
+    list,
+    h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => list.append(one(page, system, uuid7())) }, words("acclimation.add"))),
+  );
+}
+
+/**
+ * @param {any} page
+ * @param {any} system
+ * @param {string} line
+ */
+function one(page, system, line) {
+  const { words } = page;
+  const field = new SavedField(page, `acclimation/${line}`, words("acclimation"), { parts: () => parts });
+  const stored = field.shown ?? {};
+  const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
+  const degrees = system.measures.find((/** @type {any} */ each) => each.quantity === "TEMPERATURE");
+  const warmth = degrees?.units.find((/** @type {any} */ each) => each.code === degrees.unit);
+  const changed = () => describe();
+  const number = (/** @type {string} */ key, /** @type {string} */ name, /** @type {string | undefined} */ unit = undefined, usual = "") =>
+    entry(words(`acclimation.${key}`), { inputmode: "decimal", value: stored[name] ?? usual, onchange: changed }, unit);
+  const told = (/** @type {string} */ quantity) => {
+    const found = known(page, system, "", quantity);
+    return found === null ? "" : String(Math.round(found.value * 100) / 100);
+  };
+  const name = entry(words("name"), { value: stored.name ?? "", onchange: changed });
+  const bag = number("bag", "bag", page.volumeUnit);
+  const salinity = number("salinity", "salinity");
+  const scale = scaleOf(page, measure, stored.salinityUnit, words("acclimation.scale"), changed);
+  const bagTemperature = number("bag-temperature", "bagTemperature", warmth?.symbol);
+  const bagPh = number("bag-ph", "bagPh");
+  const hours = number("hours", "hours", "h");
+  const ammonia = number("ammonia", "ammonia", "mg/L");
+  const tankTemperature = number("tank-temperature", "tankTemperature", warmth?.symbol, warmth?.code === "degC" ? told("TEMPERATURE") : "");
+  const tankPh = number("tank-ph", "tankPh", undefined, told("PH"));
+  const vessel = number("vessel", "vessel", page.volumeUnit);
+  const drops = number("drops", "dropsPerMl", undefined, USUAL_DROPS);
+  const parts = { name, bag, salinity, salinityUnit: scale, bagTemperature, bagPh, hours, ammonia, tankTemperature, tankPh, vessel, dropsPerMl: drops };
+  let mode = stored.mode ?? "GROWING";
+  const result = h("div", { class: "acclimation", role: "status" });
+  const keep = h("button", { class: "button button-strong", type: "button", onclick: () => save() }, words("acclimation.keep"));
+  const typed = (/** @type {{input: HTMLInputElement}} */ input) => input.input.value.trim();
+  const gravityReference = measure?.gravityReference ?? page.gravityReference;
+  page.measured.push(() => describe());
+  describe();
+  return h(
+    "div",
+    {},
+    h("p", { class: "say" }, words("acclimation.drain")),
+    h("div", { class: "columns-3" }, name.element, bag.element, hours.element, ...(system.salt ? [salinity.element, scale.element] : []), bagTemperature.element, bagPh.element, ammonia.element),
+    h("div", { class: "columns-3" }, tankTemperature.element, tankPh.element, vessel.element, drops.element),
+    oneOf(
+      words("acclimation.mode"),
+      ["GROWING", "CONSTANT"].map((code) => ({ value: code, text: words(`acclimation.mode.${code}`) })),
+      mode,
+      (value) => {
+        mode = value;
+        describe();
+      },
+    ),
+    result,
+    h("div", { class: "actions" }, keep),
+    field.element,
+  );
+
+  function save() {
+    void field.save("visit.acclimation", {
+      system: system.id,
+      line,
+      name: typed(name),
+      unit: page.volumeUnit,
+      bag: typed(bag),
+      ...(system.salt ? { salinity: typed(salinity), salinityUnit: scale.select.value, ...(scale.select.value === "SG" ? { gravityReference } : {}) } : {}),
+      temperatureUnit: degrees?.unit ?? "degC",
+      bagTemperature: typed(bagTemperature),
+      bagPh: typed(bagPh),
+      hours: typed(hours),
+      ...(typed(ammonia) ? { ammonia: typed(ammonia) } : {}),
+      tankTemperature: typed(tankTemperature),
+      tankPh: typed(tankPh),
+      vessel: typed(vessel),
+      dropsPerMl: typed(drops),
+      mode,
+    });
+  }
+
+  /** What follows from it, as far as it is all there. */
+  function describe() {
+    const tank = tankSalinity(page, system);
+    keep.disabled = tank === null;
+    if (tank === null) {
+      result.replaceChildren(h("p", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, untrusted(page, system))));
+      return;
+    }
+    const litres = (/** @type {{input: HTMLInputElement}} */ input) => read(input) * (page.volumeUnit === "gal" ? LITRES_PER_GALLON : 1);
+    const celsius = (/** @type {{input: HTMLInputElement}} */ input) => (degrees?.unit === "degF" ? ((read(input) - 32) * 5) / 9 : read(input));
+    const of = system.salt ? practical(read(salinity), scale.select.value, gravityReference) : 0;
+    const total = typed(ammonia) === "" ? null : read(ammonia);
+    /** @type {any} */
+    let plan;
+    try {
+      plan = chemistry.acclimation(
+        { litres: litres(bag), salinity: of, celsius: celsius(bagTemperature), ph: read(bagPh), totalAmmonia: total, hoursInBag: read(hours) },
+        { salinity: tank, celsius: celsius(tankTemperature), ph: read(tankPh) },
+        { litres: litres(vessel), growing: mode === "GROWING" ? 1 : 0, dropsPerMillilitre: read(drops) },
+      );
+    } catch {
+      result.replaceChildren(h("p", { class: "facts" }, words("acclimation.missing")));
+      return;
+    }
+    result.replaceChildren(...sentences(page, plan).map((text) => h("p", { class: "say" }, text)));
+  }
+}
+
+/** @param {{input: HTMLInputElement}} input */
+function read(input) {
+  const text = input.input.value.trim().replace(",", ".");
+  return text === "" ? Number.NaN : Number(text);
+}
+
+/**
+ * @param {any} page
+ * @param {any} plan
+ * @returns {string[]}
+ */
+function sentences(page, plan) {
+  const { words } = page;
+  const shown = (/** @type {number} */ value, digits = 2) => new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: digits }).format(value);
+  const volume = (/** @type {number} */ litres) => `${shown(page.volumeUnit === "gal" ? litres / LITRES_PER_GALLON : litres)} ${page.volumeUnit}`;
+  const said = [];
+  if (plan.way !== "DRIP") {
+    said.push(plan.ammoniaAfter === null ? words("acclimation.long") : words("acclimation.ammonia", shown(plan.ammoniaBefore), shown(plan.ammoniaAfter)));
+  } else if (plan.ammoniaAfter !== null) {
+    said.push(words("acclimation.ammonia-low", shown(plan.ammoniaAfter)));
+  }
+  said.push(words("acclimation.float", plan.floatMinutes));
+  if (plan.way === "MATCH") {
+    said.push(words("acclimation.match", shown(plan.reachedSalinity, 3)));
+    return said;
+  }
+  said.push(words(`acclimation.${plan.way}`, plan.dripMinutes, volume(plan.added), shown(plan.millilitresPerMinute), shown(plan.dropsPerSecond), shown(plan.reachedSalinity, 3)));
+  if (plan.pourOffs > 0) {
+    said.push(words("acclimation.pour-off", plan.pourOffs));
+  }
+  return said;
+}
+
+/**
+ * What an instrument read at this visit that is trusted; of fresh water none.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @returns {number | null}
+ */
+function tankSalinity(page, system) {
+  if (!system.salt) {
+    return 0;
+  }
+  const key = `reading/${system.id}/SALINITY`;
+  const here = Object.entries(page.visit.readings).filter(([field, args]) => (field === key || field.startsWith(`${key}/`)) && /** @type {any} */ (args).trusted && /** @type {any} */ (args).plain !== undefined);
+  return here.length === 0 ? null : /** @type {any} */ (here[here.length - 1][1]).plain;
+}
+
+/**
+ * @param {any} page
+ * @param {any} system
+ */
+function untrusted(page, system) {
+  const { words } = page;
+  const would = page.instruments.filter((/** @type {any} */ each) => each.quantity === "SALINITY" && !each.decidesNothing && each.status === "SOUND").map((/** @type {any} */ each) => label(each, words));
+  const read = Object.keys(page.visit.readings).some((field) => field.startsWith(`reading/${system.id}/SALINITY`));
+  return words(`acclimation.${read ? "untrusted" : "unread"}`, would.length > 0 ? words("acclimation.with", would.join("; ")) : words("acclimation.none"));
+}
