@@ -143,6 +143,7 @@ class SecurityConfiguration {
                                 "/*/*/*/new",
                                 "/*/*/*/*/new",
                                 "/*/*/edit",
+                                "/systems/*/treatments/*/edit",
                                 "/dose-rules/*",
                                 "/plans/rates/*",
                                 "/planned-visits/*/drop",

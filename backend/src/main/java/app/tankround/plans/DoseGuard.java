@@ -146,6 +146,7 @@ public class DoseGuard {
     private final RisingPh risingPh;
     private final DailyRise rise;
     private final PlanRows plans;
+    private final Treatments treatments;
     private final WaterSystems systems;
     private final Followups followups;
     private final BusinessProfile business;
@@ -160,6 +161,7 @@ public class DoseGuard {
             RisingPh risingPh,
             DailyRise rise,
             PlanRows plans,
+            Treatments treatments,
             WaterSystems systems,
             Followups followups,
             BusinessProfile business,
@@ -172,6 +174,7 @@ public class DoseGuard {
         this.risingPh = risingPh;
         this.rise = rise;
         this.plans = plans;
+        this.treatments = treatments;
         this.systems = systems;
         this.followups = followups;
         this.business = business;
@@ -213,6 +216,7 @@ public class DoseGuard {
         if (medicine && !dose.prepared() && dose.givenBecause().isEmpty()) {
             throw new FieldRefusal("prepared", "plans.dose.before-medicine");
         }
+        hold(dose, against, () -> treatments.check(dose));
         hold(dose, against, () -> rule.ifPresent(known -> checkRule(dose, known)));
         hold(dose, against, () -> salt.ifPresent(known -> checkSalt(dose, known)));
         hold(dose, against, () -> {

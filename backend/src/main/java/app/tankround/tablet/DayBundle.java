@@ -19,6 +19,7 @@ import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.DoseGuard;
 import app.tankround.plans.PlanWords;
 import app.tankround.plans.StepAtVisit;
+import app.tankround.plans.Treatments;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
@@ -107,6 +108,7 @@ public class DayBundle {
     private final WaterChangeGuard waterChanges;
     private final YoungSystems young;
     private final AnimalRecords animals;
+    private final Treatments treatments;
     private final VerdictWords words;
     private final CalibrationService calibrations;
     private final WaterBatches batches;
@@ -132,6 +134,7 @@ public class DayBundle {
             WaterChangeGuard waterChanges,
             YoungSystems young,
             AnimalRecords animals,
+            Treatments treatments,
             VerdictWords words,
             CalibrationService calibrations,
             WaterBatches batches,
@@ -155,6 +158,7 @@ public class DayBundle {
         this.waterChanges = waterChanges;
         this.young = young;
         this.animals = animals;
+        this.treatments = treatments;
         this.words = words;
         this.calibrations = calibrations;
         this.batches = batches;
@@ -372,6 +376,7 @@ public class DayBundle {
             Map<String, Object> byAge = young.told(system, date, locale);
             json.put("young", byAge);
             json.put("animals", animals.told(system, date, locale));
+            json.put("treatments", treatments.told(system, clock.instant(), locale));
             json.put("measures", measures(system, targets, due, before, !byAge.isEmpty()));
             json.put("dosing", guard.facts(system));
             json.put(

@@ -100,6 +100,8 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry("visit.film", WorkEntries::film),
                 Map.entry(AcclimationEntries.ACCLIMATION, acclimations::acclimation),
                 Map.entry(AnimalEntries.WATCH, animals::watch),
+                Map.entry(AnimalEntries.SUSPICION, animals::suspicion),
+                Map.entry(AnimalEntries.TREATMENT_THING, animals::treatmentThing),
                 Map.entry(AnimalEntries.FOOD, animals::food),
                 Map.entry(YoungSystems.SOURCE, YoungSystems::source),
                 Map.entry("visit.feeding", WorkEntries::feeding),

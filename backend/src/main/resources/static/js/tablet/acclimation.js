@@ -156,7 +156,7 @@ function sentences(page, plan) {
   const volume = (/** @type {number} */ litres) => `${shown(page.volumeUnit === "gal" ? litres / LITRES_PER_GALLON : litres)} ${page.volumeUnit}`;
   const said = [];
   if (plan.way !== "DRIP") {
-    said.push(plan.ammoniaAfter === null ? words("acclimation.long") : words("acclimation.ammonia", shown(plan.ammoniaBefore), shown(plan.ammoniaAfter)));
+    said.push(plan.ammoniaAfter === null ? words("acclimation.long") : words("acclimation.ammonia-high", shown(plan.ammoniaBefore), shown(plan.ammoniaAfter)));
   } else if (plan.ammoniaAfter !== null) {
     said.push(words("acclimation.ammonia-low", shown(plan.ammoniaAfter)));
   }

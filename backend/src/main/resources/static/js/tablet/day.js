@@ -2,6 +2,7 @@
 import { loadDay, spoken, timeOf, wordsAlone } from "./bundle.js";
 import { h, icon } from "./fields.js";
 import * as kept from "./kept.js";
+import { cleanestFirst, suspectedIn } from "./order.js";
 import { promised } from "./pages.js";
 import { giveBack, send, signOut, status, who } from "./store.js";
 import { ageOf, tellWaiting } from "./waiting.js";
@@ -61,7 +62,14 @@ function text(id, value) {
  * @param {kept.Item[]} here what this device has entered
  */
 function roundOf(words, bundle, round, here) {
-  const stops = round.stops.map((/** @type {any} */ stop) => {
+  const suspected = suspectedIn(bundle, here);
+  const begun = new Set(
+    round.stops
+      .filter((/** @type {any} */ stop) => bundle.visits.some((/** @type {any} */ each) => each.id === stop.id) || here.some((item) => item.entry.subject === stop.id && item.entry.kind === "visit.start"))
+      .map((/** @type {any} */ stop) => stop.id),
+  );
+  const inOrder = suspected.size === 0 ? round.stops : [...round.stops.filter((/** @type {any} */ stop) => begun.has(stop.id)), ...cleanestFirst(bundle, round.stops, begun, suspected)];
+  const stops = inOrder.map((/** @type {any} */ stop) => {
     const site = bundle.sites.find((/** @type {any} */ each) => each.id === stop.site);
     const known = bundle.visits.find((/** @type {any} */ each) => each.id === stop.id);
     const entered = (/** @type {string} */ kind) => here.find((item) => item.entry.subject === stop.id && item.entry.kind === kind && item.result?.status !== "refused");
@@ -80,6 +88,7 @@ function roundOf(words, bundle, round, here) {
     "section",
     { class: "section" },
     h("div", { class: "section-head" }, h("h2", {}, words("day.round", round.code, round.van)), h("p", {}, h("a", { href: `/rounds/${round.id}/load` }, words("bar.load")))),
+    suspected.size === 0 ? null : h("p", { class: "say" }, words("day.suspected")),
     h("ol", { class: "day-stops" }, stops),
   );
 }

@@ -13,6 +13,8 @@ import { scaleOf, waterChange } from "./water.js";
 import { feeding } from "./animals.js";
 import { Keypad } from "./keypad.js";
 import { signing } from "./signing.js";
+import { suspicion } from "./suspicion.js";
+import { treatments } from "./treatment.js";
 import { ageOf, tell, tellWaiting } from "./waiting.js";
 import { stocking, young } from "./young.js";
 
@@ -154,6 +156,7 @@ async function askAnew(page, due) {
 function show({ bundle, visit, due, systems, drafts, at, fresh }) {
   const page = {
     visit,
+    day: bundle,
     words,
     drafts,
     /** What waits on this device to be sent; null until that is known. @type {import("./store.js").Waiting | null} */
@@ -351,7 +354,7 @@ function systemParts(page, system, due) {
   const tasks = h("div", {}, work(page, system, due));
   page.redrawn.push((/** @type {any[]} */ fresh) => tasks.replaceChildren(work(page, system, fresh)));
   return [
-    section("look", words("look"), name, ...cautions, system.salt ? sump(page, system) : null, film(page, system), young(page, system), feeding(page, system), apart(page, system), h("h3", {}, words("livestock")), livestock(page, system), firstFood(page, system)),
+    section("look", words("look"), name, ...cautions, system.salt ? sump(page, system) : null, film(page, system), young(page, system), feeding(page, system), apart(page, system), treatments(page, system), suspicion(page, system), h("h3", {}, words("livestock")), livestock(page, system), firstFood(page, system)),
     section("readings", words("readings"), name, readings(page, system), acclimation(page, system)),
     section("water", words("change"), name, waterChange(page, system, due)),
     section("work", words("work"), name, tasks, socks(page, system, due), doses(page, system)),

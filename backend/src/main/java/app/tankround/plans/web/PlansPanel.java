@@ -6,6 +6,7 @@ import app.tankround.plans.DoseGuard;
 import app.tankround.plans.DoseRules;
 import app.tankround.plans.PlanView;
 import app.tankround.plans.PlanWords;
+import app.tankround.plans.Treatments;
 import app.tankround.plans.VeterinaryOrder;
 import app.tankround.tanks.SystemPanel;
 import app.tankround.tanks.WaterSystemView;
@@ -26,9 +27,12 @@ class PlansPanel implements SystemPanel {
     private final CorrectivePlans plans;
     private final DoseRules rules;
     private final DoseGuard guard;
+    private final Treatments treatments;
     private final BusinessProfile business;
 
-    PlansPanel(CorrectivePlans plans, DoseRules rules, DoseGuard guard, BusinessProfile business) {
+    PlansPanel(
+            CorrectivePlans plans, DoseRules rules, DoseGuard guard, Treatments treatments, BusinessProfile business) {
+        this.treatments = treatments;
         this.plans = plans;
         this.rules = rules;
         this.guard = guard;
@@ -66,6 +70,8 @@ class PlansPanel implements SystemPanel {
                 plans.lowSump(system.id()),
                 "orders",
                 rules.orders(system.id()).stream().map(this::ordered).toList(),
+                "treatments",
+                treatments.bySystem(system.id()),
                 "words",
                 new PlanWords(business.current().unitSystem(), LocaleContextHolder.getLocale()));
     }

@@ -10,7 +10,7 @@ record ReleaseForm(
         @Nullable List<ReleaseCheck> checks,
         @Nullable String note) {
 
-    List<ReleaseCheck> done() {
+    public List<ReleaseCheck> done() {
         return checks == null ? List.of() : List.copyOf(checks);
     }
 }
