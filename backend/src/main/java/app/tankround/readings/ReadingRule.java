@@ -109,7 +109,7 @@ final class ReadingRule {
     }
 
     private AssessmentView assess() {
-        AssessmentView assessment = onScale(believed(held(answered())));
+        AssessmentView assessment = inDate(onScale(believed(held(answered()))));
         boolean measured =
                 reading.answer() != Answer.NOT_MEASURED && reading.value().isPresent();
         boolean repeat =
@@ -163,6 +163,16 @@ final class ReadingRule {
                                 end(instrument.flatMap(InstrumentView::rangeLow)),
                                 end(instrument.flatMap(InstrumentView::rangeHigh)))))
                 : assessment;
+    }
+
+    /** No check makes good what is past its use-by date. */
+    private AssessmentView inDate(AssessmentView assessment) {
+        boolean measured =
+                reading.answer() != Answer.NOT_MEASURED && reading.value().isPresent();
+        return history.flatMap(known -> known.instrument().expiresOn())
+                .filter(day -> measured && takenOn.isAfter(day))
+                .map(day -> assessment.distrusted(new Reason(KIT_EXPIRED, List.of(day.toString()))))
+                .orElse(assessment);
     }
 
     private static String end(Optional<BigDecimal> ofScale) {
@@ -266,9 +276,6 @@ final class ReadingRule {
         if (!named) {
             reasons.add(new Reason(INSTRUMENT_NOT_STATED, List.of()));
         }
-        Optional<LocalDate> expired =
-                history.flatMap(kit -> kit.instrument().expiresOn()).filter(takenOn::isAfter);
-        expired.ifPresent(day -> reasons.add(new Reason(KIT_EXPIRED, List.of(day.toString()))));
         double uncertainty = history.map(kit -> kit.facts().permittedError())
                 .orElseGet(() -> usualUncertainty(reading.quantity(), reading.unit(), value));
         RangeVerdict decided = decide(value, uncertainty / 2);
@@ -276,7 +283,7 @@ final class ReadingRule {
                 decided.verdict(),
                 decide(value, 0).verdict(),
                 Optional.empty(),
-                named && expired.isEmpty(),
+                named,
                 false,
                 value,
                 uncertainty,

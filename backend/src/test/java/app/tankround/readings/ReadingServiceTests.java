@@ -6,6 +6,9 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardKind;
+import app.tankround.instruments.StandardRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
@@ -36,6 +39,9 @@ class ReadingServiceTests {
 
     @Autowired
     Bench bench;
+
+    @Autowired
+    StandardRegister standards;
 
     @Autowired
     ReadingService readings;
@@ -180,6 +186,26 @@ class ReadingServiceTests {
     @Test
     void trustsNoKitPastItsShelfLife() {
         InstrumentId kit = bench.kit(Quantity.NITRATE, "5", LocalDate.parse("2026-03-01"));
+
+        AssessmentView said = readings.record(nitrate("5").withInstrument(kit)).assessment();
+
+        assertThat(said.trusted()).isFalse();
+        assertThat(said.reasons()).contains(new Reason("KIT_EXPIRED", List.of("2026-03-01")));
+    }
+
+    /** A check that it passed makes its reagents no younger. */
+    @Test
+    void trustsNoKitPastItsShelfLifeThatPassedACheck() {
+        InstrumentId kit = bench.kit(Quantity.NITRATE, "5", LocalDate.parse("2026-03-01"));
+        StandardId known = standards.add(bench.standard(
+                bench.code("N"),
+                "Nitrate 25",
+                StandardKind.KNOWN_CONCENTRATION,
+                Quantity.NITRATE,
+                "25",
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                "0.5"));
+        bench.check(kit, known, bench.daysAgo(5), "25", "25");
 
         AssessmentView said = readings.record(nitrate("5").withInstrument(kit)).assessment();
 

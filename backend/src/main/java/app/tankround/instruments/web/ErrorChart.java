@@ -41,7 +41,7 @@ record ErrorChart(
     private static final double LEAST_REACH = 1.5;
 
     private static final double HATCH_STEP = 9;
-    /** Left of the hatching there must be so much room for the figure of the error, or it stands inside. */
+    /** Left of the hatching there must be so much room for the error in words, or it stands inside, left of the step. */
     private static final double ROOM_FOR_FIGURE = 120;
 
     /**
@@ -162,8 +162,8 @@ record ErrorChart(
                             figure(step + 6),
                             figure(from + 0.55 * (to - from)),
                             found,
-                            figure(besideHatch ? x - 8 : until - 12),
-                            figure(besideHatch || error > 0 ? to + 4 : to - 10));
+                            figure(besideHatch ? x - 8 : step - 8),
+                            figure(to + 4));
                 });
     }
 

@@ -244,7 +244,10 @@ class InstrumentController {
                 Optional.ofNullable(
                                 messages.getMessage("instruments.scale.words." + instrument.unit(), null, null, locale))
                         .orElse(""));
-        model.addAttribute("permitted", ErrorChart.limit(instrument.permittedError()));
+        String permitted = ErrorChart.limit(instrument.permittedError());
+        model.addAttribute("permitted", permitted);
+        model.addAttribute(
+                "permittedWithUnit", permitted + " " + instrument.unit().symbol());
         model.addAttribute(
                 "chart",
                 ErrorChart.of(history, days, error -> account.offBy(instrument, error, locale), locale)
@@ -354,7 +357,7 @@ class InstrumentController {
                         ? text("instruments.not-adjusted", locale)
                         : NumberText.plain(mean(row.asLeft(), row.meanAsLeft(), decimals), locale),
                 repeats(row.asLeft(), locale),
-                row.adjusted().orElse(""),
+                row.adjusted().filter(what -> !row.asLeft().isEmpty()).orElse(""),
                 account.offBy(instrument, error.doubleValue(), locale),
                 outcome(instrument, row, locale),
                 row.note().orElse(""),

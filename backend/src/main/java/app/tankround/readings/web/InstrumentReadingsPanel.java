@@ -14,6 +14,7 @@ import app.tankround.readings.VerdictWords;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.util.EnumSet;
 import java.util.List;
@@ -119,7 +120,18 @@ class InstrumentReadingsPanel implements InstrumentPanel {
         List<Listed> listed = lists.of(instrument.id()).stream()
                 .map(list -> new Listed(list, page.when(list.madeAt())))
                 .toList();
-        return Map.of("doubtful", doubted, "others", others, "count", count, "lists", listed);
+        return Map.of(
+                "doubtful", doubted,
+                "others", others,
+                "count", count,
+                "lists", listed,
+                "moved", doubtful.stream().anyMatch(doubt -> isMoved(doubt.reading())),
+                "salinity", instrument.quantity() == Quantity.SALINITY);
+    }
+
+    /** Whether a correction moved it away from what was read. */
+    private static boolean isMoved(ReadingView reading) {
+        return reading.assessment().says("READS_LOW_BY") || reading.assessment().says("READS_HIGH_BY");
     }
 
     private Row row(DoubtfulReading doubt, Map<Limits, String> targets, ReadingLines.Page page, Locale locale) {
@@ -138,8 +150,7 @@ class InstrumentReadingsPanel implements InstrumentPanel {
             Locale locale) {
         AssessmentView assessment = reading.assessment();
         boolean outside = !assessment.trusted() && OUTSIDE.contains(assessment.verdict());
-        boolean moved = assessment.says("READS_LOW_BY") || assessment.says("READS_HIGH_BY");
-        String as = moved ? "readings.outside." : "readings.outside.as-read.";
+        String as = isMoved(reading) ? "readings.outside." : "readings.outside.as-read.";
         return new Row(
                 page.of(reading),
                 systems.require(reading.systemId()),

@@ -92,6 +92,7 @@ class InstrumentGuidancePagesTests {
 
         assertThat(page(never))
                 .containsPattern("#readings-in-doubt\" ?>See the reading on 1 system that rests on it")
+                .contains("S is practical salinity, which has no unit.")
                 .contains("Nothing else was read with it.");
     }
 
@@ -153,6 +154,9 @@ class InstrumentGuidancePagesTests {
         assertThat(after)
                 .containsPattern("#readings-in-doubt\" ?>See the reading on 1 system that rests on it")
                 .contains("1 reading on 1 system")
+                .contains("stands how far the corrected value may still be off, 19 times out of 20.")
+                .doesNotContain("S is practical salinity")
+                .doesNotContain("estimated from the checks before and after")
                 .containsPattern("Verdict then\" ?>Not trusted<");
         assertThat(after.indexOf("Readings in doubt or not trusted"))
                 .isLessThan(after.indexOf("Verdict then"))
@@ -268,6 +272,36 @@ class InstrumentGuidancePagesTests {
         assertThat(page(balance))
                 .containsPattern("Check R-\\d+ in M-\\d+: it should show 200.00 g")
                 .doesNotContain("button-main\" href=\"/standards/new\"");
+    }
+
+    /** The screw was turned in the first of two standards; the zero was only read. */
+    @Test
+    void saysWhatWasAdjustedOnlyWhereSomethingWas() {
+        InstrumentId refractometer = bench.refractometer();
+        calibrations.record(new NewCalibration(
+                refractometer,
+                bench.daysAgo(2),
+                Optional.empty(),
+                List.of(
+                        NewCalibration.Point.single(
+                                bench.salinityStandard("35"),
+                                new BigDecimal("1.0262"),
+                                new BigDecimal("1.0266"),
+                                Optional.empty()),
+                        new NewCalibration.Point(
+                                bench.salinityStandard("0"),
+                                List.of(new BigDecimal("1.000")),
+                                List.of(),
+                                Optional.empty(),
+                                Optional.empty())),
+                Optional.empty(),
+                Optional.of("Screw turned"),
+                Optional.empty(),
+                false));
+
+        String page = page(refractometer);
+        assertThat(page.split("Screw turned", -1)).hasSize(2);
+        assertThat(page).contains("low by 0.0004 SG", "0.001 SG either way");
     }
 
     private InstrumentId expired(int daysAgo) {
