@@ -48,6 +48,11 @@ public record Judgement(DecisionRule decisionRule, double below, double inside, 
         return new Judgement(decisionRule, below, inside, above, open);
     }
 
+    /** The same, where no target says anything. */
+    Judgement withoutTarget() {
+        return new Judgement(decisionRule, 0, 1, 0, VerdictCode.NO_TARGET);
+    }
+
     private static VerdictCode decide(double below, double above, DecisionRule decisionRule) {
         double accepted = decisionRule == DecisionRule.GUARD_BAND ? ACCEPTED_RISK : 0.5;
         if (below <= accepted && above <= accepted) {

@@ -53,5 +53,22 @@ public enum ReasonCode {
     /** Beyond the published range of the formula; argument: the salinity. */
     EXTRAPOLATED,
     /** Beyond every salinity answered; argument: the limit, 0 or the scale's highest. */
-    BEYOND_MODEL
+    BEYOND_MODEL,
+    /** Held against the limit beyond which animals of any kind are in danger, since no target says more; no argument. */
+    NO_OWN_TARGET,
+    /** Nobody wrote down what it was read on; no argument. */
+    INSTRUMENT_NOT_STATED,
+    /** Something other than a check made the instrument suspect, such as another one on the same water; no argument. */
+    INSTRUMENT_SUSPECT,
+    /** The instrument's scale does not reach as far as what was read; no argument. */
+    BEYOND_SCALE,
+    /** A kit past its shelf life; no argument. */
+    KIT_EXPIRED,
+    /** Undecided, of something that kills; no argument. */
+    REPEAT_BEFORE_LEAVING;
+
+    /** Whether the number beside it says anything. */
+    public boolean hasArgument() {
+        return compareTo(NO_OWN_TARGET) < 0;
+    }
 }

@@ -2,6 +2,7 @@ package app.tankround.chemistry;
 
 import app.tankround.units.GravityReference;
 import app.tankround.units.InputKind;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.OutOfRangeException;
 import app.tankround.units.Ranges;
 import app.tankround.units.RefusalCode;
@@ -25,6 +26,21 @@ public record SalinityScale(ScaleUnit unit, @Nullable GravityReference reference
         if ((unit == ScaleUnit.SPECIFIC_GRAVITY) != (reference != null)) {
             throw new IllegalArgumentException("A reference belongs to a scale of specific gravity and to no other");
         }
+    }
+
+    /**
+     * The scale that a unit, with its reference where it needs one, stands for, drawn for seawater; one that shows no salinity
+     * for units such as mg/L.
+     *
+     * @param reference needed for specific gravity, ignored for the rest
+     */
+    public static SalinityScale of(MeasurementUnit unit, @Nullable GravityReference reference) {
+        return switch (unit) {
+            case SPECIFIC_GRAVITY -> specificGravity(Objects.requireNonNull(reference));
+            case PRACTICAL_SALINITY -> practicalSalinity();
+            case MILLISIEMENS_PER_CENTIMETRE -> conductivityAt25();
+            default -> other();
+        };
     }
 
     public static SalinityScale specificGravity(GravityReference reference) {

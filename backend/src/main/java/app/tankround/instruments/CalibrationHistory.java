@@ -9,9 +9,12 @@ import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.ReadInstrument;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
+import java.math.BigDecimal;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -31,6 +34,25 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
 
     public InstrumentFacts facts() {
         return history.facts();
+    }
+
+    /**
+     * As the verdict on a reading takes it.
+     *
+     * @param zone of the business, in which days begin
+     */
+    public ReadInstrument asRead(ZoneId zone) {
+        return new ReadInstrument(
+                history,
+                instrument.kind().isKit(),
+                instrument
+                        .expiresOn()
+                        .map(day ->
+                                day.plusDays(1).atStartOfDay(zone).toInstant().toEpochMilli())
+                        .orElse(null),
+                instrument.rangeLow().map(BigDecimal::doubleValue).orElse(null),
+                instrument.rangeHigh().map(BigDecimal::doubleValue).orElse(null),
+                suspicions.stream().map(SuspicionView::asFormula).toList());
     }
 
     /** Oldest first. */

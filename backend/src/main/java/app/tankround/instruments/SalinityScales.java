@@ -21,15 +21,14 @@ public final class SalinityScales {
      * @throws IllegalArgumentException if the unit is specific gravity and the reference is missing or malformed
      */
     public static SalinityScale of(MeasurementUnit unit, Optional<String> gravityReference) {
-        return switch (unit) {
-            case SPECIFIC_GRAVITY ->
-                SalinityScale.specificGravity(gravityReference
+        if (unit != MeasurementUnit.SPECIFIC_GRAVITY) {
+            return SalinityScale.of(unit, null);
+        }
+        return SalinityScale.of(
+                unit,
+                gravityReference
                         .flatMap(GravityReference::parse)
                         .orElseThrow(() -> new IllegalArgumentException("specific gravity without a reference")));
-            case PRACTICAL_SALINITY -> SalinityScale.practicalSalinity();
-            case MILLISIEMENS_PER_CENTIMETRE -> SalinityScale.conductivityAt25();
-            default -> SalinityScale.other();
-        };
     }
 
     /**

@@ -1,6 +1,8 @@
 package app.tankround.instruments;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.InstrumentStatus;
+import app.tankround.chemistry.Suspicion;
 import java.time.Instant;
 import java.util.Optional;
 
@@ -56,17 +58,22 @@ public record SuspicionView(
 
     /** What the instrument's readings at an instant are worth because of it. */
     public Standing standingAt(Instant instant) {
-        if (instant.isBefore(since())) {
+        InstrumentStatus said = asFormula().at(instant.toEpochMilli());
+        if (said == null) {
             return Standing.IN_USE;
         }
-        if (closing.isEmpty() || instant.isBefore(closing.get().checkAt())) {
-            return Standing.SUSPECT;
-        }
-        boolean condemned = closing.get().outcome() == SuspicionOutcome.CONDEMNED
-                && closing.get()
-                        .putBack()
-                        .filter(back -> !instant.isBefore(back.checkAt()))
-                        .isEmpty();
-        return condemned ? Standing.CONDEMNED : Standing.IN_USE;
+        return said == InstrumentStatus.CONDEMNED ? Standing.CONDEMNED : Standing.SUSPECT;
+    }
+
+    /** As the formulas take it. */
+    public Suspicion asFormula() {
+        return new Suspicion(
+                since().toEpochMilli(),
+                closing.map(closed -> closed.checkAt().toEpochMilli()).orElse(null),
+                closing.filter(closed -> closed.outcome() == SuspicionOutcome.CONDEMNED)
+                        .isPresent(),
+                closing.flatMap(Closing::putBack)
+                        .map(back -> back.checkAt().toEpochMilli())
+                        .orElse(null));
     }
 }

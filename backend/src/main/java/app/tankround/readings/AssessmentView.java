@@ -62,48 +62,13 @@ public record AssessmentView(
 
     /** The same with a further reason. */
     AssessmentView with(Reason reason) {
-        return with(reason, instrumentStatus, trusted);
-    }
-
-    /** The same of a reading that nothing may rest on, whatever the instrument's checks say. */
-    AssessmentView distrusted(Reason reason) {
-        return with(reason, instrumentStatus, false);
-    }
-
-    /** The same of an instrument that decides nothing until a check settles what is wrong with it. */
-    AssessmentView suspect(Reason reason) {
-        return with(reason, Optional.of(InstrumentStatus.SUSPECT), false);
-    }
-
-    /** The same of what no target says anything about. */
-    AssessmentView withoutTarget() {
-        return new AssessmentView(
-                VerdictCode.NO_TARGET,
-                VerdictCode.NO_TARGET,
-                instrumentStatus,
-                trusted,
-                doubtful,
-                correctedValue,
-                uncertainty,
-                salinity,
-                salinityUncertainty,
-                reasons,
-                calibrationIds,
-                Optional.empty(),
-                Optional.empty(),
-                ruleVersion,
-                computedAt,
-                grounds.map(known -> new VerdictGrounds(known.decisionRule(), 0, 0, known.budget())));
-    }
-
-    private AssessmentView with(Reason reason, Optional<InstrumentStatus> status, boolean believed) {
         List<Reason> more = new ArrayList<>(reasons);
         more.add(reason);
         return new AssessmentView(
                 verdict,
                 verdictAsRead,
-                status,
-                believed,
+                instrumentStatus,
+                trusted,
                 doubtful,
                 correctedValue,
                 uncertainty,

@@ -5,6 +5,7 @@ import app.tankround.accounts.BusinessSettings;
 import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.SalinityScale;
+import app.tankround.chemistry.Target;
 import app.tankround.followups.FollowupView;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
@@ -16,6 +17,7 @@ import app.tankround.tanks.SamplePointView;
 import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
@@ -23,7 +25,6 @@ import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import java.time.Clock;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Collection;
@@ -39,6 +40,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -415,6 +417,26 @@ public class ReadingService {
                 .collect(Collectors.toMap(ReadingView::id, Function.identity()));
     }
 
+    /**
+     * The limit beyond which animals are in danger whatever their targets say, in °C or mg/L; absent for what does not kill,
+     * and where no animals live.
+     */
+    @Transactional(readOnly = true)
+    public @Nullable Target dangerLimit(WaterSystemView system, Quantity quantity) {
+        if (system.kind() == SystemKind.SUPPLY) {
+            return null;
+        }
+        return quantity == Quantity.COPPER && isFreshWithoutInvertebrates(system)
+                ? RangeVerdict.COPPER_OF_FRESHWATER_FISH
+                : RangeVerdict.dangerLimit(quantity);
+    }
+
+    /** Copper kills invertebrates, rays and sharks at once, and stays in the rock of any salt water. */
+    private boolean isFreshWithoutInvertebrates(WaterSystemView system) {
+        return !system.kind().isSalt()
+                && systems.livestock(system.id()).stream().noneMatch(LivestockView::isKilledByCopper);
+    }
+
     /** An id stands for one reading for ever; digits written differently are another reading. */
     private static void refuseIfOther(NewReading reading, ReadingView stored) {
         NewReading before = stored.stated();
@@ -436,6 +458,7 @@ public class ReadingService {
         private final Map<WaterSystemId, Map<Quantity, TargetView>> targets;
         private final Map<SamplePointId, Map<Quantity, TargetView>> pointTargets;
         private final Map<WaterSystemId, Set<SamplePointId>> samplePoints = new HashMap<>();
+        private final Map<WaterSystemId, WaterSystemView> described = new HashMap<>();
         private final ZoneId zone = business.zone();
         private final DecisionRule decisionRule =
                 business.find().map(BusinessSettings::decisionRule).orElse(DecisionRule.GUARD_BAND);
@@ -469,32 +492,18 @@ public class ReadingService {
                     });
             SalinityScale scale = history.map(known -> known.facts().scale())
                     .orElseGet(() -> SalinityScales.of(reading.unit(), reading.gravityReference()));
-            TargetOnScale target = reading.samplePointId()
+            Optional<TargetView> target = reading.samplePointId()
                     .flatMap(point -> Optional.ofNullable(pointTargets.get(point)))
                     .flatMap(own -> Optional.ofNullable(own.get(reading.quantity())))
-                    .or(() -> Optional.ofNullable(ofSystem.get(reading.quantity())))
-                    .map(stated -> TargetOnScale.of(stated, reading.unit(), reading.gravityReference(), scale))
-                    .orElse(TargetOnScale.NONE);
-            return assess(reading, orDanger(target, reading), decisionRule);
+                    .or(() -> Optional.ofNullable(ofSystem.get(reading.quantity())));
+            return assess(reading, TargetOnScale.of(target, reading, scale, danger(reading)), decisionRule);
         }
 
         /** Where animals live, what kills is never held against nothing. */
-        private TargetOnScale orDanger(TargetOnScale target, NewReading reading) {
-            TargetOnScale danger = target.orDanger(
-                    reading.quantity(),
-                    reading.unit(),
-                    reading.quantity() == Quantity.COPPER && isFreshWithoutInvertebrates(reading.systemId())
-                            ? RangeVerdict.COPPER_OF_FRESHWATER_FISH
-                            : RangeVerdict.dangerLimit(reading.quantity()));
-            return danger.general() && systems.require(reading.systemId()).kind() == SystemKind.SUPPLY
-                    ? target
-                    : danger;
-        }
-
-        /** Copper kills invertebrates, rays and sharks at once, and stays in the rock of any salt water. */
-        private boolean isFreshWithoutInvertebrates(WaterSystemId system) {
-            return !systems.require(system).kind().isSalt()
-                    && systems.livestock(system).stream().noneMatch(LivestockView::isKilledByCopper);
+        private @Nullable Target danger(NewReading reading) {
+            return RangeVerdict.dangerLimit(reading.quantity()) == null
+                    ? null
+                    : dangerLimit(described.computeIfAbsent(reading.systemId(), systems::require), reading.quantity());
         }
 
         /** What only a plant that makes water has. */
@@ -507,12 +516,11 @@ public class ReadingService {
         }
 
         AssessmentView assess(NewReading reading, TargetOnScale target, DecisionRule chosen) {
-            LocalDate takenOn = LocalDate.ofInstant(reading.takenAt(), zone);
             Optional<Known> known = known(reading);
             Optional<DoubtRows.Believed> believed = known.flatMap(each -> each.believed(reading.takenAt()));
             Optional<CalibrationHistory> history =
                     known.map(each -> believed.map(each::during).orElse(each.history()));
-            AssessmentView assessment = ReadingRule.assess(reading, history, target, chosen, takenOn, now);
+            AssessmentView assessment = ReadingRule.assess(reading, history, target, chosen, zone, now);
             return believed.isPresent()
                     ? assessment.with(new Reason(ReadingRule.ANOTHER_AGREED, List.of()))
                     : assessment;

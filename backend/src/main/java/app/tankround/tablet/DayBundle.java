@@ -93,6 +93,7 @@ public class DayBundle {
     private static final Duration WATER_KEEPS = Duration.ofDays(14);
 
     private final HeldEntries held;
+    private final JudgingFacts judging;
     private final RoundService rounds;
     private final RoundChecks roundChecks;
     private final DueCheckWords checkWords;
@@ -119,6 +120,7 @@ public class DayBundle {
 
     DayBundle(
             HeldEntries held,
+            JudgingFacts judging,
             RoundService rounds,
             RoundChecks roundChecks,
             DueCheckWords checkWords,
@@ -143,6 +145,7 @@ public class DayBundle {
             MessageSource messages,
             Clock clock) {
         this.held = held;
+        this.judging = judging;
         this.rounds = rounds;
         this.roundChecks = roundChecks;
         this.checkWords = checkWords;
@@ -245,6 +248,7 @@ public class DayBundle {
             bundle.put("date", date.toString());
             bundle.put("madeAt", clock.instant().toString());
             bundle.put("ruleVersion", SalinityVerdictRule.RULE_VERSION);
+            bundle.put("decisionRule", settings.decisionRule().name());
             bundle.put("locale", locale.toLanguageTag());
             bundle.put("volumeUnit", volumeUnit());
             bundle.put("gravityReference", settings.gravityReference());
@@ -424,6 +428,7 @@ public class DayBundle {
                     .flatMap(visit -> visit.tasks().stream())
                     .flatMap(task -> task.quantity().stream())
                     .forEach(asked::add);
+            Map<Quantity, Map<String, Object>> facts = judging.of(system, byQuantity, asked, locale);
             List<Map<String, Object>> measures = new ArrayList<>();
             for (Quantity quantity : asked) {
                 Map<String, Object> json = new LinkedHashMap<>();
@@ -443,6 +448,7 @@ public class DayBundle {
                 List<ReadingView> before = newestFirst(last, quantity).toList();
                 json.put("last", before.stream().map(this::last).toList());
                 json.put("usualPoints", usualPoints(before));
+                json.put("judging", facts.getOrDefault(quantity, Map.of()));
                 measures.add(json);
             }
             return measures;
@@ -629,6 +635,10 @@ public class DayBundle {
             String status = InstrumentState.of(history, now, date).code();
             json.put("status", status);
             json.put("decidesNothing", history.standingAt(now) != Standing.IN_USE);
+            json.put("judging", history.asRead(settings.zone()));
+            instrument.rangeLow().ifPresent(low -> json.put("rangeLowWords", low.toPlainString()));
+            instrument.rangeHigh().ifPresent(high -> json.put("rangeHighWords", high.toPlainString()));
+            instrument.expiresOn().ifPresent(day -> json.put("expiresWords", day.toString()));
             if (!status.equals("KIT")) {
                 json.put("statusWords", text("instruments.status." + status));
             }

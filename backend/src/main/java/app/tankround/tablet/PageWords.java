@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.ResourceBundle;
+import java.util.Set;
 import java.util.TreeMap;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -25,6 +26,19 @@ public class PageWords {
             "water-change.only-matched.CONDEMNED",
             "water-change.only-matched.NEVER_CHECKED");
 
+    /** What is said of a reading, by {@link app.tankround.chemistry.VerdictSpeech}. */
+    private static final List<String> SPOKEN = List.of(
+            "readings.word.",
+            "readings.range.",
+            "readings.sentence.",
+            "readings.cause.",
+            "readings.advice.",
+            "readings.note.",
+            "readings.danger.",
+            "readings.answer.");
+
+    private static final List<String> LOW_SUMP = List.of("row", "row.sentence", "row.advice");
+
     private final MessageSource messages;
 
     PageWords(MessageSource messages) {
@@ -34,23 +48,34 @@ public class PageWords {
     /** By the key that the scripts use: the message's key without its beginning. */
     public Map<String, String> in(Locale locale) {
         Map<String, String> words = new TreeMap<>();
-        // The names of the messages are the same in every language; the default file has them all.
-        ResourceBundle.getBundle(
-                        "messages/tablet",
-                        Locale.ROOT,
-                        ResourceBundle.Control.getNoFallbackControl(ResourceBundle.Control.FORMAT_DEFAULT))
-                .keySet()
-                .stream()
+        keys("messages/tablet").stream()
                 .filter(key -> key.startsWith(PREFIX))
                 .forEach(key -> words.put(key.substring(PREFIX.length()), messages.getMessage(key, null, locale)));
         // What speaks against a change of water is said here before it is sent.
         for (String against : AGAINST) {
             words.put(against, messages.getMessage("visits." + against, null, locale));
         }
+        // A reading is judged without a connection too, in the words of the office.
+        keys("messages/readings").stream()
+                .filter(key -> SPOKEN.stream().anyMatch(key::startsWith))
+                .forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
+        for (String row : LOW_SUMP) {
+            words.put("low-sump." + row, messages.getMessage("visits.low-sump." + row, null, locale));
+        }
+        words.put("danger-open", messages.getMessage("visits.danger-open", null, locale));
         // Kinds of answer are called here what they are called in the office.
         for (Answer answer : Answer.values()) {
             words.put("answer." + answer, messages.getMessage("readings.answer." + answer, null, locale));
         }
         return words;
+    }
+
+    /** The names of the messages are the same in every language; the default file has them all. */
+    private static Set<String> keys(String bundle) {
+        return ResourceBundle.getBundle(
+                        bundle,
+                        Locale.ROOT,
+                        ResourceBundle.Control.getNoFallbackControl(ResourceBundle.Control.FORMAT_DEFAULT))
+                .keySet();
     }
 }

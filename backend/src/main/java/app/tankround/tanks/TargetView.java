@@ -1,5 +1,8 @@
 package app.tankround.tanks;
 
+import app.tankround.chemistry.StatedTarget;
+import app.tankround.chemistry.Target;
+import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
@@ -16,4 +19,15 @@ public record TargetView(
         Optional<BigDecimal> low,
         Optional<BigDecimal> high,
         MeasurementUnit unit,
-        Optional<String> gravityReference) {}
+        Optional<String> gravityReference) {
+
+    /** As the formulas take it. */
+    public StatedTarget asFormula() {
+        return new StatedTarget(
+                new Target(
+                        low.map(BigDecimal::doubleValue).orElse(null),
+                        high.map(BigDecimal::doubleValue).orElse(null)),
+                unit,
+                gravityReference.flatMap(GravityReference::parse).orElse(null));
+    }
+}

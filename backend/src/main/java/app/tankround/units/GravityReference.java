@@ -56,22 +56,9 @@ public record GravityReference(double sampleCelsius, double waterCelsius) {
     private static double celsius(String text) {
         boolean fahrenheit = text.endsWith("F") || text.endsWith("f");
         String digits = fahrenheit ? text.substring(0, text.length() - 1).trim() : text;
-        if (digits.isEmpty()) {
-            return Double.NaN;
-        }
-        for (int i = 0; i < digits.length(); i++) {
-            char c = digits.charAt(i);
-            if ((c < '0' || c > '9') && c != '.') {
-                return Double.NaN;
-            }
-        }
-        try {
-            double number = Double.parseDouble(digits);
-            double aboveFreezing = number - 32;
-            return fahrenheit ? aboveFreezing / 1.8 : number;
-        } catch (NumberFormatException e) {
-            return Double.NaN;
-        }
+        double number = Digits.value(digits);
+        double aboveFreezing = number - 32;
+        return fahrenheit ? aboveFreezing / 1.8 : number;
     }
 
     /** The written form; a temperature that is a whole number of degrees Fahrenheit but not of Celsius is written in °F. */

@@ -2,7 +2,8 @@ package app.tankround.units;
 
 /**
  * Thrown when a number cannot be accepted: instead of extrapolating silently, quantities and calculators refuse. Carries
- * the refusal as codes and numbers; the message is for logs, pages word it themselves.
+ * the refusal as codes and numbers; the message names the codes alone, since numbers made into text would be a quarter of
+ * what the browser loads. Pages word it themselves.
  */
 public final class OutOfRangeException extends IllegalArgumentException {
 
@@ -11,8 +12,7 @@ public final class OutOfRangeException extends IllegalArgumentException {
     private final Refusal refusal;
 
     public OutOfRangeException(Refusal refusal) {
-        super(refusal.code() + ": " + refusal.quantity() + " " + refusal.value() + " is refused, accepted is "
-                + refusal.low() + " to " + refusal.high());
+        super(refusal.code() + ": " + refusal.quantity());
         this.refusal = refusal;
     }
 

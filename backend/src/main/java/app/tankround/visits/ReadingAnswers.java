@@ -1,6 +1,7 @@
 package app.tankround.visits;
 
 import app.tankround.chemistry.LowSump;
+import app.tankround.chemistry.PlainValue;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.instruments.SalinityScales;
@@ -20,7 +21,6 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
-import app.tankround.units.UnitConversions;
 import app.tankround.web.NumberText;
 import app.tankround.web.VerdictMark;
 import java.math.BigDecimal;
@@ -179,20 +179,11 @@ public class ReadingAnswers {
      */
     public static Optional<Double> plain(ReadingView reading) {
         AssessmentView assessment = reading.assessment();
-        return switch (reading.quantity()) {
-            case SALINITY -> assessment.salinity();
-            case TEMPERATURE ->
-                assessment
-                        .correctedValue()
-                        .map(value -> UnitConversions.convert(value, reading.unit(), MeasurementUnit.DEGREE_CELSIUS));
-            case ALKALINITY ->
-                assessment
-                        .correctedValue()
-                        .map(value -> UnitConversions.convert(
-                                value, reading.unit(), MeasurementUnit.DEGREE_CARBONATE_HARDNESS));
-            case PH, AMMONIA -> assessment.correctedValue();
-            default -> Optional.empty();
-        };
+        return Optional.ofNullable(PlainValue.of(
+                reading.quantity(),
+                reading.unit(),
+                assessment.correctedValue().orElse(null),
+                assessment.salinity().orElse(null)));
     }
 
     /** What is said and asked of a reading that nobody should leave with: the danger, where it is certain, and the plan. */
@@ -201,19 +192,19 @@ public class ReadingAnswers {
         Map<String, Object> peril = new LinkedHashMap<>();
         peril.put("certain", reading.endangers());
         words.danger(reading, locale).ifPresent(danger -> peril.put("words", danger));
-        Optional<Emergency> plan =
-                Emergency.of(reading.quantity(), reading.assessment().verdict(), system);
-        peril.put(
+        peril.putAll(plan(system, reading.quantity(), reading.assessment().verdict(), locale));
+        return peril;
+    }
+
+    /** What is done first where a reading endangers the animals, or may: the plan's address and its name. */
+    public Map<String, String> plan(WaterSystemView system, Quantity quantity, VerdictCode verdict, Locale locale) {
+        Optional<Emergency> plan = Emergency.of(quantity, verdict, system);
+        return Map.of(
                 "plan",
                 "/emergencies?system=" + system.id()
-                        + plan.map(each -> "#" + each.name()).orElse(""));
-        peril.put(
+                        + plan.map(each -> "#" + each.name()).orElse(""),
                 "planWords",
-                messages.getMessage(
-                        plan.map(each -> "plans.emergency." + each + ".title").orElse("plans.emergencies"),
-                        null,
-                        locale));
-        return peril;
+                text(plan.map(each -> "plans.emergency." + each + ".title").orElse("plans.emergencies"), locale));
     }
 
     private static Optional<Double> onScaleOf(ReadingView reading, ReadingView last) {

@@ -140,12 +140,20 @@ async function put(visitId, person, day, fresh) {
       overlay(visit, item);
     }
   }
+  const words = spoken(day.words);
+  for (const { entry, at: fell } of (await kept.waiting()).filter((item) => item.person === person && item.entry.kind === "instrument.dropped")) {
+    const instrument = bundle.instruments.find((/** @type {any} */ each) => each.id === entry.subject);
+    if (instrument) {
+      dropped(instrument, fell);
+      Object.assign(instrument, { status: "SUSPECT", statusWords: words("standing.SUSPECT"), decidesNothing: true });
+    }
+  }
   const due = bundle.plannedVisits.filter((/** @type {any} */ each) => visit.plannedVisits.includes(each.id));
   const asFor = new Set(due.map((/** @type {any} */ each) => each.system));
   const here = bundle.systems.filter((/** @type {any} */ each) => each.site === visit.site);
   return {
     bundle,
-    words: spoken(day.words),
+    words,
     visit,
     stop: at?.stop ?? null,
     round: at?.round ?? null,
@@ -184,4 +192,16 @@ function overlay(visit, item) {
 /** @param {number} at */
 export function timeOf(at) {
   return new Date(at).toLocaleTimeString(document.documentElement.lang, { hour: "2-digit", minute: "2-digit" });
+}
+
+/**
+ * From then on what an instrument shows decides nothing.
+ *
+ * @param {any} instrument
+ * @param {number} at when it fell, in milliseconds
+ */
+export function dropped(instrument, at) {
+  const second = Math.floor(at / 1000);
+  instrument.judging.suspicions.push({ sinceEpochMilli: second * 1000, condemned: false });
+  instrument.judging.history.droppedAtEpochSeconds.push(second);
 }

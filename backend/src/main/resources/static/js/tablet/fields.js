@@ -86,8 +86,9 @@ function drawn(mark) {
 /** Mark, word and target of a verdict. @param {any} answer */
 export function verdict(answer) {
   const { words, mark } = answer;
-  const word = mark?.icon
-    ? h("span", { class: `state state-strong${mark.signal ? " state-signal" : ""}` }, icon(mark.icon), h("span", {}, words.word))
+  const sign = mark ?? answer.sign;
+  const word = sign?.icon
+    ? h("span", { class: `state state-strong${sign.signal ? " state-signal" : ""}` }, icon(sign.icon), h("span", {}, words.word))
     : h("strong", {}, words.word);
   const note = answer.trusted ? words.target : words.corrected;
   return [mark ? drawn(mark) : null, h("span", { class: "verdict-word" }, word, " ", note ? h("span", { class: "fine" }, note) : null)];
@@ -103,7 +104,7 @@ export class SavedField {
    * @param {string} key of the field in the visit
    * @param {string} name what the person calls it
    * @param {{answered?: (result: any, body: any) => void, refused?: (result: any) => Node | null, reload?: () => void,
-   *   conflicted?: (result: any) => void, resumed?: () => void, changed?: () => void, waiting?: (step: import("./store.js").Progress) => void,
+   *   conflicted?: (result: any) => void, resumed?: () => void, changed?: () => void, waiting?: (step: import("./store.js").Progress, item?: import("./kept.js").Item) => void,
    *   parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
    *   parts are the inputs by the names that the body has for them
    */
@@ -178,8 +179,8 @@ export class SavedField {
         this.page.visit.id,
         body,
         base,
-        (step) => {
-          this.showProgress(step);
+        (step, item) => {
+          this.showProgress(step, item);
           if (step === "kept" || step === "full") {
             decided(step === "kept");
           }
@@ -340,10 +341,15 @@ export class SavedField {
     }
   }
 
-  /** How far an entry is on its way to the server. @param {import("./store.js").Progress} step */
-  showProgress(step) {
+  /**
+   * How far an entry is on its way to the server.
+   *
+   * @param {import("./store.js").Progress} step
+   * @param {import("./kept.js").Item} [item]
+   */
+  showProgress(step, item) {
     const { words } = this.page;
-    this.options.waiting?.(step);
+    this.options.waiting?.(step, item);
     if (step === "saving") {
       this.line.textContent = words("saving");
       this.problem.replaceChildren();

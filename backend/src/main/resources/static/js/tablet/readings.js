@@ -1,8 +1,10 @@
 // @ts-check
 import { enqueue } from "./store.js";
 import { unionised } from "./ammonia.js";
+import { dropped as fallen } from "./bundle.js";
 import { entered } from "./drafts.js";
 import { SavedField, choice, entry, h, icon, meant, newId, verdict, written } from "./fields.js";
+import { LocalVerdict } from "./judging.js";
 
 /** @typedef {import("./fields.js").Page} Page */
 
@@ -13,7 +15,7 @@ const ANSWERS = ["VALUE", "BELOW_DETECTION", "ABOVE_RANGE", "BETWEEN", "NOT_MEAS
 /**
  * The readings of a system, each with its value of last time, its field and its verdict.
  *
- * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, quantities: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
  * @param {any} system
  */
 export function readings(page, system) {
@@ -51,7 +53,7 @@ function places(page, system, measure) {
 /**
  * Asks for a quantity at a sample point where it is not usually measured.
  *
- * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, quantities: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
  * @param {any} system
  */
 function elsewhere(page, system) {
@@ -91,7 +93,7 @@ function elsewhere(page, system) {
 }
 
 /**
- * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
+ * @param {Page & {instruments: any[], perils: Record<string, any>, contested: Record<string, any>, names: Record<string, string>, quantities: Record<string, string>, gravityReference: string, measured: (() => void)[], rows: Record<string, (args: any) => void>, read: () => void}} page
  * @param {any} system
  * @param {any} measure
  * @param {string} point where the sample is drawn; "" where no point is told apart
@@ -102,19 +104,26 @@ function reading(page, system, measure, point) {
   const name = system.samplePoints.length > 1 ? words("at-point", measure.name, system.samplePoints.find((/** @type {any} */ each) => each.id === point)?.name ?? words("point-none")) : measure.name;
   const last = system.samplePoints.length > 1 ? measure.last.find((/** @type {any} */ each) => (each.samplePoint ?? "") === point) : measure.last[0];
   page.names[key] = words("of-system", name, system.name);
+  page.quantities[key] = measure.name;
   const field = new SavedField(page, key, name, {
     answered: (result) => {
       delete page.contested[key];
+      here.answered(result.args);
       show(result.args);
       page.read();
     },
+    waiting: (step, item) => here.told(step, item),
     conflicted: (result) => {
+      here.answered(null);
       if (result.args.contested) {
         page.contested[key] = result.args.contested;
         page.measured.forEach((tell) => tell());
       }
     },
-    refused: (result) => offer(result),
+    refused: (result) => {
+      here.answered(null);
+      return offer(result);
+    },
     resumed: () => changed(),
     parts: () => ({
       // Stands under its own name.
@@ -132,6 +141,7 @@ function reading(page, system, measure, point) {
       notMeasuredBecause: because,
     }),
   });
+  const here = new LocalVerdict(page, system, measure, key, show, unshow);
   const stored = field.shown;
   const known = page.instruments.filter((each) => each.quantity === measure.quantity);
   // What somebody else carries is chosen by hand only.
@@ -187,6 +197,7 @@ function reading(page, system, measure, point) {
     h("span", { class: "reading-before", title: last?.on, "data-label": words("last") }, last?.asWritten ?? "–"),
     h("div", { class: "entry entry-number" }, input, unitText),
     shown,
+    here.element,
     standing,
     peril,
     h("div", { class: "reading-more reading-tools" }, details, dropped),
@@ -226,6 +237,9 @@ function reading(page, system, measure, point) {
   describe();
   if (visit.readings[key]) {
     show(visit.readings[key]);
+  }
+  if (visit.fields[key]?.item) {
+    here.resume(visit.fields[key].item);
   }
   warnOfPeril();
   return element;
@@ -344,6 +358,7 @@ function reading(page, system, measure, point) {
         standing.replaceChildren(h("p", { class: "field-error" }, words(step)));
         dropped.disabled = false;
       } else if (step === "kept") {
+        fallen(used, Date.now());
         stands("SUSPECT");
       }
     });
@@ -497,6 +512,16 @@ function reading(page, system, measure, point) {
     page.say([`${name}: ${args.words.word}.`, args.words.sentence, args.peril?.words ?? args.words.repeat].filter(Boolean).join(" "));
   }
 
+  /** What was judged is not what is saved. */
+  function unshow() {
+    delete visit.readings[key];
+    delete page.perils[key];
+    shown.replaceChildren();
+    here.tell(null);
+    element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
+    page.measured.forEach((tell) => tell());
+  }
+
   /** The verdict of what is saved. */
   function judged() {
     const args = visit.readings[key];
@@ -504,6 +529,7 @@ function reading(page, system, measure, point) {
       return;
     }
     shown.replaceChildren(...verdict(args).filter((part) => part !== null));
+    here.tell(args);
     element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
     if (args.words.disagree) {
       element.append(disagreement(args.words.disagree));
@@ -518,6 +544,7 @@ function reading(page, system, measure, point) {
     const args = visit.readings[key];
     if (args) {
       shown.replaceChildren(h("span", { class: "fine" }, words("not-judged", args.words.asWritten)));
+      here.tell(null);
       element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
     }
   }

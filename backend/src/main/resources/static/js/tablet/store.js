@@ -20,7 +20,7 @@ const MOST_AT_ONCE = 50;
 const RETRY_MS = 15_000;
 const LOCK = "tankround-outbox";
 
-/** @type {Map<number, {resolve: (result: Result) => void, progress: (step: Progress) => void}>} */
+/** @type {Map<number, {resolve: (result: Result) => void, progress: (step: Progress, item?: kept.Item) => void}>} */
 const asked = new Map();
 /** @type {((waiting: Waiting) => void)[]} */
 const listeners = [];
@@ -47,7 +47,7 @@ others.addEventListener("message", ({ data }) => {
  * @param {string} subject
  * @param {any} body
  * @param {any} base what the field held before, or null
- * @param {(step: Progress) => void} progress told how far it is
+ * @param {(step: Progress, item?: kept.Item) => void} progress told how far it is, with the entry once it is kept
  * @param {{key?: string, name?: string, photo?: kept.Photo, open?: any, id?: string}} [more] key of the field that it fills,
  *   what a person calls it, the photo that it speaks of, what is entered there already and not complete, and the entry's id
  * @returns {Promise<Result>} once the server has answered, however long that takes; never where the device is full
@@ -69,7 +69,7 @@ export function enqueue(kind, subject, body, base, progress, more = {}) {
       asked.set(item.sequence, { resolve, progress });
       // First that it waits, then that it is safe: nobody is told in between that everything is sent.
       await changed();
-      progress("kept");
+      progress("kept", item);
       void send();
     })();
   });

@@ -8,6 +8,7 @@ import { advice } from "./dosing.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf, reasons } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import * as kept from "./kept.js";
+import { unsaid } from "./judging.js";
 import { readings } from "./readings.js";
 import { scaleOf, waterChange } from "./water.js";
 import { feeding } from "./animals.js";
@@ -163,6 +164,11 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
     waiting: null,
     /** Of when the facts on this page are, where the server could not be reached. */
     age: fresh ? "" : words("age", ageOf(at)),
+    /** Of when the facts are by which this device judges for itself. */
+    known: ageOf(at),
+    decisionRule: bundle.decisionRule,
+    /** What judges each reading that the server has not judged, once more. @type {(() => void)[]} */
+    unjudged: [],
     /** The fields that hold something that is not saved, by what the person calls them. @type {Map<string, string>} */
     unsaved: new Map(),
     told: () => tellUnsaved(page),
@@ -172,6 +178,8 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
     contested: visit.contested,
     /** What readings are called, by their keys. @type {Record<string, string>} */
     names: {},
+    /** What their quantities are called, likewise. @type {Record<string, string>} */
+    quantities: {},
     keypad: new Keypad({ words, say }),
     /** What ticks an agreed task that was done as agreed, by system, kind and size. @type {Map<string, () => void>} */
     agreedDone: new Map(),
@@ -375,6 +383,7 @@ function sump(page, system) {
       // A salinity that was read before this was said is judged anew.
       Object.entries(result.args.readings ?? {}).forEach(([key, args]) => page.rows[key]?.(args));
     },
+    changed: () => page.unjudged.forEach((/** @type {() => void} */ again) => again()),
     refused: (result) => {
       advice.textContent = "";
       return meant(page, result, measure?.units ?? [], ({ unit, value }) => {
@@ -1037,6 +1046,11 @@ function finish(page) {
   }
 
   async function close() {
+    const open = unsaid(page);
+    if (open !== "") {
+      problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, words("danger-open", open))));
+      return;
+    }
     button.disabled = true;
     problem.replaceChildren();
     const at = Date.now();

@@ -3,13 +3,19 @@ package app.tankround.chemistry.browser;
 import app.tankround.chemistry.Acclimation;
 import app.tankround.chemistry.Computed;
 import app.tankround.chemistry.CorrectedReading;
+import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.Judgement;
+import app.tankround.chemistry.PlainValue;
 import app.tankround.chemistry.RangeVerdict;
+import app.tankround.chemistry.ReadingVerdict;
 import app.tankround.chemistry.Reason;
 import app.tankround.chemistry.SalinityVerdict;
 import app.tankround.chemistry.SaltWater;
+import app.tankround.chemistry.ShownReading;
+import app.tankround.chemistry.Target;
 import app.tankround.chemistry.UncertaintyBudget;
 import app.tankround.units.Salinity;
+import app.tankround.units.TypedNumber;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.teavm.jso.JSObject;
@@ -66,7 +72,62 @@ final class Answers {
         return object;
     }
 
-    private static JSObject texts(List<String> texts) {
+    static JSObject of(ReadingVerdict verdict, ShownReading reading) {
+        JSObject object = Json.object();
+        Json.put(object, "verdict", verdict.verdict().name());
+        Json.put(object, "verdictAsRead", verdict.verdictAsRead().name());
+        InstrumentStatus status = verdict.status();
+        if (status != null) {
+            Json.put(object, "status", status.name());
+        }
+        Json.put(object, "trusted", verdict.trusted());
+        Json.put(object, "doubtful", verdict.doubtful());
+        put(object, "corrected", verdict.correctedValue());
+        put(object, "uncertainty", verdict.uncertainty());
+        put(object, "salinity", verdict.salinity());
+        put(object, "salinityUncertainty", verdict.salinityUncertainty());
+        put(
+                object,
+                "plain",
+                PlainValue.of(reading.quantity(), reading.unit(), verdict.correctedValue(), verdict.salinity()));
+        Json.put(object, "reasons", reasons(verdict.reasons()));
+        Json.put(object, "checkIds", texts(verdict.checkIds()));
+        Json.put(object, "target", of(verdict.target()));
+        Judgement judgement = verdict.judgement();
+        if (judgement != null) {
+            Json.put(object, "judgement", of(judgement));
+        }
+        UncertaintyBudget budget = verdict.budget();
+        if (budget != null) {
+            Json.put(object, "budget", of(budget));
+        }
+        Json.put(object, "ruleVersion", verdict.ruleVersion());
+        Json.put(object, "endangers", RangeVerdict.endangers(reading.quantity(), verdict.verdict()));
+        Json.put(object, "asksBeforeLeaving", verdict.asksBeforeLeaving(reading.quantity()));
+        Json.put(object, "tellsOfNoDanger", verdict.tellsOfNoDanger(reading));
+        return object;
+    }
+
+    static JSObject of(TypedNumber typed) {
+        JSObject object = Json.object();
+        String refusal = typed.refusal();
+        if (refusal == null) {
+            Json.put(object, "value", typed.value());
+            Json.put(object, "decimals", typed.decimals());
+        } else {
+            Json.put(object, "refusal", refusal);
+        }
+        return object;
+    }
+
+    private static JSObject of(Target target) {
+        JSObject object = Json.object();
+        put(object, "low", target.low());
+        put(object, "high", target.high());
+        return object;
+    }
+
+    static JSObject texts(List<String> texts) {
         JSObject array = Json.array();
         for (String text : texts) {
             Json.add(array, text);

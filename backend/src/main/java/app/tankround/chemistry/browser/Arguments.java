@@ -7,13 +7,19 @@ import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.InstrumentKind;
+import app.tankround.chemistry.PhElectrode;
+import app.tankround.chemistry.ReadInstrument;
 import app.tankround.chemistry.SalinityReading;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.chemistry.ScaleUnit;
+import app.tankround.chemistry.ShownReading;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
+import app.tankround.chemistry.StatedTarget;
+import app.tankround.chemistry.Suspicion;
 import app.tankround.chemistry.Target;
 import app.tankround.units.GravityReference;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.util.ArrayList;
 import java.util.List;
@@ -78,9 +84,86 @@ final class Arguments {
         for (int i = 0; i < length; i++) {
             JSObject check = object(Json.at(array, i), "checks");
             checks.add(new CalibrationCheck(
-                    text(check, "id"), whole(check, "atEpochSecond"), points(child(check, "points"))));
+                    text(check, "id"),
+                    whole(check, "atEpochSecond"),
+                    points(child(check, "points")),
+                    Json.isAbsent(check, "electrode") ? null : electrode(child(check, "electrode"))));
         }
         return checks;
+    }
+
+    private static PhElectrode electrode(JSObject object) {
+        return new PhElectrode(number(object, "slope"), number(object, "offsetMillivolts"));
+    }
+
+    static ReadInstrument readInstrument(JSObject object) {
+        return new ReadInstrument(
+                history(child(object, "history")),
+                flag(object, "kit"),
+                instant(object, "expiresAtEpochMilli"),
+                optional(object, "rangeLow"),
+                optional(object, "rangeHigh"),
+                suspicions(child(object, "suspicions")));
+    }
+
+    private static List<Suspicion> suspicions(JSObject array) {
+        List<Suspicion> suspicions = new ArrayList<>();
+        int length = length(array, "suspicions");
+        for (int i = 0; i < length; i++) {
+            JSObject suspicion = object(Json.at(array, i), "suspicions");
+            suspicions.add(new Suspicion(
+                    whole(suspicion, "sinceEpochMilli"),
+                    instant(suspicion, "settledAtEpochMilli"),
+                    flag(suspicion, "condemned"),
+                    instant(suspicion, "backAtEpochMilli")));
+        }
+        return suspicions;
+    }
+
+    static ShownReading shown(JSObject object) {
+        return new ShownReading(
+                quantity(Json.get(object, "quantity")),
+                unit(object),
+                writtenReference(object),
+                optional(object, "lower"),
+                optional(object, "upper"),
+                whole(object, "atEpochMilli"),
+                optional(object, "sampleCelsius"),
+                flag(object, "lotStated"));
+    }
+
+    static StatedTarget statedTarget(JSObject object) {
+        return new StatedTarget(target(object), unit(object), writtenReference(object));
+    }
+
+    private static MeasurementUnit unit(JSObject object) {
+        String code = text(object, "unit");
+        for (MeasurementUnit unit : MeasurementUnit.values()) {
+            if (unit.code().equals(code)) {
+                return unit;
+            }
+        }
+        throw new IllegalArgumentException("unit has no value " + code);
+    }
+
+    private static @Nullable GravityReference writtenReference(JSObject object) {
+        String written = optionalText(object, "gravityReference");
+        return written == null ? null : GravityReference.parse(written).orElse(null);
+    }
+
+    private static @Nullable Long instant(JSObject object, String name) {
+        return Json.isAbsent(object, name) ? null : (Long) whole(object, name);
+    }
+
+    private static boolean flag(JSObject object, String name) {
+        return flag(name, Json.get(object, name));
+    }
+
+    static boolean flag(String name, JSObject value) {
+        if (!Json.isFlag(value)) {
+            throw new IllegalArgumentException(name + " is neither true nor false");
+        }
+        return Json.asFlag(value);
     }
 
     private static List<CheckPoint> points(JSObject array) {
@@ -169,7 +252,11 @@ final class Arguments {
         return text(name, Json.get(object, name));
     }
 
-    private static String text(String name, JSObject value) {
+    static @Nullable String optionalText(JSObject object, String name) {
+        return Json.isAbsent(object, name) ? null : text(object, name);
+    }
+
+    static String text(String name, JSObject value) {
         if (!Json.isText(value)) {
             throw new IllegalArgumentException(name + " is not a text");
         }

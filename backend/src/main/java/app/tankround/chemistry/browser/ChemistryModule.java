@@ -8,6 +8,8 @@ import app.tankround.chemistry.LowSump;
 import app.tankround.chemistry.MeasuredInterval;
 import app.tankround.chemistry.PracticalSalinity;
 import app.tankround.chemistry.RangeVerdict;
+import app.tankround.chemistry.ReadingVerdict;
+import app.tankround.chemistry.ReadingVerdictRule;
 import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityVerdict;
 import app.tankround.chemistry.SalinityVerdictRule;
@@ -15,13 +17,16 @@ import app.tankround.chemistry.SaltWater;
 import app.tankround.chemistry.SeawaterDensity;
 import app.tankround.chemistry.SeawaterGravity;
 import app.tankround.chemistry.ShownDigits;
+import app.tankround.chemistry.ShownReading;
 import app.tankround.chemistry.Target;
 import app.tankround.chemistry.UnionisedAmmonia;
+import app.tankround.chemistry.VerdictSpeech;
 import app.tankround.units.Conductivity;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import app.tankround.units.SpecificGravity;
 import app.tankround.units.Temperature;
+import app.tankround.units.TypedNumber;
 import app.tankround.units.Volume;
 import java.util.List;
 import org.teavm.jso.JSExport;
@@ -120,6 +125,53 @@ public final class ChemistryModule {
                 Arguments.target(Arguments.object(target, "target")),
                 Arguments.decisionRule(decisionRule));
         return Answers.of(verdict, target);
+    }
+
+    /**
+     * {@link ReadingVerdictRule#judge}, for a reading of any kind, with what {@link VerdictSpeech} says of it.
+     *
+     * @param reading as {@code ShownReading}, with the unit by its code and {@code gravityReference} as it is written;
+     *     {@code lowerDecimals} and {@code upperDecimals} as written down, and {@code because}
+     * @param instrument as {@code ReadInstrument}, and how its ends and its last day are written: {@code rangeLowWords},
+     *     {@code rangeHighWords}, {@code expiresWords}; {@code null} if none was named
+     * @param stated as {@code StatedTarget}, with {@code low} and {@code high}, unit and reference likewise; {@code null} if
+     *     there is none
+     * @param danger as {@code Target}; {@code null} if there is none
+     * @param decisionRule name of a {@code DecisionRule}
+     * @param speaker object with the functions {@code text(code, args)} and {@code number(value, decimals)}
+     * @return as {@code ReadingVerdict}; what it asks for: {@code endangers}, {@code asksBeforeLeaving}, {@code
+     *     tellsOfNoDanger}; and {@code words}: word, sentence, advice, asWritten, corrected, target, repeat, danger
+     */
+    @JSExport
+    public static JSObject readingVerdict(
+            JSObject reading,
+            JSObject instrument,
+            JSObject stated,
+            JSObject danger,
+            JSObject decisionRule,
+            JSObject speaker) {
+        ShownReading shown = Arguments.shown(Arguments.object(reading, "reading"));
+        ReadingVerdict verdict = ReadingVerdictRule.judge(
+                shown,
+                Json.isObject(instrument) ? Arguments.readInstrument(instrument) : null,
+                Json.isObject(stated) ? Arguments.statedTarget(stated) : null,
+                Json.isObject(danger) ? Arguments.target(danger) : null,
+                Arguments.decisionRule(decisionRule));
+        JSObject answer = Answers.of(verdict, shown);
+        Json.put(answer, "words", Spoken.of(shown, reading, instrument, verdict, speaker));
+        return answer;
+    }
+
+    /**
+     * {@link TypedNumber}, of what a person typed.
+     *
+     * @param comma whether the person's language writes decimals after a comma
+     * @return object with {@code value} and {@code decimals}, or {@code refusal}
+     */
+    @JSExport
+    public static JSObject typedNumber(JSObject text, JSObject comma) {
+        TypedNumber typed = TypedNumber.read(Arguments.text("text", text), Arguments.flag("comma", comma));
+        return Answers.of(typed);
     }
 
     /** {@link ShownDigits#decimals}; a number. */

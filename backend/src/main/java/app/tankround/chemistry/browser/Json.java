@@ -19,6 +19,12 @@ final class Json {
     @JSBody(params = "value", script = "return typeof value === 'number' && Number.isFinite(value);")
     static native boolean isFinite(JSObject value);
 
+    @JSBody(params = "value", script = "return typeof value === 'boolean';")
+    static native boolean isFlag(JSObject value);
+
+    @JSBody(params = "value", script = "return value;")
+    static native boolean asFlag(JSObject value);
+
     @JSBody(params = "value", script = "return typeof value === 'string';")
     static native boolean isText(JSObject value);
 

@@ -720,7 +720,7 @@ class ChemistryModuleTests {
                         m -> assertThat(m).contains("salinity is not a finite number"),
                         m -> assertThat(m).contains("celsius is not a finite number"),
                         m -> assertThat(m).contains("salinity is not a finite number"),
-                        m -> assertThat(m).contains("OUT_OF_RANGE").contains("51"),
+                        m -> assertThat(m).contains("OUT_OF_RANGE").contains("PRACTICAL_SALINITY"),
                         m -> assertThat(m).contains("kind is not a text"),
                         m -> assertThat(m).contains("history is not an object"),
                         m -> assertThat(m).contains("waterCelsius is not a finite number"));
