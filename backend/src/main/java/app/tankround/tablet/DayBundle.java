@@ -381,7 +381,7 @@ public class DayBundle {
             json.put("young", byAge);
             json.put("animals", animals.told(system, date, locale));
             json.put("treatments", treatments.told(system, clock.instant(), locale));
-            json.put("measures", measures(system, targets, due, before, !byAge.isEmpty()));
+            json.put("measures", measures(system, targets, due, before, besides(system, !byAge.isEmpty())));
             json.put("dosing", guard.facts(system));
             json.put(
                     "dosingKnown",
@@ -403,16 +403,32 @@ public class DayBundle {
             return json;
         }
 
+        /** What tells whether the filter of a young system copes, and how much of a drug is left. */
+        private Set<Quantity> besides(WaterSystemView system, boolean ripening) {
+            Set<Quantity> besides = EnumSet.noneOf(Quantity.class);
+            if (ripening) {
+                besides.addAll(List.of(Quantity.AMMONIA, Quantity.NITRITE));
+            }
+            boolean copper = treatments.bySystem(system.id()).stream()
+                    .anyMatch(
+                            treatment -> treatment.open() && treatment.copper().isPresent());
+            if (copper) {
+                besides.add(Quantity.COPPER);
+            }
+            return besides;
+        }
+
         /**
-         * What is measured here: what has a target, what a test was agreed for, what every tank is asked for, and what tells
-         * whether the filter of a young one copes.
+         * What is measured here: what has a target, what a test was agreed for, what every tank is asked for.
+         *
+         * @param besides what else is asked of this one
          */
         private List<Map<String, Object>> measures(
                 WaterSystemView system,
                 List<TargetView> targets,
                 List<PlannedVisitView> due,
                 Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last,
-                boolean ripening) {
+                Set<Quantity> besides) {
             Map<Quantity, TargetView> byQuantity = new EnumMap<>(Quantity.class);
             targets.forEach(target -> byQuantity.put(target.quantity(), target));
             Set<Quantity> asked = EnumSet.of(Quantity.TEMPERATURE);
@@ -420,9 +436,7 @@ public class DayBundle {
             if (system.kind().isSalt()) {
                 asked.add(Quantity.SALINITY);
             }
-            if (ripening) {
-                asked.addAll(List.of(Quantity.AMMONIA, Quantity.NITRITE));
-            }
+            asked.addAll(besides);
             due.stream()
                     .filter(visit -> visit.waterSystemId().equals(system.id()))
                     .flatMap(visit -> visit.tasks().stream())

@@ -18,12 +18,14 @@ import app.tankround.tanks.ReleaseHindrances.Hindrance;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.visits.VisitId;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
 import java.time.Duration;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -43,6 +45,9 @@ class TreatmentVisitTests {
 
     @Autowired
     private EntryInbox inbox;
+
+    @Autowired
+    private DayBundle bundle;
 
     @Autowired
     private Treatments treatments;
@@ -171,6 +176,24 @@ class TreatmentVisitTests {
         thing(treatment.id(), Thing.UV, State.BACK, State.OFF);
         assertThat(matters("plans.followup.put-back")).isEmpty();
         assertThat(hindrances()).noneMatch(code -> code.startsWith("plans."));
+    }
+
+    @Test
+    void asksAtTheVisitForWhatIsLeftOfTheCopper() {
+        assertThat(measured()).doesNotContain("quantity=COPPER");
+        treatments.begin(copper(CopperForm.FREE, KitShows.TOTAL));
+        assertThat(measured()).contains("quantity=COPPER");
+    }
+
+    private String measured() {
+        Object systems = bundle.of(
+                        stop.technician(),
+                        VisitFixture.TODAY,
+                        Optional.of(VisitId.of(stop.visit())),
+                        Optional.empty(),
+                        Locale.UK)
+                .get("systems");
+        return String.valueOf(systems);
     }
 
     private List<String> hindrances() {
