@@ -727,6 +727,7 @@ public class DayBundle {
                     .forEach(reading ->
                             perils.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
             json.put("perils", perils);
+            visit.signature().ifPresent(signature -> json.put("signatureOutdated", signature.outdated()));
             json.put("contested", readingEntries.contested(visit, locale));
             return json;
         }

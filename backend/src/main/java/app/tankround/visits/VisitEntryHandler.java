@@ -12,6 +12,7 @@ import app.tankround.rounds.StopView;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.visits.VisitView.DepartureLine;
+import app.tankround.visits.VisitView.LivestockChange;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
@@ -25,6 +26,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.Supplier;
@@ -44,6 +46,8 @@ class VisitEntryHandler implements EntryHandler {
     static final String START = "visit.start";
     static final String FINISH = "visit.finish";
     static final String READING = "visit.reading";
+
+    private static final Set<String> CHANGE_THE_STOCK = Set.of(LivestockChange.LOST.name(), LivestockChange.NEW.name());
 
     /** A device without a connection may come back days later; beyond that its clock is taken to be wrong. */
     private final VisitRows rows;
@@ -109,6 +113,7 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry("visit.photo", work::photo),
                 Map.entry("visit.livestock", work::livestock),
                 Map.entry("visit.departure", work::departure),
+                Map.entry("visit.handed-over", WorkEntries::handedOver),
                 Map.entry("visit.signature", work::signature));
     }
 
@@ -205,7 +210,8 @@ class VisitEntryHandler implements EntryHandler {
     /** What was put into or taken from the stock of animals cannot be written over. */
     private static void refuseIfFinal(Optional<VisitEntry> current, boolean mine) {
         boolean settled = current.filter(entry -> entry.kind().equals("visit.livestock"))
-                .map(entry -> !entry.facts().path("change").asString("").equals("SEEN"))
+                .map(entry ->
+                        CHANGE_THE_STOCK.contains(entry.facts().path("change").asString("")))
                 .orElse(false);
         if (settled && !mine) {
             throw new FieldRefusal("line", "visits.livestock-final");
@@ -320,7 +326,9 @@ class VisitEntryHandler implements EntryHandler {
                             messages.getMessage("visits.departure-open", new Object[] {names}, context.locale())));
             return () -> answer;
         }
-        long missing = view.photos().stream().filter(photo -> !photo.arrived()).count();
+        long missing = view.photos().stream().filter(photo -> !photo.arrived()).count()
+                + view.signature().filter(signature -> !signature.arrived()).stream()
+                        .count();
         if (missing > 0) {
             throw new FieldRefusal("photos", "visits.photos-missing", missing);
         }

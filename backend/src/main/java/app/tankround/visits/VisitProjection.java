@@ -19,10 +19,12 @@ import app.tankround.visits.VisitView.DepartureLine;
 import app.tankround.visits.VisitView.Dose;
 import app.tankround.visits.VisitView.Feeding;
 import app.tankround.visits.VisitView.Field;
+import app.tankround.visits.VisitView.HandedOver;
 import app.tankround.visits.VisitView.Livestock;
 import app.tankround.visits.VisitView.LivestockChange;
 import app.tankround.visits.VisitView.Note;
 import app.tankround.visits.VisitView.Photo;
+import app.tankround.visits.VisitView.Remains;
 import app.tankround.visits.VisitView.Signature;
 import app.tankround.visits.VisitView.SignatureState;
 import app.tankround.visits.VisitView.Socks;
@@ -35,6 +37,7 @@ import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -49,6 +52,9 @@ import tools.jackson.databind.JsonNode;
 /** Makes of a visit's entries what they amount to. Calculates only; everything it needs is given to it. */
 final class VisitProjection {
 
+    /** What nobody signs for. */
+    private static final Set<String> UNSIGNED = Set.of("visit.start", "visit.finish", "visit.signature");
+
     private final VisitRow visit;
     private final List<PlannedVisitView> planned;
     private final List<ReadingView> versions;
@@ -61,6 +67,11 @@ final class VisitProjection {
     private final Map<String, VisitEntry> counting = new LinkedHashMap<>();
 
     private final Map<String, List<Conflict>> conflicts = new LinkedHashMap<>();
+    /** The place of each entry among all. */
+    private final Map<UUID, Integer> order = new HashMap<>();
+
+    /** The place of the last entry that somebody who signed would want to know of. */
+    private int lastWritten;
 
     VisitProjection(
             VisitRow visit,
@@ -78,6 +89,10 @@ final class VisitProjection {
         this.systems = systems;
         this.arrivedFiles = arrivedFiles;
         for (VisitEntry entry : entries) {
+            order.put(entry.id(), order.size() + 1);
+            if (!UNSIGNED.contains(entry.kind())) {
+                lastWritten = order.size();
+            }
             if (entry.counts()) {
                 counting.put(entry.field(), entry);
                 conflicts.remove(entry.field());
@@ -105,7 +120,8 @@ final class VisitProjection {
                 photos(),
                 notes(),
                 departure(),
-                written("signature").stream().findFirst().map(VisitProjection::signature),
+                written("handed-over").stream().map(VisitProjection::handedOver).toList(),
+                written("signature").stream().findFirst().map(this::signature),
                 planned.stream().map(PlannedVisitView::price).reduce(Money.zero(currency), Money::plus),
                 fields());
     }
@@ -218,6 +234,7 @@ final class VisitProjection {
                             text(entry.facts(), "caption").orElse(""),
                             entry.systemId(),
                             arrivedFiles.contains(file),
+                            text(entry.facts(), "marks").map(UUID::fromString).map(FileId::of),
                             entry.at());
                 })
                 .toList();
@@ -245,12 +262,22 @@ final class VisitProjection {
                 .orElseGet(() -> new Departure(line, Optional.empty(), Optional.empty(), Optional.empty()));
     }
 
-    private static Signature signature(VisitEntry entry) {
+    private static HandedOver handedOver(VisitEntry entry) {
+        return new HandedOver(
+                HandedOver.What.valueOf(text(entry.facts(), "what").orElseThrow()),
+                text(entry.facts(), "text"),
+                entry.at());
+    }
+
+    private Signature signature(VisitEntry entry) {
+        Optional<UUID> drawing = text(entry.facts(), "drawing").map(UUID::fromString);
         return new Signature(
                 // What was signed before there was a choice was signed.
                 text(entry.facts(), "state").map(SignatureState::valueOf).orElse(SignatureState.SIGNED),
                 text(entry.facts(), "name"),
-                text(entry.facts(), "drawing").map(UUID::fromString).map(FileId::of),
+                drawing.map(FileId::of),
+                drawing.filter(file -> !arrivedFiles.contains(file)).isEmpty(),
+                lastWritten > order.getOrDefault(entry.id(), 0),
                 entry.at());
     }
 
@@ -298,6 +325,8 @@ final class VisitProjection {
                 text(entry.facts(), "name").orElse(""),
                 entry.facts().path("count").intValue(),
                 text(entry.facts(), "note"),
+                text(entry.facts(), "found"),
+                text(entry.facts(), "remains").map(Remains::valueOf),
                 entry.at());
     }
 

@@ -39,6 +39,7 @@ import tools.jackson.databind.JsonNode;
  * @param finishedAt likewise
  * @param photos in the order in which they were taken
  * @param systems one for each system that something is agreed for or was written down about
+ * @param handedOver what was left with the client
  * @param departure every line of the check before leaving, answered or not
  * @param price sum of its planned visits
  * @param fields what each field holds now, by its key; see {@link Field}
@@ -58,6 +59,7 @@ public record VisitView(
         List<Photo> photos,
         List<Note> notes,
         List<Departure> departure,
+        List<HandedOver> handedOver,
         Optional<Signature> signature,
         Money price,
         Map<String, Field> fields) {
@@ -68,6 +70,7 @@ public record VisitView(
         photos = List.copyOf(photos);
         notes = List.copyOf(notes);
         departure = List.copyOf(departure);
+        handedOver = List.copyOf(handedOver);
         fields = Map.copyOf(fields);
     }
 
@@ -235,23 +238,58 @@ public record VisitView(
     /** @param unit mL or g */
     public record Dose(String product, BigDecimal amount, String unit, Instant at) {}
 
-    /** @param livestockId the record it is about; a new animal's is made by its entry */
+    /**
+     * @param livestockId the record it is about; a new animal's is made by its entry
+     * @param found when a dead animal was found, in words
+     * @param remains what became of a dead animal
+     */
     public record Livestock(
             LivestockChange change,
             Optional<LivestockId> livestockId,
             String name,
             int count,
             Optional<String> note,
+            Optional<String> found,
+            Optional<Remains> remains,
             Instant at) {}
 
     public enum LivestockChange {
         SEEN,
+        /** Not seen, which is no proof of a loss. */
+        MISSING,
         LOST,
         NEW
     }
 
-    /** @param arrived whether the file itself is here yet */
-    public record Photo(FileId fileId, String caption, Optional<WaterSystemId> systemId, boolean arrived, Instant at) {}
+    public enum Remains {
+        REMOVED,
+        /** Chilled, not frozen. */
+        FOR_VETERINARIAN,
+        NOT_REMOVED
+    }
+
+    /** What was left with the client. */
+    public record HandedOver(What what, Optional<String> text, Instant at) {
+
+        public enum What {
+            SOCKS,
+            FOOD,
+            INSTRUCTIONS,
+            OTHER
+        }
+    }
+
+    /**
+     * @param arrived whether the file itself is here yet
+     * @param marks the photo that it is a marked copy of
+     */
+    public record Photo(
+            FileId fileId,
+            String caption,
+            Optional<WaterSystemId> systemId,
+            boolean arrived,
+            Optional<FileId> marks,
+            Instant at) {}
 
     public record Note(String text, Optional<WaterSystemId> systemId, PersonId author, Instant at) {}
 
@@ -278,8 +316,16 @@ public record VisitView(
     /**
      * @param name of who signed; empty where nobody did
      * @param drawing a picture of it, if one was drawn
+     * @param arrived whether that picture is here; true where none was drawn
+     * @param outdated whether something about the visit was written after it
      */
-    public record Signature(SignatureState state, Optional<String> name, Optional<FileId> drawing, Instant at) {}
+    public record Signature(
+            SignatureState state,
+            Optional<String> name,
+            Optional<FileId> drawing,
+            boolean arrived,
+            boolean outdated,
+            Instant at) {}
 
     public enum SignatureState {
         SIGNED,

@@ -18,7 +18,9 @@ import app.tankround.units.Quantity;
 import app.tankround.visits.VisitView.Appetite;
 import app.tankround.visits.VisitView.DepartureAnswer;
 import app.tankround.visits.VisitView.DepartureLine;
+import app.tankround.visits.VisitView.HandedOver;
 import app.tankround.visits.VisitView.LivestockChange;
+import app.tankround.visits.VisitView.Remains;
 import app.tankround.visits.VisitView.SignatureState;
 import app.tankround.visits.VisitView.TaskState;
 import app.tankround.web.EntryAnswer;
@@ -134,7 +136,10 @@ class WorkEntries {
     Written photo(EntryContext context) {
         EntryBody body = context.body();
         UUID photo = body.id("photo");
-        Facts facts = new Facts().put("photo", photo).put("caption", body.optionalText("caption", LONGEST_REASON));
+        Facts facts = new Facts()
+                .put("photo", photo)
+                .put("caption", body.optionalText("caption", LONGEST_REASON))
+                .put("marks", body.optionalId("marks").map(UUID::toString));
         return new Written(
                 "photo/" + photo,
                 systemId(context),
@@ -172,7 +177,13 @@ class WorkEntries {
                 .put("name", body.text("name", 200))
                 .put("drawing", drawing.map(UUID::toString))
                 .put("photo", drawing.map(UUID::toString));
-        return Written.only("signature", Optional.empty(), facts.node());
+        return new Written(
+                "signature",
+                Optional.empty(),
+                facts.node(),
+                () -> () -> drawing.filter(id -> !files.exists(FileId.of(id)))
+                        .map(id -> EntryAnswer.waiting("visits.photo-awaited", Map.of("photo", id.toString())))
+                        .orElseGet(EntryAnswer::applied));
     }
 
     /** {@code visit.departure}: the answer to one line of the check before leaving. */
@@ -192,7 +203,19 @@ class WorkEntries {
         return Written.only("departure/" + line.name(), Optional.empty(), facts.node());
     }
 
-    /** {@code visit.livestock}: animals seen, lost or put in. A loss and a new animal are final: they change the stock. */
+    /** {@code visit.handed-over}: what was left with the client. */
+    static Written handedOver(EntryContext context) {
+        EntryBody body = context.body();
+        Facts facts = new Facts()
+                .put("what", body.choice("what", HandedOver.What.class).name())
+                .put("text", body.optionalText("text", LONGEST_REASON));
+        return Written.only("handed-over/" + body.text("line", 80), Optional.empty(), facts.node());
+    }
+
+    /**
+     * {@code visit.livestock}: animals seen, missing, dead or put in. A loss and a new animal are final: they change the
+     * stock.
+     */
     Written livestock(EntryContext context) {
         EntryBody body = context.body();
         WaterSystemView system = SystemOfVisit.require(context);
@@ -202,6 +225,12 @@ class WorkEntries {
         LocalDate on = context.visit().serviceDate();
         Facts facts =
                 new Facts().put("change", change.name()).put("count", count).put("note", note);
+        if (change == LivestockChange.LOST) {
+            facts.put("found", body.optionalText("found", LONGEST_REASON));
+            if (body.optionalText("remains", 40).isPresent()) {
+                facts.put("remains", body.choice("remains", Remains.class).name());
+            }
+        }
         String field = "livestock/" + body.text("line", 80);
         if (change == LivestockChange.NEW) {
             String name = body.text("name", 200);

@@ -130,3 +130,17 @@ export function entered(page, prefix) {
   const saved = Object.keys(page.visit.fields).filter((key) => key.startsWith(prefix));
   return [...new Set([...saved, ...page.drafts.keys(prefix)])];
 }
+
+/**
+ * The lines of one kind that are stored for a system, or were entered for it and not saved.
+ *
+ * @param {any} page
+ * @param {string} prefix
+ * @param {any} system
+ * @returns {string[]}
+ */
+export function linesOf(page, prefix, system) {
+  return entered(page, prefix)
+    .filter((key) => (page.visit.fields[key] ?? page.drafts.of(key)).body.system === system.id)
+    .map((key) => key.slice(prefix.length));
+}

@@ -10,7 +10,7 @@ let made = 0;
  * @typedef {{photo?: import("./kept.js").Photo, open?: {kind: string, body: any}}} More
  *   the photo that an entry speaks of, and what is to follow it in its field and is not complete
  * @typedef {{visit: any, words: (key: string, ...args: any[]) => string, say: (text: string) => void,
- *   keypad: import("./keypad.js").Keypad, drafts: import("./drafts.js").Drafts, unsaved: Map<string, string>, told: () => void}} Page
+ *   keypad: import("./keypad.js").Keypad, unsigned: () => void, drafts: import("./drafts.js").Drafts, unsaved: Map<string, string>, told: () => void}} Page
  */
 
 /**
@@ -199,6 +199,10 @@ export class SavedField {
       } else {
         void this.page.drafts.drop(this.key);
         this.mark(false);
+      }
+      if (this.key !== "signature") {
+        // Whoever signed has not seen this.
+        this.page.unsigned();
       }
       this.options.changed?.();
       // @ts-ignore assigned before the decision

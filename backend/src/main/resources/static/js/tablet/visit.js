@@ -3,21 +3,21 @@ import { acclimation } from "./acclimation.js";
 import { apart, firstFood } from "./apart.js";
 import { awaited, enqueue, status } from "./store.js";
 import { loadVisit, timeOf } from "./bundle.js";
-import { entered } from "./drafts.js";
+import { entered, linesOf } from "./drafts.js";
 import { advice } from "./dosing.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf, reasons } from "./fields.js";
 import { uuid7 } from "./ids.js";
-import * as kept from "./kept.js";
 import { unsaid } from "./judging.js";
 import { readings } from "./readings.js";
 import { scaleOf, waterChange } from "./water.js";
-import { feeding } from "./animals.js";
+import { feeding, handedOver, livestock } from "./animals.js";
 import { Keypad } from "./keypad.js";
+import { photos } from "./photos.js";
 import { signing } from "./signing.js";
 import { suspicion } from "./suspicion.js";
 import { treatments } from "./treatment.js";
 import { ageOf, tell, tellWaiting } from "./waiting.js";
-import { stocking, young } from "./young.js";
+import { young } from "./young.js";
 
 /** Why something that is agreed is left for another time. */
 const SKIPPED = ["skip.no-time", "skip.not-needed", "skip.no-material", "skip.client"];
@@ -181,6 +181,8 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
     /** What their quantities are called, likewise. @type {Record<string, string>} */
     quantities: {},
     keypad: new Keypad({ words, say }),
+    /** Told when something is written after the signature. */
+    unsigned: () => {},
     /** What ticks an agreed task that was done as agreed, by system, kind and size. @type {Map<string, () => void>} */
     agreedDone: new Map(),
     gravityReference: bundle.gravityReference,
@@ -208,8 +210,9 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
   text("arrived", visit.startedWords ?? "");
   const parts = [
     ...systems.flatMap((system) => systemParts(page, system, due)),
-    photos(page, systems),
+    section("photos", words("photos"), "", photos(page, systems)),
     notes(page),
+    section("handed-over", words("handed-over"), "", handedOver(page)),
     departure(page),
     finish(page),
   ];
@@ -666,7 +669,7 @@ function socks(page, system, due) {
  */
 function doses(page, system) {
   const list = h("div", {});
-  stored(page, "dose/", system).forEach((line) => list.append(one(line)));
+  linesOf(page, "dose/", system).forEach((line) => list.append(one(line)));
   return h(
     "div",
     {},
@@ -763,138 +766,6 @@ function guarded(page, system, field, dose, why, save) {
     return answers.length > 0 ? h("div", { class: "actions" }, answers.map(({ text, said }) => h("button", { class: "button", type: "button", onclick: () => save(said) }, words(text)))) : null;
   };
   return { element: h("div", {}, mind, because.element), because: given };
-}
-
-/**
- * @param {any} page
- * @param {any} system
- */
-function livestock(page, system) {
-  const list = h("div", {});
-  stored(page, "livestock/", system).forEach((line) => list.append(one(line)));
-  return h(
-    "div",
-    {},
-    list,
-    h("p", { class: "fine" }, words("veterinarian")),
-    h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => list.append(one(uuid7())) }, words("animals-add"))),
-  );
-
-  /** @param {string} line */
-  function one(line) {
-    const field = new SavedField(page, `livestock/${line}`, words("livestock"), { parts: () => ({ name, count, note, because: ask.part }), resumed: () => save() });
-    const body = field.shown ?? {};
-    const kinds = system.livestock.length > 0 ? ["SEEN", "LOST", "NEW"] : ["NEW"];
-    const change = choice(
-      words("change-kind"),
-      kinds.map((code) => ({ value: code, text: words(`change.${code}`) })),
-      body.change ?? kinds[0],
-      () => describe(),
-    );
-    const which = choice(
-      words("which"),
-      system.livestock.map((/** @type {any} */ animals) => ({ value: animals.id, text: `${animals.name}, ${animals.count}` })),
-      body.livestock ?? system.livestock[0]?.id ?? "",
-      () => {},
-    );
-    const name = entry(words("name"), { value: body.name ?? "" });
-    const count = entry(words("count"), { inputmode: "numeric", value: body.count ?? "" });
-    const note = entry(words("note"), { value: body.note ?? "" });
-    const ask = stocking(page, system, field, () => save());
-    const describe = () => {
-      const fresh = change.select.value === "NEW";
-      ask.element.hidden ||= !fresh;
-      which.element.hidden = fresh;
-      name.element.hidden = !fresh;
-    };
-    const save = () => {
-      const fresh = change.select.value === "NEW";
-      const because = fresh ? ask.because() : "";
-      const body = {
-        system: system.id,
-        line,
-        change: change.select.value,
-        count: count.input.value.trim(),
-        ...(fresh ? { name: name.input.value.trim() } : { livestock: which.select.value }),
-        ...(note.input.value.trim() ? { note: note.input.value.trim() } : {}),
-        ...(because ? { because } : {}),
-      };
-      if (fresh && ask.asks(Number(body.count))) {
-        void field.pend("visit.livestock", body);
-        return;
-      }
-      void field.save("visit.livestock", body);
-    };
-    describe();
-    return h(
-      "div",
-      {},
-      h("div", { class: "columns-3" }, change.element, which.element, name.element, count.element, note.element),
-      h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: save }, words("save"))),
-      ask.element,
-      field.element,
-    );
-  }
-}
-
-/**
- * The lines of one kind that are stored for a system, or were entered for it and not saved.
- *
- * @param {any} page
- * @param {string} prefix
- * @param {any} system
- * @returns {string[]}
- */
-function stored(page, prefix, system) {
-  return entered(page, prefix)
-    .filter((key) => (page.visit.fields[key] ?? page.drafts.of(key)).body.system === system.id)
-    .map((key) => key.slice(prefix.length));
-}
-
-/**
- * @param {any} page
- * @param {any[]} systems
- */
-function photos(page, systems) {
-  const list = h("ul", { class: "photos" });
-  entered(page, "photo/").forEach((key) => list.append(one(key.slice("photo/".length), null)));
-  const camera = h("input", { type: "file", accept: "image/jpeg,image/png", capture: "environment", class: "visually-hidden", onchange: () => chosen() });
-  const take = h("li", {}, h("label", { class: "photo-take" }, camera, words("photo-take")));
-  list.append(take);
-  return section("photos", words("photos"), "", list);
-
-  function chosen() {
-    const file = camera.files?.[0];
-    if (file) {
-      take.before(one(uuid7(), file));
-      camera.value = "";
-    }
-  }
-
-  /**
-   * @param {string} id
-   * @param {File|null} file
-   */
-  function one(id, file) {
-    const field = new SavedField(page, `photo/${id}`, words("photos"));
-    const image = h("img", { alt: field.shown?.caption ?? words("photos") });
-    const caption = entry(words("photo-caption"), { value: field.shown?.caption ?? "", onchange: () => void save() });
-    const system = systems.length === 1 ? { system: systems[0].id } : {};
-    const save = (/** @type {import("./kept.js").Photo | undefined} */ photo = undefined) => field.save("visit.photo", { photo: id, caption: caption.input.value.trim(), ...system }, { photo });
-    void (file ? taken(file) : stored());
-    return h("li", {}, h("figure", {}, image, h("figcaption", {}, caption.element)), field.element);
-
-    /** Not every browser can keep a file as such. @param {File} picture */
-    async function taken(picture) {
-      image.src = URL.createObjectURL(picture);
-      await save({ id, content: await picture.arrayBuffer(), type: picture.type, at: Date.now(), arrived: false });
-    }
-
-    async function stored() {
-      const here = await kept.photo(id);
-      image.src = here && !here.arrived ? URL.createObjectURL(new Blob([here.content], { type: here.type })) : `/api/photos/${id}`;
-    }
-  }
 }
 
 /** @param {any} page */

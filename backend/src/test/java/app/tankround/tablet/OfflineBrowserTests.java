@@ -1,7 +1,6 @@
 package app.tankround.tablet;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
-import static java.nio.charset.StandardCharsets.UTF_8;
 
 import app.tankround.accounts.Role;
 import app.tankround.readings.ReadingService;
@@ -335,16 +334,24 @@ class OfflineBrowserTests {
 
     /** Nothing is missing at the server afterwards, so that it is not sent all that follows again and again. */
     @Test
-    void tellsOfAPhotoThatIsNone() {
+    void tellsOfAPhotoThatTheServerCannotOpen() throws IOException {
         begin();
+        // What the tablet itself can open, the server may not.
+        page.route(
+                "**/api/photos/*",
+                route -> route.fulfill(new Route.FulfillOptions()
+                        .setStatus(422)
+                        .setContentType("application/problem+json")
+                        .setBody("""
+                                {"errors":[{"field":"photo","code":"tablet.photo-broken","message":"This is no photo"}]}\
+                                """)));
         AtomicInteger sent = new AtomicInteger();
         page.onRequest(request -> {
             if (request.url().endsWith("/api/entries")) {
                 sent.incrementAndGet();
             }
         });
-        page.locator("input[type=file]")
-                .setInputFiles(new FilePayload("tank.jpg", "image/jpeg", "no photo".getBytes(UTF_8)));
+        page.locator("input[type=file]").setInputFiles(new FilePayload("tank.png", "image/png", picture()));
         assertThat(page.locator("[data-tab=photos]")).containsText("This is no photo");
         PersonAtBrowser.type(page, "Temperature", "25.1");
         assertThat(page.locator("#sync")).containsText("Not saved yet: Photos.");

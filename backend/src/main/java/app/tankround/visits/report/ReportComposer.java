@@ -442,20 +442,36 @@ public class ReportComposer {
                     .filter(line -> line.change() == LivestockChange.NEW)
                     .mapToInt(VisitView.Livestock::count)
                     .sum();
-            String remark = Stream.concat(
-                            added > 0 ? Stream.of(words.text("livestock.new", added)) : Stream.of(),
+            int missing = seen.stream()
+                    .filter(line -> line.change() == LivestockChange.MISSING)
+                    .mapToInt(VisitView.Livestock::count)
+                    .sum();
+            String remark = Stream.of(
+                            added > 0 ? Stream.of(words.text("livestock.new", added)) : Stream.<String>of(),
+                            missing > 0 ? Stream.of(words.text("livestock.missing", missing)) : Stream.<String>of(),
+                            seen.stream()
+                                    .flatMap(line -> line.found().stream())
+                                    .map(found -> words.text("livestock.found", found)),
+                            seen.stream()
+                                    .flatMap(line -> line.remains().stream())
+                                    .map(remains -> words.text("livestock.remains." + remains)),
                             seen.stream().flatMap(line -> line.note().stream()))
+                    .flatMap(Function.identity())
                     .collect(Collectors.joining("; "));
             return remark.isEmpty() ? null : remark;
         }
 
         private List<String> siteWork() {
-            return visit.departure().stream()
+            Stream<String> checked = visit.departure().stream()
                     .filter(line -> line.answer()
                             .filter(answer -> answer != VisitView.DepartureAnswer.NOT_HERE)
                             .isPresent())
-                    .map(words::departure)
-                    .toList();
+                    .map(words::departure);
+            Stream<String> handedOver = visit.handedOver().stream()
+                    .map(line -> Stream.concat(
+                                    Stream.of(words.text("handed-over." + line.what())), line.text().stream())
+                            .collect(Collectors.joining(": ")));
+            return Stream.concat(checked, handedOver).toList();
         }
 
         private List<ServiceReport.Photo> photos() {
