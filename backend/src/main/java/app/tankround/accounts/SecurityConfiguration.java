@@ -105,7 +105,7 @@ class SecurityConfiguration {
                         .requestMatchers(
                                 "/account/**", "/api/session", "/api/application-passwords/**", CALCULATIONS + "/**")
                         .authenticated()
-                        .requestMatchers("/settings/**", "/people/**")
+                        .requestMatchers("/settings/**", "/people/**", "/alone/people")
                         .hasRole("OWNER")
                         .requestMatchers(
                                 "/billing/**",
@@ -119,6 +119,8 @@ class SecurityConfiguration {
                         .hasAnyRole(office)
                         // What is done at the tank and at the van's door is the technician's to write.
                         .requestMatchers(
+                                "/alone/*/answer",
+                                "/alone/*/release",
                                 "/api/entries",
                                 "/api/photos/**",
                                 "/bench/**",
@@ -149,6 +151,7 @@ class SecurityConfiguration {
                                 "/planned-visits/*/drop",
                                 "/readings/*/correct",
                                 "/rounds/*/order",
+                                "/sites/*/safety",
                                 "/standards/*",
                                 "/stock/*",
                                 "/systems/*/class",

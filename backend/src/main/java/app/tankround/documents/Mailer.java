@@ -72,16 +72,26 @@ public class Mailer {
     }
 
     /**
+     * An address as mail can be sent to it.
+     *
+     * @throws FieldRefusal for one that cannot be one
+     */
+    public static String address(String field, String typed) {
+        String address = typed.strip();
+        if (!ADDRESS.matcher(address).matches()) {
+            throw new FieldRefusal(field, "documents.address-malformed", address);
+        }
+        return address;
+    }
+
+    /**
      * Queues a mail with an optional file.
      *
      * @throws FieldRefusal for an address that cannot be one, or where mail is not set up
      */
     @Transactional
     public void queue(String recipient, String subject, String body, Optional<FileId> file) {
-        String address = recipient.strip();
-        if (!ADDRESS.matcher(address).matches()) {
-            throw new FieldRefusal("recipient", "documents.address-malformed", address);
-        }
+        String address = address("recipient", recipient);
         if (!isSetUp()) {
             throw new FieldRefusal("recipient", "documents.mail-not-set-up");
         }

@@ -74,6 +74,12 @@ public class DoseRules {
                 .findFirst();
     }
 
+    /** What a product is, by its rule and by what its name gives away. */
+    @Transactional(readOnly = true)
+    public Optional<DoseKind> kind(String product) {
+        return DoseKind.of(product, of(product).map(DoseRuleView::kind));
+    }
+
     /**
      * Adds a rule, or changes the one of that id; the same again changes nothing.
      *

@@ -8,6 +8,8 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.chemistry.SalinityVerdictRule;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteSafetyService;
+import app.tankround.clients.SiteSafetyView;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.instruments.CalibrationHistory;
@@ -39,6 +41,7 @@ import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.TargetView;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.MeasurementUnit;
@@ -46,8 +49,12 @@ import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.visits.AnimalRecords;
+import app.tankround.visits.LoneWorking;
 import app.tankround.visits.ReadingAnswers;
 import app.tankround.visits.ReadingEntries;
+import app.tankround.visits.RunningThing;
+import app.tankround.visits.SafetyAtSite;
+import app.tankround.visits.StayView;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
@@ -64,6 +71,7 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -113,6 +121,9 @@ public class DayBundle {
     private final VerdictWords words;
     private final CalibrationService calibrations;
     private final WaterBatches batches;
+    private final SafetyAtSite safety;
+    private final SiteSafetyService siteSafety;
+    private final LoneWorking alone;
     private final BusinessProfile business;
     private final People people;
     private final MessageSource messages;
@@ -140,10 +151,16 @@ public class DayBundle {
             VerdictWords words,
             CalibrationService calibrations,
             WaterBatches batches,
+            SafetyAtSite safety,
+            SiteSafetyService siteSafety,
+            LoneWorking alone,
             BusinessProfile business,
             People people,
             MessageSource messages,
             Clock clock) {
+        this.safety = safety;
+        this.siteSafety = siteSafety;
+        this.alone = alone;
         this.held = held;
         this.judging = judging;
         this.rounds = rounds;
@@ -252,15 +269,36 @@ public class DayBundle {
             bundle.put("locale", locale.toLanguageTag());
             bundle.put("volumeUnit", volumeUnit());
             bundle.put("gravityReference", settings.gravityReference());
-            bundle.put("technician", Map.of("id", technician.id().toString(), "name", technician.name()));
+            bundle.put(
+                    "technician",
+                    Map.of(
+                            "id", technician.id().toString(),
+                            "user", technician.signInName(),
+                            "name", technician.name()));
             bundle.put("rounds", roundsOfDay.stream().map(this::round).toList());
             bundle.put(
-                    "sites", places.stream().map(sites::require).map(this::site).toList());
+                    "sites",
+                    places.stream()
+                            .map(sites::require)
+                            .map(site -> site(site, there, due))
+                            .toList());
             bundle.put(
                     "systems", there.stream().map(system -> system(system, due)).toList());
             bundle.put("plannedVisits", due.stream().map(this::planned).toList());
             bundle.put("instruments", instruments());
             bundle.put("batches", batches());
+            bundle.put(
+                    "runningThings",
+                    Arrays.stream(RunningThing.values())
+                            .map(thing -> Map.of(
+                                    "thing", thing.name(),
+                                    "remindMinutes", thing.reminder().toMinutes(),
+                                    "limitMinutes", thing.limit().toMinutes()))
+                            .toList());
+            settings.phone().ifPresent(phone -> bundle.put("officePhone", phone));
+            bundle.put(
+                    "alone",
+                    alone.openOf(technician.id()).stream().map(this::stay).toList());
             bundle.put("visits", visitsOfDay.stream().map(this::visit).toList());
             return bundle;
         }
@@ -319,7 +357,7 @@ public class DayBundle {
             return json;
         }
 
-        private Map<String, Object> site(SiteView site) {
+        private Map<String, Object> site(SiteView site, List<WaterSystemView> there, List<PlannedVisitView> due) {
             Map<String, Object> json = new LinkedHashMap<>();
             json.put("id", site.id().toString());
             json.put("name", site.name());
@@ -330,7 +368,54 @@ public class DayBundle {
             json.put("ownDrain", site.ownDrain());
             json.put("ownRoDi", site.ownRoDi());
             json.put("mixingBarrel", site.mixingBarrel());
+            json.put(
+                    "departure",
+                    safety.asked(site.id()).stream().map(Enum::name).toList());
+            json.put("before", before(site, there, due));
+            SiteSafetyView said = siteSafety.of(site.id());
+            if (said.checkInFor().asksForCheckIn()) {
+                json.put(
+                        "checkIn",
+                        said.checkInNote()
+                                .map(note -> text("clients.safety.checkInFor." + said.checkInFor()) + ": " + note)
+                                .orElseGet(() -> text("clients.safety.checkInFor." + said.checkInFor())));
+            }
             return json;
+        }
+
+        private Map<String, Object> stay(StayView stay) {
+            return Map.of(
+                    "id", stay.id().toString(),
+                    "site", stay.siteId().toString(),
+                    "siteName", sites.require(stay.siteId()).title(),
+                    "until", stay.latestReturn().toString());
+        }
+
+        /** What is said there before hands go in. */
+        private List<String> before(SiteView site, List<WaterSystemView> there, List<PlannedVisitView> due) {
+            List<WaterSystemView> here = there.stream()
+                    .filter(system -> system.siteId().equals(site.id()))
+                    .toList();
+            Set<WaterSystemId> ids = here.stream().map(WaterSystemView::id).collect(Collectors.toSet());
+            return safety.before(
+                    site,
+                    date,
+                    due.stream()
+                            .filter(visit -> ids.contains(visit.waterSystemId()))
+                            .toList(),
+                    here,
+                    this::litres,
+                    this::amount,
+                    locale);
+        }
+
+        /** Litres of water that are to be changed at a visit. */
+        private double litres(PlannedVisitView visit) {
+            return visit.tasks().stream()
+                    .filter(task -> task.kind() == TaskKind.WATER_CHANGE)
+                    .flatMap(task -> agreedLitres(task, visit).stream())
+                    .mapToDouble(Volume::litres)
+                    .sum();
         }
 
         private Map<String, Object> system(WaterSystemView system, List<PlannedVisitView> due) {
@@ -729,7 +814,22 @@ public class DayBundle {
             json.put("perils", perils);
             visit.signature().ifPresent(signature -> json.put("signatureOutdated", signature.outdated()));
             json.put("contested", readingEntries.contested(visit, locale));
+            json.put("running", running(visit));
             return json;
+        }
+
+        /** Since when something is running or off, by its field; until when, where it was left so on purpose. */
+        private Map<String, Object> running(VisitView visit) {
+            Map<String, Object> running = new LinkedHashMap<>();
+            visit.running().stream().filter(VisitView.Running::isOpen).forEach(each -> {
+                Map<String, Object> json = new LinkedHashMap<>();
+                json.put("since", each.since().toString());
+                json.put("system", each.systemId().toString());
+                json.put("thing", each.thing().name());
+                json.put("state", each.state().name());
+                running.put(each.field(), json);
+            });
+            return running;
         }
 
         private Map<String, Object> field(VisitView.Field field) {

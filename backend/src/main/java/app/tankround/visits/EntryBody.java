@@ -6,7 +6,10 @@ import app.tankround.web.NumberRefusal;
 import app.tankround.web.TextInput;
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
+import java.time.format.FormatStyle;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -146,6 +149,28 @@ final class EntryBody {
             }
             return day;
         });
+    }
+
+    /** An hour of a day by the clock on the wall, such as {@code 2026-11-25T16:30}, from {@code first} to {@code last}. */
+    Optional<LocalDateTime> optionalTime(String field, LocalDateTime first, LocalDateTime last) {
+        return string(field).filter(text -> !text.isBlank()).map(text -> {
+            LocalDateTime time;
+            try {
+                time = LocalDateTime.parse(text);
+            } catch (DateTimeParseException malformed) {
+                throw new FieldRefusal(field, "visits.malformed", field, text);
+            }
+            if (time.isBefore(first) || time.isAfter(last)) {
+                throw new FieldRefusal(field, "visits.time-out-of-range", spoken(time), spoken(first), spoken(last));
+            }
+            return time;
+        });
+    }
+
+    private String spoken(LocalDateTime time) {
+        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
+                .withLocale(locale)
+                .format(time);
     }
 
     <E extends Enum<E>> E choice(String field, Class<E> type) {

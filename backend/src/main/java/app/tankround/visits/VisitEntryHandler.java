@@ -62,6 +62,7 @@ class VisitEntryHandler implements EntryHandler {
     private final VerdictWords words;
     private final MessageSource messages;
     private final Clock clock;
+    private final SafetyAtSite safety;
     private final Map<String, Function<EntryContext, Written>> kinds;
 
     VisitEntryHandler(
@@ -80,7 +81,10 @@ class VisitEntryHandler implements EntryHandler {
             DoseEntries doses,
             WorkEntries work,
             AnimalEntries animals,
-            AcclimationEntries acclimations) {
+            AcclimationEntries acclimations,
+            RunningEntries running,
+            SafetyAtSite safety) {
+        this.safety = safety;
         this.rows = rows;
         this.desks = desks;
         this.repeats = repeats;
@@ -114,7 +118,8 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry("visit.livestock", work::livestock),
                 Map.entry("visit.departure", work::departure),
                 Map.entry("visit.handed-over", WorkEntries::handedOver),
-                Map.entry("visit.signature", work::signature));
+                Map.entry("visit.signature", work::signature),
+                Map.entry(RunningEntries.KIND, running::running));
     }
 
     @Override
@@ -310,7 +315,9 @@ class VisitEntryHandler implements EntryHandler {
             return () -> finished(visit, visit.finishedAt().get());
         }
         VisitView view = context.desk().asWritten(visit);
-        List<DepartureLine> open = view.openDeparture();
+        List<DepartureLine> open = view.openDeparture().stream()
+                .filter(safety.asked(visit.siteId())::contains)
+                .toList();
         if (!open.isEmpty()) {
             String names = open.stream()
                     .map(line -> messages.getMessage("visits.departure." + line.name(), null, context.locale()))
@@ -326,6 +333,7 @@ class VisitEntryHandler implements EntryHandler {
                             messages.getMessage("visits.departure-open", new Object[] {names}, context.locale())));
             return () -> answer;
         }
+        requireNothingRunning(view, context.locale());
         long missing = view.photos().stream().filter(photo -> !photo.arrived()).count()
                 + view.signature().filter(signature -> !signature.arrived()).stream()
                         .count();
@@ -363,6 +371,16 @@ class VisitEntryHandler implements EntryHandler {
                 .collect(Collectors.joining(", "));
         if (!open.isEmpty()) {
             throw new FieldRefusal("danger", "visits.danger-open", open);
+        }
+    }
+
+    /** Nobody leaves with something running or off, unless it is left so on purpose. */
+    private void requireNothingRunning(VisitView view, Locale locale) {
+        String open = view.stillRunning().stream()
+                .map(each -> messages.getMessage("visits.running." + each.thing(), null, locale))
+                .collect(Collectors.joining(", "));
+        if (!open.isEmpty()) {
+            throw new FieldRefusal("running", "visits.running-open", open);
         }
     }
 

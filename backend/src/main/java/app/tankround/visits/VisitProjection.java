@@ -25,6 +25,8 @@ import app.tankround.visits.VisitView.LivestockChange;
 import app.tankround.visits.VisitView.Note;
 import app.tankround.visits.VisitView.Photo;
 import app.tankround.visits.VisitView.Remains;
+import app.tankround.visits.VisitView.Running;
+import app.tankround.visits.VisitView.RunningState;
 import app.tankround.visits.VisitView.Signature;
 import app.tankround.visits.VisitView.SignatureState;
 import app.tankround.visits.VisitView.Socks;
@@ -119,6 +121,7 @@ final class VisitProjection {
                 systemWork(),
                 photos(),
                 notes(),
+                written("running").stream().map(VisitProjection::running).toList(),
                 departure(),
                 written("handed-over").stream().map(VisitProjection::handedOver).toList(),
                 written("signature").stream().findFirst().map(this::signature),
@@ -249,7 +252,10 @@ final class VisitProjection {
     }
 
     private List<Departure> departure() {
-        return Arrays.stream(DepartureLine.values()).map(this::departure).toList();
+        return Arrays.stream(DepartureLine.values())
+                .map(this::departure)
+                .filter(line -> line.line().isAsked() || line.answer().isPresent())
+                .toList();
     }
 
     private Departure departure(DepartureLine line) {
@@ -260,6 +266,19 @@ final class VisitProjection {
                         text(entry.facts(), "because"),
                         Optional.of(entry.at())))
                 .orElseGet(() -> new Departure(line, Optional.empty(), Optional.empty(), Optional.empty()));
+    }
+
+    static Running running(VisitEntry entry) {
+        JsonNode facts = entry.facts();
+        return new Running(
+                RunningThing.valueOf(text(facts, "thing").orElseThrow()),
+                entry.systemId().orElseThrow(),
+                RunningState.valueOf(text(facts, "state").orElseThrow()),
+                text(facts, "since").map(Instant::parse).orElseThrow(),
+                text(facts, "because"),
+                text(facts, "until").map(Instant::parse),
+                entry.author(),
+                entry.at());
     }
 
     private static HandedOver handedOver(VisitEntry entry) {

@@ -175,6 +175,21 @@ class VisitRows {
                 .optional();
     }
 
+    /** Of each field that entries of a kind write into, the one that counts; of those that happened since then. */
+    List<VisitEntry> lastSaid(String kind, Instant since) {
+        return jdbc.sql("""
+                        select distinct on (visit_id, field) id, visit_id, kind, field, counts, water_system_id,
+                            body::text as body, facts::text as facts, author_id, entered_at, entered_offset, happened_at
+                        from visit_entry
+                        where kind = :kind and counts and happened_at >= :since
+                        order by visit_id, field, number desc
+                        """)
+                .param("kind", kind)
+                .param("since", since.atOffset(ZoneOffset.UTC))
+                .query(this::entry)
+                .list();
+    }
+
     /** What was answered in a field and counted, in the order in which it arrived. */
     List<VisitEntry> counting(VisitId visit, String field) {
         return jdbc.sql(ENTRIES + "where visit_id = :visit and field = :field and counts order by number")

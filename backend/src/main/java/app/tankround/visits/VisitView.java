@@ -39,8 +39,9 @@ import tools.jackson.databind.JsonNode;
  * @param finishedAt likewise
  * @param photos in the order in which they were taken
  * @param systems one for each system that something is agreed for or was written down about
- * @param handedOver what was left with the client
+ * @param running what is running or off, or was, in the order in which it was first said
  * @param departure every line of the check before leaving, answered or not
+ * @param handedOver what was left with the client
  * @param price sum of its planned visits
  * @param fields what each field holds now, by its key; see {@link Field}
  */
@@ -58,6 +59,7 @@ public record VisitView(
         List<SystemWork> systems,
         List<Photo> photos,
         List<Note> notes,
+        List<Running> running,
         List<Departure> departure,
         List<HandedOver> handedOver,
         Optional<Signature> signature,
@@ -69,6 +71,7 @@ public record VisitView(
         systems = List.copyOf(systems);
         photos = List.copyOf(photos);
         notes = List.copyOf(notes);
+        running = List.copyOf(running);
         departure = List.copyOf(departure);
         handedOver = List.copyOf(handedOver);
         fields = Map.copyOf(fields);
@@ -78,11 +81,18 @@ public record VisitView(
         return finishedAt.isPresent();
     }
 
-    /** Lines of the check before leaving that nobody has answered. */
+    /** Lines of the check before leaving that nobody has answered, whether or not they are asked at the site. */
     public List<DepartureLine> openDeparture() {
         return departure.stream()
                 .filter(line -> line.answer().isEmpty())
                 .map(Departure::line)
+                .toList();
+    }
+
+    /** What is still running or off and nobody has left so on purpose. */
+    public List<Running> stillRunning() {
+        return running.stream()
+                .filter(each -> each.state() == RunningState.RUNNING)
                 .toList();
     }
 
@@ -293,6 +303,42 @@ public record VisitView(
 
     public record Note(String text, Optional<WaterSystemId> systemId, PersonId author, Instant at) {}
 
+    /**
+     * Something that was switched off or opened for a while.
+     *
+     * @param since when it was begun, by the server's clock
+     * @param because why it stays so; present, as {@code until}, exactly where it was left so on purpose
+     * @param until until when it stays so
+     * @param by who said so last
+     * @param at when that was
+     */
+    public record Running(
+            RunningThing thing,
+            WaterSystemId systemId,
+            RunningState state,
+            Instant since,
+            Optional<String> because,
+            Optional<Instant> until,
+            PersonId by,
+            Instant at) {
+
+        /** The key of the field that says so. */
+        public String field() {
+            return RunningEntries.field(systemId, thing);
+        }
+
+        /** Whether it is not as it was before. */
+        public boolean isOpen() {
+            return state != RunningState.ENDED;
+        }
+    }
+
+    public enum RunningState {
+        RUNNING,
+        ENDED,
+        LEFT
+    }
+
     /** @param because why not; always there for {@link DepartureAnswer#NO} */
     public record Departure(
             DepartureLine line, Optional<DepartureAnswer> answer, Optional<String> because, Optional<Instant> at) {}
@@ -301,9 +347,17 @@ public record VisitView(
     public enum DepartureLine {
         TOP_OFF_ON,
         HEATER_ON,
+        /** Was asked once; every pump is asked about since. */
         RETURN_PUMP_RUNS,
+        PUMPS_FLOW,
+        LEVEL_AT_MARK,
         FLOOR_DRY,
-        RCD_TESTED
+        RCD_TESTED;
+
+        /** Whether it is asked today; what was answered otherwise is still shown. */
+        public boolean isAsked() {
+            return this != RETURN_PUMP_RUNS;
+        }
     }
 
     public enum DepartureAnswer {

@@ -2,6 +2,7 @@
 /** What the page shows: the day's bundle and the words, fetched here and nowhere else, and kept for when there is no signal. */
 import { Drafts } from "./drafts.js";
 import * as kept from "./kept.js";
+import { byThisClock, enteredHere } from "./running.js";
 import { Barred, holds, refuseIfBarred, signedIn } from "./store.js";
 
 /** With a day at hand nobody waits longer than this for a newer one. */
@@ -134,6 +135,7 @@ async function put(visitId, person, day, fresh) {
     return null;
   }
   const visit = known ?? { id: visitId, site: at?.stop.site, stop: at?.stop.id, round: at?.round.id, plannedVisits: at?.stop.plannedVisits, fields: {}, photosArrived: [], readings: {}, perils: {}, contested: {} };
+  byThisClock(visit, day.at - Date.parse(bundle.madeAt));
   const items = (await kept.about(visitId)).filter((item) => item.person === person);
   for (const item of items) {
     if (item.state === "waiting" || (item.result.status === "applied" && item.sequence > (bundle.heldUpTo ?? 0))) {
@@ -176,6 +178,7 @@ async function put(visitId, person, day, fresh) {
 function overlay(visit, item) {
   const { kind, body } = item.entry;
   const waiting = item.state === "waiting" ? item : undefined;
+  enteredHere(visit, item);
   if (item.key !== null) {
     visit.fields[item.key] = { body, kind, conflicts: visit.fields[item.key]?.conflicts ?? [], item: waiting };
     if (item.result?.args?.words && kind.endsWith("reading")) {

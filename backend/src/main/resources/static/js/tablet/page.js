@@ -1,11 +1,13 @@
 // @ts-check
 /** The page of a tablet: a day, or a visit, by its address. */
+import { alone } from "./alone.js";
 import { showBarred, showDay } from "./day.js";
 import { h } from "./fields.js";
 import { tidy } from "./kept.js";
 import { Barred, places, send } from "./store.js";
 import { showVisit } from "./visit.js";
 import { keepPages } from "./pages.js";
+import { watch } from "./running.js";
 
 const visit = /^\/visits\/(?:for-stop\/)?([0-9a-f-]{36})$/.exec(location.pathname);
 const shown = await (visit ? showVisit(visit[1]) : showDay()).catch((failure) => {
@@ -17,6 +19,9 @@ const shown = await (visit ? showVisit(visit[1]) : showDay()).catch((failure) =>
 if (shown === null) {
   const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
   fact.textContent = fact.dataset.missing ?? "";
+} else {
+  watch(shown);
+  void alone(shown, visit ? visit[1] : null);
 }
 const navigation = document.getElementById("navigation");
 if (navigation && places().length > 0) {

@@ -9,6 +9,7 @@ import { SavedField, choice, entry, h, icon, meant, newId, oneOf, reasons } from
 import { uuid7 } from "./ids.js";
 import { unsaid } from "./judging.js";
 import { readings } from "./readings.js";
+import { things } from "./running.js";
 import { scaleOf, waterChange } from "./water.js";
 import { feeding, handedOver, livestock } from "./animals.js";
 import { Keypad } from "./keypad.js";
@@ -21,7 +22,8 @@ import { young } from "./young.js";
 
 /** Why something that is agreed is left for another time. */
 const SKIPPED = ["skip.no-time", "skip.not-needed", "skip.no-material", "skip.client"];
-const LINES = ["TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"];
+/** Of a site whose day was fetched by a program that did not say yet what is asked there. */
+const LINES = ["TOP_OFF_ON", "HEATER_ON", "PUMPS_FLOW", "LEVEL_AT_MARK", "FLOOR_DRY", "RCD_TESTED"];
 const root = /** @type {HTMLElement} */ (document.getElementById("visit"));
 const spoken = /** @type {HTMLElement} */ (document.getElementById("spoken"));
 
@@ -66,7 +68,7 @@ function head({ site, stop, round, visit, bundle }) {
   document.getElementById("particulars")?.replaceChildren(...facts.filter((each) => each !== null));
   const checks = (round?.checks ?? []).map(checkDue);
   document.getElementById("notices")?.replaceChildren(
-    h("p", { class: "say" }, words("caution")),
+    beforeHands(site),
     ...(checks.length > 0 ? [h("section", { class: "section" }, h("h2", {}, words("checks")), checks)] : []),
   );
   const link = (/** @type {string} */ href, /** @type {string} */ key, /** @type {boolean} */ here = false) => h("a", { href, "aria-current": here ? "page" : null }, words(key));
@@ -77,6 +79,17 @@ function head({ site, stop, round, visit, bundle }) {
       ...(round ? [link(`/rounds/${round.id}`, "bar.round"), link(`/rounds/${round.id}/load`, "bar.load")] : []),
       link(`/visits/${visit.id}`, "bar.this", true),
     );
+}
+
+/** What fits this site and the tasks of today, said before hands go in. @param {any} site */
+function beforeHands(site) {
+  return h(
+    "section",
+    { class: "notice", id: "before-hands" },
+    h("h2", { class: "notice-title" }, words("before")),
+    h("ul", { class: "plain" }, (site.before ?? []).map((/** @type {string} */ sentence) => h("li", {}, sentence))),
+    h("p", { class: "fine" }, words("before.defer")),
+  );
 }
 
 /** An instrument that is still to be checked. @param {any} check */
@@ -154,7 +167,7 @@ async function askAnew(page, due) {
 }
 
 /** @param {import("./bundle.js").Loaded} loaded */
-function show({ bundle, visit, due, systems, drafts, at, fresh }) {
+function show({ bundle, site, visit, due, systems, drafts, at, fresh }) {
   const page = {
     visit,
     day: bundle,
@@ -189,6 +202,8 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
     volumeUnit: bundle.volumeUnit,
     instruments: bundle.instruments,
     batches: bundle.batches,
+    departureLines: site.departure ?? LINES,
+    runningThings: bundle.runningThings ?? [],
     /** @type {(() => void)[]} told whenever a reading was written */
     measured: [],
     /** What judges a reading anew, by its key. @type {Record<string, (args: any) => void>} */
@@ -208,13 +223,14 @@ function show({ bundle, visit, due, systems, drafts, at, fresh }) {
     page.agreedDoses = agreedDoses(fresh);
   });
   text("arrived", visit.startedWords ?? "");
+  const running = things(page, systems);
   const parts = [
-    ...systems.flatMap((system) => systemParts(page, system, due)),
+    ...systems.flatMap((system) => systemParts(page, system, due, running)),
     section("photos", words("photos"), "", photos(page, systems)),
     notes(page),
     section("handed-over", words("handed-over"), "", handedOver(page)),
-    departure(page),
-    finish(page),
+    departure(page, running),
+    finish(page, running),
   ];
   root.replaceChildren(...parts);
   page.measured.push(() => tellDanger(page));
@@ -354,8 +370,9 @@ function section(tab, title, facts, ...content) {
  * @param {any} page
  * @param {any} system
  * @param {any[]} due
+ * @param {any} running what may be off or running
  */
-function systemParts(page, system, due) {
+function systemParts(page, system, due, running) {
   const name = words("system", `${system.name}, ${system.kindWords}`, Math.round(system.netVolumeL));
   const cautions = [
     system.sick ? h("p", { class: "say" }, icon("apart"), " ", words("sick", system.classWords)) : null,
@@ -367,6 +384,7 @@ function systemParts(page, system, due) {
   return [
     section("look", words("look"), name, ...cautions, system.salt ? sump(page, system) : null, film(page, system), young(page, system), feeding(page, system), apart(page, system), treatments(page, system), suspicion(page, system), h("h3", {}, words("livestock")), livestock(page, system), firstFood(page, system)),
     section("readings", words("readings"), name, readings(page, system), acclimation(page, system)),
+    section("running", words("running"), name, running.section(system)),
     section("water", words("change"), name, waterChange(page, system, due)),
     section("work", words("work"), name, tasks, socks(page, system, due), doses(page, system)),
   ];
@@ -785,18 +803,22 @@ function notes(page) {
   }
 }
 
-/** @param {any} page */
-function departure(page) {
+/**
+ * @param {any} page
+ * @param {any} running what may be off or running
+ */
+function departure(page, running) {
   const facts = h("p", {});
-  const fields = LINES.map((line) => new SavedField(page, `departure/${line}`, words(`departure.${line}`), { changed: () => count(), resumed: () => again.get(line)?.() }));
+  const fields = page.departureLines.map((/** @type {string} */ line) => new SavedField(page, `departure/${line}`, words(`departure.${line}`), { changed: () => count(), resumed: () => again.get(line)?.() }));
   /** What asks once more for a line that was left half answered. @type {Map<string, () => void>} */
   const again = new Map();
   /** What was done about each reading that nobody should leave with, by the reading. @type {Map<string, {element: HTMLElement, field: SavedField}>} */
   const done = new Map();
   const perils = h("ul", { class: "ticks ticks-departure" });
-  const list = h("ul", { class: "ticks ticks-departure" }, LINES.map((line, at) => one(line, fields[at])));
+  const list = h("ul", { class: "ticks ticks-departure" }, page.departureLines.map((/** @type {string} */ line, /** @type {number} */ at) => one(line, fields[at])));
+  const open = running.leaving(count);
   page.measured.push(askAboutPerils);
-  const made = section("leaving", words("departure"), facts, perils, list);
+  const made = section("leaving", words("departure"), facts, open.element, perils, list);
   made.id = "leaving";
   askAboutPerils();
   return made;
@@ -804,7 +826,7 @@ function departure(page) {
   function count() {
     const asked = [...Object.values(page.perils)].map((/** @type {any} */ args) => done.get(args.reading)?.field.body?.done);
     // Between two people's values somebody has to decide first.
-    const answered = [...fields.map((field) => field.body?.answer), ...asked, ...Object.keys(page.contested).map(() => "")];
+    const answered = [...open.answers(), ...fields.map((field) => field.body?.answer), ...asked, ...Object.keys(page.contested).map(() => "")];
     facts.textContent = words("answered", answered.filter(Boolean).length, answered.length);
   }
 
@@ -891,8 +913,11 @@ function departure(page) {
   }
 }
 
-/** @param {any} page */
-function finish(page) {
+/**
+ * @param {any} page
+ * @param {any} running what may be off or running
+ */
+function finish(page, running) {
   const problem = h("div", { role: "alert" });
   const button = h("button", { class: "button button-main button-large", type: "button", onclick: () => void close() }, words("finish-button"));
   const outcome = h("div", {});
@@ -922,8 +947,13 @@ function finish(page) {
       problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, words("danger-open", open))));
       return;
     }
-    button.disabled = true;
     problem.replaceChildren();
+    const left = running.stillSo();
+    if (left.length > 0) {
+      problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("a", { href: "#leaving" }, words("running.open", left.join("; ")))));
+      return;
+    }
+    button.disabled = true;
     const at = Date.now();
     const result = await enqueue("visit.finish", page.visit.id, {}, null, (step) => {
       if (step === "kept") {

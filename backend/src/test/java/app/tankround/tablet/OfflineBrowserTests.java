@@ -140,7 +140,7 @@ class OfflineBrowserTests {
         for (Locator line : page.locator("[data-line]").all()) {
             line.getByLabel("Yes").check();
         }
-        assertThat(page.locator("[data-tab=leaving]")).containsText("5 of 5 answered");
+        assertThat(page.locator("[data-tab=leaving]")).containsText("6 of 6 answered");
         PersonAtBrowser.press(page, "Finish the visit");
         assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
         assertThat(page.locator("#sync")).containsText(KEPT);

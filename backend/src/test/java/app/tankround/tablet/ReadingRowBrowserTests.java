@@ -167,7 +167,7 @@ class ReadingRowBrowserTests {
         why.fill("");
         why.blur();
         assertThat(heater).containsText("not saved yet");
-        assertThat(page.locator("[data-tab=leaving]")).containsText("0 of 5 answered");
+        assertThat(page.locator("[data-tab=leaving]")).containsText("0 of 6 answered");
         page.reload();
         assertThat(heater.getByLabel("No", new Locator.GetByLabelOptions().setExact(true)))
                 .isChecked();

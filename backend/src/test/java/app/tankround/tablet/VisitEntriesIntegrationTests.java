@@ -1023,7 +1023,7 @@ class VisitEntriesIntegrationTests {
         EntryAnswer refused = take("visit.finish", "{}");
         assertThat(refused.code()).isEqualTo("visits.departure-open");
         assertThat(refused.args().get("lines"))
-                .isEqualTo(List.of("TOP_OFF_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED"));
+                .isEqualTo(List.of("TOP_OFF_ON", "PUMPS_FLOW", "LEVEL_AT_MARK", "FLOOR_DRY", "RCD_TESTED"));
         assertThat(String.valueOf(refused.args().get("words"))).contains("Top-off is back on");
         assertThat(view().finished()).isFalse();
 

@@ -231,18 +231,18 @@ class VisitPageBrowserTests {
             Locator leaving = page.locator("[data-tab=leaving]");
             Locator heater = page.locator("[data-line=HEATER_ON]");
             heater.getByLabel("Yes").check();
-            assertThat(leaving).containsText("1 of 5 answered");
+            assertThat(leaving).containsText("1 of 6 answered");
             heater.getByLabel("No", new Locator.GetByLabelOptions().setExact(true))
                     .check();
-            assertThat(leaving).containsText("0 of 5 answered");
+            assertThat(leaving).containsText("0 of 6 answered");
             assertThat(heater).containsText("not saved yet");
             Locator why = heater.getByLabel("Why not");
             why.fill("Element burnt out");
             why.blur();
-            assertThat(leaving).containsText("1 of 5 answered");
+            assertThat(leaving).containsText("1 of 6 answered");
 
             page.reload();
-            assertThat(leaving).containsText("1 of 5 answered");
+            assertThat(leaving).containsText("1 of 6 answered");
             assertThat(why).hasValue("Element burnt out");
             assertThat(work).containsText("1 of 4 done");
             page.screenshot(

@@ -5,11 +5,15 @@ import app.tankround.clients.ClientId;
 import app.tankround.clients.ClientService;
 import app.tankround.clients.ContactDetails;
 import app.tankround.clients.ContactId;
+import app.tankround.clients.LoneHazard;
 import app.tankround.clients.NewClient;
 import app.tankround.clients.NewContact;
 import app.tankround.clients.NewSite;
+import app.tankround.clients.ResidualCurrentTest;
 import app.tankround.clients.SiteDetails;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteSafetyDetails;
+import app.tankround.clients.SiteSafetyService;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
@@ -61,6 +65,7 @@ class Contracts {
 
     private final ClientService clients;
     private final SiteService sites;
+    private final SiteSafetyService safety;
     private final WaterSystems systems;
     private final TargetPresets presets;
     private final Agreements agreements;
@@ -69,12 +74,14 @@ class Contracts {
     Contracts(
             ClientService clients,
             SiteService sites,
+            SiteSafetyService safety,
             WaterSystems systems,
             TargetPresets presets,
             Agreements agreements,
             DemoClock clock) {
         this.clients = clients;
         this.sites = sites;
+        this.safety = safety;
         this.systems = systems;
         this.presets = presets;
         this.agreements = agreements;
@@ -134,8 +141,9 @@ class Contracts {
                         "020 912 %04d".formatted(random.nextInt(1000, 9999)),
                         "contact@%s.example".formatted(site.clientCode().toLowerCase(java.util.Locale.ROOT)),
                         true)));
+        var place = SiteId.of(id());
         sites.add(new NewSite(
-                SiteId.of(id()),
+                place,
                 new SiteDetails(
                         site.siteCode(),
                         client,
@@ -154,6 +162,33 @@ class Contracts {
                         site.ownDrain(),
                         site.ownRoDi(),
                         site.mixingBarrel())));
+        agreeOnSafety(site, place);
+    }
+
+    /** What is agreed with a few that keeps people from harm; nobody has asked the others yet. */
+    private void agreeOnSafety(PlannedSite site, SiteId id) {
+        Optional<SiteSafetyDetails> agreed = switch (site.name()) {
+            case "Lantern Quay Hotel" ->
+                Optional.of(new SiteSafetyDetails(
+                        ResidualCurrentTest.AGREED,
+                        "Tell the desk first: the bar fridges hang on the same device.",
+                        LoneHazard.NOTHING,
+                        null));
+            case "Quillstrand Credit Union" ->
+                Optional.of(new SiteSafetyDetails(
+                        ResidualCurrentTest.NEVER,
+                        "The server room hangs on the same device, and an outage stops every counter.",
+                        LoneHazard.NOTHING,
+                        null));
+            case "The Copper Gurnard" ->
+                Optional.of(new SiteSafetyDetails(
+                        ResidualCurrentTest.NOT_ASKED,
+                        null,
+                        LoneHazard.CO2_CELLAR,
+                        "The chillers stand in the keg cellar. The gas alarm by the door must show green."));
+            default -> Optional.empty();
+        };
+        agreed.ifPresent(details -> safety.change(id, 0, details));
     }
 
     private void enter(PlannedSystem system, SiteId site, DemoDays days, LocalDate on) {

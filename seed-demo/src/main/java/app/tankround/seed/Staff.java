@@ -21,7 +21,10 @@ import app.tankround.persistence.Uuids;
 import app.tankround.units.Mass;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
+import app.tankround.visits.CallList;
+import java.time.Duration;
 import java.time.LocalTime;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.joda.money.CurrencyUnit;
@@ -41,6 +44,7 @@ class Staff {
     private final People people;
     private final Fleet fleet;
     private final SiteService sites;
+    private final CallList callList;
     private final CurrentPerson currentPerson;
     private final DemoClock clock;
 
@@ -49,12 +53,14 @@ class Staff {
             People people,
             Fleet fleet,
             SiteService sites,
+            CallList callList,
             CurrentPerson currentPerson,
             DemoClock clock) {
         this.business = business;
         this.people = people;
         this.fleet = fleet;
         this.sites = sites;
+        this.callList = callList;
         this.currentPerson = currentPerson;
         this.clock = clock;
     }
@@ -78,6 +84,11 @@ class Staff {
         person(OFFICE, "Donal Iskell", Role.OFFICE);
         person(FIRST_TECHNICIAN, "Oisín Varley", Role.TECHNICIAN);
         person(SECOND_TECHNICIAN, "Bríd Collard", Role.TECHNICIAN);
+        callList.change(
+                callList.current().version(),
+                List.of(
+                        told(OFFICE, "donal@quillwater.example", "020 912 0418", 10),
+                        told(OWNER, "maeve@quillwater.example", "020 912 0419", 15)));
         DepotId depot = fleet.ensureDepot(DEPOT, "Slip Road Yard");
         sites.add(new NewSite(
                 SiteId.of(Uuids.next(clock.instant())),
@@ -99,6 +110,10 @@ class Staff {
                         true)));
         van(1, "Heron", depot, 120, LocalTime.of(7, 45));
         van(2, "Gannet", depot, 115, LocalTime.of(7, 30));
+    }
+
+    private CallList.Line told(String signInName, String email, String phone, int minutes) {
+        return new CallList.Line(person(signInName), email, Optional.of(phone), Duration.ofMinutes(minutes));
     }
 
     private void person(String signInName, String name, Role role) {

@@ -35,7 +35,7 @@ class VisitBook {
 
     private static final String DEVICE = "demo";
     private static final List<String> DEPARTURE =
-            List.of("TOP_OFF_ON", "HEATER_ON", "RETURN_PUMP_RUNS", "FLOOR_DRY", "RCD_TESTED");
+            List.of("TOP_OFF_ON", "HEATER_ON", "PUMPS_FLOW", "LEVEL_AT_MARK", "FLOOR_DRY", "RCD_TESTED");
     private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
 
     private final EntryInbox inbox;

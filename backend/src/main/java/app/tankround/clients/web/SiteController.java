@@ -5,6 +5,7 @@ import app.tankround.clients.ClientService;
 import app.tankround.clients.NewSite;
 import app.tankround.clients.SiteDetails;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteSafetyService;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
@@ -32,12 +33,15 @@ class SiteController {
     private final ClientService clients;
     private final SiteService sites;
     private final SiteSections sections;
+    private final SiteSafetyService safety;
     private final Clock clock;
 
-    SiteController(ClientService clients, SiteService sites, SiteSections sections, Clock clock) {
+    SiteController(
+            ClientService clients, SiteService sites, SiteSections sections, SiteSafetyService safety, Clock clock) {
         this.clients = clients;
         this.sites = sites;
         this.sections = sections;
+        this.safety = safety;
         this.clock = clock;
     }
 
@@ -45,6 +49,7 @@ class SiteController {
     String site(@PathVariable UUID id, Model model) {
         SiteView site = sites.require(SiteId.of(id));
         model.addAttribute("place", sections.of(site));
+        model.addAttribute("safety", safety.of(site.id()));
         return "clients/site";
     }
 

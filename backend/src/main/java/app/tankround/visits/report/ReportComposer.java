@@ -462,7 +462,7 @@ public class ReportComposer {
         }
 
         private List<String> siteWork() {
-            Stream<String> checked = visit.departure().stream()
+            Stream<String> lookedAt = visit.departure().stream()
                     .filter(line -> line.answer()
                             .filter(answer -> answer != VisitView.DepartureAnswer.NOT_HERE)
                             .isPresent())
@@ -471,7 +471,19 @@ public class ReportComposer {
                     .map(line -> Stream.concat(
                                     Stream.of(words.text("handed-over." + line.what())), line.text().stream())
                             .collect(Collectors.joining(": ")));
-            return Stream.concat(checked, handedOver).toList();
+            Stream<String> leftSo =
+                    visit.running().stream().flatMap(each -> words.leftSo(each, name(each.systemId())).stream());
+            return Stream.of(lookedAt, leftSo, handedOver)
+                    .flatMap(lines -> lines)
+                    .toList();
+        }
+
+        private String name(WaterSystemId system) {
+            return visit.systems().stream()
+                    .filter(work -> work.systemId().equals(system))
+                    .map(VisitView.SystemWork::systemName)
+                    .findFirst()
+                    .orElse("");
         }
 
         private List<ServiceReport.Photo> photos() {

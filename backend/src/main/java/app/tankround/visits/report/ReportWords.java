@@ -71,6 +71,13 @@ final class ReportWords {
                 .format(instant);
     }
 
+    private String dateAndTime(Instant instant) {
+        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
+                .withLocale(locale)
+                .withZone(zone)
+                .format(instant);
+    }
+
     /** In litres or US gallons, as the business counts. */
     String volume(Volume volume) {
         boolean metric = units == UnitSystem.METRIC;
@@ -120,6 +127,16 @@ final class ReportWords {
                         .isPresent()
                 ? text("departure.not", what, line.because().orElse(""))
                 : what;
+    }
+
+    /** What was left running or off on purpose. */
+    Optional<String> leftSo(VisitView.Running running, String system) {
+        return running.until()
+                .map(until -> text(
+                        "running." + running.thing(),
+                        system,
+                        dateAndTime(until),
+                        running.because().orElse("")));
     }
 
     Labels labels() {

@@ -1,0 +1,5 @@
+/** Pages about whoever works alone. */
+@NullMarked
+package app.tankround.visits.web;
+
+import org.jspecify.annotations.NullMarked;
