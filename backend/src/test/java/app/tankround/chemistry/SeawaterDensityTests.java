@@ -61,8 +61,7 @@ class SeawaterDensityTests {
         assertThatExceptionOfType(OutOfRangeException.class)
                 .isThrownBy(() -> SeawaterDensity.ofSeawater(new Salinity(50.1), new Temperature(25)))
                 .satisfies(e -> assertThat(e.refusal())
-                        .isEqualTo(new Refusal(RefusalCode.OUT_OF_RANGE, InputKind.PRACTICAL_SALINITY, 50.1, 0, 50)))
-                .withMessageContaining("50.1");
+                        .isEqualTo(new Refusal(RefusalCode.OUT_OF_RANGE, InputKind.PRACTICAL_SALINITY, 50.1, 0, 50)));
     }
 
     @ParameterizedTest
