@@ -41,8 +41,11 @@ import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
 
-/** Whoever never read the code learns from an instrument's page alone why it is not trusted and what to do. */
-@SpringBootTest
+/**
+ * Whoever never read the code learns from an instrument's page alone why it is not trusted and what to do. In a database of its
+ * own, since what to take is chosen among all standards.
+ */
+@SpringBootTest(properties = "spring.application.name=guidance")
 @AutoConfigureMockMvc
 @IntegrationTest
 @Import({Bench.class, PageTester.class})
