@@ -8,7 +8,7 @@ import { uuid7 } from "./ids.js";
 import * as kept from "./kept.js";
 import { sound } from "./running.js";
 import { enqueue, status, who } from "./store.js";
-import { ageOf } from "./waiting.js";
+import { ageOf } from "./times.js";
 
 /**
  * @typedef {{id: string, site: string, siteName: string, at: number | null, until: number, out: number | null}} Stay

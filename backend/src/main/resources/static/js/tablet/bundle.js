@@ -4,6 +4,7 @@ import { Drafts } from "./drafts.js";
 import * as kept from "./kept.js";
 import { byThisClock, enteredHere } from "./running.js";
 import { Barred, holds, refuseIfBarred, signedIn } from "./store.js";
+import { timeOf } from "./times.js";
 
 /** With a day at hand nobody waits longer than this for a newer one. */
 const PATIENCE_MS = 1500;
@@ -190,11 +191,6 @@ function overlay(visit, item) {
     visit.finishedWords ??= timeOf(item.at);
     visit.finishing = waiting;
   }
-}
-
-/** @param {number} at */
-export function timeOf(at) {
-  return new Date(at).toLocaleTimeString(document.documentElement.lang, { hour: "2-digit", minute: "2-digit" });
 }
 
 /**

@@ -1,11 +1,12 @@
 // @ts-check
-import { loadDay, spoken, timeOf, wordsAlone } from "./bundle.js";
+import { loadDay, spoken, wordsAlone } from "./bundle.js";
 import { h, icon } from "./fields.js";
 import * as kept from "./kept.js";
 import { cleanestFirst, suspectedIn } from "./order.js";
 import { promised } from "./pages.js";
 import { giveBack, send, signOut, status, who } from "./store.js";
-import { ageOf, tellWaiting } from "./waiting.js";
+import { tellWaiting } from "./waiting.js";
+import { ageOf, timeOf } from "./times.js";
 
 const PATIENCE_MS = 1500;
 const root = /** @type {HTMLElement} */ (document.getElementById("visit"));

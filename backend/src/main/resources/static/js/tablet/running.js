@@ -6,7 +6,7 @@
 import { SavedField, entry, h, icon } from "./fields.js";
 import * as kept from "./kept.js";
 import { who } from "./store.js";
-import { ageOf } from "./waiting.js";
+import { ageOf } from "./times.js";
 
 /** @typedef {{since: number, system: string, thing: string, state: string}} Open since by the clock of this device */
 /** @typedef {{key: string, system: any, thing: string, name: string, field: SavedField}} Thing */

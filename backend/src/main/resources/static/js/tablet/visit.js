@@ -2,7 +2,7 @@
 import { acclimation } from "./acclimation.js";
 import { apart, firstFood } from "./apart.js";
 import { awaited, enqueue, status } from "./store.js";
-import { loadVisit, timeOf } from "./bundle.js";
+import { loadVisit } from "./bundle.js";
 import { entered, linesOf } from "./drafts.js";
 import { advice } from "./dosing.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf, reasons } from "./fields.js";
@@ -17,8 +17,9 @@ import { photos } from "./photos.js";
 import { signing } from "./signing.js";
 import { suspicion } from "./suspicion.js";
 import { treatments } from "./treatment.js";
-import { ageOf, tell, tellWaiting } from "./waiting.js";
+import { tell, tellWaiting } from "./waiting.js";
 import { young } from "./young.js";
+import { ageOf, timeOf } from "./times.js";
 
 /** Why something that is agreed is left for another time. */
 const SKIPPED = ["skip.no-time", "skip.not-needed", "skip.no-material", "skip.client"];

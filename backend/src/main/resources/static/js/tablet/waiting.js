@@ -1,18 +1,12 @@
 // @ts-check
 /** Says what waits on this device to be sent, and how old what is shown is. */
 import { send } from "./store.js";
+import { ageOf } from "./times.js";
 
 const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
 const now = /** @type {HTMLButtonElement} */ (document.getElementById("sync-now"));
 
 now.addEventListener("click", () => void send());
-
-/** Of today only the hour is told. @param {number} at */
-export function ageOf(at) {
-  const then = new Date(at);
-  const options = then.toDateString() === new Date().toDateString() ? { timeStyle: "short" } : { dateStyle: "medium", timeStyle: "short" };
-  return then.toLocaleString(document.documentElement.lang, /** @type {any} */ (options));
-}
 
 /**
  * @param {(key: string, ...args: any[]) => string} words

@@ -303,13 +303,13 @@ class LocalVerdictBrowserTests {
             for (Locator line : page.locator("[data-line]").all()) {
                 line.getByLabel("Yes").check();
             }
-            assertThat(page.locator("[data-tab=leaving]")).containsText("5 of 6 answered");
+            assertThat(page.locator("[data-tab=leaving]")).containsText("6 of 7 answered");
             PersonAtBrowser.press(page, "Finish the visit");
             assertThat(page.locator("[data-tab=finish] .field-error"))
                     .containsText("say what was done about it: Ammonia, total (0.50 mg/L)");
             PersonAtBrowser.type(
                     page, "What was done about it (asked before the visit ends)", "A quarter changed, office told");
-            assertThat(page.locator("[data-tab=leaving]")).containsText("6 of 6 answered");
+            assertThat(page.locator("[data-tab=leaving]")).containsText("7 of 7 answered");
             PersonAtBrowser.press(page, "Finish the visit");
             assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
 
