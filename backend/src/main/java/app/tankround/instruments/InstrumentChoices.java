@@ -1,5 +1,7 @@
 package app.tankround.instruments;
 
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.PersonId;
 import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
 import java.time.Clock;
@@ -20,12 +22,19 @@ public class InstrumentChoices {
 
     private final CheckHistories histories;
     private final BusinessDay businessDay;
+    private final CurrentPerson currentPerson;
     private final MessageSource messages;
     private final Clock clock;
 
-    InstrumentChoices(CheckHistories histories, BusinessDay businessDay, MessageSource messages, Clock clock) {
+    InstrumentChoices(
+            CheckHistories histories,
+            BusinessDay businessDay,
+            CurrentPerson currentPerson,
+            MessageSource messages,
+            Clock clock) {
         this.histories = histories;
         this.businessDay = businessDay;
+        this.currentPerson = currentPerson;
         this.messages = messages;
         this.clock = clock;
     }
@@ -49,7 +58,10 @@ public class InstrumentChoices {
                 .toList();
     }
 
-    /** One of the same quantity to use instead, on the same scale and of the same kind if there is one; empty if none can be trusted. */
+    /**
+     * One of the same quantity to use instead: on the same scale, of the same kind, and in the hands of whoever asks, if
+     * there is one; empty if none can be trusted.
+     */
     public Optional<InstrumentView> insteadOf(InstrumentView instrument) {
         return insteadOf(instrument, known().toList());
     }
@@ -64,14 +76,17 @@ public class InstrumentChoices {
                         .thenComparing(each -> each.instrument().code()));
     }
 
-    private static Optional<InstrumentView> insteadOf(InstrumentView instrument, List<Known> known) {
+    private Optional<InstrumentView> insteadOf(InstrumentView instrument, List<Known> known) {
         Quantity quantity = instrument.quantity();
+        Optional<PersonId> asking = currentPerson.id();
         return known.stream()
                 .filter(Known::usable)
                 .map(Known::instrument)
                 .filter(other -> other.quantity() == quantity && !other.id().equals(instrument.id()))
                 .min(Comparator.comparing((InstrumentView other) -> !onOneScale(instrument, other))
-                        .thenComparing(other -> other.kind() != instrument.kind()));
+                        .thenComparing(other -> other.kind() != instrument.kind())
+                        .thenComparing(
+                                other -> asking.isEmpty() || !other.holder().equals(asking)));
     }
 
     private static boolean onOneScale(InstrumentView one, InstrumentView other) {

@@ -314,7 +314,7 @@ class LocalVerdictBrowserTests {
             assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
 
             tablet.setOffline(false);
-            PersonAtBrowser.press(page, "Send now");
+            PersonAtBrowser.sendNow(page);
             PersonAtBrowser.allIsSaved(page);
             assertThat(salinity).not().containsText("Worked out on this tablet");
             assertThat(ammonia).not().containsText("Worked out on this tablet");

@@ -148,7 +148,7 @@ class OfflineBrowserTests {
         Assertions.assertThat(visits.find(VisitId.of(stop.visit()))).isEmpty();
 
         tablet.setOffline(false);
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         VisitView visit = visits.require(VisitId.of(stop.visit()));
         Assertions.assertThat(visit.finishedAt()).isPresent();
@@ -194,7 +194,7 @@ class OfflineBrowserTests {
         PersonAtBrowser.type(page, "Temperature", "25.1");
         assertThat(page.locator("#sync")).containsText("The program cannot be reached");
         Assertions.assertThat(temperatures()).containsExactly("25.1");
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(temperatures()).containsExactly("25.1");
     }
@@ -213,7 +213,7 @@ class OfflineBrowserTests {
         assertThat(page.locator("#sync")).containsText("The program cannot be reached");
         Assertions.assertThat(temperatures()).isEmpty();
         page.unroute("**/api/entries");
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(temperatures()).containsExactly("25.2");
     }
@@ -288,7 +288,7 @@ class OfflineBrowserTests {
         Instant before = clock.instant();
         clock.advance(Duration.ofHours(2));
         tablet.setOffline(false);
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(readings.byVisit(stop.visit()))
                 .singleElement()

@@ -145,7 +145,7 @@ class ReadingRowBrowserTests {
         Locator temperature = PersonAtBrowser.field(page, "Temperature");
         assertThat(temperature.locator(".notice-signal"))
                 .containsText("count on the danger until somebody has decided");
-        assertThat(page.locator("[data-tab=leaving]")).containsText("0 of 6 answered");
+        assertThat(page.locator("[data-tab=leaving]")).containsText("0 of 7 answered");
         page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "contested-820.png")));
 
         temperature.locator(".notice .actions button").last().click();

@@ -114,7 +114,7 @@ class ServersDyingBrowserTests {
             }
             Assertions.assertThat(temperatures()).isEmpty();
             try (ChildJvm server = another(other)) {
-                PersonAtBrowser.press(page, "Send now");
+                PersonAtBrowser.sendNow(page);
                 PersonAtBrowser.allIsSaved(page);
                 Assertions.assertThat(server.pid()).isPositive();
             }
@@ -138,7 +138,7 @@ class ServersDyingBrowserTests {
                             "The program cannot be reached",
                             new LocatorAssertions.ContainsTextOptions().setTimeout(30_000));
         }
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(temperatures()).containsExactly("25.2");
         Assertions.assertThat(kinds()).containsExactly("visit.start", "visit.water-change", "visit.reading");

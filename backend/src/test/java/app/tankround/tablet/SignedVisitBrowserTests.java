@@ -100,7 +100,7 @@ class SignedVisitBrowserTests {
         page.reload();
         assertThat(part("finish").locator("img.signature")).hasJSProperty("naturalWidth", 1000);
         page.unrouteAll();
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         VisitView.Signature signature = visit().signature().orElseThrow();
         Assertions.assertThat(signature.name()).contains("Ann Lee");
@@ -150,7 +150,7 @@ class SignedVisitBrowserTests {
                 .doesNotContain("Exif")
                 .isNotEmpty();
         tablet.setOffline(false);
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
 
         PersonAtBrowser.press(page, "Mark something");
@@ -182,6 +182,13 @@ class SignedVisitBrowserTests {
     void saysWhatIsDoneWithADeadAnimalAndWhatWasLeft() throws IOException {
         add("NEW", "Clown", "3");
         PersonAtBrowser.allIsSaved(page);
+        // With a day at hand, the page would not wait long for one in which they live there.
+        page.evaluate("""
+                async () => {
+                  const { openDB } = await import("/js/lib/idb/index.js");
+                  await (await openDB("tankround")).clear("days");
+                }
+                """);
         page.reload();
         PersonAtBrowser.press(page, "Add a line about animals");
         Locator line = part("look").locator("[data-field^='livestock/']").last().locator("xpath=..");

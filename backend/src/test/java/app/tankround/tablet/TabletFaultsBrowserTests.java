@@ -133,8 +133,8 @@ class TabletFaultsBrowserTests {
         assertThat(other.locator("#sync")).containsText("not sent yet");
         int before = sent.size();
         tablet.setOffline(false);
-        page.evaluate("() => document.getElementById('sync-now').click()");
-        other.evaluate("() => document.getElementById('sync-now').click()");
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.sendNow(other);
         PersonAtBrowser.allIsSaved(page);
         PersonAtBrowser.allIsSaved(other);
         Assertions.assertThat(temperatures()).containsExactly("25.1");

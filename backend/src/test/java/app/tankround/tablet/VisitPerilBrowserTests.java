@@ -197,14 +197,14 @@ class VisitPerilBrowserTests {
         assertThat(ammonia).isInViewport();
 
         Locator leaving = page.locator("[data-tab=leaving]");
-        assertThat(leaving).containsText("0 of 6 answered");
+        assertThat(leaving).containsText("0 of 7 answered");
         leaveInOrder();
         PersonAtBrowser.press(page, "Finish the visit");
         assertThat(page.locator("[data-tab=finish] .field-error"))
                 .containsText("say what was done about it: Ammonia, total (2.0 mg/L)");
         PersonAtBrowser.write(
                 page, "What was done about it (asked before the visit ends)", "A quarter changed, office told");
-        assertThat(leaving).containsText("6 of 6 answered");
+        assertThat(leaving).containsText("7 of 7 answered");
         PersonAtBrowser.press(page, "Finish the visit");
         assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
     }

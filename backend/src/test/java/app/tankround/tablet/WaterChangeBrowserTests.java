@@ -121,7 +121,7 @@ class WaterChangeBrowserTests {
 
         assertThat(page.locator("#sync")).containsText("The program cannot be reached");
         page.unroute("**/api/entries");
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         assertThat(water.locator(".field-error")).containsText(said);
         assertThat(water.locator("p.say")).hasText("");
         PersonAtBrowser.assertAccessible(page);
@@ -155,7 +155,7 @@ class WaterChangeBrowserTests {
         assertThat(water.locator("p.say")).containsText("that they agree says only that they matched");
         assertThat(page.locator("#sync")).containsText("The program cannot be reached");
         page.unroute("**/api/entries");
-        PersonAtBrowser.press(page, "Send now");
+        PersonAtBrowser.sendNow(page);
         assertThat(water.locator(".field-error")).containsText("To correct that in one visit is the danger");
     }
 }

@@ -33,6 +33,10 @@ import org.springframework.stereotype.Component;
 class InstrumentReadingsPanel implements InstrumentPanel {
 
     private static final int MOST_LINES = 100;
+
+    /** Of those that are trusted the newest say enough here; all stand on the pages of their systems. */
+    private static final int MOST_OTHERS = 20;
+
     private static final Set<VerdictCode> OUTSIDE = EnumSet.of(VerdictCode.ABOVE, VerdictCode.BELOW);
 
     /**
@@ -104,7 +108,8 @@ class InstrumentReadingsPanel implements InstrumentPanel {
         Locale locale = LocaleContextHolder.getLocale();
         ReadingLines.Page page = lines.page(locale);
         List<DoubtfulReading> doubtful = readings.disbelieved(instrument.id(), MOST_LINES);
-        List<ReadingView> believed = readings.believed(instrument.id(), MOST_LINES);
+        List<ReadingView> newest = readings.believed(instrument.id(), MOST_OTHERS + 1);
+        List<ReadingView> believed = newest.stream().limit(MOST_OTHERS).toList();
         Map<Limits, String> targets = Stream.concat(doubtful.stream().map(DoubtfulReading::reading), believed.stream())
                 .collect(Collectors.toMap(
                         Limits::of,
@@ -123,6 +128,7 @@ class InstrumentReadingsPanel implements InstrumentPanel {
         return Map.of(
                 "doubtful", doubted,
                 "others", others,
+                "more", newest.size() > MOST_OTHERS,
                 "count", count,
                 "lists", listed,
                 "moved", doubtful.stream().anyMatch(doubt -> isMoved(doubt.reading())),

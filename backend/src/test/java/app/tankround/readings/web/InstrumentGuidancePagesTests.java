@@ -24,6 +24,7 @@ import app.tankround.readings.ReadingService;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
@@ -40,6 +41,7 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
 
 /**
  * Whoever never read the code learns from an instrument's page alone why it is not trusted and what to do. In a database of its
@@ -71,6 +73,12 @@ class InstrumentGuidancePagesTests {
 
     @Autowired
     ReadingService readings;
+
+    @Autowired
+    TestPeople people;
+
+    @Autowired
+    JdbcClient jdbc;
 
     /** S 35 is 1.0266 on a scale of 20/20, as in {@code InstrumentPagesTests}. */
     @Test
@@ -199,6 +207,28 @@ class InstrumentGuidancePagesTests {
             assertThat(other.unit()).isEqualTo(MeasurementUnit.SPECIFIC_GRAVITY);
         });
         assertThat(page(suspect)).containsPattern("Measure with R-\\d+ \\(scale: SG 20/20;");
+
+        InstrumentId inHand = bench.refractometer();
+        check(inHand, sea, bench.daysAgo(1), "1.0266");
+        jdbc.sql("update instrument set holder_id = :person where id = :id")
+                .param("person", people.person(Role.TECHNICIAN).value())
+                .param("id", inHand.value())
+                .update();
+        String code = instruments.require(inHand).code();
+        assertThat(body(pages.get(Role.TECHNICIAN, "/instruments/" + suspect))).contains("Measure with " + code + " (");
+    }
+
+    @Test
+    void showsTheNewestReadingsAndWhereTheRestOfThemStands() {
+        InstrumentId trusted = bench.refractometer();
+        check(trusted, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266");
+        assertThat(page(trusted)).contains("Nothing was read with it at a tank.").doesNotContain("These are the newest");
+        var system = bench.marineSystem();
+        for (int reading = 0; reading <= 20; reading++) {
+            readings.record(bench.gravity(
+                    system, trusted, bench.person(), "1.025", bench.daysAgo(1).plusSeconds(60L * reading)));
+        }
+        assertThat(page(trusted)).contains("These are the newest 20. All of them stand on the pages of their tanks.");
     }
 
     @Test
