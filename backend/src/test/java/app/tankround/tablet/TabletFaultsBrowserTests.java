@@ -154,9 +154,9 @@ class TabletFaultsBrowserTests {
                         async () => {
                           const { openDB } = await import("/js/lib/idb/index.js");
                           const [photo] = await (await openDB("tankround")).getAll("photos");
-                          return [photo.content instanceof ArrayBuffer, photo.content.byteLength, photo.type].join(" ");
+                          return [photo.content instanceof ArrayBuffer, photo.content.byteLength > 0, photo.type].join(" ");
                         }
-                        """)).isEqualTo("true " + PICTURE.length + " image/png");
+                        """)).isEqualTo("true true image/jpeg");
     }
 
     @Test

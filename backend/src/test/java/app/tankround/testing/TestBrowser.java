@@ -5,6 +5,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Clock;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -29,6 +30,8 @@ public final class TestBrowser implements AutoCloseable {
             "--disable-sync",
             "--disable-dev-shm-usage");
 
+    private static final double PATIENCE_MS = 20_000;
+
     private final Playwright playwright;
     private final Browser browser;
 
@@ -47,6 +50,8 @@ public final class TestBrowser implements AutoCloseable {
     }
 
     private static TestBrowser openWith(List<String> more) {
+        // A machine that does other things beside needs longer; nothing waits once what is awaited is there.
+        PlaywrightAssertions.setDefaultAssertionTimeout(PATIENCE_MS);
         Path executable = executable();
         Playwright playwright = Playwright.create(
                 new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));

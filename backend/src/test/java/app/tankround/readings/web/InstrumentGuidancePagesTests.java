@@ -222,7 +222,9 @@ class InstrumentGuidancePagesTests {
     void showsTheNewestReadingsAndWhereTheRestOfThemStands() {
         InstrumentId trusted = bench.refractometer();
         check(trusted, bench.salinityStandard("35"), bench.daysAgo(3), "1.0266");
-        assertThat(page(trusted)).contains("Nothing was read with it at a tank.").doesNotContain("These are the newest");
+        assertThat(page(trusted))
+                .contains("Nothing was read with it at a tank.")
+                .doesNotContain("These are the newest");
         var system = bench.marineSystem();
         for (int reading = 0; reading <= 20; reading++) {
             readings.record(bench.gravity(
