@@ -77,6 +77,8 @@ export function signing(page) {
       void field.save("visit.signature", { state: "SIGNED", name: who, ...(before ? { drawing: before } : {}) });
       return;
     }
+    // Nobody is told that all is saved while the picture is being made.
+    field.mark(true);
     const made = await drawing(canvas);
     const id = uuid7();
     void field.save("visit.signature", { state: "SIGNED", name: who, drawing: id }, { photo: { id, content: await made.arrayBuffer(), type: made.type, at: Date.now(), arrived: false } });
