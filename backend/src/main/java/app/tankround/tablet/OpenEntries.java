@@ -87,10 +87,11 @@ public class OpenEntries {
         this.clock = clock;
     }
 
-    /** Newest first. */
+    /** The newest of them first. */
     @Transactional(readOnly = true)
-    public List<RefusedEntry> refused() {
-        return jdbc.sql(REFUSED + "order by i.received_at desc, i.sequence desc")
+    public List<RefusedEntry> refused(int most) {
+        return jdbc.sql(REFUSED + "order by i.received_at desc, i.sequence desc limit :most")
+                .param("most", most)
                 .query(this::entry)
                 .list();
     }

@@ -201,6 +201,7 @@ function overlay(visit, item) {
  */
 export function dropped(instrument, at) {
   const second = Math.floor(at / 1000);
-  instrument.judging.suspicions.push({ sinceEpochMilli: second * 1000, condemned: false });
-  instrument.judging.history.droppedAtEpochSeconds.push(second);
+  // A day that an older program gave says nothing of how to judge.
+  instrument.judging?.suspicions.push({ sinceEpochMilli: second * 1000, condemned: false });
+  instrument.judging?.history.droppedAtEpochSeconds.push(second);
 }

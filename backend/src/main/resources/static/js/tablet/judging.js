@@ -26,7 +26,8 @@ export function judge(page, system, measure, body, id, at) {
   const upper = body.answer === "BETWEEN" ? typed(body.upperValue) : body.answer === "BELOW_DETECTION" ? typed(body.value) : body.answer === "VALUE" ? lower : null;
   const celsius = body.sampleTemperature ? typed(body.sampleTemperature) : null;
   const used = page.instruments.find((each) => each.id === body.instrument);
-  if ([lower, upper, celsius].some((number) => number?.refusal) || (body.instrument && !used)) {
+  // A day that an older program gave says nothing of how to judge.
+  if ([lower, upper, celsius].some((number) => number?.refusal) || (body.instrument && !used) || !measure.judging) {
     return null;
   }
   const { target, pointTargets, danger, plans } = measure.judging;

@@ -293,6 +293,9 @@ class TabletFaultsBrowserTests {
         page.reload();
         PersonAtBrowser.type(page, "Temperature", "25.5");
         assertThat(page.locator("#sync")).containsText("not sent yet");
+        page.reload();
+        assertThat(page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true)))
+                .hasValue("25.5");
         tablet.setOffline(false);
         page.reload();
         PersonAtBrowser.allIsSaved(page);

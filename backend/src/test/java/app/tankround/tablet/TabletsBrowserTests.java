@@ -32,7 +32,10 @@ import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
 
 /** What the office sees of tablets: values that stand against each other, what was refused, and where the devices are. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
+@SpringBootTest(
+        webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
+        // What stands open is of these tests alone.
+        properties = "spring.application.name=tablets")
 @IntegrationTest
 class TabletsBrowserTests {
 

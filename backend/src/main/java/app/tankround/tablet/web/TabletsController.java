@@ -51,6 +51,10 @@ import tools.jackson.databind.JsonNode;
 class TabletsController {
 
     private static final int LONGEST_REASON = 500;
+
+    /** As many as somebody settles in one sitting; the next ones come after them. */
+    private static final int MOST_REFUSED = 50;
+
     private static final Pattern ID = Pattern.compile("[0-9a-f]{8}-[0-9a-f-]{27}");
 
     /** One of the values of a field. */
@@ -124,9 +128,14 @@ class TabletsController {
                 open.contested().stream()
                         .flatMap(visit -> contested(visit, locale))
                         .toList());
+        List<OpenEntries.RefusedEntry> refused = open.refused(MOST_REFUSED + 1);
         model.addAttribute(
                 "refused",
-                open.refused().stream().map(entry -> refused(entry, locale)).toList());
+                refused.stream()
+                        .limit(MOST_REFUSED)
+                        .map(entry -> refused(entry, locale))
+                        .toList());
+        model.addAttribute("moreRefused", refused.size() > MOST_REFUSED);
         model.addAttribute(
                 "devices",
                 devices.all().stream().map(device -> device(device, locale)).toList());
