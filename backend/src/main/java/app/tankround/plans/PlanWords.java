@@ -1,5 +1,6 @@
 package app.tankround.plans;
 
+import app.tankround.accounts.Days;
 import app.tankround.units.Mass;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -119,9 +120,7 @@ public record PlanWords(UnitSystem units, Locale locale) {
     }
 
     public String day(LocalDate day) {
-        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                .withLocale(locale)
-                .format(day);
+        return Days.day(day, locale);
     }
 
     public String moment(Instant at, ZoneId zone) {

@@ -2,6 +2,7 @@ package app.tankround.tablet;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.DepotId;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
@@ -594,11 +595,7 @@ public class DayBundle {
             Map<String, Object> json = new LinkedHashMap<>();
             reading.samplePointId().ifPresent(point -> json.put("samplePoint", point.toString()));
             json.put("asWritten", words.asWritten(reading, locale));
-            json.put(
-                    "on",
-                    DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                            .withLocale(locale)
-                            .format(day(reading)));
+            json.put("on", Days.day(day(reading), locale));
             json.put("trusted", reading.assessment().trusted());
             ReadingAnswers.plain(reading).ifPresent(value -> json.put("plain", value));
             return json;

@@ -1,6 +1,7 @@
 package app.tankround.visits;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
 import app.tankround.tanks.EquipmentView;
@@ -18,8 +19,6 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -87,6 +86,7 @@ public class AnimalRecords implements ReleaseHindrances {
     private final QuarantineService quarantine;
     private final People people;
     private final BusinessProfile business;
+    private final Days days;
     private final MessageSource messages;
     private final Clock clock;
 
@@ -96,6 +96,7 @@ public class AnimalRecords implements ReleaseHindrances {
             QuarantineService quarantine,
             People people,
             BusinessProfile business,
+            Days days,
             MessageSource messages,
             Clock clock) {
         this.rows = rows;
@@ -103,6 +104,7 @@ public class AnimalRecords implements ReleaseHindrances {
         this.quarantine = quarantine;
         this.people = people;
         this.business = business;
+        this.days = days;
         this.messages = messages;
         this.clock = clock;
     }
@@ -114,7 +116,7 @@ public class AnimalRecords implements ReleaseHindrances {
         return rows.ofSystem(system.id(), List.of(AnimalEntries.WATCH), from).stream()
                 .map(entry -> new Watch(
                         LocalDate.ofInstant(entry.at(), zone),
-                        moment(entry.at(), locale),
+                        days.moment(entry.at(), locale),
                         people.find(entry.author()).map(PersonView::name).orElse(""),
                         entry.facts().path("eating").asString(""),
                         entry.facts().path("breathing").asString("").equals(AnimalEntries.Breathing.FAST.name()),
@@ -146,7 +148,7 @@ public class AnimalRecords implements ReleaseHindrances {
                 words(animals, standing, locale),
                 offers.stream()
                         .map(entry -> new Meal(
-                                moment(entry.at(), locale),
+                                days.moment(entry.at(), locale),
                                 text(
                                         "visits.food.offer."
                                                 + entry.facts().path("offer").asString(""),
@@ -261,8 +263,13 @@ public class AnimalRecords implements ReleaseHindrances {
         List<String> lines = new ArrayList<>();
         lines.add(
                 state.complete()
-                        ? text("visits.quarantine.over", locale, day(state.over(), locale))
-                        : text("visits.quarantine.day", locale, state.day(), state.days(), day(state.over(), locale)));
+                        ? text("visits.quarantine.over", locale, Days.day(state.over(), locale))
+                        : text(
+                                "visits.quarantine.day",
+                                locale,
+                                state.day(),
+                                state.days(),
+                                Days.day(state.over(), locale)));
         lines.add(text("visits.quarantine.restarts", locale));
         state.display().ifPresent(display -> lines.add(displayWords(display, today, locale)));
         return lines;
@@ -273,7 +280,7 @@ public class AnimalRecords implements ReleaseHindrances {
         if (display.fallowUntil().isEmpty()) {
             return text("visits.quarantine.display", locale, display.system().name());
         }
-        String until = day(display.fallowUntil().get(), locale);
+        String until = Days.day(display.fallowUntil().get(), locale);
         return display.isFallow(today)
                 ? text(
                         "visits.quarantine.fallow",
@@ -293,7 +300,7 @@ public class AnimalRecords implements ReleaseHindrances {
                 .map(each -> text(
                         "visits.quarantine.no-fish",
                         locale,
-                        day(each.fallowUntil().orElseThrow(), locale),
+                        Days.day(each.fallowUntil().orElseThrow(), locale),
                         each.weeksGone(today),
                         each.weeks()))
                 .toList();
@@ -307,18 +314,6 @@ public class AnimalRecords implements ReleaseHindrances {
                 .map(EquipmentView::name)
                 .collect(Collectors.joining(", "));
         return own.isEmpty() ? text("visits.tools.none", locale) : text("visits.tools.own", locale, own);
-    }
-
-    private String moment(Instant at, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
-                .withLocale(locale)
-                .format(at.atZone(business.zone()));
-    }
-
-    private static String day(LocalDate day, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                .withLocale(locale)
-                .format(day);
     }
 
     private String text(String code, Locale locale, Object... args) {

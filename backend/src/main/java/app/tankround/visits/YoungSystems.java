@@ -1,6 +1,7 @@
 package app.tankround.visits;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.chemistry.Stocking;
 import app.tankround.chemistry.YoungSystem;
 import app.tankround.chemistry.YoungSystem.Course;
@@ -22,8 +23,6 @@ import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.time.temporal.ChronoUnit;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -77,6 +76,7 @@ public class YoungSystems implements StockingHolds {
     private final WaterSystems systems;
     private final Followups followups;
     private final BusinessProfile business;
+    private final Days days;
     private final MessageSource messages;
 
     YoungSystems(
@@ -85,12 +85,14 @@ public class YoungSystems implements StockingHolds {
             WaterSystems systems,
             Followups followups,
             BusinessProfile business,
+            Days days,
             MessageSource messages) {
         this.rows = rows;
         this.readings = readings;
         this.systems = systems;
         this.followups = followups;
         this.business = business;
+        this.days = days;
         this.messages = messages;
     }
 
@@ -179,15 +181,9 @@ public class YoungSystems implements StockingHolds {
 
     private static String number(Stocking.Answer answer, Locale locale) {
         return switch (answer.code()) {
-            case FOUND, ONCE -> day(LocalDate.ofEpochDay(answer.number()), locale);
+            case FOUND, ONCE -> Days.day(LocalDate.ofEpochDay(answer.number()), locale);
             case FREE, FEW, NOT_TESTED, NO_SOURCE -> Long.toString(answer.number());
         };
-    }
-
-    private static String day(LocalDate day, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                .withLocale(locale)
-                .format(day);
     }
 
     /**
@@ -258,6 +254,6 @@ public class YoungSystems implements StockingHolds {
                 .map(entry -> text(
                         "visits.young.source." + entry.facts().path("source").asString(""),
                         locale,
-                        day(LocalDate.ofInstant(entry.at(), business.zone()), locale)));
+                        days.day(entry.at(), locale)));
     }
 }

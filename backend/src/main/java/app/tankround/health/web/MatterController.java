@@ -1,6 +1,6 @@
 package app.tankround.health.web;
 
-import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
 import app.tankround.followups.FollowupId;
@@ -15,9 +15,6 @@ import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.TextInput;
 import jakarta.servlet.http.HttpServletResponse;
-import java.time.Instant;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -57,7 +54,7 @@ class MatterController {
     private final ReadingService readings;
     private final VerdictWords verdicts;
     private final People people;
-    private final BusinessProfile business;
+    private final Days days;
     private final MessageSource messages;
 
     MatterController(
@@ -65,13 +62,13 @@ class MatterController {
             ReadingService readings,
             VerdictWords verdicts,
             People people,
-            BusinessProfile business,
+            Days days,
             MessageSource messages) {
         this.followups = followups;
         this.readings = readings;
         this.verdicts = verdicts;
         this.people = people;
-        this.business = business;
+        this.days = days;
         this.messages = messages;
     }
 
@@ -169,7 +166,7 @@ class MatterController {
                 new Object[] {
                     verdicts.quantity(reading.quantity(), locale),
                     verdicts.asWritten(reading, locale),
-                    when(reading.takenAt(), locale)
+                    days.moment(reading.takenAt(), locale)
                 },
                 locale);
     }
@@ -183,8 +180,8 @@ class MatterController {
         return new Line(
                 matter,
                 messages.getMessage(matter.code(), matter.args().toArray(), locale),
-                when(matter.openedAt(), locale),
-                settled.map(end -> when(end.at(), locale)).orElse(""),
+                days.moment(matter.openedAt(), locale),
+                settled.map(end -> days.moment(end.at(), locale)).orElse(""),
                 settled.flatMap(FollowupView.Settled::by)
                         .flatMap(people::find)
                         .map(PersonView::name)
@@ -192,12 +189,5 @@ class MatterController {
                 settled.map(end -> messages.getMessage(end.why(), null, end.why(), locale))
                         .orElse(""),
                 settled.flatMap(FollowupView.Settled::page).orElse(""));
-    }
-
-    private String when(Instant instant, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
-                .withLocale(locale)
-                .withZone(business.zone())
-                .format(instant);
     }
 }

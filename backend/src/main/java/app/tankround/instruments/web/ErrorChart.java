@@ -1,5 +1,6 @@
 package app.tankround.instruments.web;
 
+import app.tankround.accounts.Days;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.StandardState;

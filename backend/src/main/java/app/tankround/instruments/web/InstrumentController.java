@@ -1,6 +1,7 @@
 package app.tankround.instruments.web;
 
 import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
 import app.tankround.chemistry.Graduation;

@@ -1,5 +1,6 @@
 package app.tankround.instruments.web;
 
+import app.tankround.accounts.Days;
 import app.tankround.chemistry.WeighedSolution.Solute;
 import app.tankround.instruments.MadeUpStandards;
 import app.tankround.instruments.NewMadeUpStandard;

@@ -1,5 +1,6 @@
 package app.tankround.instruments.web;
 
+import app.tankround.accounts.Days;
 import app.tankround.chemistry.PhBuffer;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.MadeUpStandards;

@@ -1,6 +1,6 @@
 package app.tankround.purification.web;
 
-import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.chemistry.MembraneHealth;
 import app.tankround.chemistry.PretreatmentState;
 import app.tankround.chemistry.PretreatmentState.ChlorineTest;
@@ -18,11 +18,6 @@ import app.tankround.readings.ReadingMarks;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
 import app.tankround.web.VerdictMark;
-import java.time.Instant;
-import java.time.LocalDate;
-import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -73,13 +68,13 @@ class PlantPage {
     private final PurifiedWaterWords words;
     private final VerdictWords verdicts;
     private final MessageSource messages;
-    private final BusinessProfile business;
+    private final Days days;
 
-    PlantPage(PurifiedWaterWords words, VerdictWords verdicts, MessageSource messages, BusinessProfile business) {
+    PlantPage(PurifiedWaterWords words, VerdictWords verdicts, MessageSource messages, Days days) {
         this.words = words;
         this.verdicts = verdicts;
         this.messages = messages;
-        this.business = business;
+        this.days = days;
     }
 
     Page of(PlantState state, Locale locale) {
@@ -130,13 +125,13 @@ class PlantPage {
                 container.pointId().map(Object::toString).orElse(null),
                 container.name(),
                 line(container.solids(), locale),
-                container.washedOn().map(day -> day(day, locale)).orElse(""),
+                container.washedOn().map(day -> Days.day(day, locale)).orElse(""),
                 words.creep(container, locale));
     }
 
     private @Nullable Line line(Optional<ReadingView> reading, Locale locale) {
         return reading.map(read -> new Line(
-                        day(read.takenAt(), locale),
+                        days.day(read.takenAt(), locale),
                         verdicts.of(read, locale),
                         verdicts.target(read, locale).orElse(""),
                         ReadingMarks.of(read, Optional.empty()).orElse(null)))
@@ -149,7 +144,7 @@ class PlantPage {
                 state.stage().id().toString(),
                 text("purification.stage." + details.kind().name(), locale),
                 details.name(),
-                day(details.installedOn(), locale),
+                Days.day(details.installedOn(), locale),
                 facts(state, figures, locale),
                 state.notes().stream().map(note -> words.sentence(note, locale)).toList());
     }
@@ -251,17 +246,6 @@ class PlantPage {
 
     private static String text(OptionalDouble value, DoubleFunction<String> written) {
         return value.isPresent() ? written.apply(value.getAsDouble()) : "";
-    }
-
-    private String day(Instant at, Locale locale) {
-        ZoneId zone = business.zone();
-        return day(LocalDate.ofInstant(at, zone), locale);
-    }
-
-    private static String day(LocalDate day, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                .withLocale(locale)
-                .format(day);
     }
 
     private String text(String code, Locale locale, Object... args) {

@@ -1,6 +1,7 @@
 package app.tankround.stock.web;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
@@ -27,9 +28,6 @@ import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.text.NumberFormat;
 import java.time.Clock;
-import java.time.Instant;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -72,6 +70,7 @@ class BatchController {
     private final People people;
     private final VerdictWords words;
     private final BusinessProfile business;
+    private final Days days;
     private final MessageSource messages;
     private final Clock clock;
 
@@ -84,6 +83,7 @@ class BatchController {
             People people,
             VerdictWords words,
             BusinessProfile business,
+            Days days,
             MessageSource messages,
             Clock clock) {
         this.batches = batches;
@@ -94,6 +94,7 @@ class BatchController {
         this.people = people;
         this.words = words;
         this.business = business;
+        this.days = days;
         this.messages = messages;
         this.clock = clock;
     }
@@ -174,7 +175,7 @@ class BatchController {
                                 use.page(),
                                 messages.getMessage(
                                         use.summaryCode(), use.args().toArray(), locale),
-                                when(use.decidedAt(), locale)))
+                                days.moment(use.decidedAt(), locale)))
                         .toList());
         model.addAttribute(
                 "instruments",
@@ -207,10 +208,10 @@ class BatchController {
                         .map(salt -> new MassText(locale, business.current().unitSystem()).of(salt))
                         .orElseGet(() -> word("stock.batch.no-salt", locale)),
                 target(batch, locale),
-                when(batch.madeAt(), locale) + by(batch.madeBy()),
+                days.moment(batch.madeAt(), locale) + by(batch.madeBy()),
                 reading.map(read -> measured(read, locale)).orElse(null),
                 batch.release()
-                        .map(release -> when(release.at(), locale) + by(release.by()))
+                        .map(release -> days.moment(release.at(), locale) + by(release.by()))
                         .orElse(null));
     }
 
@@ -248,13 +249,6 @@ class BatchController {
         NumberFormat format = NumberFormat.getNumberInstance(locale);
         format.setMaximumFractionDigits(1);
         return customary() ? format.format(volume.inUsGallons()) + " gal" : format.format(volume.litres()) + " L";
-    }
-
-    private String when(Instant instant, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
-                .withLocale(locale)
-                .withZone(business.current().zone())
-                .format(instant);
     }
 
     private String word(String key, Locale locale) {

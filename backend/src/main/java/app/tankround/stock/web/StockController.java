@@ -1,6 +1,7 @@
 package app.tankround.stock.web;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.persistence.Uuids;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.StockItemId;
@@ -14,9 +15,6 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import java.text.NumberFormat;
 import java.time.Clock;
-import java.time.Instant;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -48,12 +46,14 @@ class StockController {
 
     private final Catalogue catalogue;
     private final BusinessProfile business;
+    private final Days days;
     private final MessageSource messages;
     private final Clock clock;
 
-    StockController(Catalogue catalogue, BusinessProfile business, MessageSource messages, Clock clock) {
+    StockController(Catalogue catalogue, BusinessProfile business, Days days, MessageSource messages, Clock clock) {
         this.catalogue = catalogue;
         this.business = business;
+        this.days = days;
         this.messages = messages;
         this.clock = clock;
     }
@@ -177,7 +177,7 @@ class StockController {
                             name(item, locale),
                             unit(item.unit(), locale),
                             mass(item.unitMass(), locale),
-                            date(item.countedAt(), locale)));
+                            days.day(item.countedAt(), locale)));
                 }
             }
             if (!rows.isEmpty()) {
@@ -204,13 +204,6 @@ class StockController {
         NumberFormat format = NumberFormat.getNumberInstance(locale);
         format.setMaximumFractionDigits(MASS_DECIMALS);
         return customary ? format.format(mass.inPounds()) + " lb" : format.format(mass.kilograms()) + " kg";
-    }
-
-    private String date(Instant instant, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                .withLocale(locale)
-                .withZone(business.current().zone())
-                .format(instant);
     }
 
     private String word(String key, Locale locale) {

@@ -1,6 +1,6 @@
 package app.tankround.tablet.web;
 
-import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
@@ -21,10 +21,6 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import app.tankround.web.TextInput;
 import jakarta.servlet.http.HttpServletResponse;
-import java.time.Instant;
-import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -95,7 +91,7 @@ class TabletsController {
     private final SiteService sites;
     private final WaterSystems systems;
     private final People people;
-    private final BusinessProfile business;
+    private final Days days;
     private final MessageSource messages;
 
     TabletsController(
@@ -107,7 +103,7 @@ class TabletsController {
             SiteService sites,
             WaterSystems systems,
             People people,
-            BusinessProfile business,
+            Days days,
             MessageSource messages) {
         this.open = open;
         this.inbox = inbox;
@@ -117,7 +113,7 @@ class TabletsController {
         this.sites = sites;
         this.systems = systems;
         this.people = people;
-        this.business = business;
+        this.days = days;
         this.messages = messages;
     }
 
@@ -236,18 +232,18 @@ class TabletsController {
                 .map(field -> {
                     VisitView.Field kept = field.getValue();
                     List<Value> values = new ArrayList<>();
-                    values.add(
-                            new Value(kept.entryId(), said(kept.body()), name(kept.author()), when(kept.at(), locale)));
+                    values.add(new Value(
+                            kept.entryId(), said(kept.body()), name(kept.author()), days.moment(kept.at(), locale)));
                     kept.conflicts()
                             .forEach(other -> values.add(new Value(
                                     other.entryId(),
                                     said(other.body()),
                                     name(other.author()),
-                                    when(other.at(), locale))));
+                                    days.moment(other.at(), locale))));
                     return new Contested(
                             visit.id(),
                             sites.require(visit.siteId()).name(),
-                            day(visit.serviceDate(), locale),
+                            Days.day(visit.serviceDate(), locale),
                             field.getKey(),
                             what(kept.kind(), kept.body(), locale),
                             values);
@@ -265,7 +261,7 @@ class TabletsController {
                 givenUp ? "" : said(entry.body()),
                 entry.words(),
                 name(entry.author()),
-                when(entry.at(), locale));
+                days.moment(entry.at(), locale));
     }
 
     private Device device(DeviceView device, Locale locale) {
@@ -280,21 +276,21 @@ class TabletsController {
                 .map(day -> visits.byTechnician(device.person(), day).stream()
                         .filter(visit -> visit.finishedAt().isEmpty())
                         .map(visit -> new Unfinished(
-                                visit.id(), sites.require(visit.siteId()).name(), day(day, locale)))
+                                visit.id(), sites.require(visit.siteId()).name(), Days.day(day, locale)))
                         .toList())
                 .orElse(List.of());
         return new Device(
                 device,
                 name(device.person()),
-                when(device.lastSeenAt(), locale),
-                device.dayTaken().map(day -> day(day, locale)).orElse(""),
+                days.moment(device.lastSeenAt(), locale),
+                device.dayTaken().map(day -> Days.day(day, locale)).orElse(""),
                 holds,
                 unfinished,
                 device.barred()
                         .map(bar -> messages.getMessage(
                                 "tablet.devices.bar",
                                 new Object[] {
-                                    when(bar.at(), locale),
+                                    days.moment(bar.at(), locale),
                                     bar.by().map(this::name).orElse(""),
                                     bar.because()
                                 },
@@ -332,18 +328,5 @@ class TabletsController {
 
     private String name(PersonId id) {
         return people.find(id).map(PersonView::name).orElse("");
-    }
-
-    private String when(Instant instant, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
-                .withLocale(locale)
-                .withZone(business.zone())
-                .format(instant);
-    }
-
-    private static String day(LocalDate day, Locale locale) {
-        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                .withLocale(locale)
-                .format(day);
     }
 }

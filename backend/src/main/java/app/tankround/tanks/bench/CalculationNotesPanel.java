@@ -1,14 +1,11 @@
 package app.tankround.tanks.bench;
 
-import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.chemistry.calculator.Calculator;
 import app.tankround.chemistry.calculator.Calculators;
 import app.tankround.chemistry.calculator.Input;
 import app.tankround.tanks.SystemPanel;
 import app.tankround.tanks.WaterSystemView;
-import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -40,13 +37,13 @@ class CalculationNotesPanel implements SystemPanel {
 
     private final CalculationNotes notes;
     private final BenchWords words;
-    private final BusinessProfile business;
+    private final Days days;
     private final JsonMapper json;
 
-    CalculationNotesPanel(CalculationNotes notes, BenchWords words, BusinessProfile business, JsonMapper json) {
+    CalculationNotesPanel(CalculationNotes notes, BenchWords words, Days days, JsonMapper json) {
         this.notes = notes;
         this.words = words;
-        this.business = business;
+        this.days = days;
         this.json = json;
     }
 
@@ -63,24 +60,19 @@ class CalculationNotesPanel implements SystemPanel {
     @Override
     public Map<String, Object> model(WaterSystemView system) {
         Locale locale = LocaleContextHolder.getLocale();
-        ZoneId zone = business.zone();
         return Map.of(
                 "notes",
-                notes.of(system.id()).stream()
-                        .map(note -> line(note, zone, locale))
-                        .toList());
+                notes.of(system.id()).stream().map(note -> line(note, locale)).toList());
     }
 
-    private Line line(CalculationNotes.Note note, ZoneId zone, Locale locale) {
+    private Line line(CalculationNotes.Note note, Locale locale) {
         JsonNode answer = json.readTree(note.answer());
         JsonNode units = answer.path("units");
         List<String> working = new ArrayList<>();
         answer.path("working").forEach(each -> working.add(each.asString()));
         return new Line(
                 note.title(),
-                DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
-                        .withLocale(locale)
-                        .format(note.notedAt().atZone(zone)),
+                days.moment(note.notedAt(), locale),
                 note.personName(),
                 words.title(note.calculator(), locale),
                 inputs(note, locale),

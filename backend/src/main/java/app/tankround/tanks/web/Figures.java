@@ -1,5 +1,6 @@
 package app.tankround.tanks.web;
 
+import app.tankround.accounts.Days;
 import app.tankround.tanks.TargetView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Temperature;
@@ -9,8 +10,6 @@ import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -84,7 +83,7 @@ public record Figures(UnitSystem units, Locale locale) {
     }
 
     public String day(LocalDate day) {
-        return day.format(DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale));
+        return Days.day(day, locale);
     }
 
     private double inShownUnit(Volume volume) {

@@ -1,8 +1,7 @@
 package app.tankround.visits.web;
 
-import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
@@ -19,9 +18,6 @@ import app.tankround.web.FormReader;
 import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
-import java.time.Instant;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -62,7 +58,7 @@ class AloneController {
     private final CallList callList;
     private final People people;
     private final SiteService sites;
-    private final BusinessProfile business;
+    private final Days days;
     private final CurrentPerson currentPerson;
     private final Clock clock;
 
@@ -71,14 +67,14 @@ class AloneController {
             CallList callList,
             People people,
             SiteService sites,
-            BusinessProfile business,
+            Days days,
             CurrentPerson currentPerson,
             Clock clock) {
         this.alone = alone;
         this.callList = callList;
         this.people = people;
         this.sites = sites;
-        this.business = business;
+        this.days = days;
         this.currentPerson = currentPerson;
         this.clock = clock;
     }
@@ -227,25 +223,17 @@ class AloneController {
                 stay,
                 name(stay.personId()),
                 sites.find(stay.siteId()).map(SiteView::title).orElse(""),
-                when(stay.checkedInAt(), locale),
-                when(stay.latestReturn(), locale),
+                days.moment(stay.checkedInAt(), locale),
+                days.moment(stay.latestReturn(), locale),
                 stay.isOverdue(clock.instant()),
                 stay.answeredBy().map(this::name).orElse(""),
-                stay.checkedOutAt().map(at -> when(at, locale)).orElse(""),
+                stay.checkedOutAt().map(at -> days.moment(at, locale)).orElse(""),
                 stay.calls().stream()
-                        .map(call -> new Call(name(call.personId()), when(call.at(), locale), call.mailed()))
+                        .map(call -> new Call(name(call.personId()), days.moment(call.at(), locale), call.mailed()))
                         .toList());
     }
 
     private String name(PersonId id) {
         return people.find(id).map(PersonView::name).orElse("");
-    }
-
-    private String when(Instant at, Locale locale) {
-        BusinessSettings settings = business.current();
-        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
-                .withLocale(locale)
-                .withZone(settings.zone())
-                .format(at);
     }
 }

@@ -1,6 +1,5 @@
-package app.tankround.instruments.web;
+package app.tankround.accounts;
 
-import app.tankround.accounts.BusinessProfile;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -9,9 +8,9 @@ import java.time.format.FormatStyle;
 import java.util.Locale;
 import org.springframework.stereotype.Component;
 
-/** Days and times as these pages show them: in the business's zone. */
+/** Days and times as pages and messages show them: in the business's zone. */
 @Component
-class Days {
+public class Days {
 
     private final BusinessProfile business;
 
@@ -19,25 +18,25 @@ class Days {
         this.business = business;
     }
 
-    ZoneId zone() {
+    public ZoneId zone() {
         return business.zone();
     }
 
-    LocalDate of(Instant instant) {
+    public LocalDate of(Instant instant) {
         return LocalDate.ofInstant(instant, zone());
     }
 
-    String day(Instant instant, Locale locale) {
+    public String day(Instant instant, Locale locale) {
         return day(of(instant), locale);
     }
 
-    static String day(LocalDate day, Locale locale) {
+    public static String day(LocalDate day, Locale locale) {
         return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
                 .withLocale(locale)
                 .format(day);
     }
 
-    String moment(Instant instant, Locale locale) {
+    public String moment(Instant instant, Locale locale) {
         return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
                 .withLocale(locale)
                 .withZone(zone())
