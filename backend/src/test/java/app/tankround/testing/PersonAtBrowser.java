@@ -28,6 +28,8 @@ public final class PersonAtBrowser {
 
     /** WCAG 2.2 A and AA, as far as a program can tell, by axe; and no sideways scrolling. */
     public static void assertAccessible(Page page) {
+        // Following a link ends before the style of the next page is there.
+        page.waitForLoadState();
         // A bar at the foot of the window covers what stands under it, unless the window is as high as the page.
         ViewportSize window = page.viewportSize();
         int whole = ((Number) page.evaluate("document.documentElement.scrollHeight + 200")).intValue();
