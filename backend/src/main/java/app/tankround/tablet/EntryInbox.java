@@ -4,7 +4,6 @@ import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.persistence.RecordLock;
-import app.tankround.visits.VisitId;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
@@ -127,7 +126,7 @@ public class EntryInbox {
         if (kept.isEmpty()) {
             EntryAnswer answer = answer(entry);
             insert(List.of(new Arrived(entry, canonical, answer)));
-            entry.subject().map(VisitId::of).ifPresent(open::review);
+            open.review(entry.subject().stream().toList());
             return answer;
         }
         boolean same = Arrays.equals(kept.get().hash(), canonical.hash())
@@ -167,11 +166,10 @@ public class EntryInbox {
             arrived.add(new Arrived(entry, CanonicalEntry.of(entry), answers.get(place)));
         }
         insert(arrived);
-        entries.stream()
+        open.review(entries.stream()
                 .flatMap(entry -> entry.subject().stream())
                 .distinct()
-                .map(VisitId::of)
-                .forEach(open::review);
+                .toList());
         return answers;
     }
 

@@ -20,6 +20,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -102,17 +103,16 @@ public class OpenEntries {
         return visits.inConflict();
     }
 
-    /** Tells the office of what stands open of a visit, or that nothing does any more, after an entry of it was answered. */
-    void review(VisitId id) {
-        boolean never =
-                jdbc.sql("""
-                        select not exists (
-                            select 1 from inbox_entry where subject_id = :visit and status in ('conflict', 'refused'))
-                        """).param("visit", id.value()).query(Boolean.class).single();
-        if (never) {
-            return;
-        }
-        visits.find(id).ifPresent(this::review);
+    /** Tells the office of what stands open of visits, or that nothing does any more, after entries of them were answered. */
+    void review(Collection<UUID> subjects) {
+        jdbc.sql("""
+                        select distinct subject_id from inbox_entry
+                        where subject_id = any(cast(:subjects as uuid[])) and status in ('conflict', 'refused')
+                        """)
+                .param("subjects", subjects.toArray(UUID[]::new))
+                .query((row, number) -> row.getObject("subject_id", UUID.class))
+                .list()
+                .forEach(subject -> visits.find(VisitId.of(subject)).ifPresent(this::review));
     }
 
     private void review(VisitView visit) {
@@ -160,7 +160,7 @@ public class OpenEntries {
                 .query(this::entry)
                 .optional()
                 .orElseThrow(() -> new NotFound("entry", id));
-        entry.visit().ifPresent(this::review);
+        entry.visit().flatMap(visits::find).ifPresent(this::review);
     }
 
     /**

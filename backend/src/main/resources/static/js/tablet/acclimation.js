@@ -2,13 +2,12 @@
 /** Bringing animals from a bag to the water of a tank: what follows is worked out here as the server works it out. */
 import * as chemistry from "../chemistry/chemistry.js";
 import { known } from "./ammonia.js";
-import { entered } from "./drafts.js";
+import { linesOf } from "./drafts.js";
 import { SavedField, choice, entry, h, icon, oneOf } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import { label } from "./readings.js";
-import { practical, scaleOf } from "./water.js";
+import { LITRES_PER_GALLON, celsius, litres, practical, scaleOf } from "./water.js";
 
-const LITRES_PER_GALLON = 3.785411784;
 /** As lines with a large drop chamber drip; common practice, to be counted. */
 const USUAL_DROPS = "20";
 
@@ -19,9 +18,7 @@ const USUAL_DROPS = "20";
 export function acclimation(page, system) {
   const { words } = page;
   const list = h("div", {});
-  entered(page, "acclimation/")
-    .filter((key) => (page.visit.fields[key] ?? page.drafts.of(key)).body.system === system.id)
-    .forEach((key) => list.append(one(page, system, key.slice("acclimation/".length))));
+  linesOf(page, "acclimation/", system).forEach((line) => list.append(one(page, system, line)));
   return h(
     "details",
     { class: "reading-more", "data-acclimation": system.id, open: list.hasChildNodes() },
@@ -119,17 +116,16 @@ function one(page, system, line) {
       result.replaceChildren(h("p", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, untrusted(page, system))));
       return;
     }
-    const litres = (/** @type {{input: HTMLInputElement}} */ input) => read(input) * (page.volumeUnit === "gal" ? LITRES_PER_GALLON : 1);
-    const celsius = (/** @type {{input: HTMLInputElement}} */ input) => (degrees?.unit === "degF" ? ((read(input) - 32) * 5) / 9 : read(input));
+    const warm = (/** @type {{input: HTMLInputElement}} */ input) => celsius(read(input), degrees?.unit);
     const of = system.salt ? practical(read(salinity), scale.select.value, gravityReference) : 0;
     const total = typed(ammonia) === "" ? null : read(ammonia);
     /** @type {any} */
     let plan;
     try {
       plan = chemistry.acclimation(
-        { litres: litres(bag), salinity: of, celsius: celsius(bagTemperature), ph: read(bagPh), totalAmmonia: total, hoursInBag: read(hours) },
-        { salinity: tank, celsius: celsius(tankTemperature), ph: read(tankPh) },
-        { litres: litres(vessel), growing: mode === "GROWING" ? 1 : 0, dropsPerMillilitre: read(drops) },
+        { litres: litres(page, read(bag)), salinity: of, celsius: warm(bagTemperature), ph: read(bagPh), totalAmmonia: total, hoursInBag: read(hours) },
+        { salinity: tank, celsius: warm(tankTemperature), ph: read(tankPh) },
+        { litres: litres(page, read(vessel)), growing: mode === "GROWING" ? 1 : 0, dropsPerMillilitre: read(drops) },
       );
     } catch {
       result.replaceChildren(h("p", { class: "facts" }, words("acclimation.missing")));

@@ -139,7 +139,7 @@ async function put(visitId, person, day, fresh) {
   byThisClock(visit, day.at - Date.parse(bundle.madeAt));
   const items = (await kept.about(visitId)).filter((item) => item.person === person);
   for (const item of items) {
-    if (item.state === "waiting" || (item.result.status === "applied" && item.sequence > (bundle.heldUpTo ?? 0))) {
+    if (kept.isSince(item, bundle)) {
       overlay(visit, item);
     }
   }

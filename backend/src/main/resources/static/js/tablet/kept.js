@@ -118,6 +118,16 @@ export async function first() {
   return /** @type {number | undefined} */ (oldest) ?? ((await transaction.objectStore("facts").get("sequence")) ?? 0) + 1;
 }
 
+/**
+ * Whether something that was entered here is not in a day that the server gave, and stands all the same.
+ *
+ * @param {Item} item
+ * @param {any} bundle of the day
+ */
+export function isSince(item, bundle) {
+  return item.state === "waiting" || (item.result.status === "applied" && item.sequence > (bundle.heldUpTo ?? 0));
+}
+
 /** Everything from a number on. @param {number} sequence @returns {Promise<Item[]>} */
 export async function from(sequence) {
   return (await opened).getAll("outbox", IDBKeyRange.lowerBound(sequence));

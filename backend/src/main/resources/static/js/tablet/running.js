@@ -359,7 +359,7 @@ async function openOnes(days, person) {
       const visit = { running: { ...known.running }, finished: known.finishedAt !== undefined };
       byThisClock(visit, at - Date.parse(bundle.madeAt));
       for (const item of await kept.about(known.id)) {
-        if (item.person === person && (item.state === "waiting" || (item.result.status === "applied" && item.sequence > (bundle.heldUpTo ?? 0)))) {
+        if (item.person === person && kept.isSince(item, bundle)) {
           enteredHere(visit, item);
           visit.finished ||= item.entry.kind === "visit.finish";
         }

@@ -7,7 +7,7 @@ import { label, preset } from "./readings.js";
 const MIXED_AT = 25;
 /** Beyond this no density is published, and nobody pours it. */
 const HIGHEST_SALINITY = 50;
-const LITRES_PER_GALLON = 3.785411784;
+export const LITRES_PER_GALLON = 3.785411784;
 
 /**
  * @param {any} page
@@ -304,9 +304,9 @@ function number(input) {
   return /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : undefined;
 }
 
-/** @param {any} page @param {number | undefined} amount */
-function litres(page, amount) {
-  return amount === undefined ? undefined : page.volumeUnit === "gal" ? amount * LITRES_PER_GALLON : amount;
+/** @template {number | undefined} T @param {any} page @param {T} amount @returns {T} */
+export function litres(page, amount) {
+  return amount !== undefined && page.volumeUnit === "gal" ? /** @type {typeof amount} */ (amount * LITRES_PER_GALLON) : amount;
 }
 
 /** @param {any} page @param {number} amount in litres */
@@ -315,9 +315,9 @@ function volume(page, amount) {
   return `${shown(shownAmount, shownAmount >= 100 ? 0 : 1)} ${page.volumeUnit}`;
 }
 
-/** @param {number | undefined} degrees @param {string | undefined} unit */
-function celsius(degrees, unit) {
-  return degrees === undefined ? undefined : unit === "degF" ? (degrees - 32) / 1.8 : degrees;
+/** @template {number | undefined} T @param {T} degrees @param {string | undefined} unit @returns {T} */
+export function celsius(degrees, unit) {
+  return degrees !== undefined && unit === "degF" ? /** @type {typeof degrees} */ ((degrees - 32) / 1.8) : degrees;
 }
 
 /** @param {number} value @param {number} digits */
