@@ -30,9 +30,15 @@ export function photos(page, systems) {
     if (!file) {
       return;
     }
+    const id = uuid7();
+    // Nobody is told that all is saved while the picture is being made.
+    page.unsaved.set(`photo/${id}`, words("photos"));
+    page.told();
     try {
-      take.before(one(uuid7(), await upright(file), ""));
+      take.before(one(id, await upright(file), ""));
     } catch {
+      page.unsaved.delete(`photo/${id}`);
+      page.told();
       problem.append(h("p", { class: "field-error" }, icon("needed"), h("span", {}, words("photo-none", file.name))));
       page.say(words("photo-none", file.name));
     }
@@ -58,6 +64,7 @@ export function photos(page, systems) {
 
     /** Not every browser can keep a file as such. @param {Blob} made */
     async function taken(made) {
+      field.mark(true);
       image.src = URL.createObjectURL(made);
       await save({ id, content: await made.arrayBuffer(), type: made.type, at: Date.now(), arrived: false });
     }

@@ -168,6 +168,7 @@ class TabletFaultsBrowserTests {
         page.locator("input[type=file]").setInputFiles(new FilePayload("tank.png", "image/png", PICTURE));
         assertThat(page.locator("[data-tab=photos] img")).hasCount(1);
         assertThat(page.locator("[data-tab=photos]")).not().containsText("saved");
+        assertThat(page.locator("#sync")).containsText("Not saved yet: Photos");
         page.close();
 
         page = tablet.newPage();
