@@ -182,6 +182,8 @@ function overlay(visit, item) {
   enteredHere(visit, item);
   if (item.key !== null) {
     visit.fields[item.key] = { body, kind, conflicts: visit.fields[item.key]?.conflicts ?? [], item: waiting };
+    // Whoever signed has not seen what was entered since.
+    visit.signatureOutdated = item.key !== "signature" && visit.fields.signature !== undefined;
     if (item.result?.args?.words && kind.endsWith("reading")) {
       visit.readings[item.key] = item.result.args;
     }

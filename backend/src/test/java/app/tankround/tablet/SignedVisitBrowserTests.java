@@ -114,6 +114,10 @@ class SignedVisitBrowserTests {
         page.getByLabel("No film").check();
         PersonAtBrowser.allIsSaved(page);
         assertThat(changed()).isVisible();
+        page.route("**/api/bundles/**", Route::abort);
+        page.reload();
+        assertThat(changed()).isVisible();
+        page.unrouteAll();
         page.reload();
         assertThat(changed()).isVisible();
         Assertions.assertThat(visit().signature().orElseThrow().outdated()).isTrue();
