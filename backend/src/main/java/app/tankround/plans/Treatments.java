@@ -347,10 +347,14 @@ public class Treatments implements ReleaseHindrances {
         }
     }
 
-    /** What the visit page says of the treatments of a system that run, or left something to be put back. */
+    /**
+     * What the visit page says of the treatments of a system that run, or left something to be put back.
+     *
+     * @param known those of the system
+     */
     @Transactional(readOnly = true)
-    public List<Map<String, Object>> told(WaterSystemView system, Instant now, Locale locale) {
-        return bySystem(system.id()).stream()
+    public List<Map<String, Object>> told(List<Treatment> known, WaterSystemView system, Instant now, Locale locale) {
+        return known.stream()
                 .filter(treatment ->
                         treatment.open() || !treatment.in(State.OFF).isEmpty())
                 .map(treatment -> told(treatment, system, now, locale))

@@ -22,6 +22,7 @@ import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.DoseGuard;
 import app.tankround.plans.PlanWords;
 import app.tankround.plans.StepAtVisit;
+import app.tankround.plans.Treatment;
 import app.tankround.plans.Treatments;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
@@ -369,11 +370,11 @@ public class DayBundle {
             json.put("ownDrain", site.ownDrain());
             json.put("ownRoDi", site.ownRoDi());
             json.put("mixingBarrel", site.mixingBarrel());
+            SiteSafetyView said = siteSafety.of(site.id());
             json.put(
                     "departure",
-                    safety.asked(site.id()).stream().map(Enum::name).toList());
-            json.put("before", before(site, there, due));
-            SiteSafetyView said = siteSafety.of(site.id());
+                    SafetyAtSite.asked(said).stream().map(Enum::name).toList());
+            json.put("before", before(site, said, there, due));
             if (said.checkInFor().asksForCheckIn()) {
                 json.put(
                         "checkIn",
@@ -393,13 +394,15 @@ public class DayBundle {
         }
 
         /** What is said there before hands go in. */
-        private List<String> before(SiteView site, List<WaterSystemView> there, List<PlannedVisitView> due) {
+        private List<String> before(
+                SiteView site, SiteSafetyView said, List<WaterSystemView> there, List<PlannedVisitView> due) {
             List<WaterSystemView> here = there.stream()
                     .filter(system -> system.siteId().equals(site.id()))
                     .toList();
             Set<WaterSystemId> ids = here.stream().map(WaterSystemView::id).collect(Collectors.toSet());
             return safety.before(
                     site,
+                    said,
                     date,
                     due.stream()
                             .filter(visit -> ids.contains(visit.waterSystemId()))
@@ -466,8 +469,9 @@ public class DayBundle {
             Map<String, Object> byAge = young.told(system, date, locale);
             json.put("young", byAge);
             json.put("animals", animals.told(system, date, locale));
-            json.put("treatments", treatments.told(system, clock.instant(), locale));
-            json.put("measures", measures(system, targets, due, before, besides(system, !byAge.isEmpty())));
+            List<Treatment> given = treatments.bySystem(system.id());
+            json.put("treatments", treatments.told(given, system, clock.instant(), locale));
+            json.put("measures", measures(system, targets, due, before, besides(given, !byAge.isEmpty())));
             json.put("dosing", guard.facts(system));
             json.put(
                     "dosingKnown",
@@ -490,12 +494,12 @@ public class DayBundle {
         }
 
         /** What tells whether the filter of a young system copes, and how much of a drug is left. */
-        private Set<Quantity> besides(WaterSystemView system, boolean ripening) {
+        private static Set<Quantity> besides(List<Treatment> given, boolean ripening) {
             Set<Quantity> besides = EnumSet.noneOf(Quantity.class);
             if (ripening) {
                 besides.addAll(List.of(Quantity.AMMONIA, Quantity.NITRITE));
             }
-            boolean copper = treatments.bySystem(system.id()).stream()
+            boolean copper = given.stream()
                     .anyMatch(
                             treatment -> treatment.open() && treatment.copper().isPresent());
             if (copper) {

@@ -50,8 +50,13 @@ public class SafetyAtSite {
     }
 
     /** The lines of the check before leaving that are asked at a site. */
-    public List<DepartureLine> asked(SiteId site) {
-        boolean tested = safety.of(site).residualCurrentTest().isAskedBeforeLeaving();
+    List<DepartureLine> asked(SiteId site) {
+        return asked(safety.of(site));
+    }
+
+    /** Those that are asked where this is said of a site. */
+    public static List<DepartureLine> asked(SiteSafetyView said) {
+        boolean tested = said.residualCurrentTest().isAskedBeforeLeaving();
         return Arrays.stream(DepartureLine.values())
                 .filter(line -> line.isAsked() && (line != DepartureLine.RCD_TESTED || tested))
                 .toList();
@@ -60,6 +65,7 @@ public class SafetyAtSite {
     /**
      * What is said before hands go in, in words.
      *
+     * @param said of the site
      * @param due what is due there that day
      * @param systems those that stand there
      * @param agreed how much water a task changes, where it changes any
@@ -67,13 +73,13 @@ public class SafetyAtSite {
      */
     public List<String> before(
             SiteView site,
+            SiteSafetyView said,
             LocalDate day,
             Collection<PlannedVisitView> due,
             Collection<WaterSystemView> systems,
             Function<PlannedVisitView, Double> agreed,
             Function<Volume, String> spoken,
             Locale locale) {
-        SiteSafetyView said = safety.of(site.id());
         List<TaskView> tasks =
                 due.stream().flatMap(visit -> visit.tasks().stream()).toList();
         double litres = due.stream().mapToDouble(agreed::apply).sum();
