@@ -3,15 +3,8 @@ package app.tankround.tablet;
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
 import app.tankround.accounts.Role;
-import app.tankround.readings.ReadingService;
-import app.tankround.readings.ReadingView;
-import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.PersonAtBrowser;
-import app.tankround.testing.TestBrowser;
-import app.tankround.testing.TestClock;
-import app.tankround.testing.TestPeople;
 import app.tankround.visits.VisitId;
-import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
@@ -34,82 +27,28 @@ import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
 import javax.imageio.ImageIO;
 import org.assertj.core.api.Assertions;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** A tablet without a signal, or with a bad one: whatever goes wrong, each entry has one effect and none is lost. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@IntegrationTest
-class OfflineBrowserTests {
+class OfflineBrowserTests extends AtATablet {
 
     private static final String KEPT = "saved on this device and not sent yet";
 
-    private static TestBrowser browser;
-
-    @Autowired
-    private VisitFixture fixture;
-
-    @Autowired
-    private TestPeople people;
-
-    @Autowired
-    private VisitService visits;
-
-    @Autowired
-    private ReadingService readings;
-
-    @Autowired
-    private JdbcClient jdbc;
-
-    @Autowired
-    private TestClock clock;
-
-    @LocalServerPort
-    private int port;
-
-    private BrowserContext tablet;
-    private Page page;
-    private VisitFixture.Stop stop;
-
-    @BeforeAll
-    static void openBrowser() {
-        browser = TestBrowser.open();
-    }
-
-    @AfterAll
-    static void closeBrowser() {
-        browser.close();
-    }
-
     /** Whose pages come from the server each time, so that a test can stand between them. */
-    @BeforeEach
-    void takeATablet() {
-        stop = fixture.stop();
-        take(ServiceWorkerPolicy.BLOCK);
+    @Override
+    BrowserContext newTablet() {
+        return newTablet(ServiceWorkerPolicy.BLOCK);
     }
 
-    private void take(ServiceWorkerPolicy workers) {
-        tablet = browser.browser()
+    private BrowserContext newTablet(ServiceWorkerPolicy workers) {
+        BrowserContext taken = browser.browser()
                 .newContext(new Browser.NewContextOptions()
                         .setViewportSize(820, 1180)
                         .setBaseURL("http://localhost:" + port)
                         .setTimezoneId("Europe/Dublin")
                         .setServiceWorkers(workers));
-        tablet.clock().setFixedTime(Date.from(clock.instant()));
-        page = tablet.newPage();
-        page.navigate(people.signInPath(Role.TECHNICIAN));
-    }
-
-    @AfterEach
-    void putItBack() {
-        tablet.close();
+        taken.clock().setFixedTime(Date.from(clock.instant()));
+        return taken;
     }
 
     @Test
@@ -161,7 +100,7 @@ class OfflineBrowserTests {
 
     @Test
     void keepsWhatIsBeingTypedWhenTheTabletDies() {
-        begin();
+        begin("");
         Locator temperature = page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true));
         temperature.pressSequentially("25.");
         page.waitForTimeout(600);
@@ -181,7 +120,7 @@ class OfflineBrowserTests {
     /** The server took it in, and its answer was lost on the way. */
     @Test
     void sendsAgainWhatWasTakenInWithoutAnAnswerAndHasOneEffect() {
-        begin();
+        begin("");
         AtomicInteger lost = new AtomicInteger();
         page.route("**/api/entries", route -> {
             if (lost.getAndIncrement() == 0) {
@@ -202,7 +141,7 @@ class OfflineBrowserTests {
     /** A hotel's sign-in page answers everything with 200 and a page of its own. */
     @Test
     void takesNoOtherAnswerForTheServers() {
-        begin();
+        begin("");
         page.route(
                 "**/api/entries",
                 route -> route.fulfill(new Route.FulfillOptions()
@@ -220,7 +159,7 @@ class OfflineBrowserTests {
 
     @Test
     void waitsForTheSignInWhereItHasEnded() {
-        begin();
+        begin("");
         tablet.clearCookies();
         PersonAtBrowser.type(page, "Temperature", "25.4");
         assertThat(page.locator("#sync")).containsText("The sign-in has ended");
@@ -235,7 +174,7 @@ class OfflineBrowserTests {
 
     @Test
     void sendsNothingInTheNameOfSomebodyElse() {
-        begin();
+        begin("");
         tablet.setOffline(true);
         PersonAtBrowser.type(page, "Temperature", "25.5");
         assertThat(page.locator("#sync")).containsText(KEPT);
@@ -256,7 +195,7 @@ class OfflineBrowserTests {
 
     @Test
     void saysThatADeviceIsFullAndKeepsWhatWasSavedBefore() {
-        begin();
+        begin("");
         PersonAtBrowser.write(page, "Temperature", "25.6");
         page.evaluate("""
                 () => {
@@ -278,7 +217,7 @@ class OfflineBrowserTests {
     /** Nine hours ahead, and two hours without a signal. */
     @Test
     void tellsTheTimeByTheServersClockWhateverTheTabletsSays() {
-        begin();
+        begin("");
         tablet.setOffline(true);
         Instant ahead = clock.instant().plus(Duration.ofHours(9));
         tablet.clock().setFixedTime(Date.from(ahead));
@@ -300,7 +239,7 @@ class OfflineBrowserTests {
     /** The database of yesterday was put back: what came since then is sent again by itself. */
     @Test
     void sendsAgainWhatAServerHasLostThatWasPutBack() {
-        begin();
+        begin("");
         PersonAtBrowser.write(page, "Temperature", "25.8");
         PersonAtBrowser.write(page, "Out", "40");
         List<String> sent = new ArrayList<>();
@@ -321,7 +260,7 @@ class OfflineBrowserTests {
     /** It holds nothing of this device, and what is sent first afterwards is not the beginning. */
     @Test
     void sendsAllAgainToAServerThatHasLostEverythingOfTheDevice() {
-        begin();
+        begin("");
         PersonAtBrowser.write(page, "Temperature", "25.8");
         jdbc.sql("delete from inbox_entry where subject_id = :visit")
                 .param("visit", stop.visit())
@@ -335,7 +274,7 @@ class OfflineBrowserTests {
     /** Nothing is missing at the server afterwards, so that it is not sent all that follows again and again. */
     @Test
     void tellsOfAPhotoThatTheServerCannotOpen() throws IOException {
-        begin();
+        begin("");
         // What the tablet itself can open, the server may not.
         page.route(
                 "**/api/photos/*",
@@ -365,7 +304,7 @@ class OfflineBrowserTests {
     @Test
     void givesBackAsAFileWhatADeviceCouldNotSend() throws IOException {
         takeTheDayAlong();
-        begin();
+        begin("");
         tablet.setOffline(true);
         PersonAtBrowser.type(page, "Temperature", "25.9");
         assertThat(page.locator("#sync")).containsText(KEPT);
@@ -393,7 +332,7 @@ class OfflineBrowserTests {
     @Test
     void forgetsHowToGetInWhenItsPersonSignsOutAndTellsFirstWhatIsNotSent() {
         takeTheDayAlong();
-        begin();
+        begin("");
         tablet.setOffline(true);
         PersonAtBrowser.type(page, "Temperature", "25.9");
         assertThat(page.locator("#sync")).containsText(KEPT);
@@ -415,38 +354,16 @@ class OfflineBrowserTests {
         Assertions.assertThat(temperatures()).containsExactly("25.9");
     }
 
-    /** Another tablet, which keeps its pages. */
-    private void takeTheDayAlong() {
+    /** On another tablet, which keeps its pages. */
+    @Override
+    void takeTheDayAlong() {
         tablet.close();
-        take(ServiceWorkerPolicy.ALLOW);
-        page.navigate("/day");
-        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
-        page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
-        page.waitForFunction("() => navigator.serviceWorker.controller !== null");
-    }
-
-    private void begin() {
-        page.navigate("/visits/" + stop.visit());
-        PersonAtBrowser.press(page, "Start the visit");
-        PersonAtBrowser.allIsSaved(page);
+        take(newTablet(ServiceWorkerPolicy.ALLOW));
+        super.takeTheDayAlong();
     }
 
     private static Locator temperature(Page page) {
         return page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true));
-    }
-
-    private List<String> temperatures() {
-        return readings.byVisit(stop.visit()).stream()
-                .map(ReadingView::value)
-                .map(value -> value.orElseThrow().toPlainString())
-                .toList();
-    }
-
-    private List<String> inbox() {
-        return jdbc.sql("select kind from inbox_entry where subject_id = :visit order by sequence")
-                .param("visit", stop.visit())
-                .query((row, number) -> row.getString("kind"))
-                .list();
     }
 
     private static byte[] picture() throws IOException {

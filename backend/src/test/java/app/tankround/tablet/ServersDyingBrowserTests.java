@@ -3,15 +3,9 @@ package app.tankround.tablet;
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
 import app.tankround.TankroundApplication;
-import app.tankround.accounts.Role;
-import app.tankround.readings.ReadingService;
-import app.tankround.readings.ReadingView;
 import app.tankround.testing.ChildJvm;
-import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.PersonAtBrowser;
-import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestDirectories;
-import app.tankround.testing.TestPeople;
 import app.tankround.testing.TestPostgres;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
@@ -28,40 +22,13 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.assertj.core.api.Assertions;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Value;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Servers and databases that die while an entry is being taken in, and several servers at once: one effect, nothing lost. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@IntegrationTest
-class ServersDyingBrowserTests {
+class ServersDyingBrowserTests extends AtATablet {
 
     private static final int COPIES = 20;
-
-    private static TestBrowser browser;
-
-    @Autowired
-    private VisitFixture fixture;
-
-    @Autowired
-    private TestPeople people;
-
-    @Autowired
-    private ReadingService readings;
-
-    @Autowired
-    private JdbcClient jdbc;
-
-    @LocalServerPort
-    private int port;
 
     @Value("${spring.datasource.url}")
     private String url;
@@ -72,31 +39,9 @@ class ServersDyingBrowserTests {
     @Value("${spring.datasource.password}")
     private String password;
 
-    private BrowserContext tablet;
-    private Page page;
-    private VisitFixture.Stop stop;
-
-    @BeforeAll
-    static void openBrowser() {
-        browser = TestBrowser.open();
-    }
-
-    @AfterAll
-    static void closeBrowser() {
-        browser.close();
-    }
-
-    @BeforeEach
-    void signIn() {
-        stop = fixture.stop();
-        tablet = browser.person(port, 820, 1180);
-        page = tablet.newPage();
-        page.navigate(people.signInPath(Role.TECHNICIAN));
-    }
-
-    @AfterEach
-    void putItBack() {
-        tablet.close();
+    @Override
+    BrowserContext newTablet() {
+        return browser.person(port, 820, 1180);
     }
 
     @Test
@@ -141,7 +86,7 @@ class ServersDyingBrowserTests {
         PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(temperatures()).containsExactly("25.2");
-        Assertions.assertThat(kinds()).containsExactly("visit.start", "visit.water-change", "visit.reading");
+        Assertions.assertThat(inbox()).containsExactly("visit.start", "visit.water-change", "visit.reading");
     }
 
     @Test
@@ -188,19 +133,13 @@ class ServersDyingBrowserTests {
             }
             Assertions.assertThat(answers).singleElement().asString().contains("\"status\":\"applied\"");
         }
-        Assertions.assertThat(kinds()).containsExactlyInAnyOrder("visit.start", "visit.note");
+        Assertions.assertThat(inbox()).containsExactlyInAnyOrder("visit.start", "visit.note");
         Assertions.assertThat(
                         jdbc.sql("select count(*) from visit_entry where visit_id = :visit and kind = 'visit.note'")
                                 .param("visit", stop.visit())
                                 .query(Long.class)
                                 .single())
                 .isEqualTo(1);
-    }
-
-    private void begin(String address) {
-        page.navigate(address + "/visits/" + stop.visit());
-        PersonAtBrowser.press(page, "Start the visit");
-        PersonAtBrowser.allIsSaved(page);
     }
 
     /** Whoever writes a reading waits from here on, with half of its transaction done. */
@@ -242,19 +181,5 @@ class ServersDyingBrowserTests {
         try (var free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             return free.getLocalPort();
         }
-    }
-
-    private List<String> temperatures() {
-        return readings.byVisit(stop.visit()).stream()
-                .map(ReadingView::value)
-                .map(value -> value.orElseThrow().toPlainString())
-                .toList();
-    }
-
-    private List<String> kinds() {
-        return jdbc.sql("select kind from inbox_entry where subject_id = :visit order by received_at, sequence")
-                .param("visit", stop.visit())
-                .query((row, number) -> row.getString("kind"))
-                .list();
     }
 }

@@ -2,14 +2,9 @@ package app.tankround.tablet;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
-import app.tankround.accounts.Role;
 import app.tankround.documents.FileStore;
-import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.PersonAtBrowser;
-import app.tankround.testing.TestBrowser;
-import app.tankround.testing.TestPeople;
 import app.tankround.visits.VisitId;
-import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
@@ -28,65 +23,26 @@ import java.nio.file.Path;
 import java.util.List;
 import javax.imageio.ImageIO;
 import org.assertj.core.api.Assertions;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
 
 /** What a visit leaves behind beside its numbers: signature, photos, dead animals, things handed over. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@IntegrationTest
-class SignedVisitBrowserTests {
-
-    private static TestBrowser browser;
-
-    @Autowired
-    private VisitFixture fixture;
-
-    @Autowired
-    private TestPeople people;
-
-    @Autowired
-    private VisitService visits;
+class SignedVisitBrowserTests extends AtATablet {
 
     @Autowired
     private FileStore files;
 
-    @LocalServerPort
-    private int port;
-
-    private BrowserContext tablet;
-    private Page page;
-    private VisitFixture.Stop stop;
-
-    @BeforeAll
-    static void openBrowser() {
-        browser = TestBrowser.open();
-    }
-
-    @AfterAll
-    static void closeBrowser() {
-        browser.close();
+    @Override
+    BrowserContext newTablet() {
+        return browser.person(port, 820, 1180);
     }
 
     @BeforeEach
     void beginTheVisit() {
-        stop = fixture.stop();
-        tablet = browser.person(port, 820, 1180);
-        page = tablet.newPage();
-        page.navigate(people.signInPath(Role.TECHNICIAN));
         page.navigate("/visits/for-stop/" + stop.stop());
         PersonAtBrowser.press(page, "Start the visit");
         PersonAtBrowser.allIsSaved(page);
-    }
-
-    @AfterEach
-    void putTheTabletAway() {
-        tablet.close();
     }
 
     @Test

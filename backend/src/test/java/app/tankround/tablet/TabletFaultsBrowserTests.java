@@ -2,16 +2,9 @@ package app.tankround.tablet;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
-import app.tankround.accounts.Role;
-import app.tankround.readings.ReadingService;
-import app.tankround.readings.ReadingView;
-import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.PersonAtBrowser;
-import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestClock;
-import app.tankround.testing.TestPeople;
 import app.tankround.visits.VisitId;
-import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import com.google.gson.JsonObject;
 import com.microsoft.playwright.BrowserContext;
@@ -30,89 +23,40 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.assertj.core.api.Assertions;
-import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Qualifier;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.util.ReflectionTestUtils;
 
 /** What happens to the tablet itself: tabs, updates, a dead battery, a store that the browser took back, a week away. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@IntegrationTest
-class TabletFaultsBrowserTests {
+class TabletFaultsBrowserTests extends AtATablet {
 
     /** One pixel, which is a picture. */
     private static final byte[] PICTURE = Base64.getDecoder()
             .decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==");
 
-    private static TestBrowser browser;
-
-    @Autowired
-    private VisitFixture fixture;
-
-    @Autowired
-    private TestPeople people;
-
-    @Autowired
-    private VisitService visits;
-
-    @Autowired
-    private ReadingService readings;
-
-    @Autowired
-    private JdbcClient jdbc;
-
-    @Autowired
-    private TestClock clock;
-
     /** By its name, since nobody else needs it. */
     @Autowired
     @Qualifier("workerController") private Object worker;
 
-    @LocalServerPort
-    private int port;
-
-    private BrowserContext tablet;
-    private Page page;
-    private VisitFixture.Stop stop;
-
-    @BeforeAll
-    static void openBrowser() {
-        browser = TestBrowser.open();
+    @Override
+    BrowserContext newTablet() {
+        BrowserContext keeping = browser.keepingPages("http://localhost:" + port, 820, 1180);
+        keeping.clock().setFixedTime(Date.from(clock.instant()));
+        return keeping;
     }
 
-    @AfterAll
-    static void closeBrowser() {
-        browser.close();
-    }
-
-    /** Takes the day along, and begins the visit. */
     @BeforeEach
-    void begin() {
-        stop = fixture.stop();
-        tablet = browser.keepingPages("http://localhost:" + port, 820, 1180);
-        tablet.clock().setFixedTime(Date.from(clock.instant()));
-        page = tablet.newPage();
-        page.navigate(people.signInPath(Role.TECHNICIAN));
-        page.navigate("/day");
-        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
-        page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
-        page.waitForFunction("() => navigator.serviceWorker.controller !== null");
-        page.navigate("/visits/" + stop.visit());
-        PersonAtBrowser.press(page, "Start the visit");
-        PersonAtBrowser.allIsSaved(page);
+    void takeTheDayAlongAndBegin() {
+        takeTheDayAlong();
+        begin("");
     }
 
     @AfterEach
     void putItBack() {
         ReflectionTestUtils.setField(worker, "script", Optional.empty());
-        tablet.close();
     }
 
     @Test
@@ -138,7 +82,7 @@ class TabletFaultsBrowserTests {
         PersonAtBrowser.allIsSaved(page);
         PersonAtBrowser.allIsSaved(other);
         Assertions.assertThat(temperatures()).containsExactly("25.1");
-        Assertions.assertThat(kinds()).containsExactlyInAnyOrder("visit.start", "visit.reading", "visit.water-change");
+        Assertions.assertThat(inbox()).containsExactlyInAnyOrder("visit.start", "visit.reading", "visit.water-change");
         Assertions.assertThat(sent.subList(before, sent.size()).stream().filter(body -> body.contains("visit.reading")))
                 .as("times that the reading was sent once the server could be reached")
                 .hasSize(1);
@@ -308,19 +252,5 @@ class TabletFaultsBrowserTests {
         try (var in = TabletFaultsBrowserTests.class.getResourceAsStream("/tablet/first-day.json")) {
             return new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8);
         }
-    }
-
-    private List<String> temperatures() {
-        return readings.byVisit(stop.visit()).stream()
-                .map(ReadingView::value)
-                .map(value -> value.orElseThrow().toPlainString())
-                .toList();
-    }
-
-    private List<String> kinds() {
-        return jdbc.sql("select kind from inbox_entry where subject_id = :visit")
-                .param("visit", stop.visit())
-                .query((row, number) -> row.getString("kind"))
-                .list();
     }
 }
