@@ -1,6 +1,8 @@
 package app.tankround.accounts;
 
 import jakarta.servlet.DispatcherType;
+import jakarta.servlet.FilterChain;
+import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
@@ -19,6 +21,7 @@ import org.springframework.security.config.annotation.web.configurers.CsrfConfig
 import org.springframework.security.config.annotation.web.configurers.HeadersConfigurer.HstsConfig;
 import org.springframework.security.config.annotation.web.configurers.RequestCacheConfigurer;
 import org.springframework.security.config.http.SessionCreationPolicy;
+import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.security.core.userdetails.UserDetailsService;
 import org.springframework.security.core.userdetails.UsernameNotFoundException;
 import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
@@ -29,12 +32,14 @@ import org.springframework.security.web.authentication.LoginUrlAuthenticationEnt
 import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
 import org.springframework.security.web.context.RequestAttributeSecurityContextRepository;
 import org.springframework.security.web.context.SecurityContextRepository;
+import org.springframework.security.web.csrf.CsrfFilter;
 import org.springframework.security.web.firewall.HttpFirewall;
 import org.springframework.security.web.firewall.StrictHttpFirewall;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.util.matcher.AnyRequestMatcher;
 import org.springframework.security.web.util.matcher.RequestMatcher;
 import org.springframework.session.web.http.CookieSerializer;
+import org.springframework.web.filter.OncePerRequestFilter;
 
 /** Who may do what: all rights of the program stand here, by address and role. */
 @Configuration(proxyBeanMethods = false)
@@ -188,6 +193,7 @@ class SecurityConfiguration {
                         // It holds for all ports of a host, so that a tablet which has lost the authority could not
                         // even reach the page that gives it back.
                         .httpStrictTransportSecurity(HstsConfig::disable))
+                .addFilterBefore(new NoSessionForStrangers(), CsrfFilter.class)
                 .build();
     }
 
@@ -222,6 +228,23 @@ class SecurityConfiguration {
                 .filter(person -> person.passwordHash() != null)
                 .map(SignedInPerson::of)
                 .orElseThrow(() -> new UsernameNotFoundException(name));
+    }
+
+    /**
+     * A page that is still open after its sign-in ended goes on asking for things. What makes a session for such a
+     * request, its CSRF token or the remembered address, would overwrite the cookie of whoever signs in meanwhile.
+     */
+    private static final class NoSessionForStrangers extends OncePerRequestFilter {
+
+        @Override
+        protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
+                throws ServletException, IOException {
+            if (API.matches(request) && SecurityContextHolder.getContext().getAuthentication() == null) {
+                refuse(request, response, HttpStatus.UNAUTHORIZED, "sign-in-needed");
+                return;
+            }
+            chain.doFilter(request, response);
+        }
     }
 
     private static void refuse(HttpServletRequest request, HttpServletResponse response, HttpStatus status, String type)

@@ -18,6 +18,7 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.UUID;
@@ -267,6 +268,19 @@ class SignInIntegrationTests {
 
         assertThat(answer.statusCode()).as(answer.body()).isEqualTo(status);
         assertThat(answer.body()).doesNotContain("Exception", "at java.");
+    }
+
+    /** Its cookie would overwrite that of somebody who signs in at the same moment. */
+    @Test
+    void makesNoSessionForAScriptThatIsNotSignedIn() throws Exception {
+        HttpResponse<String> asked = new Visitor(port).get("/api/session");
+        HttpResponse<String> sent = new Visitor(port).post("/api/entries", "");
+
+        assertThat(List.of(asked, sent)).allSatisfy(answer -> {
+            assertThat(answer.statusCode()).isEqualTo(401);
+            assertThat(answer.body()).contains("/problems/sign-in-needed");
+            assertThat(answer.headers().allValues("Set-Cookie")).isEmpty();
+        });
     }
 
     @Test
