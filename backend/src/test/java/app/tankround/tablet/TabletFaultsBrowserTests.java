@@ -64,10 +64,10 @@ class TabletFaultsBrowserTests extends AtATablet {
         Page other = tablet.newPage();
         other.navigate("/visits/" + stop.visit());
         assertThat(other.locator("#sync")).containsText("Everything on this page is saved");
-        List<String> sent = new ArrayList<>();
-        tablet.onRequest(request -> {
-            if (request.url().endsWith("/api/entries")) {
-                sent.add(request.postData());
+        List<String> answered = new ArrayList<>();
+        tablet.onResponse(response -> {
+            if (response.url().endsWith("/api/entries")) {
+                answered.add(response.request().postData());
             }
         });
         tablet.setOffline(true);
@@ -75,7 +75,6 @@ class TabletFaultsBrowserTests extends AtATablet {
         PersonAtBrowser.type(other, "Out", "40");
         assertThat(page.locator("#sync")).containsText("not sent yet");
         assertThat(other.locator("#sync")).containsText("not sent yet");
-        int before = sent.size();
         tablet.setOffline(false);
         PersonAtBrowser.sendNow(page);
         PersonAtBrowser.sendNow(other);
@@ -83,8 +82,8 @@ class TabletFaultsBrowserTests extends AtATablet {
         PersonAtBrowser.allIsSaved(other);
         Assertions.assertThat(temperatures()).containsExactly("25.1");
         Assertions.assertThat(inbox()).containsExactlyInAnyOrder("visit.start", "visit.reading", "visit.water-change");
-        Assertions.assertThat(sent.subList(before, sent.size()).stream().filter(body -> body.contains("visit.reading")))
-                .as("times that the reading was sent once the server could be reached")
+        Assertions.assertThat(answered.stream().filter(body -> body.contains("visit.reading")))
+                .as("times that the server was given the reading")
                 .hasSize(1);
     }
 
