@@ -13,6 +13,7 @@ import app.tankround.clients.SiteId;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.KitTimes;
 import app.tankround.instruments.NewInstrument;
 import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardKind;
@@ -429,6 +430,7 @@ class HostileFormsTests {
                         Optional.of(new BigDecimal("50")),
                         new BigDecimal("2"),
                         30,
+                        KitTimes.UNSTATED,
                         Optional.empty(),
                         Optional.empty(),
                         Optional.empty(),

@@ -52,6 +52,11 @@ public enum InstrumentKind {
         };
     }
 
+    /** Whether a sample is made ready for it by shaking and waiting. */
+    public boolean takesTime() {
+        return isKit() || this == PHOTOMETER;
+    }
+
     /** Whether it may or may not make up for temperature by itself. */
     public boolean mayBeCompensated() {
         return this == REFRACTOMETER || this == CONDUCTIVITY_METER || this == TDS_PEN;

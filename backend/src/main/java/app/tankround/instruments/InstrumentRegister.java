@@ -17,6 +17,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -127,6 +128,7 @@ public class InstrumentRegister {
             throw new FieldRefusal(
                     "checkIntervalDays", "instruments.number-outside", stated.checkIntervalDays(), 1, LONGEST_INTERVAL);
         }
+        refuseIfTimesWrong(stated);
         Checked.ahead("expiresOn", stated.expiresOn(), today);
         Checked.past("purchasedOn", stated.purchasedOn(), today);
         Checked.past("retiredOn", stated.retiredOn(), today);
@@ -143,6 +145,25 @@ public class InstrumentRegister {
                             retired.toString(),
                             stated.purchasedOn().orElseThrow().toString());
                 });
+    }
+
+    private static void refuseIfTimesWrong(NewInstrument stated) {
+        KitTimes times = stated.times();
+        if (!stated.kind().takesTime() && !times.equals(KitTimes.UNSTATED)) {
+            String field = times.shakeSeconds() != null
+                    ? "shakeSeconds"
+                    : times.waitSeconds() != null ? "waitSeconds" : "readWithinSeconds";
+            throw new FieldRefusal(field, "instruments.times-not-for-kind");
+        }
+        refuseIfOutside("shakeSeconds", times.shakeSeconds(), KitTimes.LONGEST_SHAKE);
+        refuseIfOutside("waitSeconds", times.waitSeconds(), KitTimes.LONGEST_WAIT);
+        refuseIfOutside("readWithinSeconds", times.readWithinSeconds(), KitTimes.LONGEST_WAIT);
+    }
+
+    private static void refuseIfOutside(String field, @Nullable Integer seconds, int longest) {
+        if (seconds != null && (seconds < 0 || seconds > longest)) {
+            throw new FieldRefusal(field, "instruments.number-outside", seconds, 0, longest);
+        }
     }
 
     private static void refuseIfRangeWrong(NewInstrument stated, PlausibleRange plausible) {

@@ -18,21 +18,25 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /** {@code instruments.csv} */
 @Component
 class InstrumentTable implements CsvTable {
 
-    private static final Map<String, String> COLUMN_OF_FIELD = Map.of(
-            "gravityReference", "gravity_reference",
-            "permittedError", "permitted_error",
-            "checkIntervalDays", "check_interval_days",
-            "expiresOn", "expires_on",
-            "purchasedOn", "purchased_on",
-            "retiredOn", "retired_on",
-            "rangeLow", "range_low",
-            "rangeHigh", "range_high");
+    private static final Map<String, String> COLUMN_OF_FIELD = Map.ofEntries(
+            Map.entry("gravityReference", "gravity_reference"),
+            Map.entry("permittedError", "permitted_error"),
+            Map.entry("checkIntervalDays", "check_interval_days"),
+            Map.entry("expiresOn", "expires_on"),
+            Map.entry("purchasedOn", "purchased_on"),
+            Map.entry("retiredOn", "retired_on"),
+            Map.entry("rangeLow", "range_low"),
+            Map.entry("rangeHigh", "range_high"),
+            Map.entry("shakeSeconds", "shake_seconds"),
+            Map.entry("waitSeconds", "wait_seconds"),
+            Map.entry("readWithinSeconds", "read_within_seconds"));
 
     private final InstrumentRegister register;
     private final People people;
@@ -72,12 +76,16 @@ class InstrumentTable implements CsvTable {
                 "holder",
                 "compensation",
                 "range_low",
-                "range_high");
+                "range_high",
+                "shake_seconds",
+                "wait_seconds",
+                "read_within_seconds");
     }
 
     @Override
     public Set<String> laterColumns() {
-        return Set.of("compensation", "range_low", "range_high");
+        return Set.of(
+                "compensation", "range_low", "range_high", "shake_seconds", "wait_seconds", "read_within_seconds");
     }
 
     @Override
@@ -110,7 +118,14 @@ class InstrumentTable implements CsvTable {
                         .orElse(""),
                 instrument.compensation().map(Enum::name).orElse(""),
                 instrument.rangeLow().map(InstrumentTable::plain).orElse(""),
-                instrument.rangeHigh().map(InstrumentTable::plain).orElse(""));
+                instrument.rangeHigh().map(InstrumentTable::plain).orElse(""),
+                seconds(instrument.times().shakeSeconds()),
+                seconds(instrument.times().waitSeconds()),
+                seconds(instrument.times().readWithinSeconds()));
+    }
+
+    private static String seconds(@Nullable Integer seconds) {
+        return seconds == null ? "" : seconds.toString();
     }
 
     @Override
@@ -153,6 +168,10 @@ class InstrumentTable implements CsvTable {
                 row.number("range_high"),
                 row.requiredNumber("permitted_error"),
                 row.requiredWhole("check_interval_days"),
+                new KitTimes(
+                        row.whole("shake_seconds").orElse(null),
+                        row.whole("wait_seconds").orElse(null),
+                        row.whole("read_within_seconds").orElse(null)),
                 row.text("lot"),
                 row.date("expires_on"),
                 row.date("purchased_on"),

@@ -21,6 +21,7 @@ import java.util.Optional;
  * @param rangeLow where its scale begins, in {@code unit}
  * @param rangeHigh where it ends, above {@code rangeLow}
  * @param checkIntervalDays days from one check to the next, 1 to 3660
+ * @param times what was stated of them
  * @param holder who carries it
  */
 public record InstrumentView(
@@ -38,6 +39,7 @@ public record InstrumentView(
         Optional<BigDecimal> rangeHigh,
         BigDecimal permittedError,
         int checkIntervalDays,
+        KitTimes times,
         Optional<String> lot,
         Optional<LocalDate> expiresOn,
         Optional<LocalDate> purchasedOn,

@@ -24,13 +24,14 @@ public record NewInstrument(
         Optional<BigDecimal> rangeHigh,
         BigDecimal permittedError,
         int checkIntervalDays,
+        KitTimes times,
         Optional<String> lot,
         Optional<LocalDate> expiresOn,
         Optional<LocalDate> purchasedOn,
         Optional<LocalDate> retiredOn,
         Optional<PersonId> holder) {
 
-    /** One of which nobody said where its scale begins and ends, or whether it makes up for temperature. */
+    /** One of which nobody said where its scale begins and ends, whether it makes up for temperature, or how long a sample takes. */
     public NewInstrument(
             String code,
             String name,
@@ -61,6 +62,7 @@ public record NewInstrument(
                 Optional.empty(),
                 permittedError,
                 checkIntervalDays,
+                KitTimes.UNSTATED,
                 lot,
                 expiresOn,
                 purchasedOn,

@@ -724,6 +724,9 @@ public class DayBundle {
             json.put("resolution", instrument.resolution().stripTrailingZeros().toPlainString());
             instrument.lot().ifPresent(lot -> json.put("lot", lot));
             json.put("kit", instrument.kind().isKit());
+            if (instrument.kind().takesTime()) {
+                json.put("times", instrument.times().orUsual(instrument.kind(), instrument.quantity()));
+            }
             json.put("hydrometer", instrument.kind().name().equals("HYDROMETER"));
             boolean own = instrument.holder().filter(technician.id()::equals).isPresent();
             json.put("own", own);

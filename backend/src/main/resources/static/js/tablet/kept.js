@@ -203,6 +203,31 @@ function typedFrom(person, visit, field) {
   return IDBKeyRange.bound([person, visit, field], [person, visit, field, []]);
 }
 
+/**
+ * A sample that is shaken or stands until its colour can be read.
+ *
+ * @typedef {{id: string, person: string, visit: string, key: string, name: string, at: number, shake: number, wait: number,
+ *   within: number, readAt: number | null}} KitTimer
+ *   at is when it was begun, and shake, wait and within are seconds; within 0 is where nothing presses; readAt is when it was
+ *   read, where that was too early or too late
+ */
+
+/** @param {KitTimer} timer */
+export async function keepTimer(timer) {
+  const transaction = (await opened).transaction("facts", "readwrite", STRICT);
+  await Promise.all([transaction.store.put(timer, ["timer", timer.id]), transaction.done]);
+}
+
+/** @returns {Promise<KitTimer[]>} of everybody, in the order in which they were begun */
+export async function timers() {
+  return (await opened).getAll("facts", IDBKeyRange.bound(["timer"], ["timer", []]));
+}
+
+/** @param {string} id */
+export async function forgetTimer(id) {
+  await (await opened).delete("facts", ["timer", id]);
+}
+
 /** @param {Day} day */
 export async function keepDay(day) {
   await (await opened).put("days", day);

@@ -7,6 +7,7 @@ import { tidy } from "./kept.js";
 import { Barred, places, send } from "./store.js";
 import { showVisit } from "./visit.js";
 import { keepPages } from "./pages.js";
+import { kits } from "./kits.js";
 import { watch } from "./running.js";
 
 const visit = /^\/visits\/(?:for-stop\/)?([0-9a-f-]{36})$/.exec(location.pathname);
@@ -21,6 +22,7 @@ if (shown === null) {
   fact.textContent = fact.dataset.missing ?? "";
 } else {
   watch(shown);
+  void kits.show(shown);
   void alone(shown, visit ? visit[1] : null);
 }
 const navigation = document.getElementById("navigation");

@@ -5,6 +5,7 @@ import { dropped as fallen } from "./bundle.js";
 import { entered } from "./drafts.js";
 import { SavedField, choice, entry, h, icon, meant, newId, verdict, written } from "./fields.js";
 import { LocalVerdict } from "./judging.js";
+import { kits } from "./kits.js";
 
 /** @typedef {import("./fields.js").Page} Page */
 
@@ -183,6 +184,7 @@ function reading(page, system, measure, point) {
   const dropped = h("button", { class: "link-button", type: "button", onclick: () => void drop() });
   const peril = h("div", { class: "reading-more" });
   const standing = h("div", { class: "reading-more", role: "status" });
+  const kit = kits.beside(page, key, words("of-system", name, system.name), () => known.find((each) => each.id === instrument.select.value));
   const details = h(
     "details",
     {},
@@ -200,7 +202,7 @@ function reading(page, system, measure, point) {
     here.element,
     standing,
     peril,
-    h("div", { class: "reading-more reading-tools" }, details, dropped),
+    h("div", { class: "reading-more reading-tools" }, details, kit.element, dropped),
     field.element,
     below,
   );
@@ -265,6 +267,7 @@ function reading(page, system, measure, point) {
       option.text = named ? label(named, words) : words("instrument-none");
     }
     warn(used);
+    kit.render();
     unit.element.hidden = used !== undefined;
     // A kit that stands in no register is known by its lot.
     kitLot.element.hidden = used !== undefined;
@@ -391,6 +394,7 @@ function reading(page, system, measure, point) {
       return;
     }
     if (field.body === null || (field.body.answer === "NOT_MEASURED" && body.answer !== "NOT_MEASURED")) {
+      read(body);
       void field.save("visit.reading", body);
       return;
     }
@@ -426,8 +430,16 @@ function reading(page, system, measure, point) {
     return body;
   }
 
+  /** What was waited for is there. @param {any} body */
+  function read(body) {
+    if (body.answer !== "NOT_MEASURED") {
+      kit.read();
+    }
+  }
+
   /** A reading is never written over: it was measured again, or it was mistyped. @param {any} body */
   function ask(body) {
+    read(body);
     const written = latest();
     const correct = () => {
       below.replaceChildren();

@@ -221,7 +221,8 @@ async function touched() {
   return !before && canSound();
 }
 
-function canSound() {
+/** Whether this page may sound by now. */
+export function canSound() {
   return audio !== null && audio.state === "running";
 }
 

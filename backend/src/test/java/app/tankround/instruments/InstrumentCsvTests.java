@@ -46,7 +46,10 @@ class InstrumentCsvTests {
             "",
             "NONE",
             "1",
-            "1.07");
+            "1.07",
+            "",
+            "",
+            "");
     private static final List<String> STANDARD = List.of(
             "CSV-S1",
             "Salinity 35",
@@ -235,7 +238,7 @@ class InstrumentCsvTests {
     @Test
     void tellsKitsOfAnEarlierFileApart() {
         List<String> kit = with(with(with(with(INSTRUMENT, 2, "TEST_KIT"), 5, ""), 6, ""), 15, "");
-        kit = with(with(kit, 16, ""), 17, "");
+        kit = with(with(with(kit, 16, ""), 17, ""), 19, "240");
         List<String> drops = with(with(with(kit, 0, "CSV-K1"), 3, "ALKALINITY"), 4, "dKH");
         List<String> colours = with(with(with(kit, 0, "CSV-K2"), 3, "NITRATE"), 4, "mg/L");
 

@@ -184,6 +184,59 @@ class InstrumentKindsTests {
         assertThat(standards.require(standards.add(stated)).value()).isEqualByComparingTo(value);
     }
 
+    /** Common practice, no source. */
+    @Test
+    void takesWhatIsUsualForAKitUntilTheOfficeWritesItsOwnTimes() {
+        NewInstrument plain = kit(InstrumentKind.COLOUR_KIT, KitTimes.UNSTATED);
+        assertThat(plain.times().orUsual(plain.kind(), Quantity.NITRATE)).isEqualTo(new KitTimes(60, 300, 300));
+        assertThat(plain.times().orUsual(plain.kind(), Quantity.FREE_CHLORINE)).isEqualTo(new KitTimes(20, 60, 60));
+        assertThat(plain.times().orUsual(InstrumentKind.TITRATION_KIT, Quantity.CALCIUM))
+                .isEqualTo(new KitTimes(0, 0, 0));
+
+        KitTimes own = new KitTimes(null, 600, 0);
+        InstrumentId id = instruments.add(kit(InstrumentKind.PHOTOMETER, own));
+        assertThat(instruments.require(id).times()).isEqualTo(own);
+        assertThat(own.orUsual(InstrumentKind.PHOTOMETER, Quantity.NITRATE)).isEqualTo(new KitTimes(60, 600, 0));
+    }
+
+    @Test
+    void refusesTimesThatNoKitHasAndTimesOfWhatIsNoKit() {
+        refused("shakeSeconds", () -> instruments.add(kit(InstrumentKind.COLOUR_KIT, new KitTimes(601, 300, 300))));
+        refused("waitSeconds", () -> instruments.add(kit(InstrumentKind.COLOUR_KIT, new KitTimes(60, -1, 300))));
+        refused("readWithinSeconds", () -> instruments.add(kit(InstrumentKind.COLOUR_KIT, new KitTimes(60, 1, 7201))));
+        NewInstrument meter =
+                bench.instrument(InstrumentKind.PH_METER, Quantity.PH, MeasurementUnit.PH_UNIT, null, "0.01", "0.1");
+        refused("waitSeconds", () -> instruments.add(timed(meter, new KitTimes(null, 300, null))));
+    }
+
+    private NewInstrument kit(InstrumentKind kind, KitTimes times) {
+        return timed(
+                bench.instrument(kind, Quantity.NITRATE, MeasurementUnit.MILLIGRAMS_PER_LITRE, null, "1", "2"), times);
+    }
+
+    private static NewInstrument timed(NewInstrument plain, KitTimes times) {
+        return new NewInstrument(
+                plain.code(),
+                plain.name(),
+                plain.kind(),
+                plain.quantity(),
+                plain.unit(),
+                plain.gravityReference(),
+                plain.graduation(),
+                plain.compensation(),
+                plain.resolution(),
+                plain.rangeLow(),
+                plain.rangeHigh(),
+                plain.permittedError(),
+                plain.checkIntervalDays(),
+                times,
+                plain.lot(),
+                plain.expiresOn(),
+                plain.purchasedOn(),
+                plain.retiredOn(),
+                plain.holder());
+    }
+
     /** The id of something else, as a form that was tampered with may send it. */
     @Test
     void refusesAHolderWhoIsNobody() {
@@ -450,6 +503,7 @@ class InstrumentKindsTests {
                 Optional.ofNullable(high).map(BigDecimal::new),
                 plain.permittedError(),
                 plain.checkIntervalDays(),
+                plain.times(),
                 plain.lot(),
                 plain.expiresOn(),
                 plain.purchasedOn(),

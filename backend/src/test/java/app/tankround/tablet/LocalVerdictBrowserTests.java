@@ -15,6 +15,7 @@ import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentStandings;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.KitTimes;
 import app.tankround.instruments.NewCalibration;
 import app.tankround.instruments.NewInstrument;
 import app.tankround.instruments.NewStandard;
@@ -746,6 +747,7 @@ class LocalVerdictBrowserTests {
                 ends ? Optional.of(end(make, "1.027", 1.1)) : Optional.empty(),
                 permitted,
                 1 + random.nextInt(60),
+                KitTimes.UNSTATED,
                 Optional.of("B" + number),
                 make.kind().isKit() && random.nextInt(3) == 0
                         ? Optional.of(LocalDate.of(2026, 2, 27).plusDays(random.nextInt(7)))

@@ -11,6 +11,7 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.KitTimes;
 import app.tankround.instruments.StandardId;
 import app.tankround.instruments.StandardKind;
 import app.tankround.instruments.StandardView;
@@ -75,6 +76,7 @@ public final class TestInstruments {
                 Optional.empty(),
                 new BigDecimal("0.5"),
                 30,
+                KitTimes.UNSTATED,
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),

@@ -5,6 +5,7 @@ import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.TemperatureCompensation;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.instruments.KitTimes;
 import app.tankround.instruments.NewInstrument;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -29,6 +30,9 @@ record InstrumentForm(
         @Nullable BigDecimal rangeHigh,
         @Nullable BigDecimal permittedError,
         @Nullable Integer checkIntervalDays,
+        @Nullable Integer shakeSeconds,
+        @Nullable Integer waitSeconds,
+        @Nullable Integer readWithinSeconds,
         @Nullable String lot,
         @Nullable LocalDate expiresOn,
         @Nullable LocalDate purchasedOn,
@@ -59,6 +63,9 @@ record InstrumentForm(
                 null,
                 null,
                 null,
+                null,
+                null,
+                null,
                 0);
     }
 
@@ -78,6 +85,9 @@ record InstrumentForm(
                 rangeHigh,
                 permittedError,
                 checkIntervalDays,
+                shakeSeconds,
+                waitSeconds,
+                readWithinSeconds,
                 lot,
                 expiresOn,
                 purchasedOn,
@@ -101,6 +111,9 @@ record InstrumentForm(
                 stored.rangeHigh().orElse(null),
                 stored.permittedError(),
                 stored.checkIntervalDays(),
+                stored.times().shakeSeconds(),
+                stored.times().waitSeconds(),
+                stored.times().readWithinSeconds(),
                 stored.lot().orElse(null),
                 stored.expiresOn().orElse(null),
                 stored.purchasedOn().orElse(null),
@@ -124,6 +137,7 @@ record InstrumentForm(
                 Optional.ofNullable(rangeHigh),
                 given("permittedError", permittedError, "instruments.number-missing"),
                 given("checkIntervalDays", checkIntervalDays, "instruments.number-missing"),
+                new KitTimes(shakeSeconds, waitSeconds, readWithinSeconds),
                 Optional.ofNullable(lot),
                 Optional.ofNullable(expiresOn),
                 Optional.ofNullable(purchasedOn),
