@@ -3,6 +3,9 @@
 const CACHE = `tankround-${BUILD}`;
 const PAGE = "/tablet/page";
 const KEPT = new Set(FILES);
+/** What the server makes, and the device can show too where it does not answer soon. */
+const HERE_TOO = /^\/(emergencies|rounds\/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}\/load)$/;
+const PATIENCE_MS = 2500;
 const AT_THE_TANK = /^\/(day|visits\/(for-stop\/)?[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12})$/;
 
 self.addEventListener("install", (event) => {
@@ -41,6 +44,8 @@ self.addEventListener("fetch", (event) => {
   if (request.mode === "navigate") {
     if (AT_THE_TANK.test(url.pathname)) {
       event.respondWith(kept(PAGE, request));
+    } else if (HERE_TOO.test(url.pathname) && !url.searchParams.has("wait")) {
+      event.respondWith(soon(request));
     } else {
       event.respondWith(fetch(request).catch(() => kept(PAGE, request)));
     }
@@ -52,4 +57,10 @@ self.addEventListener("fetch", (event) => {
 async function kept(file, request) {
   const cache = await caches.open(CACHE);
   return (await cache.match(file)) ?? fetch(request);
+}
+
+/** Whoever stands before an emergency does not wait for a bad signal. */
+function soon(request) {
+  const late = new Promise((resolve) => setTimeout(resolve, PATIENCE_MS)).then(() => kept(PAGE, request));
+  return Promise.race([fetch(request).catch(() => kept(PAGE, request)), late]);
 }

@@ -18,14 +18,19 @@ import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.Standing;
+import app.tankround.loads.LoadPage;
+import app.tankround.loads.LoadPages;
+import app.tankround.loads.LoadSheets;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.DoseGuard;
+import app.tankround.plans.EmergencyFacts;
 import app.tankround.plans.PlanWords;
 import app.tankround.plans.StepAtVisit;
 import app.tankround.plans.Treatment;
 import app.tankround.plans.Treatments;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
+import app.tankround.readings.SmallSeries;
 import app.tankround.readings.VerdictWords;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundService;
@@ -99,6 +104,9 @@ public class DayBundle {
     /** Readings older than this say nothing about today. */
     private static final Duration REMEMBERED = Duration.ofDays(180);
 
+    /** How many readings the course of a quantity is drawn from. */
+    private static final int SHOWN = 12;
+
     /** Mixed water is used within this time; common practice, no source. */
     private static final Duration WATER_KEEPS = Duration.ofDays(14);
 
@@ -111,6 +119,9 @@ public class DayBundle {
     private final DueVisits dueVisits;
     private final CorrectivePlans plans;
     private final DoseGuard guard;
+    private final EmergencyFacts emergencies;
+    private final LoadSheets loadSheets;
+    private final LoadPages loadPages;
     private final SiteService sites;
     private final WaterSystems systems;
     private final ReadingService readings;
@@ -141,6 +152,9 @@ public class DayBundle {
             DueVisits dueVisits,
             CorrectivePlans plans,
             DoseGuard guard,
+            EmergencyFacts emergencies,
+            LoadSheets loadSheets,
+            LoadPages loadPages,
             SiteService sites,
             WaterSystems systems,
             ReadingService readings,
@@ -172,6 +186,9 @@ public class DayBundle {
         this.dueVisits = dueVisits;
         this.plans = plans;
         this.guard = guard;
+        this.emergencies = emergencies;
+        this.loadSheets = loadSheets;
+        this.loadPages = loadPages;
         this.sites = sites;
         this.systems = systems;
         this.readings = readings;
@@ -297,6 +314,7 @@ public class DayBundle {
                                     "remindMinutes", thing.reminder().toMinutes(),
                                     "limitMinutes", thing.limit().toMinutes()))
                             .toList());
+            bundle.put("emergencies", emergencies.inWords(locale));
             settings.phone().ifPresent(phone -> bundle.put("officePhone", phone));
             bundle.put(
                     "alone",
@@ -328,7 +346,45 @@ public class DayBundle {
                             .filter(DueCheck::isOpen)
                             .map(this::check)
                             .toList());
+            json.put("load", load(round));
             return json;
+        }
+
+        /** What goes into the van, as it was loaded by then: read where there is no signal. */
+        private Map<String, Object> load(RoundView round) {
+            LoadPage page = loadPages.of(loadSheets.loadSheet(round), locale);
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("number", page.number());
+            json.put("verdict", page.verdict());
+            json.put("fits", page.fits());
+            json.put("total", page.total());
+            json.put("done", page.done());
+            json.put("lines", page.lines());
+            json.put(
+                    "said",
+                    Stream.of(page.socks(), page.notes()).flatMap(List::stream).toList());
+            json.put("lifting", page.lifting());
+            json.put("groups", page.groups().stream().map(this::loadGroup).toList());
+            json.put("mixes", page.mixes());
+            return json;
+        }
+
+        private Map<String, Object> loadGroup(LoadPage.Group group) {
+            return Map.of(
+                    "title", group.title(),
+                    "remark", group.remark(),
+                    "rows",
+                            group.rows().stream()
+                                    .map(row -> Map.of(
+                                            "ticked", row.ticked(),
+                                            "who", row.who(),
+                                            "take", row.take(),
+                                            "measure", row.measure(),
+                                            "item", row.item(),
+                                            "facts", row.facts(),
+                                            "together", row.together(),
+                                            "needed", row.needed()))
+                                    .toList());
         }
 
         private Map<String, Object> check(DueCheck check) {
@@ -365,7 +421,10 @@ public class DayBundle {
             json.put("name", site.name());
             json.put("client", site.clientName());
             json.put("address", site.address());
-            site.accessNotes().ifPresent(notes -> json.put("access", notes));
+            // How to get in is nobody's business on another day.
+            if (date.equals(LocalDate.ofInstant(clock.instant(), settings.zone()))) {
+                site.accessNotes().ifPresent(notes -> json.put("access", notes));
+            }
             json.put("ownTap", site.ownTap());
             json.put("ownDrain", site.ownDrain());
             json.put("ownRoDi", site.ownRoDi());
@@ -465,7 +524,10 @@ public class DayBundle {
                                     animals.quantity()))
                             .toList());
             json.put("changeLimits", waterChanges.limits(system.id()));
-            Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> before = last(system);
+            json.put("emergency", emergencies.told(system, locale));
+            List<ReadingView> numbers = numbers(system);
+            Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> before = last(numbers);
+            json.put("series", series(numbers, before, targets));
             Map<String, Object> byAge = young.told(system, date, locale);
             json.put("young", byAge);
             json.put("animals", animals.told(system, date, locale));
@@ -578,8 +640,8 @@ public class DayBundle {
                     .toList();
         }
 
-        /** The last of each quantity at each sample point, or without one, before this day's visit. */
-        private Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last(WaterSystemView system) {
+        /** What was read on a system before this day's visit and is a number, oldest first. */
+        private List<ReadingView> numbers(WaterSystemView system) {
             ZoneId zone = settings.zone();
             Instant from = date.atStartOfDay(zone).toInstant().minus(REMEMBERED);
             Instant until = visitsOfDay.stream()
@@ -587,12 +649,46 @@ public class DayBundle {
                     .flatMap(visit -> visit.startedAt().stream())
                     .min(Comparator.naturalOrder())
                     .orElse(date.plusDays(1).atStartOfDay(zone).toInstant());
-            Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last = new EnumMap<>(Quantity.class);
-            readings.between(system.id(), from, until).stream()
+            return readings.between(system.id(), from, until).stream()
                     .filter(reading -> reading.value().isPresent())
-                    .forEach(reading -> last.computeIfAbsent(reading.quantity(), quantity -> new LinkedHashMap<>())
-                            .put(reading.samplePointId(), reading));
+                    .toList();
+        }
+
+        /** The last of each quantity at each sample point, or without one. */
+        private static Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last(List<ReadingView> numbers) {
+            Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last = new EnumMap<>(Quantity.class);
+            numbers.forEach(reading -> last.computeIfAbsent(reading.quantity(), quantity -> new LinkedHashMap<>())
+                    .put(reading.samplePointId(), reading));
             return last;
+        }
+
+        /** The course of each quantity, at the sample point where it was read last. */
+        private List<Map<String, Object>> series(
+                List<ReadingView> numbers,
+                Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> before,
+                List<TargetView> targets) {
+            List<Map<String, Object>> series = new ArrayList<>();
+            for (Quantity quantity : before.keySet()) {
+                ReadingView newest = newestFirst(before, quantity).findFirst().orElseThrow();
+                List<ReadingView> there = numbers.stream()
+                        .filter(reading -> reading.quantity() == quantity
+                                && reading.samplePointId().equals(newest.samplePointId()))
+                        .toList();
+                List<ReadingView> shown = there.subList(Math.max(0, there.size() - SHOWN), there.size());
+                Map<String, Object> json = new LinkedHashMap<>();
+                json.put("name", words.quantity(quantity, locale));
+                json.put("last", last(newest));
+                targets.stream()
+                        .filter(target -> target.quantity() == quantity)
+                        .findFirst()
+                        .flatMap(target -> words.target(target, locale))
+                        .ifPresent(target -> json.put("target", target));
+                json.put("count", shown.size());
+                json.put("since", Days.day(day(shown.getFirst()), locale));
+                SmallSeries.of(shown).ifPresent(drawn -> json.put("drawn", drawn));
+                series.add(json);
+            }
+            return series;
         }
 
         private Map<String, Object> last(ReadingView reading) {

@@ -39,6 +39,23 @@ public class PageWords {
 
     private static final List<String> LOW_SUMP = List.of("row", "row.sentence", "row.advice");
 
+    /** What the load is called, where it is read without a signal. */
+    private static final List<String> LOADED = List.of(
+            "title",
+            "in-van",
+            "in-van.value",
+            "column.take",
+            "column.what",
+            "column.together",
+            "column.needed",
+            "empty",
+            "mixes",
+            "mixes.facts",
+            "mix.volume",
+            "mix.salinity",
+            "mix.product",
+            "mix.water");
+
     private final MessageSource messages;
 
     PageWords(MessageSource messages) {
@@ -61,6 +78,9 @@ public class PageWords {
                 .forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
         for (String row : LOW_SUMP) {
             words.put("low-sump." + row, messages.getMessage("visits.low-sump." + row, null, locale));
+        }
+        for (String load : LOADED) {
+            words.put("load." + load, messages.getMessage("loads." + load, null, locale));
         }
         words.put("danger-open", messages.getMessage("visits.danger-open", null, locale));
         // Kinds of answer are called here what they are called in the office.

@@ -69,6 +69,17 @@ export async function loadDay(date) {
 }
 
 /**
+ * What this device knows without asking anybody: the newest day that has something in it.
+ *
+ * @param {(bundle: any) => boolean} has
+ * @returns {Promise<kept.Day | null>}
+ */
+export async function dayWith(has) {
+  const person = (await kept.fact("person"))?.user;
+  return person === undefined ? null : ((await kept.days(person)).find((day) => has(day.bundle)) ?? null);
+}
+
+/**
  * @param {kept.Day | undefined} known
  * @param {(patience: number) => Promise<kept.Day>} fetchIt
  */

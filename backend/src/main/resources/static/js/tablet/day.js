@@ -31,6 +31,7 @@ export async function showDay() {
   text("person", bundle.technician.name);
   const here = /** @type {kept.Item[]} */ ((await kept.from(0)).filter((item) => item.person === day.person));
   root.replaceChildren(...bundle.rounds.map((/** @type {any} */ round) => roundOf(words, bundle, round, here)), unplanned(words, bundle), await device(words, day.person));
+  root.prepend(h("p", {}, h("a", { href: "/emergencies" }, words("emergencies"))));
   if (bundle.rounds.length === 0) {
     root.prepend(h("p", { class: "say" }, words("day.none")));
   }

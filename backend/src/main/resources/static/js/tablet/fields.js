@@ -51,7 +51,7 @@ export function newId() {
  * @param {string} name
  * @param {Record<string, string>} attributes
  */
-function shape(name, attributes) {
+export function shape(name, attributes) {
   const element = document.createElementNS(SVG, name);
   Object.entries(attributes).forEach(([key, value]) => element.setAttribute(key, value));
   return element;

@@ -248,13 +248,14 @@ export async function forgetDays() {
 /**
  * Forgets what the server has had for two weeks, and of days gone by how to get in.
  *
- * @param {string} today
+ * @returns {Promise<boolean>} whether it forgot how to get in somewhere
  */
-export async function tidy(today) {
+export async function tidy() {
   const database = await opened;
   const transaction = database.transaction(["outbox", "photos", "days", "typed"], "readwrite");
   const until = Date.now() - KEPT_MS;
   const needed = new Set();
+  let closed = false;
   for (let cursor = await transaction.objectStore("outbox").openCursor(); cursor; cursor = await cursor.continue()) {
     if (cursor.value.answeredAt !== null && cursor.value.answeredAt < until) {
       await cursor.delete();
@@ -271,9 +272,10 @@ export async function tidy(today) {
     const { at, date, bundle } = cursor.value;
     if (at < until) {
       await cursor.delete();
-    } else if (date < today && bundle.sites.some((/** @type {any} */ site) => site.access !== undefined)) {
+    } else if (date < todayAsKnownBy(cursor.value) && bundle.sites.some((/** @type {any} */ site) => site.access !== undefined)) {
       bundle.sites.forEach((/** @type {any} */ site) => delete site.access);
       await cursor.update(cursor.value);
+      closed = true;
     }
   }
   for (let cursor = await transaction.objectStore("typed").openCursor(); cursor; cursor = await cursor.continue()) {
@@ -282,6 +284,12 @@ export async function tidy(today) {
     }
   }
   await transaction.done;
+  return closed;
+}
+
+/** By the server's clock when it gave that day: this device's may be hours wrong. @param {Day} day */
+function todayAsKnownBy({ at, bundle }) {
+  return new Date(Date.now() - (at - Date.parse(bundle.madeAt))).toLocaleDateString("sv");
 }
 
 /** Everything that is not sent, as a file that any device of this person can give to the server. @param {string} person */

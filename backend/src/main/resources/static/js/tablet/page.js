@@ -2,22 +2,45 @@
 /** The page of a tablet: a day, or a visit, by its address. */
 import { alone } from "./alone.js";
 import { showBarred, showDay } from "./day.js";
+import { showEmergencies } from "./emergencies.js";
 import { h } from "./fields.js";
 import { tidy } from "./kept.js";
+import { showLoad } from "./load.js";
 import { Barred, places, send } from "./store.js";
 import { showVisit } from "./visit.js";
 import { keepPages } from "./pages.js";
 import { kits } from "./kits.js";
 import { watch } from "./running.js";
 
+const TIDY_MS = 60_000;
 const visit = /^\/visits\/(?:for-stop\/)?([0-9a-f-]{36})$/.exec(location.pathname);
-const shown = await (visit ? showVisit(visit[1]) : showDay()).catch((failure) => {
+const load = /^\/rounds\/([0-9a-f-]{36})\/load$/.exec(location.pathname);
+const emergencies = location.pathname === "/emergencies";
+
+function show() {
+  if (visit) {
+    return showVisit(visit[1]);
+  }
+  if (load) {
+    return showLoad(load[1]);
+  }
+  return emergencies ? showEmergencies(new URLSearchParams(location.search).get("system")) : showDay();
+}
+
+// How to get in is gone at the end of the day, before anything is shown.
+await tidy().catch(() => {});
+const shown = await show().catch((failure) => {
   if (failure instanceof Barred) {
     return showBarred();
   }
   throw failure;
 });
-if (shown === null) {
+if (shown === null && (load || emergencies) && !new URLSearchParams(location.search).has("wait")) {
+  // This device has nothing of it, so the server's answer is waited for, however long it takes.
+  const address = new URL(location.href);
+  address.searchParams.set("wait", "");
+  location.replace(address);
+} else if (shown === null) {
   const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
   fact.textContent = fact.dataset.missing ?? "";
 } else {
@@ -31,7 +54,14 @@ if (navigation && places().length > 0) {
   navigation.hidden = false;
 }
 void send();
-void tidy(new Date().toLocaleDateString("sv"));
+setInterval(() => void tidyShown(), TIDY_MS);
 void keepPages((takeOver) => {
   document.getElementById("sync")?.after(h("p", { class: "say" }, shown?.("newer") ?? "", " ", h("button", { class: "button", type: "button", onclick: takeOver }, shown?.("newer.take") ?? "")));
 });
+
+/** A page may stay open over night. */
+async function tidyShown() {
+  if (await tidy()) {
+    document.getElementById("access")?.parentElement?.remove();
+  }
+}

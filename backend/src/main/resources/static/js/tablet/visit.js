@@ -9,6 +9,7 @@ import { SavedField, choice, entry, h, icon, meant, newId, oneOf, reasons } from
 import { uuid7 } from "./ids.js";
 import { unsaid } from "./judging.js";
 import { readings } from "./readings.js";
+import { series } from "./series.js";
 import { things } from "./running.js";
 import { scaleOf, waterChange } from "./water.js";
 import { feeding, handedOver, livestock } from "./animals.js";
@@ -65,7 +66,7 @@ function head({ site, stop, round, visit, bundle }) {
   text("number", [stop ? words("stop", stop.position) : "", visit.code ? words("number", visit.code) : ""].filter(Boolean).join(", "));
   text("person", bundle.technician.name);
   const part = (/** @type {string} */ key, /** @type {string | undefined} */ value, /** @type {string} */ id = newId()) => (value === undefined ? null : h("div", {}, h("dt", {}, words(key)), h("dd", { id }, value)));
-  const facts = [part("address", site.address), part("access", site.access), part("arrived", visit.startedWords ?? words("not-begun"), "arrived"), part("left", visit.finishedWords ?? words("still"), "finished")];
+  const facts = [part("address", site.address), part("access", site.access, "access"), part("arrived", visit.startedWords ?? words("not-begun"), "arrived"), part("left", visit.finishedWords ?? words("still"), "finished")];
   document.getElementById("particulars")?.replaceChildren(...facts.filter((each) => each !== null));
   const checks = (round?.checks ?? []).map(checkDue);
   document.getElementById("notices")?.replaceChildren(
@@ -384,7 +385,7 @@ function systemParts(page, system, due, running) {
   page.redrawn.push((/** @type {any[]} */ fresh) => tasks.replaceChildren(work(page, system, fresh)));
   return [
     section("look", words("look"), name, ...cautions, system.salt ? sump(page, system) : null, film(page, system), young(page, system), feeding(page, system), apart(page, system), treatments(page, system), suspicion(page, system), h("h3", {}, words("livestock")), livestock(page, system), firstFood(page, system)),
-    section("readings", words("readings"), name, readings(page, system), acclimation(page, system)),
+    section("readings", words("readings"), name, readings(page, system), series(page, system), acclimation(page, system)),
     section("running", words("running"), name, running.section(system)),
     section("water", words("change"), name, waterChange(page, system, due)),
     section("work", words("work"), name, tasks, socks(page, system, due), doses(page, system)),

@@ -1,7 +1,6 @@
 package app.tankround.loads.web;
 
-import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
+import app.tankround.loads.LoadPages;
 import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
 import app.tankround.loads.LoadTicks;
@@ -15,7 +14,6 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.MessageSource;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -33,25 +31,17 @@ class LoadController {
     private static final Pattern VERSION = Pattern.compile("\\d{1,9}");
 
     private final LoadSheets sheets;
+    private final LoadPages pages;
     private final LoadTicks ticks;
     private final RoundChecks checks;
     private final DrawnWater drawnWater;
-    private final BusinessProfile business;
-    private final MessageSource messages;
 
-    LoadController(
-            LoadSheets sheets,
-            LoadTicks ticks,
-            RoundChecks checks,
-            DrawnWater drawnWater,
-            BusinessProfile business,
-            MessageSource messages) {
+    LoadController(LoadSheets sheets, LoadPages pages, LoadTicks ticks, RoundChecks checks, DrawnWater drawnWater) {
         this.sheets = sheets;
+        this.pages = pages;
         this.ticks = ticks;
         this.checks = checks;
         this.drawnWater = drawnWater;
-        this.business = business;
-        this.messages = messages;
     }
 
     @GetMapping("/rounds/{id}/load")
@@ -107,10 +97,8 @@ class LoadController {
     }
 
     private void show(RoundId id, Model model, Locale locale) {
-        BusinessSettings settings = business.current();
-        LoadWords words = new LoadWords(messages, locale, settings.unitSystem(), settings.zone());
         LoadSheet load = sheets.loadSheet(id);
-        model.addAttribute("sheet", LoadPage.of(load, ticks.of(id), words));
+        model.addAttribute("sheet", pages.of(load, locale));
         model.addAttribute("day", load.round().date());
         model.addAttribute("checks", checks.of(load.round()));
         model.addAttribute("drawnWater", drawnWater.at(load.round().van().depotId(), locale));

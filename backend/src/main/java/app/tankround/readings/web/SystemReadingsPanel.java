@@ -5,6 +5,7 @@ import app.tankround.readings.DoubtListView;
 import app.tankround.readings.DoubtLists;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
+import app.tankround.readings.SmallSeries;
 import app.tankround.tanks.SystemPanel;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.Quantity;

@@ -1,7 +1,5 @@
-package app.tankround.loads.web;
+package app.tankround.loads;
 
-import app.tankround.loads.LoadSheet;
-import app.tankround.loads.MassShare;
 import app.tankround.units.Mass;
 import java.util.ArrayList;
 import java.util.List;
@@ -13,7 +11,7 @@ import java.util.Locale;
  * @param width of the drawing
  * @param over whether the load goes beyond the limit
  */
-record LoadScale(
+public record LoadScale(
         int width,
         List<Segment> segments,
         List<Tick> ticks,
@@ -34,10 +32,10 @@ record LoadScale(
      * @param fill solid, lines, rows or grey
      * @param label its name and mass, empty where there is no room for it
      */
-    record Segment(String x, String width, String fill, String label) {}
+    public record Segment(String x, String width, String fill, String label) {}
 
     /** A line of the axis. */
-    record Tick(String x, String label) {}
+    public record Tick(String x, String label) {}
 
     /** @param steps about how many lines the axis has */
     static LoadScale of(LoadSheet sheet, LoadWords words, int width, int steps) {

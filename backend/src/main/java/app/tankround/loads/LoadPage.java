@@ -1,12 +1,5 @@
-package app.tankround.loads.web;
+package app.tankround.loads;
 
-import app.tankround.loads.DepotMix;
-import app.tankround.loads.LoadGroup;
-import app.tankround.loads.LoadLine;
-import app.tankround.loads.LoadSheet;
-import app.tankround.loads.LoadTick;
-import app.tankround.loads.LoadUnit;
-import app.tankround.loads.SockCheck;
 import app.tankround.units.Mass;
 import java.math.BigDecimal;
 import java.time.LocalDate;
@@ -17,7 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 
 /** A load sheet in words, ready to be shown. */
-record LoadPage(
+public record LoadPage(
         String id,
         int version,
         String number,
@@ -44,7 +37,7 @@ record LoadPage(
         int lines) {
 
     /** Lines lifted together. */
-    record Group(String title, String remark, List<Row> rows) {}
+    public record Group(String title, String remark, List<Row> rows) {}
 
     /**
      * One line.
@@ -52,7 +45,7 @@ record LoadPage(
      * @param amount of the line as the server reads it back
      * @param who who had the last word on it, and when; empty if nobody had
      */
-    record Row(
+    public record Row(
             String key,
             String amount,
             boolean ticked,
@@ -68,7 +61,7 @@ record LoadPage(
             List<String> workings) {}
 
     /** Salt water to be mixed the day before. */
-    record Mix(String volume, String salinity, String product, String water, String apart) {}
+    public record Mix(String volume, String salinity, String product, String water, String apart) {}
 
     private static final int WIDE = 1000;
     private static final int WIDE_STEPS = 8;

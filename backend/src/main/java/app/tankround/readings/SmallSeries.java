@@ -1,6 +1,5 @@
-package app.tankround.readings.web;
+package app.tankround.readings;
 
-import app.tankround.readings.ReadingView;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
@@ -14,17 +13,18 @@ import java.util.stream.Stream;
  *
  * @param band path of the target; empty where there is none
  */
-record SmallSeries(Optional<String> band, String line, List<Point> points) {
+public record SmallSeries(Optional<String> band, String line, List<Point> points) {
 
     private static final double LEFT = 6;
     private static final double RIGHT = 126;
     private static final double TOP = 6;
     private static final double BOTTOM = 34;
 
-    record Point(String x, String y, boolean doubtful) {}
+    /** Where a reading stands in the drawing. */
+    public record Point(String x, String y, boolean doubtful) {}
 
     /** Empty for fewer than two numbers; the readings are oldest first and on one scale. */
-    static Optional<SmallSeries> of(List<ReadingView> readings) {
+    public static Optional<SmallSeries> of(List<ReadingView> readings) {
         List<ReadingView> numbers = readings.stream()
                 .filter(reading -> reading.assessment().correctedValue().isPresent())
                 .toList();

@@ -1,9 +1,5 @@
-package app.tankround.loads.web;
+package app.tankround.loads;
 
-import app.tankround.loads.LoadLine;
-import app.tankround.loads.LoadText;
-import app.tankround.loads.LoadUnit;
-import app.tankround.loads.StopShare;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;

@@ -1,0 +1,28 @@
+package app.tankround.loads;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
+import java.util.Locale;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Service;
+
+/** Load sheets in words, in the units of the business, with what was ticked. */
+@Service
+public class LoadPages {
+
+    private final LoadTicks ticks;
+    private final BusinessProfile business;
+    private final MessageSource messages;
+
+    LoadPages(LoadTicks ticks, BusinessProfile business, MessageSource messages) {
+        this.ticks = ticks;
+        this.business = business;
+        this.messages = messages;
+    }
+
+    public LoadPage of(LoadSheet sheet, Locale locale) {
+        BusinessSettings settings = business.current();
+        LoadWords words = new LoadWords(messages, locale, settings.unitSystem(), settings.zone());
+        return LoadPage.of(sheet, ticks.of(sheet.round().id()), words);
+    }
+}
