@@ -35,7 +35,10 @@ import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -92,31 +95,55 @@ class VisitFixture {
 
     /** @param more tasks agreed beside the usual three */
     Stop stop(TaskView... more) {
-        return stop(Stream.concat(
-                        Stream.of(
-                                TaskView.waterChangePercent(BigDecimal.TEN),
-                                TaskView.sockSwap(2, 100, 4),
-                                TaskView.work("Clean the glass")),
-                        Stream.of(more))
-                .toList());
+        return stops(1, Stream.concat(usual().stream(), Stream.of(more)).toList())
+                .getFirst();
     }
 
-    private Stop stop(List<TaskView> tasks) {
+    /** One round with that many stops, in the order of the round. */
+    List<Stop> stops(int count) {
+        return stops(count, usual());
+    }
+
+    private static List<TaskView> usual() {
+        return List.of(
+                TaskView.waterChangePercent(BigDecimal.TEN),
+                TaskView.sockSwap(2, 100, 4),
+                TaskView.work("Clean the glass"));
+    }
+
+    private List<Stop> stops(int count, List<TaskView> tasks) {
         PersonId technician = people.person(Role.TECHNICIAN);
         TestBusiness business = new TestBusiness(jdbc);
-        String name = "Bellwether " + NUMBER.incrementAndGet();
-        UUID site = business.site(name, 53.3, -6.2, null, null);
+        Map<SiteId, WaterSystemId> systems = new LinkedHashMap<>();
+        for (int number = 0; number < count; number++) {
+            UUID site =
+                    business.site("Bellwether " + NUMBER.incrementAndGet(), 53.3 - number / 100.0, -6.2, null, null);
+            systems.put(SiteId.of(site), systemAt(business, site, tasks));
+        }
+        UUID van = business.van("Van " + NUMBER.get(), 53.31, -6.21);
+        jdbc.sql("update van set technician_id = :technician where id = :van")
+                .param("technician", technician.value())
+                .param("van", van)
+                .update();
+        RoundId round = rounds.plan(TODAY, VanId.of(van), List.copyOf(systems.keySet()));
+        return rounds.require(round).stops().stream()
+                .map(planned -> new Stop(
+                        technician,
+                        round,
+                        planned.id(),
+                        planned.siteId(),
+                        Objects.requireNonNull(systems.get(planned.siteId())),
+                        planned.plannedVisits().getFirst()))
+                .toList();
+    }
+
+    private WaterSystemId systemAt(TestBusiness business, UUID site, List<TaskView> tasks) {
         UUID system = business.system(site, "Dining room", "HEALTHY");
         jdbc.sql("""
                         insert into target (water_system, quantity, low, high, unit, gravity_reference)
                         values (:system, 'SALINITY', 1.023, 1.026, 'SG', '20/20'),
                             (:system, 'TEMPERATURE', 23, 27, 'degC', null)
                         """).param("system", system).update();
-        UUID van = business.van("Van " + NUMBER.get(), 53.31, -6.21);
-        jdbc.sql("update van set technician_id = :technician where id = :van")
-                .param("technician", technician.value())
-                .param("van", van)
-                .update();
         agreements.add(new NewAgreement(
                 "A-" + system,
                 WaterSystemId.of(system),
@@ -128,15 +155,7 @@ class VisitFixture {
                 new BigDecimal("85.00"),
                 tasks,
                 Optional.of(TODAY)));
-        RoundId round = rounds.plan(TODAY, VanId.of(van), List.of(SiteId.of(site)));
-        var planned = rounds.require(round).stops().getFirst();
-        return new Stop(
-                technician,
-                round,
-                planned.id(),
-                SiteId.of(site),
-                WaterSystemId.of(system),
-                planned.plannedVisits().getFirst());
+        return WaterSystemId.of(system);
     }
 
     /**
@@ -144,7 +163,8 @@ class VisitFixture {
      * water, two socks.
      */
     Stop standardStop() {
-        Stop stop = stop(List.of(TaskView.waterChangePercent(new BigDecimal(20)), TaskView.sockSwap(2, 100, 4)));
+        Stop stop = stops(1, List.of(TaskView.waterChangePercent(new BigDecimal(20)), TaskView.sockSwap(2, 100, 4)))
+                .getFirst();
         jdbc.sql("""
                         insert into target (water_system, quantity, low, high, unit)
                         values (:system, 'PH', 7.9, 8.4, 'pH'), (:system, 'ALKALINITY', 7, 9, 'dKH'),

@@ -97,6 +97,39 @@ public final class TestBrowser implements AutoCloseable {
         return context;
     }
 
+    /** A tablet whose store outlives the browser, even one that {@link #kill} ended; at the hour at which tests begin. */
+    public BrowserContext tablet(Path store, String address) {
+        BrowserContext context = playwright
+                .chromium()
+                .launchPersistentContext(
+                        store,
+                        new BrowserType.LaunchPersistentContextOptions()
+                                .setExecutablePath(executable())
+                                .setArgs(FLAGS)
+                                .setViewportSize(820, 1180)
+                                .setLocale("en-IE")
+                                .setTimezoneId("Europe/Dublin")
+                                .setBaseURL(address));
+        context.setDefaultTimeout(20_000);
+        context.clock().install(new Clock.InstallOptions().setTime(TestClock.START.toString()));
+        return context;
+    }
+
+    /** Ends the browser that has this store as an empty battery would: at once, with nothing put in order. */
+    public static void kill(Path store) {
+        List<ProcessHandle> running = ProcessHandle.allProcesses()
+                .filter(process -> process.info()
+                        .commandLine()
+                        .filter(line -> line.contains(store.toString()))
+                        .isPresent())
+                .toList();
+        if (running.isEmpty()) {
+            throw new IllegalStateException("no browser runs with " + store);
+        }
+        running.forEach(ProcessHandle::destroyForcibly);
+        running.forEach(process -> process.onExit().join());
+    }
+
     private static Path executable() {
         String named = System.getenv("CHROMIUM");
         Path found = Stream.of(
