@@ -6,7 +6,9 @@ import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
+import java.time.Duration;
 import java.util.Locale;
+import org.springframework.beans.factory.annotation.Value;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.Ordered;
@@ -213,8 +215,8 @@ class SecurityConfiguration {
     }
 
     @Bean
-    CookieSerializer sessionCookie() {
-        return new SessionCookie();
+    CookieSerializer sessionCookie(@Value("${server.servlet.session.timeout}") Duration timeout) {
+        return new SessionCookie(timeout);
     }
 
     @Bean

@@ -270,6 +270,15 @@ class SignInIntegrationTests {
         assertThat(answer.body()).doesNotContain("Exception", "at java.");
     }
 
+    @Test
+    void staysSignedInWhereTheBrowserWasClosed() throws Exception {
+        HttpResponse<String> signedIn = new Visitor(port).get(business.signInPath(Role.TECHNICIAN));
+
+        assertThat(signedIn.headers().allValues("Set-Cookie"))
+                .singleElement()
+                .satisfies(cookie -> assertThat(cookie).contains("; Max-Age=50400;"));
+    }
+
     /** Its cookie would overwrite that of somebody who signs in at the same moment. */
     @Test
     void makesNoSessionForAScriptThatIsNotSignedIn() throws Exception {
