@@ -23,6 +23,10 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import javax.imageio.ImageIO;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -39,6 +43,8 @@ class DayOfEightStopsBrowserTests {
 
     private static final int STOPS = 8;
     private static final String KEPT = "saved on this device and not sent yet";
+
+    private static TestBrowser browser;
 
     @Autowired
     private VisitFixture fixture;
@@ -61,53 +67,68 @@ class DayOfEightStopsBrowserTests {
     @TempDir
     private Path store;
 
-    private TestBrowser browser;
     private BrowserContext tablet;
     private Page page;
+
+    @BeforeAll
+    static void openBrowser() {
+        browser = TestBrowser.open();
+    }
+
+    @AfterAll
+    static void closeBrowser() {
+        browser.close();
+    }
+
+    @BeforeEach
+    void turnOn() {
+        tablet = browser.tablet(store, "http://localhost:" + port);
+        page = tablet.pages().getFirst();
+    }
+
+    @AfterEach
+    void turnOff() {
+        tablet.close();
+    }
 
     @Test
     void arrivesWhole() throws IOException {
         List<VisitFixture.Stop> day = fixture.stops(STOPS);
-        try (var opened = TestBrowser.open()) {
-            browser = opened;
-            turnOn();
-            page.navigate(people.signInPath(Role.TECHNICIAN));
-            page.navigate("/day");
-            assertThat(page.locator("a[href='/visits/" + day.getLast().visit() + "']"))
-                    .isVisible();
-            page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
-            page.waitForFunction("() => navigator.serviceWorker.controller !== null");
+        page.navigate(people.signInPath(Role.TECHNICIAN));
+        page.navigate("/day");
+        assertThat(page.locator("a[href='/visits/" + day.getLast().visit() + "']"))
+                .isVisible();
+        page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
+        page.waitForFunction("() => navigator.serviceWorker.controller !== null");
 
-            comeTo(day.getFirst());
-            work(0);
-            leave();
-            PersonAtBrowser.allIsSaved(page);
+        comeTo(day.getFirst());
+        work(0);
+        leave();
+        PersonAtBrowser.allIsSaved(page);
 
-            tablet.setOffline(true);
-            for (int number = 1; number < STOPS; number++) {
-                comeTo(day.get(number));
-                if (number == 3) {
-                    batteryGivesOut();
-                    comeBackTo(day.get(number));
-                }
-                work(number);
-                if (number == 6) {
-                    batteryGivesOut();
-                    comeBackTo(day.get(number));
-                    assertThat(temperature()).hasValue(read(number));
-                    assertThat(page.locator("[data-tab=photos] img")).hasJSProperty("naturalWidth", 40);
-                }
-                leave();
-                assertThat(page.locator("#sync")).containsText(KEPT);
+        tablet.setOffline(true);
+        for (int number = 1; number < STOPS; number++) {
+            comeTo(day.get(number));
+            if (number == 3) {
+                batteryGivesOut();
+                comeBackTo(day.get(number));
             }
-            assertThat(visits.find(VisitId.of(day.get(1).visit()))).isEmpty();
-
-            tablet.setOffline(false);
-            page.navigate(people.signInPath(Role.TECHNICIAN));
-            page.navigate("/day");
-            PersonAtBrowser.allIsSaved(page);
-            tablet.close();
+            work(number);
+            if (number == 6) {
+                batteryGivesOut();
+                comeBackTo(day.get(number));
+                assertThat(temperature()).hasValue(read(number));
+                assertThat(page.locator("[data-tab=photos] img")).hasJSProperty("naturalWidth", 40);
+            }
+            leave();
+            assertThat(page.locator("#sync")).containsText(KEPT);
         }
+        assertThat(visits.find(VisitId.of(day.get(1).visit()))).isEmpty();
+
+        tablet.setOffline(false);
+        page.navigate(people.signInPath(Role.TECHNICIAN));
+        page.navigate("/day");
+        PersonAtBrowser.allIsSaved(page);
         for (int number = 0; number < STOPS; number++) {
             assertWhole(day.get(number), number);
         }
@@ -120,11 +141,6 @@ class DayOfEightStopsBrowserTests {
                         .single())
                 .as("numbers of the device that never came")
                 .isZero();
-    }
-
-    private void turnOn() {
-        tablet = browser.tablet(store, "http://localhost:" + port);
-        page = tablet.pages().getFirst();
     }
 
     private void batteryGivesOut() {
