@@ -1,5 +1,6 @@
 package app.tankround.accounts;
 
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
@@ -50,7 +51,8 @@ public class People {
     }
 
     public Optional<PersonView> find(PersonId id) {
-        return persons.findById(id).map(Person::view);
+        return TransactionMemory.askedOnce(
+                this, "find", id, () -> persons.findById(id).map(Person::view));
     }
 
     public PersonView require(PersonId id) {

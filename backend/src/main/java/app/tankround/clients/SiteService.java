@@ -5,6 +5,7 @@ import app.tankround.accounts.ChangedFields;
 import app.tankround.accounts.DepotId;
 import app.tankround.accounts.Fleet;
 import app.tankround.persistence.RecordLock;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
@@ -52,10 +53,14 @@ public class SiteService {
     }
 
     public Optional<SiteView> find(SiteId id) {
-        return jdbc.sql(SELECT + " where s.id = :id")
-                .param("id", id.value())
-                .query(SiteService::view)
-                .optional();
+        return TransactionMemory.askedOnce(
+                this,
+                "find",
+                id,
+                () -> jdbc.sql(SELECT + " where s.id = :id")
+                        .param("id", id.value())
+                        .query(SiteService::view)
+                        .optional());
     }
 
     /** Those with these ids, by id; ids that do not exist are missing. */

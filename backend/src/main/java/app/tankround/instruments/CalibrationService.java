@@ -4,6 +4,7 @@ import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.ReplicateAgreement;
 import app.tankround.chemistry.StandardState;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.OutOfRangeException;
@@ -365,7 +366,7 @@ public class CalibrationService {
     /** The histories of all instruments, by id. */
     @Transactional(readOnly = true)
     public Map<InstrumentId, CalibrationHistory> histories() {
-        return histories.all();
+        return TransactionMemory.askedOnce(this, "histories", "", () -> Collections.unmodifiableMap(histories.all()));
     }
 
     /** Instruments for a quantity that are not retired and may decide something at an instant. */

@@ -44,6 +44,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -248,7 +249,7 @@ public class LoadSheets implements StopDemand {
         Map<Integer, Integer> today = new TreeMap<>(neededHere);
         rounds.on(round.date()).stream()
                 .filter(other -> !other.id().equals(round.id()))
-                .forEach(other -> socks(works(other))
+                .forEach(other -> socksOf(other)
                         .forEach((size, count) -> today.computeIfPresent(size, (same, had) -> had + count)));
         return today.entrySet().stream()
                 .map(entry -> {
@@ -261,6 +262,20 @@ public class LoadSheets implements StopDemand {
                             !shelf.isEmpty());
                 })
                 .toList();
+    }
+
+    /** What another round needs of the shelf that all share. */
+    private Map<Integer, Integer> socksOf(RoundView other) {
+        List<PlannedVisitView> due = dueVisits.find(other.stops().stream()
+                .flatMap(stop -> stop.plannedVisits().stream())
+                .toList());
+        Map<Integer, Integer> bySize = new TreeMap<>();
+        due.stream()
+                .collect(Collectors.groupingBy(PlannedVisitView::waterSystemId))
+                .values()
+                .forEach(ofSystem -> Socks.bySize(SystemWork.ofVisits(ofSystem))
+                        .forEach((size, count) -> bySize.merge(size, count, Integer::sum)));
+        return bySize;
     }
 
     private static Map<Integer, Integer> socks(List<SystemWork> works) {

@@ -1,5 +1,7 @@
 package app.tankround.persistence;
 
+import java.util.HashMap;
+import java.util.Map;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.transaction.support.TransactionSynchronization;
@@ -8,7 +10,33 @@ import org.springframework.transaction.support.TransactionSynchronizationManager
 /** What one object keeps in mind for the rest of the running transaction, and not a moment longer. */
 public final class TransactionMemory {
 
+    private static final Object ANSWERS = new Object();
+
     private TransactionMemory() {}
+
+    /** A question, by who answers it. */
+    private record Question(Object owner, String name, Object about) {}
+
+    /**
+     * The answer to a question that is asked once in a transaction that only reads, since nothing changes in it; anywhere
+     * else it is asked each time. What is answered is never changed by whoever asks.
+     *
+     * @param name of the question among those of the owner
+     */
+    @SuppressWarnings("unchecked")
+    public static <T> T askedOnce(Object owner, String name, Object about, Supplier<T> answer) {
+        if (!TransactionSynchronizationManager.isCurrentTransactionReadOnly()) {
+            return answer.get();
+        }
+        Map<Question, Object> answers = of(ANSWERS, HashMap::new);
+        var question = new Question(owner, name, about);
+        Object known = answers.get(question);
+        if (known == null) {
+            known = answer.get();
+            answers.put(question, known);
+        }
+        return (T) known;
+    }
 
     /**
      * What the owner keeps, found by {@code first} when it is asked for the first time.

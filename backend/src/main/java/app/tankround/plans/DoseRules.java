@@ -4,6 +4,7 @@ import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
 import app.tankround.persistence.RecordLock;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
@@ -48,9 +49,13 @@ public class DoseRules {
     /** All of them by product. */
     @Transactional(readOnly = true)
     public List<DoseRuleView> all() {
-        return jdbc.sql(SELECT + "order by lower(product)")
-                .query(DoseRules::view)
-                .list();
+        return TransactionMemory.askedOnce(
+                this,
+                "all",
+                "",
+                () -> jdbc.sql(SELECT + "order by lower(product)")
+                        .query(DoseRules::view)
+                        .list());
     }
 
     /** @throws NotFound if there is none */

@@ -3,6 +3,7 @@ package app.tankround.plans;
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.CorrectivePlan;
 import app.tankround.chemistry.Salt;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.plans.PlanView.PlanCaution;
 import app.tankround.plans.PlanView.PlanStep;
 import app.tankround.readings.ReadingId;
@@ -49,8 +50,13 @@ class PlanRows {
     }
 
     List<PlanView> bySystem(WaterSystemId system) {
-        return plans(
-                "where p.water_system_id = :system order by p.created_at desc, p.id", Map.of("system", system.value()));
+        return TransactionMemory.askedOnce(
+                this,
+                "bySystem",
+                system,
+                () -> List.copyOf(plans(
+                        "where p.water_system_id = :system order by p.created_at desc, p.id",
+                        Map.of("system", system.value()))));
     }
 
     Optional<PlanView> openOn(WaterSystemId system, Quantity quantity) {

@@ -4,6 +4,7 @@ import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
 import app.tankround.persistence.RecordLock;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Quantity;
@@ -89,7 +90,11 @@ public class SafeRates {
     /** All rates, read once for whoever asks about many systems. */
     @Transactional(readOnly = true)
     public Everywhere everywhere() {
-        return new Everywhere(jdbc.sql(SELECT).query(SafeRates::view).list());
+        return TransactionMemory.askedOnce(
+                this,
+                "everywhere",
+                "",
+                () -> new Everywhere(jdbc.sql(SELECT).query(SafeRates::view).list()));
     }
 
     /** All rates, as they stood when they were read. */
@@ -115,9 +120,7 @@ public class SafeRates {
     /** What holds for a system: its own, or the one for all. */
     @Transactional(readOnly = true)
     public SafeRateView of(WaterSystemId system, Quantity quantity) {
-        return stored(Optional.of(system), quantity)
-                .or(() -> stored(Optional.empty(), quantity))
-                .orElseThrow();
+        return everywhere().of(system, quantity);
     }
 
     /**

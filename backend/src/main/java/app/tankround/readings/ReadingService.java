@@ -11,6 +11,7 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.SamplePointView;
@@ -28,6 +29,7 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -234,9 +236,11 @@ public class ReadingService {
     /** The newest measured reading of each quantity, in the order of {@link Quantity}. */
     @Transactional(readOnly = true)
     public Map<Quantity, ReadingView> latest(WaterSystemId system) {
-        Map<Quantity, ReadingView> latest = new EnumMap<>(Quantity.class);
-        rows.latest(system).forEach(reading -> latest.put(reading.quantity(), reading));
-        return latest;
+        return TransactionMemory.askedOnce(this, "latest", system, () -> {
+            Map<Quantity, ReadingView> latest = new EnumMap<>(Quantity.class);
+            rows.latest(system).forEach(reading -> latest.put(reading.quantity(), reading));
+            return Collections.unmodifiableMap(latest);
+        });
     }
 
     /** The newest measured reading in each of these places; places without any are missing from the map. */

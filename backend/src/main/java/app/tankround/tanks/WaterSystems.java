@@ -7,6 +7,7 @@ import app.tankround.clients.NextCode;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.persistence.RecordLock;
+import app.tankround.persistence.TransactionMemory;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
@@ -84,7 +85,7 @@ public class WaterSystems {
     // Reading
 
     public Optional<WaterSystemView> find(WaterSystemId id) {
-        return queries.find(id);
+        return TransactionMemory.askedOnce(this, "find", id, () -> queries.find(id));
     }
 
     /** Those with these ids, by id; ids that do not exist are missing. */
@@ -103,7 +104,7 @@ public class WaterSystems {
 
     /** The systems of a site, by name. */
     public List<WaterSystemView> bySite(SiteId id) {
-        return queries.bySite(id);
+        return TransactionMemory.askedOnce(this, "bySite", id, () -> List.copyOf(queries.bySite(id)));
     }
 
     /** All systems by code, inactive ones too. */
@@ -140,18 +141,26 @@ public class WaterSystems {
     }
 
     List<TargetRange> ranges(WaterSystemId id) {
-        return systems.findById(id)
-                .map(system -> Targets.of(system.targets()).targets())
-                .orElse(List.of());
+        return TransactionMemory.askedOnce(
+                this,
+                "ranges",
+                id,
+                () -> systems.findById(id)
+                        .map(system -> Targets.of(system.targets()).targets())
+                        .orElse(List.of()));
     }
 
     /** The sample points of a system in the order in which they are drawn. */
     public List<SamplePointView> samplePoints(WaterSystemId id) {
-        return samplePoints.of(id);
+        return TransactionMemory.askedOnce(this, "samplePoints", id, () -> List.copyOf(samplePoints.of(id)));
     }
 
     public List<TankView> tanks(WaterSystemId id) {
-        return tanks.findBySystem(id).stream().map(Tank::view).toList();
+        return TransactionMemory.askedOnce(
+                this,
+                "tanks",
+                id,
+                () -> tanks.findBySystem(id).stream().map(Tank::view).toList());
     }
 
     public List<EquipmentView> equipment(WaterSystemId id) {
@@ -159,7 +168,11 @@ public class WaterSystems {
     }
 
     public List<LivestockView> livestock(WaterSystemId id) {
-        return livestock.findBySystem(id).stream().map(Livestock::view).toList();
+        return TransactionMemory.askedOnce(
+                this,
+                "livestock",
+                id,
+                () -> livestock.findBySystem(id).stream().map(Livestock::view).toList());
     }
 
     /** @throws NotFound if there is none */

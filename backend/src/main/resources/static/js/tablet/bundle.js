@@ -12,10 +12,9 @@ const LONGEST_MS = 30_000;
 
 /**
  * @param {string} path
- * @param {number} patience
  */
-async function json(path, patience = LONGEST_MS) {
-  const response = await fetch(path, { redirect: "error", signal: AbortSignal.timeout(patience) });
+async function json(path) {
+  const response = await fetch(path, { redirect: "error", signal: AbortSignal.timeout(LONGEST_MS) });
   await refuseIfBarred(response);
   if (!response.ok) {
     throw new Error(`${path}: ${response.status}`);
@@ -39,13 +38,12 @@ export function spoken(words) {
  * @param {string} person
  * @param {string} date
  * @param {{technician?: string, visit?: string}} more the day of somebody else, or a visit that comes along whosever it is
- * @param {number} patience
  * @returns {Promise<kept.Day>}
  */
-async function fetched(person, date, more, patience) {
+async function fetched(person, date, more) {
   const device = (await kept.device()).id;
   const query = new URLSearchParams({ device, first: String(await kept.first()), waiting: String((await kept.waiting()).length), ...more });
-  const [bundle, words] = await Promise.all([json(`/api/bundles/${date}?${query}`, patience), json("/api/words/tablet", patience)]);
+  const [bundle, words] = await Promise.all([json(`/api/bundles/${date}?${query}`), json("/api/words/tablet")]);
   const day = { place: `${person}/${date}/${more.technician ?? more.visit ?? ""}`, person, date, bundle, words, at: Date.now() };
   // A full device still shows what was fetched.
   await kept.keepDay(day).catch(() => {});
@@ -65,7 +63,7 @@ async function fetched(person, date, more, patience) {
 export async function loadDay(date) {
   const person = (await signedIn())?.user ?? "";
   const known = (await kept.days(person)).find((day) => day.place === `${person}/${date}/`);
-  return newest(known, (patience) => fetched(person, date, {}, patience));
+  return newest(known, () => fetched(person, date, {}));
 }
 
 /**
@@ -81,15 +79,17 @@ export async function dayWith(has) {
 
 /**
  * @param {kept.Day | undefined} known
- * @param {(patience: number) => Promise<kept.Day>} fetchIt
+ * @param {() => Promise<kept.Day>} fetchIt
  */
 async function newest(known, fetchIt) {
-  const fresh = await fetchIt(known === undefined ? LONGEST_MS : PATIENCE_MS).catch((failure) => {
+  const fetching = fetchIt().catch((failure) => {
     if (failure instanceof Barred) {
       throw failure;
     }
     return null;
   });
+  // What comes later is kept all the same, for the next time.
+  const fresh = await (known === undefined ? fetching : Promise.race([fetching, new Promise((resolve) => setTimeout(resolve, PATIENCE_MS, null))]));
   if (fresh !== null) {
     return { day: fresh, fresh: true };
   }
@@ -109,9 +109,9 @@ export async function loadVisit(visitId) {
   const own = await signedIn();
   const person = own?.user ?? "";
   const known = (await kept.days(person)).find((day) => stopOf(day.bundle, visitId) || day.bundle.visits.some((/** @type {any} */ each) => each.id === visitId));
-  const found = await newest(known, async (patience) => {
-    const { date, technician } = known === undefined ? await json(`/api/visits/${visitId}/day`, patience) : { date: known.date, technician: known.bundle.technician.id };
-    return fetched(person, date, { visit: visitId, ...(own?.role === "TECHNICIAN" || !technician ? {} : { technician }) }, patience);
+  const found = await newest(known, async () => {
+    const { date, technician } = known === undefined ? await json(`/api/visits/${visitId}/day`) : { date: known.date, technician: known.bundle.technician.id };
+    return fetched(person, date, { visit: visitId, ...(own?.role === "TECHNICIAN" || !technician ? {} : { technician }) });
   });
   return found === null ? null : put(visitId, person, found.day, found.fresh);
 }

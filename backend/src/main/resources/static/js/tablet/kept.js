@@ -80,14 +80,25 @@ export async function keep(draft, photo, open) {
   /** @type {Item} */
   const item = { ...draft, entry: { ...draft.entry, sequence }, sequence, at: Date.now(), state: "waiting", tried: false, result: null, answeredAt: null };
   const typed = transaction.objectStore("typed");
-  await Promise.all([
-    facts.put(sequence, "sequence"),
-    transaction.objectStore("outbox").put(item),
-    photo === null ? null : transaction.objectStore("photos").put(photo),
-    draft.key === null ? null : typed.delete(typedFrom(draft.person, draft.entry.subject, draft.key)),
-    draft.key === null || open === null ? null : typed.put({ value: open, at: item.at }, [draft.person, draft.entry.subject, draft.key, ""]),
-    transaction.done,
-  ]);
+  try {
+    await Promise.all([
+      facts.put(sequence, "sequence"),
+      transaction.objectStore("outbox").put(item),
+      photo === null ? null : transaction.objectStore("photos").put(photo),
+      draft.key === null ? null : typed.delete(typedFrom(draft.person, draft.entry.subject, draft.key)),
+      draft.key === null || open === null ? null : typed.put({ value: open, at: item.at }, [draft.person, draft.entry.subject, draft.key, ""]),
+      transaction.done,
+    ]);
+  } catch (failure) {
+    // What was asked for before it failed is not kept by itself.
+    transaction.done.catch(() => {});
+    try {
+      transaction.abort();
+    } catch {
+      // It is over already.
+    }
+    throw failure;
+  }
   return item;
 }
 
@@ -237,6 +248,16 @@ export async function keepDay(day) {
 export async function days(person) {
   const all = await (await opened).getAll("days", IDBKeyRange.bound(`${person}/`, `${person}/\uffff`));
   return all.sort((one, other) => other.at - one.at);
+}
+
+/**
+ * Whether a visit is known here, to whomever.
+ *
+ * @param {string} visit
+ */
+export async function isOfAnother(visit) {
+  const all = /** @type {Day[]} */ (await (await opened).getAll("days"));
+  return all.some(({ bundle }) => [...bundle.visits, ...bundle.rounds.flatMap((/** @type {any} */ round) => round.stops)].some((/** @type {any} */ each) => each.id === visit));
 }
 
 /** Whoever signs out takes the days along, with how to get in everywhere; what was entered stays until it is sent. */

@@ -4,7 +4,7 @@ import { alone } from "./alone.js";
 import { showBarred, showDay } from "./day.js";
 import { showEmergencies } from "./emergencies.js";
 import { h } from "./fields.js";
-import { tidy } from "./kept.js";
+import { isOfAnother, tidy } from "./kept.js";
 import { showLoad } from "./load.js";
 import { Barred, places, send } from "./store.js";
 import { showVisit } from "./visit.js";
@@ -42,7 +42,7 @@ if (shown === null && (load || emergencies) && !new URLSearchParams(location.sea
   location.replace(address);
 } else if (shown === null) {
   const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
-  fact.textContent = fact.dataset.missing ?? "";
+  fact.textContent = (visit && (await isOfAnother(visit[1])) ? fact.dataset.ofAnother : fact.dataset.missing) ?? "";
 } else {
   watch(shown);
   void kits.show(shown);

@@ -16,6 +16,8 @@ export function signing(page) {
   const canvas = h("canvas", { class: "signature", role: "img", "aria-label": words("signed.area"), width: WIDTH, height: HEIGHT });
   const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d"));
   let drawn = false;
+  /** Somebody signs in the place of what was drawn before. */
+  let renewed = false;
   // Dark on white in every light, as on paper.
   const clear = () => {
     pen.fillStyle = "#ffffff";
@@ -31,6 +33,7 @@ export function signing(page) {
   });
   const anew = () => {
     clear();
+    renewed = true;
     shown.hidden = true;
     canvas.hidden = false;
   };
@@ -73,7 +76,7 @@ export function signing(page) {
       return;
     }
     if (!drawn) {
-      const before = field.body?.drawing;
+      const before = renewed ? undefined : field.body?.drawing;
       void field.save("visit.signature", { state: "SIGNED", name: who, ...(before ? { drawing: before } : {}) });
       return;
     }

@@ -2,101 +2,49 @@ package app.tankround.tablet;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
-import app.tankround.accounts.Role;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.Emergency;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
-import app.tankround.readings.ReadingService;
-import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.PersonAtBrowser;
-import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestClock;
-import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
-import com.microsoft.playwright.Page;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.util.Date;
 import org.assertj.core.api.Assertions;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
-import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** What a tablet shows of the day that it took along, where there is no signal. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@IntegrationTest
-class KeptDayBrowserTests {
+class KeptDayBrowserTests extends AtATablet {
 
     private static final String CODE = "Key safe 4711, left of the gate";
 
-    private static TestBrowser browser;
-
-    @Autowired
-    private VisitFixture fixture;
-
-    @Autowired
-    private TestPeople people;
-
-    @Autowired
-    private ReadingService readings;
-
-    @Autowired
-    private JdbcClient jdbc;
-
-    @LocalServerPort
-    private int port;
-
-    private BrowserContext tablet;
-    private Page page;
-    private VisitFixture.Stop stop;
-
-    @BeforeAll
-    static void openBrowser() {
-        browser = TestBrowser.open();
-    }
-
-    @AfterAll
-    static void closeBrowser() {
-        browser.close();
+    @Override
+    BrowserContext newTablet() {
+        return browser.keepingPages("http://localhost:" + port, 820, 1180);
     }
 
     @BeforeEach
+    @Override
     void takeTheDayAlong() {
-        stop = fixture.stop();
         jdbc.sql("update site set access_notes = :code where id = :site")
                 .param("code", CODE)
                 .param("site", stop.site().value())
                 .update();
         read("24.5", 14);
         read("26.5", 7);
-        tablet = browser.keepingPages("http://localhost:" + port, 820, 1180);
-        page = tablet.newPage();
-        page.navigate(people.signInPath(Role.TECHNICIAN));
-        page.navigate("/day");
-        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
-        page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
-        page.waitForFunction("() => navigator.serviceWorker.controller !== null");
-    }
-
-    @AfterEach
-    void putTheTabletAway() {
-        tablet.close();
+        super.takeTheDayAlong();
     }
 
     @Test
     void showsTheLastReadingsAndHowTheyWent() {
         tablet.setOffline(true);
-        begin();
+        beginWithoutASignal();
         Locator series = page.locator("[data-series]");
         series.locator("summary").click();
         Locator temperature = series.locator("[data-quantity=Temperature]");
@@ -168,11 +116,11 @@ class KeptDayBrowserTests {
         tablet.setOffline(false);
         tablet.clearCookies();
         page.navigate("/visits/" + stop.visit());
-        assertThat(page.locator("#sync")).containsText("this device has kept nothing of it");
+        assertThat(page.locator("#sync")).containsText("kept this for somebody else");
         Assertions.assertThat(page.content()).doesNotContain("4711");
     }
 
-    private void begin() {
+    private void beginWithoutASignal() {
         page.navigate("/visits/" + stop.visit());
         PersonAtBrowser.press(page, "Start the visit");
         assertThat(page.locator("#sync")).containsText("1 entry is saved on this device");

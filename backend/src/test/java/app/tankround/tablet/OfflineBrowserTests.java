@@ -193,6 +193,36 @@ class OfflineBrowserTests extends AtATablet {
         Assertions.assertThat(temperatures()).containsExactly("25.5");
     }
 
+    /** A day that was fetched in somebody's name is nobody else's. */
+    @Test
+    void showsNobodyTheDayOfSomebodyElseOnTheSameDevice() {
+        takeTheDayAlong();
+        begin("");
+        tablet.setOffline(true);
+        PersonAtBrowser.type(page, "Temperature", "25.5");
+        assertThat(page.locator("#sync")).containsText(KEPT);
+        tablet.clearCookies();
+        tablet.setOffline(false);
+        Page other = tablet.newPage();
+        other.navigate(people.signInPath(Role.OFFICE));
+        other.navigate("/day");
+        assertThat(other.locator("#person")).containsText("Test office");
+        tablet.setOffline(true);
+        other.navigate("/visits/" + stop.visit());
+        assertThat(other.locator("#sync")).containsText("kept this for somebody else");
+        Assertions.assertThat(other.content()).doesNotContain("Dining room").doesNotContain("25.5");
+        other.navigate("/day");
+        assertThat(other.locator("#person")).containsText("Test office");
+        assertThat(other.locator("a[href='/visits/" + stop.visit() + "']")).hasCount(0);
+        other.navigate("/rounds/" + stop.round() + "/load");
+        assertThat(other.locator("#sync")).containsText("this device has kept nothing of it");
+        Assertions.assertThat(temperatures()).isEmpty();
+    }
+
+    /**
+     * The store refuses, as it does on a full disk. A disk that is really full would need a file system of its own for the
+     * browser, which whoever runs the tests may not mount.
+     */
     @Test
     void saysThatADeviceIsFullAndKeepsWhatWasSavedBefore() {
         begin("");

@@ -20,6 +20,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import javax.imageio.ImageIO;
 import org.assertj.core.api.Assertions;
@@ -126,6 +127,85 @@ class SignedVisitBrowserTests extends AtATablet {
         byte[] original = files.require(photos.get(0).fileId()).content();
         Assertions.assertThat(picture(original).getHeight()).isEqualTo(40);
         Assertions.assertThat(new String(original, StandardCharsets.ISO_8859_1)).doesNotContain("Exif");
+    }
+
+    /** Two people sign, one after the other, and the tablet dies before anything is sent. */
+    @Test
+    void countsAsFinishedOnlyOnceThePhotoAndBothSignaturesHaveArrived() throws IOException {
+        page.route("**/api/entries", Route::abort);
+        page.route("**/api/photos/*", Route::abort);
+        camera().setInputFiles(new FilePayload("tank.jpg", "image/jpeg", heldSideways()));
+        assertThat(page.locator("#sync")).containsText("1 entry is saved on this device");
+        PersonAtBrowser.type(page, "Signed by, for the client", "Ann Lee");
+        sign();
+        assertThat(page.locator("#sync")).containsText("3 entries are saved on this device");
+        for (Locator line : page.locator("[data-line]").all()) {
+            line.getByLabel("Yes").check();
+        }
+        assertThat(part("leaving")).containsText("6 of 6 answered");
+        PersonAtBrowser.press(page, "Sign anew");
+        PersonAtBrowser.type(page, "Signed by, for the client", "Ben Roe");
+        sign();
+        assertThat(page.locator("#sync")).containsText("11 entries are saved on this device");
+        PersonAtBrowser.press(page, "Finish the visit");
+        assertThat(page.locator("#sync")).containsText("12 entries are saved on this device");
+        page.close();
+
+        page = tablet.newPage();
+        List<String> pictures = new ArrayList<>();
+        page.route("**/api/photos/*", route -> {
+            if (!route.request().method().equals("PUT") || pictures.size() < 2) {
+                pictures.add(route.request().url());
+                route.resume();
+            } else {
+                route.abort();
+            }
+        });
+        page.navigate("/visits/" + stop.visit());
+        assertThat(page.locator("#sync")).containsText("The program cannot be reached");
+        // The photo and the first signature are there, of the second only the name: the visit goes on.
+        Assertions.assertThat(visit().finishedAt()).isEmpty();
+        Assertions.assertThat(visit().photos())
+                .singleElement()
+                .satisfies(photo -> Assertions.assertThat(photo.arrived()).isTrue());
+        Assertions.assertThat(visit().signature().orElseThrow().name()).contains("Ben Roe");
+        Assertions.assertThat(visit().signature().orElseThrow().drawing()).isEmpty();
+        page.unroute("**/api/photos/*");
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+
+        VisitView whole = visit();
+        Assertions.assertThat(whole.finishedAt()).isPresent();
+        Assertions.assertThat(whole.photos())
+                .singleElement()
+                .satisfies(photo -> Assertions.assertThat(photo.arrived()).isTrue());
+        Assertions.assertThat(whole.signature().orElseThrow().name()).contains("Ben Roe");
+        Assertions.assertThat(whole.signature().orElseThrow().drawing()).isPresent();
+        Assertions.assertThat(whole.signature().orElseThrow().arrived()).isTrue();
+    }
+
+    /** What was signed and the picture of it are one: a device that takes only one of them keeps none. */
+    @Test
+    void keepsNoEntryOfASignatureWhosePictureDoesNotFit() {
+        PersonAtBrowser.write(page, "Signed by, for the client", "Ann Lee");
+        page.evaluate("""
+                () => {
+                  const put = IDBObjectStore.prototype.put;
+                  IDBObjectStore.prototype.put = function (...given) {
+                    if (this.name === "photos") {
+                      throw new DOMException("full", "QuotaExceededError");
+                    }
+                    return put.apply(this, given);
+                  };
+                }
+                """);
+        sign();
+        assertThat(part("finish")).containsText("Not saved: this device is full");
+        page.reload();
+        PersonAtBrowser.allIsSaved(page);
+        VisitView.Signature signature = visit().signature().orElseThrow();
+        Assertions.assertThat(signature.name()).contains("Ann Lee");
+        Assertions.assertThat(signature.drawing()).isEmpty();
     }
 
     @Test
