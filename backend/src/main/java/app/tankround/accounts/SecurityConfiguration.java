@@ -141,6 +141,8 @@ class SecurityConfiguration {
                                 "/stock/batches/**",
                                 "/doubts/**",
                                 "/rounds/*/load/**",
+                                "/systems/*/quarantine/look",
+                                "/systems/*/quarantine/offer",
                                 "/systems/*/purified-water/write",
                                 "/systems/*/purified-water/wash")
                         .hasAnyRole(staff)

@@ -36,19 +36,9 @@ class AnimalEntries {
         DISINFECT
     }
 
-    enum Eating {
-        ALL,
-        SOME,
-        NONE
-    }
-
-    enum Breathing {
-        CALM,
-        FAST
-    }
-
     private final WaterSystems systems;
     private final AnimalRecords records;
+    private final AnimalMatters matters;
     private final Treatments treatments;
     private final SiteService sites;
     private final Followups followups;
@@ -57,6 +47,7 @@ class AnimalEntries {
     AnimalEntries(
             WaterSystems systems,
             AnimalRecords records,
+            AnimalMatters matters,
             Treatments treatments,
             SiteService sites,
             Followups followups,
@@ -66,6 +57,7 @@ class AnimalEntries {
         this.messages = messages;
         this.systems = systems;
         this.records = records;
+        this.matters = matters;
         this.followups = followups;
     }
 
@@ -73,8 +65,8 @@ class AnimalEntries {
     Written watch(EntryContext context) {
         EntryBody body = context.body();
         WaterSystemView system = SystemOfVisit.require(context);
-        Eating eating = body.choice("eating", Eating.class);
-        Breathing breathing = body.choice("breathing", Breathing.class);
+        AnimalLook.Eating eating = body.choice("eating", AnimalLook.Eating.class);
+        AnimalLook.Breathing breathing = body.choice("breathing", AnimalLook.Breathing.class);
         Optional<String> signs = body.optionalText("signs", 500);
         Facts facts = new Facts()
                 .put("eating", eating.name())
@@ -82,17 +74,7 @@ class AnimalEntries {
                 .put("signs", signs);
         String topic = "signs:" + context.place("watch/" + system.id());
         return new Written("watch/" + system.id(), Optional.of(system.id()), facts.node(), () -> {
-            followups.settleTopic(topic, "visits.watch.corrected");
-            if (signs.isPresent() || breathing == Breathing.FAST) {
-                followups.open(new NewFollowup(
-                        breathing == Breathing.FAST ? "visits.followup.breathing" : "visits.followup.signs",
-                        List.of(system.name(), signs.orElse("")),
-                        breathing == Breathing.FAST ? Urgency.NOW : Urgency.TODAY,
-                        "water-system",
-                        system.id().value(),
-                        topic,
-                        "/systems/" + system.id() + "/quarantine"));
-            }
+            matters.seen(system, breathing, signs, topic);
             return EntryAnswer::applied;
         });
     }
@@ -179,21 +161,9 @@ class AnimalEntries {
                 .put("name", animals.commonName())
                 .put("offer", body.choice("offer", FirstFood.Offer.class).name())
                 .put("outcome", outcome.name());
-        String topic = "first-food:" + id;
         return new Written("food/" + body.text("line", 80), Optional.of(system.id()), facts.node(), () -> () -> {
             FirstFood.Standing standing = records.standing(animals);
-            if (outcome == FirstFood.Outcome.EATEN) {
-                followups.settleTopic(topic, "visits.food.eats");
-            } else if (standing.worries()) {
-                followups.open(new NewFollowup(
-                        "visits.followup.not-eating",
-                        List.of(animals.commonName(), system.name(), Long.toString(standing.hours() / 24)),
-                        standing.state() == FirstFood.State.URGENT ? Urgency.NOW : Urgency.TODAY,
-                        "water-system",
-                        system.id().value(),
-                        topic,
-                        "/systems/" + system.id() + "/quarantine"));
-            }
+            matters.offered(system, animals, outcome, standing);
             return EntryAnswer.applied(
                     "visits.food." + standing.state(),
                     Map.of("words", records.words(animals, standing, context.locale())));

@@ -8,6 +8,7 @@ import app.tankround.tanks.EquipmentView;
 import app.tankround.tanks.FirstFood;
 import app.tankround.tanks.FirstFood.Feeder;
 import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.QuarantineService;
 import app.tankround.tanks.ReleaseHindrances;
@@ -25,7 +26,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.springframework.context.MessageSource;
@@ -52,24 +52,11 @@ public class AnimalRecords implements ReleaseHindrances {
             Pattern.compile("(?i).*\\b(net|bucket|siphon|syphon|scraper|tongs|tools?)s?\\b.*");
 
     /**
-     * A look at a system.
+     * A look at a system, as it is shown.
      *
-     * @param signs what was seen; empty for nothing
+     * @param page of the visit; empty where there was none
      */
-    public record Watch(
-            LocalDate day,
-            String moment,
-            String by,
-            String eating,
-            boolean fastBreathing,
-            Optional<String> signs,
-            String page) {
-
-        /** Whether something was seen that a veterinarian should hear of. */
-        public boolean worries() {
-            return fastBreathing || signs.isPresent();
-        }
-    }
+    public record Watch(LocalDate day, String moment, String by, AnimalLook look, Optional<String> page) {}
 
     /** New animals with what they were offered, the newest first. */
     public record Fed(LivestockView animals, FirstFood.Standing standing, String words, List<Meal> meals) {
@@ -81,7 +68,7 @@ public class AnimalRecords implements ReleaseHindrances {
 
     public record Meal(String moment, String offer, String outcome) {}
 
-    private final VisitRows rows;
+    private final AnimalRows rows;
     private final WaterSystems systems;
     private final QuarantineService quarantine;
     private final People people;
@@ -91,7 +78,7 @@ public class AnimalRecords implements ReleaseHindrances {
     private final Clock clock;
 
     AnimalRecords(
-            VisitRows rows,
+            AnimalRows rows,
             WaterSystems systems,
             QuarantineService quarantine,
             People people,
@@ -113,15 +100,13 @@ public class AnimalRecords implements ReleaseHindrances {
     public List<Watch> watches(WaterSystemView system, Locale locale) {
         ZoneId zone = business.zone();
         Instant from = system.classSince().atStartOfDay(zone).toInstant();
-        return rows.ofSystem(system.id(), List.of(AnimalEntries.WATCH), from).stream()
-                .map(entry -> new Watch(
-                        LocalDate.ofInstant(entry.at(), zone),
-                        days.moment(entry.at(), locale),
-                        people.find(entry.author()).map(PersonView::name).orElse(""),
-                        entry.facts().path("eating").asString(""),
-                        entry.facts().path("breathing").asString("").equals(AnimalEntries.Breathing.FAST.name()),
-                        Optional.of(entry.facts().path("signs").asString("")).filter(text -> !text.isEmpty()),
-                        "/visits/" + entry.visitId()))
+        return rows.looks(system.id(), from).stream()
+                .map(look -> new Watch(
+                        LocalDate.ofInstant(look.at(), zone),
+                        days.moment(look.at(), locale),
+                        people.find(look.by()).map(PersonView::name).orElse(""),
+                        look,
+                        look.visitId().map(visit -> "/visits/" + visit)))
                 .toList();
     }
 
@@ -129,62 +114,48 @@ public class AnimalRecords implements ReleaseHindrances {
     public List<Fed> fed(WaterSystemView system, Locale locale) {
         LocalDate today = systems.today();
         boolean apart = system.infectionClass() == InfectionClass.QUARANTINE;
-        Map<UUID, List<VisitEntry>> offered = offers(system.id());
+        Map<LivestockId, List<AnimalOffer>> offered = offers(system.id());
         return systems.livestock(system.id()).stream()
                 .filter(animals -> animals.quantity() > 0)
                 .filter(animals -> animals.addedOn()
                         .filter(day -> apart || day.isAfter(today.minusDays(NEW_DAYS)))
                         .isPresent())
                 .filter(animals -> Feeder.of(animals.commonName()) != Feeder.NEEDS_NONE)
-                .map(animals -> fed(animals, offered.getOrDefault(animals.id().value(), List.of()), locale))
+                .map(animals -> fed(animals, offered.getOrDefault(animals.id(), List.of()), locale))
                 .toList();
     }
 
-    private Fed fed(LivestockView animals, List<VisitEntry> offers, Locale locale) {
+    private Fed fed(LivestockView animals, List<AnimalOffer> offers, Locale locale) {
         FirstFood.Standing standing = standing(animals, offers);
         return new Fed(
                 animals,
                 standing,
                 words(animals, standing, locale),
                 offers.stream()
-                        .map(entry -> new Meal(
-                                days.moment(entry.at(), locale),
-                                text(
-                                        "visits.food.offer."
-                                                + entry.facts().path("offer").asString(""),
-                                        locale),
-                                text(
-                                        "visits.food.outcome."
-                                                + entry.facts().path("outcome").asString(""),
-                                        locale)))
+                        .map(offer -> new Meal(
+                                days.moment(offer.at(), locale),
+                                text("visits.food.offer." + offer.offer(), locale),
+                                text("visits.food.outcome." + offer.outcome(), locale)))
                         .toList());
     }
 
-    private Map<UUID, List<VisitEntry>> offers(WaterSystemId system) {
-        return rows
-                .ofSystem(system, List.of(AnimalEntries.FOOD), clock.instant().minus(REMEMBERED))
-                .stream()
-                .collect(Collectors.groupingBy(
-                        entry -> UUID.fromString(entry.facts().path("livestock").asString("")),
-                        LinkedHashMap::new,
-                        Collectors.toList()));
+    private Map<LivestockId, List<AnimalOffer>> offers(WaterSystemId system) {
+        return rows.offers(system, clock.instant().minus(REMEMBERED)).stream()
+                .collect(Collectors.groupingBy(AnimalOffer::animals, LinkedHashMap::new, Collectors.toList()));
     }
 
     /** How animals stand with their food now. */
     FirstFood.Standing standing(LivestockView animals) {
-        return standing(
-                animals, offers(animals.systemId()).getOrDefault(animals.id().value(), List.of()));
+        return standing(animals, offers(animals.systemId()).getOrDefault(animals.id(), List.of()));
     }
 
-    private FirstFood.Standing standing(LivestockView animals, List<VisitEntry> offers) {
+    private FirstFood.Standing standing(LivestockView animals, List<AnimalOffer> offers) {
         ZoneId zone = business.zone();
         Instant came = animals.addedOn()
                 .map(day -> day.atStartOfDay(zone).plusHours(12).toInstant())
                 .orElse(clock.instant());
         List<FirstFood.Offered> given = offers.stream()
-                .map(entry -> new FirstFood.Offered(
-                        entry.at(),
-                        FirstFood.Outcome.valueOf(entry.facts().path("outcome").asString(""))))
+                .map(offer -> new FirstFood.Offered(offer.at(), offer.outcome()))
                 .toList();
         return FirstFood.judge(Feeder.of(animals.commonName()), came, given, clock.instant());
     }
@@ -209,14 +180,17 @@ public class AnimalRecords implements ReleaseHindrances {
             found.add(new Hindrance("visits.release.not-watched", List.of(Integer.toString(WATCHED_DAYS))));
         }
         watches.stream()
-                .filter(watch -> watch.worries() && watch.day().isAfter(today.minusDays(QUIET_DAYS)))
+                .filter(watch -> watch.look().worries() && watch.day().isAfter(today.minusDays(QUIET_DAYS)))
                 .findFirst()
                 .ifPresent(watch -> found.add(new Hindrance(
                         "visits.release.signs",
-                        List.of(watch.day().toString(), watch.signs().orElse(""), Integer.toString(QUIET_DAYS)))));
+                        List.of(
+                                watch.day().toString(),
+                                watch.look().signs().orElse(""),
+                                Integer.toString(QUIET_DAYS)))));
         watches.stream()
                 .findFirst()
-                .filter(watch -> !watch.eating().equals(AnimalEntries.Eating.ALL.name()))
+                .filter(watch -> watch.look().eating() != AnimalLook.Eating.ALL)
                 .ifPresent(watch -> found.add(new Hindrance("visits.release.not-eating", List.of())));
         fed(system, locale).stream()
                 .filter(each -> each.standing().worries() && !each.meals().isEmpty())

@@ -30,6 +30,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.SelectOption;
 import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import java.time.Duration;
 import java.time.LocalDate;
@@ -201,6 +202,50 @@ class QuarantineVisitTests {
         release(ALL);
         assertThat(system().infectionClass()).isEqualTo(InfectionClass.HEALTHY);
         assertThat(system().classSince()).isEqualTo(VisitFixture.TODAY);
+    }
+
+    /** At the depot no visit goes. */
+    @Test
+    void isLookedAtAndFedWhereNoVisitGoes() {
+        inQuarantineFor(40);
+        put("Clownfish", 2);
+        try (TestBrowser browser = TestBrowser.open()) {
+            BrowserContext tablet = browser.person(port, 820, 1180);
+            Page page = tablet.newPage();
+            page.navigate(people.signInPath(Role.TECHNICIAN));
+            String quarantinePage = "/systems/" + stop.system() + "/quarantine";
+            page.navigate(quarantinePage);
+
+            page.getByText("Write down a look").click();
+            page.getByLabel("Breathing").selectOption("FAST");
+            page.getByLabel("Signs").fill("hides");
+            save(page, "Write down a look");
+            assertThat(page.locator(".is-wrong")).containsText("Choose one");
+            assertThat(page.getByLabel("Signs")).hasValue("hides");
+            assertThat(matters("visits.followup.breathing")).isEmpty();
+            page.getByLabel("Eating").selectOption("SOME");
+            save(page, "Write down a look");
+            PersonAtBrowser.sees(page, "some eat", "fast", "hides");
+            assertThat(matters("visits.followup.breathing")).hasSize(1);
+
+            page.getByText("Write down what was offered").click();
+            page.getByLabel("Animals").selectOption(new SelectOption().setLabel("Clownfish"));
+            page.getByLabel("Offered").selectOption("LIVE_BRINE");
+            page.getByLabel("What became of it").selectOption("EATEN");
+            save(page, "Write down what was offered");
+            PersonAtBrowser.sees(page, "Eats; last 0 hours ago");
+            PersonAtBrowser.assertAccessible(page);
+        }
+        assertThat(quarantine.hindrances(system()))
+                .extracting(Hindrance::code)
+                .contains("visits.release.signs", "visits.release.not-eating")
+                .doesNotContain("visits.release.not-watched");
+    }
+
+    private static void save(Page page, String form) {
+        page.locator("details", new Page.LocatorOptions().setHasText(form))
+                .getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Save"))
+                .click();
     }
 
     @Test

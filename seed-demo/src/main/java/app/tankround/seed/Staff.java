@@ -153,8 +153,13 @@ class Staff {
 
     /** Does office work in the name of the office. */
     void asOffice(Runnable work) {
+        as(person(OFFICE), work);
+    }
+
+    /** Does something in somebody's name. */
+    void as(PersonId person, Runnable work) {
         try {
-            currentPerson.actingAs(person(OFFICE), () -> {
+            currentPerson.actingAs(person, () -> {
                 work.run();
                 return true;
             });

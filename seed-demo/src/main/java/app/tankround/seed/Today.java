@@ -37,7 +37,6 @@ class Today {
 
     private static final LocalTime BACK_AT_DEPOT = LocalTime.of(19, 10);
     private static final LocalTime MORNING = LocalTime.of(5, 30);
-    private static final int FISH_ADDED_ON_DAY = 25;
     /** The van that is one drum too heavy, and by how much: less than a drum weighs. */
     private static final int HEAVY_VAN = 1;
 
@@ -50,7 +49,7 @@ class Today {
 
     private final Toolbox toolbox;
     private final Staff staff;
-    private final Contracts contracts;
+    private final KeptApart keptApart;
     private final Shelf shelf;
     private final WaterSystems systems;
     private final ReadingService readings;
@@ -66,7 +65,7 @@ class Today {
     Today(
             Toolbox toolbox,
             Staff staff,
-            Contracts contracts,
+            KeptApart keptApart,
             Shelf shelf,
             WaterSystems systems,
             ReadingService readings,
@@ -80,7 +79,7 @@ class Today {
             DemoClock clock) {
         this.toolbox = toolbox;
         this.staff = staff;
-        this.contracts = contracts;
+        this.keptApart = keptApart;
         this.shelf = shelf;
         this.systems = systems;
         this.readings = readings;
@@ -96,7 +95,8 @@ class Today {
 
     /** @param now the real time, which the morning must not lie ahead of */
     void plan(DemoDays days, Instant now) {
-        quarantine(days);
+        PlannedSystem quarantine = ofStory(Clientele.atDepot(), Story.RESTARTED_QUARANTINE);
+        keptApart.keep(quarantine, id(quarantine), days);
         knockedRefractometer(days);
         Instant morning = DemoDays.at(days.today(), MORNING);
         clock.standAt(morning.isAfter(now) ? now : morning);
@@ -105,20 +105,6 @@ class Today {
             planRounds(days.roundsDay());
             shelf.countSocks(days.thursday());
         });
-    }
-
-    /** A first fish on the first day and another on day 25: from then on the days are counted anew. */
-    private void quarantine(DemoDays days) {
-        PlannedSystem system = ofStory(Clientele.atDepot(), Story.RESTARTED_QUARANTINE);
-        LocalDate began = days.today().minusDays(system.startedDaysAgo());
-        WaterSystemId id = id(system);
-        clock.standAt(DemoDays.at(began, BACK_AT_DEPOT));
-        contracts.animals(
-                system, id, 1, new Husbandry.Animal("Powder blue tang", "Acanthurus leucosternon", 1), 1, began);
-        LocalDate added = began.plusDays(FISH_ADDED_ON_DAY);
-        clock.standAt(DemoDays.at(added, BACK_AT_DEPOT));
-        contracts.animals(
-                system, id, 2, new Husbandry.Animal("Copperband butterflyfish", "Chelmon rostratus", 1), 1, added);
     }
 
     /**

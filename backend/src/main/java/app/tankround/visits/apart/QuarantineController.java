@@ -1,6 +1,8 @@
 package app.tankround.visits.apart;
 
 import app.tankround.persistence.Uuids;
+import app.tankround.tanks.FirstFood;
+import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.Quarantine;
 import app.tankround.tanks.QuarantineService;
 import app.tankround.tanks.QuarantineService.Period;
@@ -9,21 +11,28 @@ import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.visits.AnimalLook;
 import app.tankround.visits.AnimalRecords;
+import app.tankround.visits.AnimalsApart;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import app.tankround.web.SentForm;
+import app.tankround.web.TextInput;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.time.temporal.ChronoUnit;
+import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -39,15 +48,26 @@ class QuarantineController {
 
     private static final LocalDate FIRST = LocalDate.of(2000, 1, 1);
     private static final int LONGEST_DAYS = 365;
+    private static final int LONGEST_SIGNS = 500;
 
     private final QuarantineService quarantine;
     private final Quarantine usual;
     private final AnimalRecords records;
+    private final AnimalsApart apart;
     private final WaterSystems systems;
+    private final MessageSource messages;
     private final Clock clock;
 
     QuarantineController(
-            QuarantineService quarantine, Quarantine usual, AnimalRecords records, WaterSystems systems, Clock clock) {
+            QuarantineService quarantine,
+            Quarantine usual,
+            AnimalRecords records,
+            AnimalsApart apart,
+            WaterSystems systems,
+            MessageSource messages,
+            Clock clock) {
+        this.apart = apart;
+        this.messages = messages;
         this.quarantine = quarantine;
         this.usual = usual;
         this.records = records;
@@ -66,10 +86,21 @@ class QuarantineController {
 
     @GetMapping("/systems/{id}/quarantine")
     String one(@PathVariable WaterSystemId id, Model model, Locale locale) {
-        WaterSystemView system = systems.require(id);
-        model.addAttribute("form", new ReleaseForm(system.version(), null, null));
-        model.addAttribute("displayForm", displayForm(system));
-        return page(system, model, locale);
+        return page(systems.require(id), model, locale);
+    }
+
+    /** What each form of the page shows; one that was just refused stands in the model already. */
+    private void blankForms(WaterSystemView system, Model model) {
+        Map<String, Object> blank = Map.of(
+                "form", new ReleaseForm(system.version(), null, null),
+                "displayForm", displayForm(system),
+                "lookForm", new LookForm(Uuids.next(clock.instant()).toString(), null, null, null),
+                "offerForm", new OfferForm(Uuids.next(clock.instant()).toString(), null, null, null));
+        blank.forEach((name, form) -> {
+            if (!model.containsAttribute(name)) {
+                model.addAttribute(name, form);
+            }
+        });
     }
 
     private DisplayForm displayForm(WaterSystemView system) {
@@ -87,11 +118,23 @@ class QuarantineController {
 
     private String page(WaterSystemView system, Model model, Locale locale) {
         LocalDate today = systems.today();
+        blankForms(system, model);
         model.addAttribute("system", system);
+        model.addAttribute("eatings", choices(AnimalLook.Eating.values(), "visits.watch.eating.", locale));
+        model.addAttribute("breathings", choices(AnimalLook.Breathing.values(), "visits.watch.breathing.", locale));
+        model.addAttribute("offers", choices(FirstFood.Offer.values(), "visits.food.offer.", locale));
+        model.addAttribute("outcomes", choices(FirstFood.Outcome.values(), "visits.food.outcome.", locale));
         model.addAttribute("state", quarantine.of(system, today).orElse(null));
         model.addAttribute("hindrances", quarantine.hindrances(system));
         model.addAttribute("watches", records.watches(system, locale));
-        model.addAttribute("fed", records.fed(system, locale));
+        List<AnimalRecords.Fed> fed = records.fed(system, locale);
+        model.addAttribute("fed", fed);
+        model.addAttribute(
+                "animals",
+                fed.stream()
+                        .map(AnimalRecords.Fed::animals)
+                        .map(animals -> new Choice(animals.id().toString(), animals.commonName()))
+                        .toList());
         model.addAttribute("checks", ReleaseCheck.values());
         model.addAttribute(
                 "displayWords",
@@ -125,9 +168,7 @@ class QuarantineController {
         } catch (FieldRefusal refusal) {
             refusal.into(result);
         }
-        WaterSystemView system = systems.require(id);
-        model.addAttribute("displayForm", displayForm(system));
-        return page(system, model, locale);
+        return page(systems.require(id), model, locale);
     }
 
     @PostMapping("/systems/{id}/quarantine/display")
@@ -154,9 +195,64 @@ class QuarantineController {
                 refusal.into(result);
             }
         }
-        WaterSystemView system = systems.require(id);
-        model.addAttribute("form", new ReleaseForm(system.version(), null, null));
-        return page(system, model, locale);
+        return page(systems.require(id), model, locale);
+    }
+
+    @PostMapping("/systems/{id}/quarantine/look")
+    String look(
+            @PathVariable WaterSystemId id,
+            @ModelAttribute("lookForm") LookForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        UUID made = FormReader.madeWith("look", form.id());
+        FormReader reader = new FormReader(result, locale);
+        Optional<AnimalLook.Eating> eating = reader.choice("eating", form.eating(), AnimalLook.Eating.class);
+        Optional<AnimalLook.Breathing> breathing =
+                reader.choice("breathing", form.breathing(), AnimalLook.Breathing.class);
+        Optional<Optional<String>> signs =
+                reader.read(() -> Optional.ofNullable(TextInput.optional("signs", form.signs(), LONGEST_SIGNS)));
+        if (reader.accepted()) {
+            apart.saw(made, id, eating.orElseThrow(), breathing.orElseThrow(), signs.orElseThrow());
+            redirect.addFlashAttribute("flash", "web.saved");
+            return "redirect:/systems/" + id + "/quarantine";
+        }
+        model.addAttribute("refusedForm", "look");
+        return page(systems.require(id), model, locale);
+    }
+
+    @PostMapping("/systems/{id}/quarantine/offer")
+    String offer(
+            @PathVariable WaterSystemId id,
+            @ModelAttribute("offerForm") OfferForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        UUID made = FormReader.madeWith("offer", form.id());
+        FormReader reader = new FormReader(result, locale);
+        Optional<UUID> animals = reader.id("animals", form.animals());
+        Optional<FirstFood.Offer> offer = reader.choice("offer", form.offer(), FirstFood.Offer.class);
+        Optional<FirstFood.Outcome> outcome = reader.choice("outcome", form.outcome(), FirstFood.Outcome.class);
+        if (reader.accepted()) {
+            try {
+                apart.offered(
+                        made, id, LivestockId.of(animals.orElseThrow()), offer.orElseThrow(), outcome.orElseThrow());
+                redirect.addFlashAttribute("flash", "web.saved");
+                return "redirect:/systems/" + id + "/quarantine";
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        model.addAttribute("refusedForm", "offer");
+        return page(systems.require(id), model, locale);
+    }
+
+    private List<Choice> choices(Enum<?>[] values, String code, Locale locale) {
+        return Arrays.stream(values)
+                .map(value -> new Choice(value.name(), messages.getMessage(code + value.name(), null, locale)))
+                .toList();
     }
 
     @GetMapping("/quarantine-periods/new")
