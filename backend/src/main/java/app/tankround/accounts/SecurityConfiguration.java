@@ -31,6 +31,7 @@ import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.AccessDeniedHandlerImpl;
 import org.springframework.security.web.authentication.LoginUrlAuthenticationEntryPoint;
+import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
 import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
 import org.springframework.security.web.context.RequestAttributeSecurityContextRepository;
 import org.springframework.security.web.context.SecurityContextRepository;
@@ -88,7 +89,9 @@ class SecurityConfiguration {
     }
 
     @Bean
-    SecurityFilterChain securityFilterChain(HttpSecurity http, SecurityContextRepository contexts) {
+    SecurityFilterChain securityFilterChain(
+            HttpSecurity http, SecurityContextRepository contexts, PasswordGuesses guesses) {
+        GuessLimit limit = new GuessLimit(guesses);
         String[] staff = {"OWNER", "OFFICE", "TECHNICIAN"};
         String[] office = {"OWNER", "OFFICE"};
         return http.authorizeHttpRequests(requests -> requests.dispatcherTypeMatchers(DispatcherType.ERROR)
@@ -173,7 +176,8 @@ class SecurityConfiguration {
                         .anyRequest()
                         .hasAnyRole(office))
                 .formLogin(form -> form.loginPage("/sign-in")
-                        .usernameParameter("signInName")
+                        .usernameParameter(GuessLimit.NAME)
+                        .successHandler(limit.known())
                         .failureUrl("/sign-in?wrong")
                         .permitAll())
                 .logout(logout -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?out"))
@@ -198,6 +202,7 @@ class SecurityConfiguration {
                         // even reach the page that gives it back.
                         .httpStrictTransportSecurity(HstsConfig::disable))
                 .addFilterBefore(new NoSessionForStrangers(), CsrfFilter.class)
+                .addFilterBefore(limit, UsernamePasswordAuthenticationFilter.class)
                 .build();
     }
 

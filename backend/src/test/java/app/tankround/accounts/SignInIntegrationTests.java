@@ -279,6 +279,68 @@ class SignInIntegrationTests {
                 .satisfies(cookie -> assertThat(cookie).contains("; Max-Age=50400;"));
     }
 
+    @Test
+    void slowsDownWhoeverGuessesAndKeepsNobodyOut() throws Exception {
+        clock.advance(Duration.ofDays(2));
+        PersonId owner = business.person(Role.OWNER);
+        people.setPassword(owner, "drift line and full tide");
+        Visitor guesser = new Visitor(port);
+        for (int guess = 0; guess < 5; guess++) {
+            assertThat(location(guess(guesser, "owner", "no"))).endsWith("/sign-in?wrong");
+        }
+        // Whatever is tried now is not looked at, from wherever it comes, and is no further guess.
+        Visitor knowing = new Visitor(port);
+        for (int again = 0; again < 3; again++) {
+            var refused = guess(knowing, "Owner ", "drift+line+and+full+tide");
+            assertThat(location(refused)).matches(".*/sign-in\\?wait=[1-6]");
+            assertThat(refused.headers().firstValue("Retry-After")).isPresent();
+        }
+        assertThat(guesser.get("/sign-in?wait=6").body())
+                .contains("try again in 6 seconds")
+                .contains("aria-invalid=\"true\"");
+        // Somebody else goes on signing in, and a link opens at any time.
+        people.setPassword(business.person(Role.OFFICE), "salt and pepper and tide");
+        assertThat(location(guess(new Visitor(port), "office", "salt+and+pepper+and+tide")))
+                .doesNotContain("/sign-in");
+        assertThat(location(new Visitor(port).get("/sign-in/once/" + links.tokenFor(owner))))
+                .doesNotContain("/sign-in");
+        clock.advance(Duration.ofSeconds(6));
+        assertThat(location(guess(guesser, "owner", "no"))).endsWith("/sign-in?wrong");
+        assertThat(location(guess(guesser, "owner", "no"))).matches(".*/sign-in\\?wait=1[01]");
+        // However long it goes on, a minute is the most that its owner waits.
+        for (int guess = 0; guess < 8; guess++) {
+            clock.advance(Duration.ofMinutes(1));
+            assertThat(location(guess(guesser, "owner", "no"))).endsWith("/sign-in?wrong");
+        }
+        clock.advance(Duration.ofMinutes(1));
+        assertThat(location(guess(knowing, "owner", "drift+line+and+full+tide")))
+                .doesNotContain("/sign-in");
+        assertThat(location(guess(guesser, "owner", "no"))).endsWith("/sign-in?wrong");
+    }
+
+    @Test
+    void slowsDownWhoeverGuessesManyNamesFromOneAddress() throws Exception {
+        clock.advance(Duration.ofDays(5));
+        Visitor guesser = new Visitor(port);
+        for (int guess = 0; guess < 20; guess++) {
+            assertThat(location(guess(guesser, "nobody" + guess, "no"))).endsWith("/sign-in?wrong");
+        }
+        assertThat(location(guess(guesser, "somebody", "no"))).matches(".*/sign-in\\?wait=3[01]");
+        clock.advance(Duration.ofDays(2));
+        assertThat(location(guess(guesser, "somebody", "no"))).endsWith("/sign-in?wrong");
+    }
+
+    private static HttpResponse<String> guess(Visitor visitor, String name, String password) throws Exception {
+        return visitor.post(
+                "/sign-in",
+                visitor.csrf("/sign-in") + "&signInName=" + URLEncoder.encode(name, StandardCharsets.UTF_8)
+                        + "&password=" + password);
+    }
+
+    private static String location(HttpResponse<String> answer) {
+        return answer.headers().firstValue("Location").orElse("");
+    }
+
     /** Its cookie would overwrite that of somebody who signs in at the same moment. */
     @Test
     void makesNoSessionForAScriptThatIsNotSignedIn() throws Exception {

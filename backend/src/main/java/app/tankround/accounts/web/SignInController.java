@@ -17,6 +17,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 
 /** The doors: password, one-time link, and the first owner's link of an empty installation. */
 @Controller
@@ -33,7 +34,8 @@ class SignInController {
     }
 
     @GetMapping("/sign-in")
-    String signIn() {
+    String signIn(@RequestParam Optional<Integer> wait, Model model) {
+        model.addAttribute("wait", wait.filter(seconds -> seconds > 0).orElse(null));
         return "accounts/sign-in";
     }
 
