@@ -239,7 +239,7 @@ class WholeLineBrowserTests {
     private void seeThatTheReadingIsInDoubt(Page technician, String visitPath) {
         technician.navigate(visitPath);
         Locator salinity = field(technician, "Salinity");
-        assertThat(salinity).containsText("Not trusted");
+        assertThat(salinity).containsText("In doubt");
         // 1.025 + 0.008 = 1.033, beyond S 42 of EOS-80
         assertThat(salinity).containsText("1.033");
         assertThat(salinity).containsText("Do not correct it in one visit");

@@ -64,7 +64,7 @@ class BusinessDay {
         });
     }
 
-    private ZoneId zone() {
+    ZoneId zone() {
         return business.zone();
     }
 }

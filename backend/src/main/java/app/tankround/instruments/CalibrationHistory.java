@@ -14,6 +14,7 @@ import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.Comparator;
 import java.util.List;
@@ -69,6 +70,35 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
                 .map(CalibrationHistory::at);
     }
 
+    /**
+     * Where the last check in the working range looked, on the instrument's scale.
+     *
+     * @param low of its lowest standard
+     * @param high of its highest; the same where there was one
+     */
+    public record Span(double low, double high) {
+
+        public boolean isOnePoint() {
+            return high - low == 0;
+        }
+
+        public boolean covers(double value) {
+            return value >= low && value <= high;
+        }
+    }
+
+    /** Where it was checked when something was read at an instant; empty if never in the working range. */
+    public Optional<Span> checkedSpanAt(Instant instant) {
+        return checks().reversed().stream()
+                .filter(check -> check.atEpochSecond() <= instant.getEpochSecond())
+                .filter(CalibrationCheck::checksWorkingRange)
+                .findFirst()
+                .map(check -> check.points().stream()
+                        .mapToDouble(CheckPoint::trueValue)
+                        .summaryStatistics())
+                .map(values -> new Span(values.getMin(), values.getMax()));
+    }
+
     /** When it was last checked at all. */
     public Optional<Instant> last() {
         return checks().isEmpty() ? Optional.empty() : Optional.of(at(checks().getLast()));
@@ -95,14 +125,36 @@ public record CalibrationHistory(InstrumentView instrument, InstrumentHistory hi
 
     /**
      * Whether anything may be done because of what it showed at an instant: not while it is suspect or condemned, nor
-     * before its first check, nor where a later check failed. A test kit is taken at the error that its register states
-     * until it is checked.
+     * before its first check, nor where a later check failed, nor past its last day. A test kit is taken at the error that its
+     * register states until it is checked.
+     *
+     * @param zone of the business, in which days begin
      */
-    public boolean decidesAt(Instant instant) {
+    public boolean decidesAt(Instant instant, ZoneId zone) {
+        if (isExpiredAt(instant, zone)) {
+            return false;
+        }
         InstrumentStatus status = statusAt(instant);
         boolean uncheckedKit =
                 status == InstrumentStatus.NEVER_CHECKED && instrument.kind().isKit();
         return uncheckedKit || (status.decides() && !usualAt(instant).doubtful());
+    }
+
+    /** Whether its last day was over. */
+    public boolean isExpiredAt(Instant instant, ZoneId zone) {
+        return instrument
+                .expiresOn()
+                .filter(LocalDate.ofInstant(instant, zone)::isAfter)
+                .isPresent();
+    }
+
+    /**
+     * Why it decides nothing at an instant, as the last part of a message code: EXPIRED, else what stands about it.
+     *
+     * @param zone of the business
+     */
+    public String reasonAt(Instant instant, ZoneId zone) {
+        return isExpiredAt(instant, zone) ? "EXPIRED" : statusAt(instant).name();
     }
 
     /** What the checks alone say. */

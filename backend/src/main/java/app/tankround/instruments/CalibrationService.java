@@ -375,7 +375,7 @@ public class CalibrationService {
         return histories().values().stream()
                 .filter(history -> history.instrument().quantity() == quantity)
                 .filter(history -> history.instrument().retiredOn().isEmpty())
-                .filter(history -> history.decidesAt(at))
+                .filter(history -> history.decidesAt(at, businessDay.zone()))
                 .map(CalibrationHistory::instrument)
                 .toList();
     }

@@ -57,6 +57,11 @@ public enum InstrumentKind {
         return isKit() || this == PHOTOMETER;
     }
 
+    /** Whether it can be set right at a check; glass, a plastic box and a bottle of drops are as they are. */
+    public boolean isAdjustable() {
+        return !isKit() && this != HYDROMETER && this != SWING_ARM;
+    }
+
     /** Whether it may or may not make up for temperature by itself. */
     public boolean mayBeCompensated() {
         return this == REFRACTOMETER || this == CONDUCTIVITY_METER || this == TDS_PEN;

@@ -52,7 +52,9 @@ public record AssessmentView(
 
     /** Whether anything may be done because of the reading, however coarse it is. */
     public boolean decides() {
-        return !doubtful && instrumentStatus.filter(status -> !status.decides()).isEmpty();
+        return !doubtful
+                && !says(ReadingRule.KIT_EXPIRED)
+                && instrumentStatus.filter(status -> !status.decides()).isEmpty();
     }
 
     /** Whether its instrument is suspect, so that nothing is done on its word until a check settles it. */

@@ -6,11 +6,12 @@ package app.tankround.readings;
  * @param doubted the reading in doubt, with what was thought of it before
  * @param before what was thought of it
  * @param other what the other instrument showed
- * @param normalizedError En, the doubted value less the other one; within 1 the two agree (ISO 13528:2015, 9.7, from memory)
+ * @param compared the two on one scale; within an En of 1 they agree (ISO 13528:2015, 9.7, from memory)
  */
-public record DoubtEvidence(ReadingView doubted, AssessmentView before, ReadingView other, double normalizedError) {
+public record DoubtEvidence(
+        ReadingView doubted, AssessmentView before, ReadingView other, DoubtWitness.Compared compared) {
 
     public boolean agrees() {
-        return Math.abs(normalizedError) <= 1;
+        return compared.agrees();
     }
 }

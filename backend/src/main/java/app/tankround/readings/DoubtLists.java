@@ -174,34 +174,8 @@ public class DoubtLists {
 
     private static Optional<DoubtEvidence> evidence(
             ReadingView doubted, Optional<AssessmentView> before, ReadingView other) {
-        return before.flatMap(believed -> normalizedError(doubted, believed, other)
-                .map(error -> new DoubtEvidence(doubted, believed, other, error)));
-    }
-
-    /** On one scale: as practical salinity where both have one, else in the unit that both were read in. */
-    private static Optional<Double> normalizedError(ReadingView doubted, AssessmentView believed, ReadingView other) {
-        AssessmentView trusted = other.assessment();
-        if (believed.salinity().isPresent() && trusted.salinity().isPresent()) {
-            return Optional.of(normalizedError(
-                    believed.salinity().get() - trusted.salinity().get(),
-                    believed.salinityUncertainty().orElse(0.0),
-                    trusted.salinityUncertainty().orElse(0.0)));
-        }
-        boolean oneScale =
-                doubted.unit() == other.unit() && doubted.gravityReference().equals(other.gravityReference());
-        if (!oneScale
-                || believed.correctedValue().isEmpty()
-                || trusted.correctedValue().isEmpty()) {
-            return Optional.empty();
-        }
-        return Optional.of(normalizedError(
-                believed.correctedValue().get() - trusted.correctedValue().get(),
-                believed.uncertainty().orElse(0.0),
-                trusted.uncertainty().orElse(0.0)));
-    }
-
-    private static double normalizedError(double difference, double one, double other) {
-        return difference / Math.sqrt(one * one + other * other);
+        return before.flatMap(believed -> DoubtWitness.Compared.of(doubted, believed, other)
+                .map(compared -> new DoubtEvidence(doubted, believed, other, compared)));
     }
 
     /**

@@ -9,6 +9,7 @@ import app.tankround.units.Quantity;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
@@ -594,6 +595,51 @@ class DoubtRows {
                         limit :limit
                         """)
                 .param("list", list.value())
+                .param("limit", limit)
+                .query((row, number) -> new Pair(
+                        ReadingId.of(row.getObject("doubted", UUID.class)),
+                        ReadingId.of(row.getObject("other", UUID.class))))
+                .list();
+    }
+
+    /**
+     * Of the readings by an instrument since an instant, those beside which a trusted one by another instrument stands on the
+     * same water, each with the nearest before and the nearest after it; the newest first.
+     *
+     * @param window how far apart in time they may lie
+     */
+    List<Pair> nearest(InstrumentId instrument, Instant from, Duration window, int limit) {
+        return jdbc.sql("""
+                        select m.id as doubted, o.id as other
+                        from reading m
+                        cross join (values (true), (false)) as side (earlier)
+                        cross join lateral (
+                            select t.id, t.taken_at
+                            from reading t
+                            join newest_assessment w on w.reading_id = t.id
+                            join assessment a on a.id = w.assessment_id and a.trusted
+                            where t.water_system_id = m.water_system_id
+                                and t.quantity = m.quantity
+                                and t.sample_point_id is not distinct from m.sample_point_id
+                                and t.instrument_id <> m.instrument_id
+                                and t.answer = 'VALUE'
+                                and (t.taken_at <= m.taken_at) = side.earlier
+                                and t.taken_at between m.taken_at - make_interval(secs => :seconds)
+                                    and m.taken_at + make_interval(secs => :seconds)
+                                and not exists (select 1 from reading n where n.replaces_id = t.id)
+                            order by abs(extract(epoch from t.taken_at - m.taken_at))
+                            limit 1
+                        ) o
+                        where m.instrument_id = :instrument
+                            and m.taken_at >= :from
+                            and m.answer = 'VALUE'
+                            and not exists (select 1 from reading n where n.replaces_id = m.id)
+                        order by m.taken_at desc, abs(extract(epoch from o.taken_at - m.taken_at))
+                        limit :limit
+                        """)
+                .param("instrument", instrument.value())
+                .param("from", utc(from))
+                .param("seconds", window.toSeconds())
                 .param("limit", limit)
                 .query((row, number) -> new Pair(
                         ReadingId.of(row.getObject("doubted", UUID.class)),

@@ -320,6 +320,10 @@ class ReadingRows {
 
     /** Whether a trusted measurement stands in the same place after a row with the columns of a reading. */
     static String trustedSince(String row) {
+        return trustedSince(row, "");
+    }
+
+    private static String trustedSince(String row, String from) {
         return """
                 exists (
                     select 1
@@ -329,14 +333,17 @@ class ReadingRows {
                     where t.water_system_id = %1$s.water_system_id
                         and t.quantity = %1$s.quantity
                         and t.sample_point_id is not distinct from %1$s.sample_point_id
-                        and t.taken_at > %1$s.taken_at
+                        and t.taken_at > %1$s.taken_at %2$s
                         and t.answer <> 'NOT_MEASURED'
                         and not exists (select 1 from reading n where n.replaces_id = t.id)
                 )
-                """.formatted(row);
+                """.formatted(row, from);
     }
 
-    /** The newest measured reading by an instrument in each place since an instant, where no trusted one has come since. */
+    /**
+     * The newest measured reading by an instrument in each place since an instant, where no trusted one is of the same sample
+     * or has come since.
+     */
     List<ReadingView> restingOnAlone(InstrumentId instrument, Instant from) {
         return jdbc.sql(SELECT + """
                         where r.id in (
@@ -355,12 +362,13 @@ class ReadingRows {
                                     o.taken_at desc,
                                     o.recorded_at desc
                             ) newest
-                            where not\s""" + trustedSince("newest") + """
+                            where not\s""" + trustedSince("newest", "- make_interval(secs => :sample)") + """
                         )
                         order by r.taken_at desc
                         """)
                 .param("instrument", instrument.value())
                 .param("from", from.atOffset(ZoneOffset.UTC))
+                .param("sample", SampleComparisons.ONE_SAMPLE.toSeconds())
                 .query((row, number) -> view(row))
                 .list();
     }

@@ -387,8 +387,8 @@ public class ReadingService {
     }
 
     /**
-     * The newest reading by an instrument in each place since an instant, where no trusted one has come since: what is
-     * known of that water rests on it alone.
+     * The newest reading by an instrument in each place since an instant, where no trusted one is of the same sample
+     * or has come since: what is known of that water rests on it alone.
      */
     @Transactional(readOnly = true)
     public List<ReadingView> restingOnAlone(InstrumentId instrument, Instant from) {

@@ -2,6 +2,7 @@ package app.tankround.stock;
 
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.PersonId;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
@@ -66,6 +67,7 @@ public class WaterBatches {
     private final RecordLock lock;
     private final ChangeLog changes;
     private final CurrentPerson currentPerson;
+    private final Days days;
     private final Clock clock;
 
     WaterBatches(
@@ -77,6 +79,7 @@ public class WaterBatches {
             RecordLock lock,
             ChangeLog changes,
             CurrentPerson currentPerson,
+            Days days,
             Clock clock) {
         this.jdbc = jdbc;
         this.systems = systems;
@@ -86,6 +89,7 @@ public class WaterBatches {
         this.lock = lock;
         this.changes = changes;
         this.currentPerson = currentPerson;
+        this.days = days;
         this.clock = clock;
     }
 
@@ -284,13 +288,13 @@ public class WaterBatches {
                 .filter(history -> history.instrument().quantity() == batch.quantity())
                 .filter(history -> history.instrument().retiredOn().isEmpty())
                 .orElseThrow(() -> new FieldRefusal("instrumentId", "stock.batch.instrument-of-other"));
-        if (!chosen.decidesAt(clock.instant())) {
+        if (!chosen.decidesAt(clock.instant(), days.zone())) {
             String others =
                     instruments(batch).stream().map(InstrumentView::code).collect(Collectors.joining(", "));
             throw new FieldRefusal(
                     "instrumentId",
                     (others.isEmpty() ? "stock.batch.none-usable." : "stock.batch.not-usable.")
-                            + chosen.statusAt(clock.instant()),
+                            + chosen.reasonAt(clock.instant(), days.zone()),
                     chosen.instrument().code(),
                     others);
         }

@@ -1,6 +1,5 @@
 package app.tankround.visits;
 
-import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
@@ -61,7 +60,7 @@ class Reliance {
         if (!undecided.isEmpty()) {
             refuse(
                     "visits.rests-on-alone."
-                            + why(undecided.getLast(), deciding.getLast().at()),
+                            + why(desk, undecided.getLast(), deciding.getLast().at()),
                     undecided.getLast(),
                     "");
         }
@@ -75,9 +74,10 @@ class Reliance {
         return undecided.size() == deciding.size() ? undecided : List.of();
     }
 
-    private static String why(CalibrationHistory history, Instant at) {
-        InstrumentStatus status = history.statusAt(at);
-        return status.decides() ? "DOUBTED" : status.name();
+    private static String why(VisitDesks.Desk desk, CalibrationHistory history, Instant at) {
+        boolean doubted =
+                !history.isExpiredAt(at, desk.zone()) && history.statusAt(at).decides();
+        return doubted ? "DOUBTED" : history.reasonAt(at, desk.zone());
     }
 
     /**
@@ -95,7 +95,8 @@ class Reliance {
                 .filter(history -> history.instrument().id().equals(newWater))
                 .reduce((earlier, later) -> later)
                 .map(history -> new Matched(
-                        history.instrument().code(), why(history, tank.getLast().at())));
+                        history.instrument().code(),
+                        why(desk, history, tank.getLast().at())));
     }
 
     /** @param why code of what is wrong with the instrument */
@@ -108,8 +109,8 @@ class Reliance {
      */
     void requireDecides(EntryContext context, InstrumentId newWater) {
         CalibrationHistory history = context.desk().history(newWater);
-        if (!history.decidesAt(context.at())) {
-            refuse("visits.rests-on-alone." + why(history, context.at()), history, "");
+        if (!history.decidesAt(context.at(), context.desk().zone())) {
+            refuse("visits.rests-on-alone." + why(context.desk(), history, context.at()), history, "");
         }
     }
 
@@ -123,7 +124,7 @@ class Reliance {
         return reading.instrumentId()
                 .filter(instrument -> !reading.assessment()
                         .map(AssessmentView::decides)
-                        .orElseGet(() -> desk.history(instrument).decidesAt(reading.at())))
+                        .orElseGet(() -> desk.history(instrument).decidesAt(reading.at(), desk.zone())))
                 .map(desk::history);
     }
 

@@ -121,7 +121,7 @@ class FirstPageTests {
         assertThat(worst(system)).isEqualTo(ConcernCode.IN_DOUBT);
         assertThat(health(system).own()).isEmpty();
         assertThat(page("/", "OWNER"))
-                .contains("is suspect and decides nothing")
+                .contains("is suspect: nothing may rest on it")
                 .contains("\"/doubts\"");
         assertThat(page("/health?text=Mangrove", "OFFICE"))
                 .contains("Mangrove room")

@@ -155,7 +155,7 @@ class FailedRefractometerTests {
         assertThat(said.targetHigh().orElseThrow().doubleValue()).isCloseTo(1.0266, within(0.00005));
 
         VerdictWords.Words spoken = words.of(reading, Locale.UK);
-        assertThat(spoken.word()).isEqualTo("Not trusted");
+        assertThat(spoken.word()).isEqualTo("In doubt");
         assertThat(spoken.asWritten()).isEqualTo("1.025 SG 20/20");
         assertThat(spoken.sentence())
                 .contains("0.008 too low")

@@ -278,7 +278,7 @@ class LocalVerdictBrowserTests {
                     PersonAtBrowser.press(page, "I measured again");
                 }
                 assertThat(salinity.locator(".verdict"))
-                        .containsText(Map.of(sound, "Inside", drifting, "Inside", suspect, "Not trusted")
+                        .containsText(Map.of(sound, "Inside", drifting, "Inside", suspect, "In doubt")
                                 .get(used));
                 assertThat(salinity).containsText("Worked out on this tablet");
                 said.add(said(salinity));

@@ -273,7 +273,7 @@ class PlanVisitBrowserTests {
                             AriaRole.BUTTON,
                             new Locator.GetByRoleOptions().setName(Pattern.compile("^V-R\\d+ was dropped$")))
                     .click();
-            assertThat(reading).containsText("What it reads decides nothing until it is checked");
+            assertThat(reading).containsText("Nothing may rest on what it reads until a check settles it");
             assertThat(reading.locator(".reading-name")).containsText("Suspect");
             assertThat(reading.locator("option[value='" + dropped + "']")).containsText("Suspect");
             assertThat(reading.getByRole(
@@ -284,7 +284,7 @@ class PlanVisitBrowserTests {
             page.getByLabel("Yes, at the mark").check();
             salinity.fill("1.025");
             salinity.blur();
-            assertThat(reading.locator(".verdict")).containsText("Not trusted");
+            assertThat(reading.locator(".verdict")).containsText("In doubt");
             reading.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName(Pattern.compile("^Use ")))
                     .click();
             assertThat(reading.getByLabel("Instrument")).not().hasValue(dropped.toString());

@@ -98,7 +98,7 @@ class VisitPageBrowserTests {
 
             salinity.fill("1.025");
             salinity.blur();
-            assertThat(reading.locator(".verdict")).containsText("Not trusted");
+            assertThat(reading.locator(".verdict")).containsText("In doubt");
             assertThat(reading.locator(".notice")).containsText("Do not correct it in one visit");
             assertThat(reading).containsText("saved");
 
@@ -116,7 +116,8 @@ class VisitPageBrowserTests {
             page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)).blur();
             Locator doubt = page.locator(
                     ".field-error",
-                    new Page.LocatorOptions().setHasText("is suspect and decides nothing until it is checked"));
+                    new Page.LocatorOptions()
+                            .setHasText("is suspect: nothing may rest on it until a check settles it"));
             assertThat(doubt).isVisible();
             Locator why = page.getByLabel("If it was changed all the same: why");
             why.fill("Agreed change, new water matched to the tank");

@@ -241,7 +241,7 @@ class VisitPerilBrowserTests {
         warm.getByLabel("Lot of the test kit").blur();
         PersonAtBrowser.allIsSaved(page);
 
-        // The new water's own salinity is asked back too; and nobody said what showed 35.0, so it decides nothing.
+        // The new water's own salinity is asked back too; and nobody said what showed 35.0, so nothing may rest on it.
         PersonAtBrowser.type(page, "Salinity of the new water", "35");
         PersonAtBrowser.type(page, "Out", "40");
         Locator water = page.locator("[data-tab=water]");
@@ -269,13 +269,13 @@ class VisitPerilBrowserTests {
         PersonAtBrowser.write(page, "Salinity", "1.025");
         PersonAtBrowser.type(page, "Out", "40");
         Locator water = page.locator("[data-tab=water]");
-        assertThat(water.locator(".field-error")).containsText("is suspect and decides nothing");
+        assertThat(water.locator(".field-error")).containsText("is suspect: nothing may rest on it");
         assertThat(page.locator("#sync")).containsText("Not saved yet: Water change.");
 
         page.reload();
         assertThat(page.getByLabel("Out", new Page.GetByLabelOptions().setExact(true)))
                 .hasValue("40");
-        assertThat(water.locator(".field-error")).containsText("is suspect and decides nothing");
+        assertThat(water.locator(".field-error")).containsText("is suspect: nothing may rest on it");
         assertThat(page.locator("#sync")).containsText("Not saved yet: Water change.");
         Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
                 .doesNotContainKey("water-change/" + stop.system());
@@ -309,7 +309,7 @@ class VisitPerilBrowserTests {
         Locator salinity = PersonAtBrowser.field(page, "Salinity");
         assertThat(salinity.getByLabel("Instrument", new Locator.GetByLabelOptions().setExact(true)))
                 .hasValue(mine.toString());
-        assertThat(salinity).containsText("decides nothing until it is checked");
+        assertThat(salinity).containsText("Nothing may rest on what it reads until a check settles it");
         assertThat(salinity.getByRole(AriaRole.BUTTON).filter(new Locator.FilterOptions().setHasText("instead, which")))
                 .containsText("carries");
     }

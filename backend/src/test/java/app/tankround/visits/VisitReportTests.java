@@ -423,7 +423,11 @@ class VisitReportTests {
                         .uri("/visits/" + visit.id + "/report")
                         .with(authentication(signedIn(visit)))
                         .exchange()))
-                .contains("Sent, and in doubt since", "Make a corrected version", "nobody has told the client yet");
+                .contains(
+                        "Sent, and in doubt since",
+                        "Readings in doubt",
+                        "Make a corrected version",
+                        "nobody has told the client yet");
 
         reports.make(visit.id);
         reports.handOver(visit.id, 2, "R. Castellane");

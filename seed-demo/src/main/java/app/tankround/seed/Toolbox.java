@@ -252,7 +252,7 @@ class Toolbox {
         return new NewCalibration.Point(
                 standard.id(),
                 List.of(tool.readOff(shown)),
-                List.of(tool.readOff(expected)),
+                tool.kind().isAdjustable() ? List.of(tool.readOff(expected)) : List.of(),
                 Optional.of(ROOM_TEMPERATURE),
                 tool.kind() == InstrumentKind.PH_METER ? Optional.of(millivolts(expected)) : Optional.empty());
     }

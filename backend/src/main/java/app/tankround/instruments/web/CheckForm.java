@@ -87,7 +87,9 @@ record CheckForm(
         return new CheckForm(on, at, points, null, null, null, false);
     }
 
-    NewCalibration toCommand(InstrumentId instrument, Optional<PersonId> person, ZoneId zone) {
+    /** @param temperatures how the business reads what was typed */
+    NewCalibration toCommand(
+            InstrumentId instrument, Optional<PersonId> person, ZoneId zone, Temperatures temperatures) {
         LocalDate day = given("on", on, "instruments.date-missing");
         LocalTime time = given("at", at, "instruments.date-missing");
         List<PointForm> stated = Objects.requireNonNull(points);
@@ -106,7 +108,7 @@ record CheckForm(
                     given(field + "standardId", point.standardId(), "instruments.choice-missing"),
                     found,
                     PointForm.given(point.asLeft()),
-                    Optional.ofNullable(point.temperature()),
+                    Optional.ofNullable(temperatures.celsius(point.temperature())),
                     Optional.ofNullable(point.millivolts())));
         }
         return new NewCalibration(
@@ -114,7 +116,7 @@ record CheckForm(
                 day.atTime(time).atZone(zone).toInstant(),
                 person,
                 kept,
-                Optional.ofNullable(instrumentTemperature),
+                Optional.ofNullable(temperatures.celsius(instrumentTemperature)),
                 Optional.ofNullable(adjusted),
                 Optional.ofNullable(note),
                 Boolean.TRUE.equals(farOffConfirmed));

@@ -4,6 +4,7 @@ import app.tankround.accounts.Days;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.NextCheck;
 import app.tankround.chemistry.PhElectrode;
 import app.tankround.chemistry.Reason;
@@ -15,9 +16,11 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.CalibrationView;
 import app.tankround.instruments.ChosenStandard;
+import app.tankround.instruments.InstrumentEvidence;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentSteps;
+import app.tankround.instruments.InstrumentUse;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.MadeUpStandards;
 import app.tankround.instruments.StandardId;
@@ -26,6 +29,7 @@ import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionCause;
 import app.tankround.instruments.SuspicionView;
 import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -35,6 +39,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.DoubleSummaryStatistics;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
@@ -45,6 +50,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
@@ -86,29 +92,52 @@ class InstrumentAccount {
     /** So near in time another check in the same bottle says something of it: common practice, no source. */
     private static final Duration SAME_BOTTLE = Duration.ofDays(7);
 
+    /** From which share on a part is nearly all of a whole, most of it, or some. */
+    private static final double NEARLY_ALL = 0.9;
+
+    private static final double MOST = 0.5;
+    private static final double SOME = 0.1;
+
+    /** So many times as large is worth saying; common practice, no source. */
+    private static final double NOTICEABLY = 1.2;
+
     /** A part that rounds to no percent is not worth a line. */
     private static final double LEAST_SHARE = 0.005;
 
     private final CalibrationService calibrations;
     private final MadeUpStandards madeUp;
+    private final ObjectProvider<InstrumentUse> use;
+    private final Temperatures temperatures;
     private final MessageSource messages;
     private final Days days;
     private final Clock clock;
 
     InstrumentAccount(
-            CalibrationService calibrations, MadeUpStandards madeUp, MessageSource messages, Days days, Clock clock) {
+            CalibrationService calibrations,
+            MadeUpStandards madeUp,
+            ObjectProvider<InstrumentUse> use,
+            Temperatures temperatures,
+            MessageSource messages,
+            Days days,
+            Clock clock) {
         this.calibrations = calibrations;
         this.madeUp = madeUp;
+        this.use = use;
+        this.temperatures = temperatures;
         this.messages = messages;
         this.days = days;
         this.clock = clock;
     }
 
-    /** One part of the uncertainty of a single corrected reading. */
+    /** One part of the uncertainty of a single corrected reading; its share in words. */
     record Part(String source, String size, String share, boolean dominant) {}
 
-    /** @param whole a sentence with the expanded uncertainty (k = 2), or since when none holds; empty if nothing is known */
-    record Budget(List<Part> parts, String whole, String dominant) {}
+    /**
+     * @param whole a sentence with the expanded uncertainty (k = 2) where it was checked, or since when none holds; empty if
+     *     nothing is known
+     * @param used the same where it was read lately; empty if nothing is known, or if it is no larger there
+     */
+    record Budget(List<Part> parts, String whole, String used, String dominant) {}
 
     /** How a pH electrode did at one check in two buffers. */
     record Electrode(String when, String slope, String offset, String worth, boolean usable) {}
@@ -244,7 +273,7 @@ class InstrumentAccount {
         return ChosenStandard.of(history, registered, days.of(clock.instant()));
     }
 
-    /** What is done about the instrument itself; empty while it can be trusted or is not used any more. */
+    /** What is done about the instrument itself, and next where nothing is due; empty if it is not used any more. */
     List<InstrumentSteps.Step> steps(
             CalibrationHistory history,
             InstrumentState state,
@@ -263,6 +292,9 @@ class InstrumentAccount {
                         registered,
                         history.lastContradicts() ? "instruments.do.repeat-readings" : "instruments.do.check-in",
                         locale));
+            case "SOUND" ->
+                List.of(check(history, registered, "instruments.do.next", dayOf(state.nextDue(), locale), locale));
+            case "KIT" -> List.of(check(history, registered, "instruments.do.kit", lastDay(history, locale), locale));
             default -> List.of();
         };
     }
@@ -275,13 +307,42 @@ class InstrumentAccount {
                 Optional.of("/instruments/new").filter(page -> office));
     }
 
-    /** A check in the standard that is to be taken, else where to get one. */
+    private String dayOf(Optional<Instant> at, Locale locale) {
+        return at.map(instant -> days.day(instant, locale)).orElse("");
+    }
+
+    private static String lastDay(CalibrationHistory history, Locale locale) {
+        return history.instrument()
+                .expiresOn()
+                .map(day -> Days.day(day, locale))
+                .orElse("");
+    }
+
     private InstrumentSteps.Step check(
             CalibrationHistory history, List<StandardView> registered, String code, Locale locale) {
+        return check(history, registered, code, "", locale);
+    }
+
+    /**
+     * A check in the standard that is to be taken, else where to get one.
+     *
+     * @param day until which there is time; empty where it is due now
+     */
+    private InstrumentSteps.Step check(
+            CalibrationHistory history, List<StandardView> registered, String code, String day, Locale locale) {
         InstrumentView instrument = history.instrument();
         ChosenStandard chosen = chosen(history, registered);
         if (chosen.standard().isEmpty()) {
-            return getting(instrument, chosen, locale);
+            return day.isEmpty() && !instrument.kind().isKit()
+                    ? getting(instrument, chosen, locale)
+                    : new InstrumentSteps.Step(
+                            code + ".get",
+                            List.of(
+                                    instrument.code(),
+                                    text("instruments.get." + instrument.kind(), locale),
+                                    day,
+                                    day.isEmpty() ? 0 : 1),
+                            Optional.of("/standards/new"));
         }
         StandardView first = chosen.standard().get();
         List<Object> args = new ArrayList<>(List.of(
@@ -291,10 +352,10 @@ class InstrumentAccount {
                 withUnit(instrument, NumberText.plain(instrument.permittedError(), locale))));
         Optional<StandardView> second =
                 chosen.second().or(() -> ChosenStandard.zero(instrument, registered, days.of(clock.instant())));
-        second.ifPresent(standard -> {
-            args.add(named(instrument, standard, locale));
-            args.add(shows(instrument, standard, locale));
-        });
+        args.add(second.map(standard -> named(instrument, standard, locale)).orElse(""));
+        args.add(second.map(standard -> shows(instrument, standard, locale)).orElse(""));
+        args.add(day);
+        args.add(day.isEmpty() ? 0 : 1);
         return new InstrumentSteps.Step(
                 second.isPresent() ? code + ".two" : code,
                 args,
@@ -346,17 +407,18 @@ class InstrumentAccount {
 
     private InstrumentSteps.Step adjusting(CalibrationHistory history, List<StandardView> registered, Locale locale) {
         InstrumentView instrument = history.instrument();
+        String fixed = instrument.kind().isAdjustable() ? "" : ".fixed";
         return chosen(history, registered)
                 .standard()
                 .map(standard -> new InstrumentSteps.Step(
-                        "instruments.do.adjust-in",
+                        "instruments.do.adjust-in" + fixed,
                         List.of(
                                 instrument.code(),
                                 named(instrument, standard, locale),
                                 shows(instrument, standard, locale)),
                         Optional.of(checkPage(instrument, Stream.of(standard)))))
                 .orElseGet(() -> new InstrumentSteps.Step(
-                        "instruments.do.adjust",
+                        "instruments.do.adjust" + fixed,
                         List.of(instrument.code(), text("instruments.get." + instrument.kind(), locale)),
                         Optional.of("/standards/new")));
     }
@@ -440,8 +502,12 @@ class InstrumentAccount {
     }
 
     /** What it should show in a standard. */
-    private static String shows(InstrumentView instrument, StandardView standard, Locale locale) {
-        return shown(instrument, CalibrationService.expected(instrument, standard), locale);
+    private String shows(InstrumentView instrument, StandardView standard, Locale locale) {
+        String shown = shown(instrument, CalibrationService.expected(instrument, standard), locale);
+        return standard.valueTemperature()
+                .filter(celsius -> standard.quantity() == Quantity.PH || standard.quantity() == Quantity.OXYGEN)
+                .map(celsius -> text("instruments.at-temperature", locale, shown, temperatures.of(celsius, locale)))
+                .orElse(shown);
     }
 
     private static String shown(InstrumentView instrument, double value, Locale locale) {
@@ -481,7 +547,7 @@ class InstrumentAccount {
                 locale);
     }
 
-    private static List<CalibrationView> failedRows(CalibrationHistory history, List<CalibrationView> rows) {
+    static List<CalibrationView> failedRows(CalibrationHistory history, List<CalibrationView> rows) {
         InstrumentView instrument = history.instrument();
         return history.open().stream()
                 .flatMap(open -> ofFailure(history, rows))
@@ -524,8 +590,8 @@ class InstrumentAccount {
                         .thenComparing(other -> other.instrument().code()));
     }
 
-    private Shaky shaky(SameBottle other, Locale locale) {
-        return new Shaky(
+    private InstrumentEvidence.Said shaky(SameBottle other, Locale locale) {
+        return new InstrumentEvidence.Said(
                 text(
                         other.passed() ? "instruments.bottle.passed" : "instruments.bottle.failed",
                         locale,
@@ -571,13 +637,22 @@ class InstrumentAccount {
                 && (has(now, ReasonCode.FAILURE_UNCONFIRMED)
                         || has(now, ReasonCode.FAILURE_CONFIRMED)
                         || has(now, ReasonCode.STANDARD_QUESTIONABLE));
-        return now.reasons().stream()
+        List<String> said = now.reasons().stream()
                 .filter(reason -> !failure || !SAID_BY_FAILURE.contains(reason.code()))
                 .filter(reason -> !slope
                         || !OFF_BY.contains(reason.code())
                         || !CalibrationCheck.passes(reason.argument(), permitted))
                 .map(reason -> why(history.instrument(), reason, locale))
-                .toList();
+                .collect(Collectors.toCollection(ArrayList::new));
+        lately(history)
+                .flatMap(range -> beyond(history, range))
+                .map(beyond -> text(
+                        ofKind("instruments.why.beyond." + beyond.end(), history.instrument(), locale),
+                        locale,
+                        withUnit(history.instrument(), read(history.instrument(), beyond.read(), locale)),
+                        withUnit(history.instrument(), onScale(history.instrument(), beyond.standard(), locale))))
+                .ifPresent(said::add);
+        return said;
     }
 
     private String why(InstrumentView instrument, Reason reason, Locale locale) {
@@ -610,10 +685,10 @@ class InstrumentAccount {
     /** What the uncertainty of a single reading is made of now. */
     Budget budget(CalibrationHistory history, InstrumentState state, Locale locale) {
         if (history.standingAt(clock.instant()) != Standing.IN_USE) {
-            return new Budget(List.of(), noLongerHolds(history, locale), "");
+            return new Budget(List.of(), noLongerHolds(history, locale), "", "");
         }
         if (isPastUse(history.instrument())) {
-            return new Budget(List.of(), text("instruments.budget.past-use", locale), "");
+            return new Budget(List.of(), text("instruments.budget.past-use", locale), "", "");
         }
         InstrumentView instrument = history.instrument();
         CorrectedReading now = history.usualAt(clock.instant());
@@ -626,7 +701,7 @@ class InstrumentAccount {
             String within = isUncheckedKit(history)
                     ? withUnit(instrument, NumberText.plain(instrument.permittedError(), locale))
                     : size(instrument, now.expandedUncertainty(), locale);
-            return new Budget(List.of(), text("instruments.budget." + only.get(), locale, within), "");
+            return new Budget(List.of(), text("instruments.budget." + only.get(), locale, within), "", "");
         }
         UncertaintyBudget budget = now.budget();
         @Nullable UncertaintySource dominant = budget.dominant();
@@ -635,16 +710,111 @@ class InstrumentAccount {
                 .map(line -> new Part(
                         text("instruments.source." + line.source(), locale),
                         size(instrument, line.standardUncertainty(), locale),
-                        whole(100 * line.share()) + " %",
+                        share(line.share(), locale),
                         line.source() == dominant))
                 .toList();
         return new Budget(
                 parts,
                 parts.isEmpty()
                         ? ""
-                        : text("instruments.budget.whole", locale, size(instrument, now.expandedUncertainty(), locale)),
+                        : text(
+                                "instruments.budget.whole",
+                                locale,
+                                size(instrument, now.expandedUncertainty(), locale),
+                                checkedAt(history, locale)),
+                used(history, now.expandedUncertainty(), locale),
                 dominant == null ? "" : text("instruments.dominant." + dominant, locale));
     }
+
+    private String share(double share, Locale locale) {
+        String much = share >= NEARLY_ALL ? "all" : share >= MOST ? "most" : share >= SOME ? "some" : "little";
+        return text("instruments.share." + much, locale, whole(100 * share));
+    }
+
+    /** The standards of the last check in the working range, such as 0.0 and 35.0 S. */
+    private String checkedAt(CalibrationHistory history, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        return history.checkedSpanAt(clock.instant())
+                .map(span -> span.isOnePoint()
+                        ? withUnit(instrument, onScale(instrument, span.low(), locale))
+                        : text(
+                                "instruments.and",
+                                locale,
+                                onScale(instrument, span.low(), locale),
+                                withUnit(instrument, onScale(instrument, span.high(), locale))))
+                .orElse("");
+    }
+
+    /** How far off it may be where it was read lately, if that is worse than where it was checked, or lies beyond that. */
+    private String used(CalibrationHistory history, double checked, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        return lately(history)
+                .map(range -> {
+                    double worst = Stream.of(range.low(), range.high())
+                            .mapToDouble(value -> InstrumentCorrection.correct(
+                                            history.history(),
+                                            value,
+                                            clock.instant().getEpochSecond())
+                                    .expandedUncertainty())
+                            .max()
+                            .orElse(checked);
+                    String where = between(instrument, range, locale);
+                    boolean beyond = beyond(history, range).isPresent();
+                    if (!beyond && worst <= NOTICEABLY * checked) {
+                        return text("instruments.budget.used.same", locale, where);
+                    }
+                    return text(
+                            beyond ? "instruments.budget.used.beyond" : "instruments.budget.used.away",
+                            locale,
+                            where,
+                            size(instrument, worst, locale));
+                })
+                .orElse("");
+    }
+
+    private Optional<CalibrationHistory.Span> lately(CalibrationHistory history) {
+        DoubleSummaryStatistics read = use.stream()
+                .flatMap(known -> known.lately(history.instrument().id()).stream())
+                .mapToDouble(Double::doubleValue)
+                .summaryStatistics();
+        return read.getCount() == 0
+                ? Optional.empty()
+                : Optional.of(new CalibrationHistory.Span(read.getMin(), read.getMax()));
+    }
+
+    /** From the lowest to the highest, or the one value. */
+    private String between(InstrumentView instrument, CalibrationHistory.Span range, Locale locale) {
+        String high = withUnit(instrument, read(instrument, range.high(), locale));
+        return range.isOnePoint()
+                ? text("instruments.at", locale, high)
+                : text("instruments.from-to", locale, read(instrument, range.low(), locale), high);
+    }
+
+    /** With as many decimals as can be read. */
+    private static String read(InstrumentView instrument, double value, Locale locale) {
+        return NumberText.plain(
+                decimals(
+                        value,
+                        Math.max(0, instrument.resolution().stripTrailingZeros().scale())),
+                locale);
+    }
+
+    /**
+     * The end of what was read that lies beyond the standards of its last check by more than may be; empty where it was held
+     * in one only, since one point has no beyond.
+     */
+    private static Optional<Beyond> beyond(CalibrationHistory history, CalibrationHistory.Span range) {
+        double permitted = history.facts().permittedError();
+        return history.checkedSpanAt(Instant.MAX)
+                .filter(span -> !span.isOnePoint())
+                .flatMap(span -> range.low() < span.low() - permitted
+                        ? Optional.of(new Beyond("low", range.low(), span.low()))
+                        : range.high() > span.high() + permitted
+                                ? Optional.of(new Beyond("high", range.high(), span.high()))
+                                : Optional.empty());
+    }
+
+    private record Beyond(String end, double read, double standard) {}
 
     static boolean isUncheckedKit(CalibrationHistory history) {
         return history.instrument().kind().isKit() && history.checks().isEmpty();
@@ -688,23 +858,20 @@ class InstrumentAccount {
         return "instruments.prompt." + instrument.kind() + "." + number;
     }
 
-    /** What speaks for or against what its checks rest on, and the page where more is said of it. */
-    record Shaky(String text, String page) {}
-
     /**
      * Which standards its last check, its last adjustment or its condemnation rest on although they are not believed any more
      * or were weighed on a balance that was off, and what another instrument showed in the bottle that it failed in.
      */
-    List<Shaky> shaky(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+    List<InstrumentEvidence.Said> shaky(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
         String code = history.instrument().code();
-        List<Shaky> found = new ArrayList<>();
+        List<InstrumentEvidence.Said> found = new ArrayList<>();
         failedRows(history, rows).stream()
                 .flatMap(row -> sameBottle(history.instrument(), row).stream())
                 .map(other -> shaky(other, locale))
                 .forEach(found::add);
         condemnedBy(history, rows)
                 .filter(row -> row.standardState() == StandardState.SUSPICIOUS)
-                .map(row -> new Shaky(
+                .map(row -> new InstrumentEvidence.Said(
                         text("instruments.shaky.disbelieved", locale, code, row.standardCode()),
                         "/standards/" + row.standardId()))
                 .forEach(found::add);
@@ -721,7 +888,7 @@ class InstrumentAccount {
                                                 || adjusted.filter(row.performedAt()::equals)
                                                         .isPresent()))
                 .flatMap(row -> doubted.getOrDefault(row.standardId(), List.of()).stream()
-                        .map(balance -> new Shaky(
+                        .map(balance -> new InstrumentEvidence.Said(
                                 text("instruments.shaky.weighed", locale, code, row.standardCode(), balance.code()),
                                 "/instruments/" + balance.id())))
                 .forEach(found::add);
@@ -766,8 +933,8 @@ class InstrumentAccount {
                                 "instruments.misled.apart",
                                 locale,
                                 row.standardCode(),
-                                NumberText.plain(standard, locale),
-                                NumberText.plain(own, locale))));
+                                temperatures.of(standard, locale),
+                                temperatures.of(own, locale))));
                 Optional.ofNullable(standards.get(row.standardId()))
                         .filter(known -> known.buffer().isEmpty())
                         .flatMap(StandardView::valueTemperature)
@@ -776,14 +943,14 @@ class InstrumentAccount {
                                 "instruments.misled.value",
                                 locale,
                                 row.standardCode(),
-                                NumberText.plain(holds, locale),
-                                NumberText.plain(standard, locale))));
+                                temperatures.of(holds, locale),
+                                temperatures.of(standard, locale))));
             });
             row.instrumentTemperature()
                     .or(row::temperature)
                     .filter(celsius -> celsius.compareTo(COLD) < 0)
                     .ifPresent(celsius ->
-                            said.add(text("instruments.misled.cold", locale, NumberText.plain(celsius, locale))));
+                            said.add(text("instruments.misled.cold", locale, temperatures.of(celsius, locale))));
         }
         return said.stream().distinct().toList();
     }

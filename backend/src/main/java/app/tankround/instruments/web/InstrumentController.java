@@ -4,12 +4,14 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
+import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.TemperatureCompensation;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.CalibrationView;
 import app.tankround.instruments.InstrumentChoices;
+import app.tankround.instruments.InstrumentEvidence;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
 import app.tankround.instruments.InstrumentPanel;
@@ -51,6 +53,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.MessageSource;
@@ -76,6 +79,10 @@ class InstrumentController {
     private static final Set<String> CHECKED_NEXT =
             Set.of("SUSPECT", "OVERDUE", "NEVER_CHECKED", "NO_CHECK_COUNTS", "ZERO_CHECKED_ONLY", "REPEAT");
 
+    /** States in which the check is what is to be done now. */
+    private static final Set<String> CHECK_DUE =
+            Stream.concat(CHECKED_NEXT.stream(), Stream.of("CONDEMNED")).collect(Collectors.toUnmodifiableSet());
+
     /** States in which nobody uses it any more, whatever happens to it. */
     private static final Set<String> OUT_OF_HAND = Set.of("EXPIRED", "RETIRED");
 
@@ -94,6 +101,7 @@ class InstrumentController {
             String standard,
             String lot,
             String expected,
+            String expectedAt,
             String asFound,
             String foundRepeats,
             String asLeft,
@@ -126,10 +134,12 @@ class InstrumentController {
     private final InstrumentStandings standings;
     private final InstrumentChoices choices;
     private final InstrumentAccount account;
+    private final Temperatures temperatures;
     private final People people;
     private final CurrentPerson currentPerson;
     private final ObjectProvider<InstrumentPanel> panels;
     private final ObjectProvider<InstrumentSteps> otherSteps;
+    private final ObjectProvider<InstrumentEvidence> evidence;
     private final MessageSource messages;
     private final Days days;
     private final Clock clock;
@@ -142,10 +152,12 @@ class InstrumentController {
             InstrumentStandings standings,
             InstrumentChoices choices,
             InstrumentAccount account,
+            Temperatures temperatures,
             People people,
             CurrentPerson currentPerson,
             ObjectProvider<InstrumentPanel> panels,
             ObjectProvider<InstrumentSteps> otherSteps,
+            ObjectProvider<InstrumentEvidence> evidence,
             MessageSource messages,
             Days days,
             Clock clock) {
@@ -156,10 +168,12 @@ class InstrumentController {
         this.standings = standings;
         this.choices = choices;
         this.account = account;
+        this.temperatures = temperatures;
         this.people = people;
         this.currentPerson = currentPerson;
         this.panels = panels;
         this.otherSteps = otherSteps;
+        this.evidence = evidence;
         this.messages = messages;
         this.days = days;
         this.clock = clock;
@@ -183,14 +197,17 @@ class InstrumentController {
     private Line line(CalibrationHistory history, Instant now, Locale locale) {
         InstrumentState state = InstrumentState.of(history, now, days.of(now));
         InstrumentView instrument = history.instrument();
-        String never = text("instruments.never", locale);
         return new Line(
                 instrument,
                 state,
                 scale(instrument),
-                state.lastCheck().map(at -> days.day(at, locale)).orElse(never),
+                lastCheck(history, state, locale),
                 state.nextDue()
                         .map(at -> days.day(at, locale))
+                        .or(() -> instrument
+                                .expiresOn()
+                                .filter(day -> state.code().equals("KIT"))
+                                .map(day -> text("instruments.last-day.on", locale, Days.day(day, locale))))
                         .orElse(
                                 state.code().equals("EXPIRED")
                                                 || !(state.isNeeded()
@@ -198,6 +215,17 @@ class InstrumentController {
                                         ? ""
                                         : text("instruments.due-now", locale)),
                 instrument.holder().flatMap(people::find).map(PersonView::name).orElse(""));
+    }
+
+    private String lastCheck(CalibrationHistory history, InstrumentState state, Locale locale) {
+        if (state.lastCheck().isEmpty()) {
+            return text(state.code().equals("KIT") ? "instruments.needs-none" : "instruments.never", locale);
+        }
+        String day = days.day(state.lastCheck().get(), locale);
+        boolean passed = CalibrationCheck.passes(
+                history.checks().getLast().worst().errorAsFound(),
+                history.facts().permittedError());
+        return passed ? day : text("instruments.last-check.failed", locale, day);
     }
 
     @GetMapping("/instruments/{id}")
@@ -216,10 +244,24 @@ class InstrumentController {
         model.addAttribute(
                 "checkPage",
                 InstrumentAccount.checkPage(instrument, account.chosen(history, registered).standards().stream()));
+        boolean shortage = account.chosen(history, registered).shortage().isPresent();
         model.addAttribute(
-                "shortage",
-                CHECKED_NEXT.contains(line.state().code())
-                        && account.chosen(history, registered).shortage().isPresent());
+                "shortage", shortage && CHECKED_NEXT.contains(line.state().code()));
+        model.addAttribute("checkable", registered.stream().anyMatch(standard -> fits(standard, instrument)));
+        model.addAttribute("checkDue", CHECK_DUE.contains(line.state().code()));
+        model.addAttribute(
+                "getWhere",
+                shortage
+                        ? text(
+                                instrument.quantity() == Quantity.SALINITY
+                                        ? "instruments.get.where.made-up"
+                                        : "instruments.get.where",
+                                locale)
+                        : "");
+        model.addAttribute(
+                "showsLeft",
+                instrument.kind().isAdjustable()
+                        || rows.stream().anyMatch(row -> !row.asLeft().isEmpty()));
         List<String> why = new ArrayList<>(account.why(history, line.state(), locale));
         why.addAll(account.misled(
                 instrument,
@@ -227,7 +269,9 @@ class InstrumentController {
                 registered.stream().collect(Collectors.toMap(StandardView::id, Function.identity())),
                 locale));
         model.addAttribute("why", why);
-        model.addAttribute("shaky", account.shaky(history, rows, locale));
+        List<InstrumentEvidence.Said> shaky = new ArrayList<>(account.shaky(history, rows, locale));
+        evidence.stream().flatMap(known -> known.of(instrument).stream()).forEach(shaky::add);
+        model.addAttribute("shaky", shaky);
         model.addAttribute("budget", account.budget(history, line.state(), locale));
         model.addAttribute("electrode", account.electrode(history, locale));
         model.addAttribute("electrodeLimits", account.electrodeLimits(locale));
@@ -352,6 +396,10 @@ class InstrumentController {
                 row.standardCode(),
                 row.standardLot().orElse(""),
                 NumberText.plain(rounded(expected, decimals), locale),
+                row.temperature()
+                        .filter(celsius -> instrument.quantity() == Quantity.PH)
+                        .map(celsius -> text("instruments.expected.at", locale, temperatures.of(celsius, locale)))
+                        .orElse(""),
                 NumberText.plain(mean(row.asFound(), row.meanAsFound(), decimals), locale),
                 repeats(row.asFound(), locale),
                 row.asLeft().isEmpty()
@@ -483,7 +531,8 @@ class InstrumentController {
             RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
-                RecordedCheck done = calibrations.record(form.toCommand(id, currentPerson.id(), days.zone()));
+                RecordedCheck done =
+                        calibrations.record(form.toCommand(id, currentPerson.id(), days.zone(), temperatures));
                 if (done.alreadyRecorded()) {
                     redirect.addFlashAttribute("flash", "instruments.check.same");
                 } else if (done.contradicts()) {
@@ -496,7 +545,7 @@ class InstrumentController {
                 }
                 return "redirect:/instruments/" + id;
             } catch (FieldRefusal refusal) {
-                atForm(refusal).into(result);
+                atForm(temperatures.shown(refusal)).into(result);
                 model.addAttribute(
                         "askAgain", ASKED_BACK.contains(refusal.code()) || Boolean.TRUE.equals(form.farOffConfirmed()));
             }
@@ -528,21 +577,55 @@ class InstrumentController {
         }
         LocalDate today = days.of(clock.instant());
         Set<StandardId> weighedInDoubt = made.doubtedBalances().keySet();
+        List<CalibrationView> failed = InstrumentAccount.failedRows(history, rows);
+        List<StandardView> registered = standards.all();
+        Set<StandardId> settling = account.chosen(history, registered).standards().stream()
+                .map(StandardView::id)
+                .collect(Collectors.toSet());
+        List<StandardView> fitting = registered.stream()
+                .filter(standard -> fits(standard, instrument))
+                .sorted(Comparator.comparing((StandardView standard) -> !settling.contains(standard.id()))
+                        .thenComparing(standard -> failedIn(standard, failed))
+                        .thenComparing(StandardView::code))
+                .toList();
         model.addAttribute(
                 "standards",
-                standards.all().stream()
-                        .filter(standard -> standard.quantity() == instrument.quantity())
-                        .filter(standard -> standard.kind().checks(instrument.kind()))
-                        .map(standard -> standard(standard, weighedInDoubt, today, locale))
+                fitting.stream()
+                        .map(standard -> standard(instrument, standard, failed, weighedInDoubt, today, locale))
                         .toList());
+        model.addAttribute("get", text("instruments.get." + instrument.kind(), locale));
+        model.addAttribute("degrees", temperatures.unit().symbol());
     }
 
-    private Choice standard(StandardView standard, Set<StandardId> weighedInDoubt, LocalDate today, Locale locale) {
+    private static boolean fits(StandardView standard, InstrumentView instrument) {
+        return standard.quantity() == instrument.quantity() && standard.kind().checks(instrument.kind());
+    }
+
+    private static boolean failedIn(StandardView standard, List<CalibrationView> failed) {
+        return failed.stream()
+                .anyMatch(row -> row.standardId().equals(standard.id())
+                        && row.standardLot().equals(standard.lot()));
+    }
+
+    private Choice standard(
+            InstrumentView instrument,
+            StandardView standard,
+            List<CalibrationView> failed,
+            Set<StandardId> weighedInDoubt,
+            LocalDate today,
+            Locale locale) {
         String name = standard.code() + ", " + standard.name()
                 + standard.lot().map(lot -> ", " + lot).orElse("");
         String text = wrongWith(standard, weighedInDoubt, today)
                 .map(state ->
                         text("instruments.choice.state", locale, name, text("instruments.standard." + state, locale)))
+                .or(() -> Optional.of(text("instruments.choice.failed-in", locale, name, instrument.code()))
+                        .filter(said -> failedIn(standard, failed)))
+                .or(() -> Optional.of(text("instruments.choice.elsewhere", locale, name, instrument.code()))
+                        .filter(said -> standard.isZero()
+                                && !failed.isEmpty()
+                                && failed.stream()
+                                        .noneMatch(row -> row.standardValue().signum() == 0)))
                 .orElse(name);
         return new Choice(standard.id().toString(), text);
     }

@@ -1,5 +1,6 @@
 package app.tankround.readings.web;
 
+import app.tankround.instruments.InstrumentEvidence;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.Answer;
@@ -50,7 +51,12 @@ class DoubtController {
     record Row(DoubtListView list, InstrumentView instrument, String interval) {}
 
     /** A suspect instrument with what to measure again. */
-    record Suspect(SuspectInstrument suspect, String since, List<ReadingLines.Line> today, List<String> where) {}
+    record Suspect(
+            SuspectInstrument suspect,
+            String since,
+            List<ReadingLines.Line> today,
+            List<String> where,
+            List<InstrumentEvidence.Said> witnesses) {}
 
     /** Lines of a page that put the same at risk; {@code risk} is null for those that are ended. */
     record Group(@Nullable DoubtRisk risk, List<DoubtLines.Line> lines) {}
@@ -73,6 +79,7 @@ class DoubtController {
 
     private final DoubtLists lists;
     private final DoubtLines words;
+    private final DoubtWitnessWords witnesses;
     private final ReadingLines readingLines;
     private final ReadingService readings;
     private final InstrumentRegister instruments;
@@ -82,6 +89,7 @@ class DoubtController {
     DoubtController(
             DoubtLists lists,
             DoubtLines words,
+            DoubtWitnessWords witnesses,
             ReadingLines readingLines,
             ReadingService readings,
             InstrumentRegister instruments,
@@ -89,6 +97,7 @@ class DoubtController {
             Clock clock) {
         this.lists = lists;
         this.words = words;
+        this.witnesses = witnesses;
         this.readingLines = readingLines;
         this.readings = readings;
         this.instruments = instruments;
@@ -101,21 +110,24 @@ class DoubtController {
         ReadingLines.Page page = readingLines.page(locale);
         model.addAttribute(
                 "suspects",
-                lists.suspects().stream().map(suspect -> suspect(suspect, page)).toList());
+                lists.suspects().stream()
+                        .map(suspect -> suspect(suspect, page, locale))
+                        .toList());
         model.addAttribute(
                 "rows",
                 lists.all().stream().map(list -> row(list, page, locale)).toList());
         return "readings/doubts";
     }
 
-    private static Suspect suspect(SuspectInstrument suspect, ReadingLines.Page page) {
+    private Suspect suspect(SuspectInstrument suspect, ReadingLines.Page page, Locale locale) {
         return new Suspect(
                 suspect,
                 page.when(suspect.suspicion().since()),
                 suspect.measureToday().stream().map(page::of).toList(),
                 suspect.measureToday().stream()
                         .map(reading -> page.where(reading.systemId()))
-                        .toList());
+                        .toList(),
+                witnesses.of(suspect.instrument().id(), locale));
     }
 
     private Row row(DoubtListView list, ReadingLines.Page page, Locale locale) {
@@ -151,6 +163,7 @@ class DoubtController {
         List<DoubtLines.Evidence> evidence =
                 lists.evidence(id).stream().map(said::of).toList();
         model.addAttribute("evidence", evidence);
+        model.addAttribute("witnesses", witnesses.of(list.instrumentId(), locale));
         model.addAttribute(
                 "agreeing", evidence.stream().anyMatch(each -> each.pair().agrees()));
         model.addAttribute(

@@ -60,9 +60,16 @@ class DoubtLines {
     private final VerdictWords words;
     private final ReadingLines lines;
     private final ReadingService readings;
+    private final DoubtWitnessWords witnesses;
     private final MessageSource messages;
 
-    DoubtLines(VerdictWords words, ReadingLines lines, ReadingService readings, MessageSource messages) {
+    DoubtLines(
+            VerdictWords words,
+            ReadingLines lines,
+            ReadingService readings,
+            DoubtWitnessWords witnesses,
+            MessageSource messages) {
+        this.witnesses = witnesses;
         this.words = words;
         this.lines = lines;
         this.readings = readings;
@@ -178,7 +185,18 @@ class DoubtLines {
                     page.when(pair.doubted().takenAt()),
                     shown(pair.doubted().assessedAs(pair.before())),
                     shown(pair.other()),
-                    text(pair.agrees() ? "doubts.evidence.agree" : "doubts.evidence.disagree"));
+                    text(
+                            pair.agrees() ? "doubts.evidence.agree" : "doubts.evidence.disagree",
+                            witnesses.difference(
+                                    pair.doubted(),
+                                    pair.before().salinity().isPresent()
+                                            && pair.other()
+                                                    .assessment()
+                                                    .salinity()
+                                                    .isPresent(),
+                                    pair.compared(),
+                                    locale),
+                            witnesses.normalizedError(pair.compared(), locale)));
         }
 
         private String shown(ReadingView reading) {

@@ -7,15 +7,22 @@ import app.tankround.instruments.InstrumentSteps;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.DoubtListView;
 import app.tankround.readings.DoubtLists;
+import app.tankround.readings.DoubtWitness;
+import app.tankround.readings.DoubtWitnesses;
+import app.tankround.readings.ReadingPlace;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.SuspectInstrument;
+import app.tankround.readings.UnderWay;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -31,6 +38,8 @@ class DoubtSteps implements InstrumentSteps {
     private final DoubtLists lists;
     private final ReadingService readings;
     private final InstrumentChoices choices;
+    private final DoubtWitnesses witnesses;
+    private final DoubtWitnessWords said;
     private final ReadingLines lines;
     private final WaterSystems systems;
     private final SiteService sites;
@@ -39,12 +48,16 @@ class DoubtSteps implements InstrumentSteps {
             DoubtLists lists,
             ReadingService readings,
             InstrumentChoices choices,
+            DoubtWitnesses witnesses,
+            DoubtWitnessWords said,
             ReadingLines lines,
             WaterSystems systems,
             SiteService sites) {
         this.lists = lists;
         this.readings = readings;
         this.choices = choices;
+        this.witnesses = witnesses;
+        this.said = said;
         this.lines = lines;
         this.systems = systems;
         this.sites = sites;
@@ -57,6 +70,7 @@ class DoubtSteps implements InstrumentSteps {
                 .filter(suspect -> suspect.instrument().id().equals(instrument.id()))
                 .map(SuspectInstrument::measureToday)
                 .forEach(today -> steps.addAll(measure(instrument, today)));
+        steps.addAll(known(instrument));
         List<DoubtListView> open =
                 lists.of(instrument.id()).stream().filter(DoubtListView::isOpen).toList();
         open.forEach(list -> steps.add(step(list)));
@@ -68,6 +82,45 @@ class DoubtSteps implements InstrumentSteps {
                     Optional.of("/instruments/" + instrument.id() + "#readings-in-doubt")));
         }
         return steps;
+    }
+
+    /** What is known of a water by the other instrument that its newest reading stands beside. */
+    private List<Step> known(InstrumentView instrument) {
+        Locale locale = LocaleContextHolder.getLocale();
+        ReadingLines.Page page = lines.page(locale);
+        Set<ReadingPlace> told = new HashSet<>();
+        return witnesses.of(instrument.id()).stream()
+                .filter(witness -> told.add(witness.doubted().stated().place()))
+                .filter(DoubtWitness::isOfOneSample)
+                .map(witness -> known(witness, page, locale))
+                .toList();
+    }
+
+    private Step known(DoubtWitness witness, ReadingLines.Page page, Locale locale) {
+        ReadingView other = witness.other();
+        Optional<String> plan = said.plan(witness).map(UnderWay.Followed::page);
+        return new Step(
+                plan.isPresent() ? "readings.step.plan" : "readings.step.rely",
+                List.of(
+                        other.instrumentId().map(page::code).orElse(""),
+                        page.name(other),
+                        place(other, page),
+                        page.of(other).words().corrected().orElse("").replace(" ± ", "\u00a0±\u00a0"),
+                        page.when(other.takenAt()),
+                        said.apart(witness.apart(), locale),
+                        witness.isBefore() ? 1 : 0,
+                        witness.doubted().instrumentId().map(page::code).orElse(""),
+                        page.of(witness.doubted()).words().asWritten()),
+                Optional.of(plan.orElse("/systems/" + other.systemId())));
+    }
+
+    private String place(ReadingView reading, ReadingLines.Page page) {
+        WaterSystemView system = systems.require(reading.systemId());
+        return Stream.concat(
+                        Stream.of(page.where(system.id())),
+                        sites.find(system.siteId()).map(SiteView::clientName).stream())
+                .filter(part -> !part.isEmpty())
+                .collect(Collectors.joining(", "));
     }
 
     private List<Step> measure(InstrumentView instrument, List<ReadingView> today) {
@@ -83,12 +136,6 @@ class DoubtSteps implements InstrumentSteps {
     }
 
     private Step measure(ReadingView reading, String other, ReadingLines.Page page) {
-        WaterSystemView system = systems.require(reading.systemId());
-        String place = Stream.concat(
-                        Stream.of(page.where(system.id())),
-                        sites.find(system.siteId()).map(SiteView::clientName).stream())
-                .filter(part -> !part.isEmpty())
-                .collect(Collectors.joining(", "));
         ReadingLines.Line line = page.of(reading);
         Optional<String> corrected = line.words().corrected();
         String variant = corrected.isEmpty() ? "" : reading.quantity() == Quantity.SALINITY ? ".salinity" : ".really";
@@ -96,13 +143,14 @@ class DoubtSteps implements InstrumentSteps {
                 "readings.step.measure-today" + variant,
                 List.of(
                         line.quantity(),
-                        place,
+                        place(reading, page),
                         other.isEmpty() ? 0 : 1,
                         other,
                         line.words().asWritten(),
                         line.when(),
-                        corrected.orElse("").replace(" ± ", "\u00a0±\u00a0")),
-                Optional.of("/systems/" + system.id()));
+                        corrected.orElse("").replace(" ± ", "\u00a0±\u00a0"),
+                        line.target()),
+                Optional.of("/systems/" + reading.systemId()));
     }
 
     private static Step step(DoubtListView list) {

@@ -8,6 +8,7 @@ import app.tankround.readings.DecisionView;
 import app.tankround.readings.DoubtListView;
 import app.tankround.readings.DoubtLists;
 import app.tankround.readings.DoubtfulReading;
+import app.tankround.readings.ReadingMarks;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
@@ -17,6 +18,7 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -24,6 +26,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -66,6 +69,9 @@ class InstrumentReadingsPanel implements InstrumentPanel {
                     reading.assessment().targetHigh());
         }
     }
+
+    /** What readings share that are held against one target: its words, and the scale of their marks. */
+    private record Alike(Map<Limits, String> targets, Map<Limits, ReadingMarks.Scale> scales) {}
 
     record Done(String page, String summary) {}
 
@@ -115,11 +121,15 @@ class InstrumentReadingsPanel implements InstrumentPanel {
                         Limits::of,
                         reading -> words.target(reading, locale).orElse(""),
                         (one, other) -> one.length() < other.length() ? other : one));
-        List<Row> doubted = doubtful.stream()
-                .map(doubt -> row(doubt, targets, page, locale))
-                .toList();
+        Map<Limits, ReadingMarks.Scale> scales = new HashMap<>();
+        Stream.concat(doubtful.stream().map(DoubtfulReading::reading), believed.stream())
+                .forEach(reading -> ReadingMarks.scale(reading)
+                        .ifPresent(scale -> scales.merge(Limits.of(reading), scale, ReadingMarks.Scale::with)));
+        Alike alike = new Alike(targets, scales);
+        List<Row> doubted =
+                doubtful.stream().map(doubt -> row(doubt, alike, page, locale)).toList();
         List<Row> others = believed.stream()
-                .map(reading -> row(reading, targets, "", List.of(), page, locale))
+                .map(reading -> row(reading, alike, "", List.of(), page, locale))
                 .toList();
         ReadingService.Disbelieved count = readings.countDisbelieved(instrument.id());
         List<Listed> listed = lists.of(instrument.id()).stream()
@@ -140,16 +150,16 @@ class InstrumentReadingsPanel implements InstrumentPanel {
         return reading.assessment().says("READS_LOW_BY") || reading.assessment().says("READS_HIGH_BY");
     }
 
-    private Row row(DoubtfulReading doubt, Map<Limits, String> targets, ReadingLines.Page page, Locale locale) {
+    private Row row(DoubtfulReading doubt, Alike alike, ReadingLines.Page page, Locale locale) {
         String before = doubt.verdictBefore()
                 .map(verdict -> words.word(verdict, locale))
                 .orElseGet(() -> messages.getMessage("readings.word.untrusted", null, locale));
-        return row(doubt.reading(), targets, before, doubt.decisions(), page, locale);
+        return row(doubt.reading(), alike, before, doubt.decisions(), page, locale);
     }
 
     private Row row(
             ReadingView reading,
-            Map<Limits, String> targets,
+            Alike alike,
             String before,
             List<DecisionView> decisions,
             ReadingLines.Page page,
@@ -158,16 +168,20 @@ class InstrumentReadingsPanel implements InstrumentPanel {
         boolean outside = !assessment.trusted() && OUTSIDE.contains(assessment.verdict());
         String as = isMoved(reading) ? "readings.outside." : "readings.outside.as-read.";
         return new Row(
-                page.of(reading),
+                page.of(reading, alike.scales().get(Limits.of(reading))),
                 systems.require(reading.systemId()),
-                targets.getOrDefault(Limits.of(reading), ""),
+                alike.targets().getOrDefault(Limits.of(reading), ""),
                 before,
                 outside ? messages.getMessage(as + assessment.verdict(), null, locale) : "",
                 decisions.stream()
-                        .map(decision -> new Done(
-                                decision.page(),
-                                messages.getMessage(
-                                        decision.summaryCode(), decision.args().toArray(), locale)))
+                        .map(decision -> new Done(decision.page(), summary(decision, locale)))
                         .toList());
+    }
+
+    /** In fewer words where the system that it was done to stands beside it. */
+    private String summary(DecisionView decision, Locale locale) {
+        Object[] args = decision.args().toArray();
+        @Nullable String here = messages.getMessage(decision.summaryCode() + ".here", args, null, locale);
+        return here == null ? messages.getMessage(decision.summaryCode(), args, locale) : here;
     }
 }

@@ -87,13 +87,26 @@ class ReadingLines {
         }
 
         Line of(ReadingView reading, Optional<Double> previous) {
+            return line(reading, ReadingMarks.of(reading, previous).orElse(null));
+        }
+
+        /** Drawn on the scale of others, if it has one of its own. */
+        Line of(ReadingView reading, ReadingMarks.@Nullable Scale scale) {
+            return line(
+                    reading,
+                    ReadingMarks.scale(reading)
+                            .map(own -> ReadingMarks.of(reading, Optional.empty(), scale == null ? own : scale))
+                            .orElse(null));
+        }
+
+        private Line line(ReadingView reading, @Nullable VerdictMark mark) {
             return new Line(
                     reading,
                     name(reading),
                     when(reading.takenAt()),
                     words.of(reading, locale),
                     words.target(reading, locale).orElse(""),
-                    ReadingMarks.of(reading, previous).orElse(null),
+                    mark,
                     reading.instrumentId()
                             .map(this::code)
                             .filter(code -> !code.isEmpty())

@@ -10,9 +10,11 @@ import app.tankround.web.FieldRefusal;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.IntConsumer;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
@@ -59,7 +61,11 @@ class ReportController {
         model.addAttribute("site", sites.require(visit.siteId()));
         model.addAttribute("versions", reports.versions(id));
         model.addAttribute("deliveries", reports.deliveries(id));
-        model.addAttribute("doubted", reports.doubted(id));
+        List<VisitReport.Doubted> doubted = reports.doubted(id);
+        model.addAttribute("doubted", doubted);
+        model.addAttribute(
+                "doubtedVersions",
+                doubted.stream().map(VisitReport.Doubted::version).collect(Collectors.toSet()));
         model.addAttribute("overtaken", reports.isOvertaken(id));
         model.addAttribute("recipients", reports.recipients(id));
         model.addAttribute("canMail", reports.canMail());

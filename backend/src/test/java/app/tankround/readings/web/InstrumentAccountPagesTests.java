@@ -186,7 +186,7 @@ class InstrumentAccountPagesTests {
                         "href=\"/systems/" + suspect.system() + "\" ?>Today measure again with [^:]+: Salinity of "
                                 + where
                                 + "[^<]* It was 1.025 SG 20/20 on [^<]*; corrected by the last check that is 1.03[0-9]+ ± 0.0[0-9]+"
-                                + " SG 20/20, S 4[0-9.]+ ± [0-9.]+ .S is practical salinity.\\. That is near danger, and no trusted")
+                                + " SG 20/20, S 4[0-9.]+ ± [0-9.]+ .S is practical salinity.\\. The target is [0-9.]+ to [0-9.]+ SG 20/20, and no trusted")
                 .doesNotContain("on it alone");
         assertThat(page.indexOf("aside until this page")).isPositive().isLessThan(page.indexOf("Today measure again"));
         assertThat(page.indexOf("Today measure again")).isLessThan(page.indexOf(" again in "));
@@ -210,11 +210,11 @@ class InstrumentAccountPagesTests {
         assertThat(page)
                 .contains("3 readings on 1 system")
                 .contains("Nothing else was read with it.")
-                .containsPattern("Verdict then\">Not trusted<")
+                .containsPattern("Verdict then\">In doubt<")
                 .contains("Above, if the correction holds")
                 .contains("1.0228 to 1.0266 SG 20/20")
                 .doesNotContain("1.023 to 1.027 SG 20/20");
-        assertThat(page.split("65 L of water changed")).hasSize(2);
+        assertThat(page.split("65\u00a0L changed|65 L changed")).hasSize(2);
 
         bench.check(suspect.instrument(), bench.salinityStandard("35"), bench.daysAgo(1), "1.0186", "1.0186");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + suspect.instrument())))
@@ -260,15 +260,14 @@ class InstrumentAccountPagesTests {
                 .contains(code + " passed in the same bottle, "
                         + standards.require(sea).code() + " (lot L-1), on ")
                 .contains("that speaks for the standard")
-                .containsPattern(
-                        code + " passed in the same bottle on [^<]*, so " + itself + " is wrong, not the standard\\.");
+                .containsPattern(code + " passed in the same bottle on [^<]*, which speaks against " + itself
+                        + " and for the standard\\. Still " + itself + " is suspect, not proven wrong");
 
         bench.check(other, sea, bench.daysAgo(9), "1.0190", "1.0190");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
                 .contains(code + " failed in the same bottle, ")
                 .contains("that speaks against the standard")
-                .contains("so the standard may be what is wrong")
-                .doesNotContain("not the standard");
+                .contains("which speaks against the standard. So " + itself + " is suspect, not proven wrong");
 
         bench.check(other, bench.salinityStandard("35"), bench.daysAgo(8), "1.0190", "1.0190");
         assertThat(standings.standing(other)).isEqualTo(Standing.CONDEMNED);
@@ -427,8 +426,8 @@ class InstrumentAccountPagesTests {
     @CsvSource(
             delimiter = '|',
             value = {
-                "BALANCE     | MASS        | g    | Second mass                                    | Hold the instrument",
-                "PH_METER    | PH          | pH   | Second buffer                                  | the zero",
+                "BALANCE     | MASS        | g    | Check it with a second mass too                | Hold the instrument",
+                "PH_METER    | PH          | pH   | Check it in a second buffer too                | the zero",
                 "THERMOMETER | TEMPERATURE | degC | Check it at a second temperature too           | Check the zero",
                 "OXYGEN_PROBE| OXYGEN      | mg/L | Check it in a second standard too, well away   | pure water",
                 "COLOUR_KIT  | NITRATE     | mg/L | Test the standard as you test water            | Hold the instrument",

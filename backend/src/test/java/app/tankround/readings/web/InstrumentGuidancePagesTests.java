@@ -24,6 +24,7 @@ import app.tankround.readings.ReadingService;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -31,7 +32,9 @@ import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -168,8 +171,8 @@ class InstrumentGuidancePagesTests {
                 .contains("stands how far the corrected value may still be off, 19 times out of 20.")
                 .doesNotContain("S is practical salinity")
                 .doesNotContain("estimated from the checks before and after")
-                .containsPattern("Verdict then\" ?>Not trusted<");
-        assertThat(after.indexOf("Readings in doubt or not trusted"))
+                .containsPattern("Verdict then\" ?>In doubt<");
+        assertThat(after.indexOf("Readings in doubt, newest first"))
                 .isLessThan(after.indexOf("Verdict then"))
                 .isPositive();
     }
@@ -337,6 +340,190 @@ class InstrumentGuidancePagesTests {
         String page = page(refractometer);
         assertThat(page.split("Screw turned", -1)).hasSize(2);
         assertThat(page).contains("low by 0.0004 SG", "0.001 SG either way");
+    }
+
+    /** A single standard leaves the slope open, so far from it more is unknown; brackish water is 1.0077 at S 10 (EOS-80). */
+    @Test
+    void saysHowFarOffItIsWhereItIsUsedAndNotOnlyWhereItWasChecked() {
+        StandardId sea = bench.salinityStandard("35");
+        InstrumentId hydrometer = instruments.add(bench.instrument(
+                InstrumentKind.HYDROMETER,
+                Quantity.SALINITY,
+                MeasurementUnit.SPECIFIC_GRAVITY,
+                "20/20",
+                "0.001",
+                "0.001"));
+        check(hydrometer, sea, bench.daysAgo(3), "1.0266");
+        WaterSystemId system = bench.marineSystem();
+        readings.record(bench.gravity(system, hydrometer, bench.person(), "1.008", bench.daysAgo(2)));
+        readings.record(bench.gravity(system, hydrometer, bench.person(), "1.007", bench.daysAgo(1)));
+
+        assertThat(page(hydrometer))
+                .contains("Where it was checked, at 1.0266 SG, a reading corrected by its checks lies within")
+                .containsPattern(
+                        "Lately it was read from 1.007 to 1.008 SG, away from there: there a reading lies within"
+                                + " 0.00(2|3)\\d* SG")
+                .contains("of it (")
+                .doesNotContain("As left")
+                .doesNotContain("Not adjusted");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + hydrometer + "/checks/new")))
+                .contains("It cannot be adjusted", "asFound")
+                .doesNotContain("asLeft")
+                .doesNotContain("What was adjusted");
+    }
+
+    @Test
+    void saysWhereItIsUsedBeyondItsStandards() {
+        InstrumentId meter = instruments.add(bench.instrument(
+                InstrumentKind.CONDUCTIVITY_METER,
+                Quantity.SALINITY,
+                MeasurementUnit.PRACTICAL_SALINITY,
+                null,
+                "0.1",
+                "0.5"));
+        calibrations.record(new NewCalibration(
+                meter,
+                bench.daysAgo(3),
+                Optional.empty(),
+                List.of(
+                        NewCalibration.Point.single(
+                                bench.salinityStandard("0"), BigDecimal.ZERO, BigDecimal.ZERO, Optional.empty()),
+                        NewCalibration.Point.single(
+                                bench.salinityStandard("35"),
+                                new BigDecimal("35.0"),
+                                new BigDecimal("35.0"),
+                                Optional.empty())),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                false));
+        String inside = page(meter);
+        readings.record(NewReading.of(
+                        ReadingId.of(Uuids.next(bench.daysAgo(1))),
+                        bench.marineSystem(),
+                        Quantity.SALINITY,
+                        new BigDecimal("43.3"),
+                        MeasurementUnit.PRACTICAL_SALINITY,
+                        bench.daysAgo(1),
+                        bench.person())
+                .withInstrument(meter));
+
+        assertThat(inside).contains("Nothing that speaks against it.").doesNotContain("Lately");
+        assertThat(page(meter))
+                .contains("at 0.00 and 35.00 S")
+                .contains("Lately it was read up to 43.3 S, but the highest standard of its last check was 35.00 S")
+                .contains("Lately it was read at 43.3 S, beyond the standards that it was checked in");
+    }
+
+    @Test
+    void saysOfATrustedOneWhatItsNextCheckTakesAndKeepsTheButtonForWhatIsDue() {
+        InstrumentId sound = bench.refractometer();
+        StandardId sea = bench.salinityStandard("35");
+        check(sound, sea, bench.daysAgo(1), "1.0266");
+
+        assertThat(page(sound))
+                .containsPattern(
+                        "Nothing until \\d+ \\w+ 2026. Then check R-\\d+ in ST-\\d+ .lot L-1, practical salinity"
+                                + " 35.: it should show 1.0266 SG 20/20, and passes if it is off by no more than 0.001 SG")
+                .containsPattern("class=\"button\" href=\"/instruments/" + sound + "/checks/new")
+                .doesNotContainPattern("button-main\" href=\"/instruments/" + sound + "/checks/new");
+        assertThat(page(bench.refractometer())).containsPattern("button-main\" href=\"/instruments/[^\"]*/checks/new");
+    }
+
+    @Test
+    void offersNoFormWhereNothingOnTheListFits() {
+        InstrumentId kit = bench.kit(Quantity.PHOSPHATE, "0.05", LocalDate.parse("2027-05-22"));
+        String code = instruments.require(kit).code();
+
+        assertThat(page(kit))
+                .contains("Nothing until its last day, 22 May 2027.")
+                .contains("it would have to be checked in a solution of known concentration near what you measure")
+                .contains("A dealer in laboratory or aquarium supplies has them.")
+                .contains("href=\"/standards/new\"")
+                .doesNotContain("/checks/new");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + kit + "/checks/new")))
+                .contains("Nothing on the list of standards fits " + code)
+                .contains("href=\"/standards/new\"")
+                .doesNotContain("points[0]");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments")))
+                .containsPattern(code + "(?s).{0,900}Trusted as stated.{0,900}Needs none.{0,300}Last day 22 May 2027");
+    }
+
+    @Test
+    void putsTheBottleThatItFailedInLastAndSaysThatItSettlesNothing() {
+        StandardId failedIn = bench.salinityStandard("35");
+        String other = standards.require(bench.salinityStandard("35")).code();
+        InstrumentId suspect = bench.refractometer();
+        check(suspect, failedIn, bench.daysAgo(1), "1.0186");
+
+        String form = body(pages.get(Role.OFFICE, "/instruments/" + suspect + "/checks/new"));
+        assertThat(form).contains("failed in it: the same again settles nothing");
+        assertThat(form.indexOf("failed in it:")).isGreaterThan(form.indexOf(other + ", "));
+        assertThat(body(pages.get(Role.OFFICE, "/instruments")))
+                .containsPattern(instruments.require(suspect).code() + "(?s).{0,900}1 Mar 2026, failed");
+    }
+
+    @Test
+    void asksForOneStandardWhereThereIsOneOnly() {
+        InstrumentId probe = instruments.add(bench.instrument(
+                InstrumentKind.OXYGEN_PROBE,
+                Quantity.OXYGEN,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                null,
+                "0.1",
+                "0.4"));
+        standards.add(bench.standard(
+                bench.code("STD-O2"),
+                "Air-saturated water",
+                StandardKind.AIR_SATURATED_WATER,
+                Quantity.OXYGEN,
+                "9.09",
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                "0.1"));
+
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + probe + "/checks/new")))
+                .contains("points[0].standardId", "Only one standard on the list fits")
+                .doesNotContain("points[1].standardId");
+    }
+
+    @Test
+    void takesTemperaturesAsTheBusinessReadsThem() {
+        new TestBusiness(jdbc);
+        InstrumentId instrument = bench.refractometer();
+        StandardId sea = bench.salinityStandard("35");
+        String path = "/instruments/" + instrument + "/checks/new";
+        jdbc.sql("update business set unit_system = 'US_CUSTOMARY'").update();
+        try {
+            assertThat(body(pages.get(Role.OFFICE, path))).contains("\u00b0F").doesNotContain("\u00b0C<");
+            Map<String, String> form = new HashMap<>(Map.of(
+                    "points[0].standardId", sea.toString(),
+                    "points[0].temperature", "300",
+                    "points[0].asFound[0].value", "1.0266",
+                    "on", "2026-03-01",
+                    "at", "09:00"));
+            assertThat(PageTester.refusal(body(pages.post(Role.OFFICE, path, form)), "points[0].temperature"))
+                    .contains("300", "28.4", "140");
+            form.put("points[0].temperature", "77");
+            assertThat(pages.post(Role.OFFICE, path, form)).hasStatus3xxRedirection();
+        } finally {
+            jdbc.sql("update business set unit_system = 'METRIC'").update();
+        }
+        assertThat(calibrations.of(instrument).getFirst().temperature().orElseThrow())
+                .isEqualByComparingTo("25");
+    }
+
+    @Test
+    void restsNothingOnAKitPastItsLastDay() {
+        InstrumentId kit = expired(4);
+
+        assertThat(calibrations.history(kit).decidesAt(bench.daysAgo(4), ZoneOffset.UTC))
+                .isTrue();
+        assertThat(calibrations.history(kit).decidesAt(bench.daysAgo(3), ZoneOffset.UTC))
+                .isFalse();
+        assertThat(calibrations.deciding(Quantity.NITRATE, bench.daysAgo(3)))
+                .noneMatch(other -> other.id().equals(kit));
+        NewReading late = nitrate(bench.marineSystem(), kit, bench.person(), bench.daysAgo(1));
+        assertThat(readings.record(late).assessment().decides()).isFalse();
     }
 
     private InstrumentId expired(int daysAgo) {

@@ -107,7 +107,7 @@ class InstrumentPagesTests {
                 .contains("Verdict then");
         assertThat(page("/instruments")).contains("Suspect");
         assertThat(page("/systems/" + system + "/readings"))
-                .contains("Not trusted")
+                .contains("In doubt")
                 .contains("1.025 SG 20/20");
     }
 

@@ -82,7 +82,7 @@ class InstrumentStandingPagesTests {
         assertThat(page("/instruments/" + instrument))
                 .contains("Suspect")
                 .contains("It was dropped")
-                .contains("a check decides")
+                .contains("until a check settles it")
                 .doesNotContain("/dropped\"");
     }
 
@@ -151,7 +151,7 @@ class InstrumentStandingPagesTests {
     @Test
     void accountsForTrustUncertaintyAndTheNextCheck() throws Exception {
         assertThat(page("/instruments/" + instrument))
-                .contains("What its checks say")
+                .contains("What its checks and other instruments say")
                 .contains("checked in one standard only")
                 .contains("60 days are set for it")
                 .contains("19 times out of 20")
@@ -163,7 +163,7 @@ class InstrumentStandingPagesTests {
 
         assertThat(page("/instruments/" + instrument))
                 .contains("was dropped on")
-                .contains("It is suspect, and a check decides")
+                .contains("It is suspect, and a check settles that")
                 .contains("dropped a day ago");
     }
 
@@ -181,7 +181,7 @@ class InstrumentStandingPagesTests {
         bench.check(instrument, standard, bench.daysAgo(3), LOW, GOOD);
         bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(2), GOOD, GOOD);
         assertThat(page("/instruments/" + instrument))
-                .contains("Confirmed by the check of")
+                .contains("Condemned by the check of")
                 .contains("Put it back in use")
                 .contains("It has passed its check and waits to be put back in use.")
                 .doesNotContain("until it is adjusted");

@@ -1,0 +1,10 @@
+package app.tankround.instruments;
+
+import java.util.List;
+
+/** Where on its scale an instrument is used; whoever keeps readings answers. */
+public interface InstrumentUse {
+
+    /** What was read with it lately, on its own scale, in any order; empty if nothing. */
+    List<Double> lately(InstrumentId instrument);
+}
