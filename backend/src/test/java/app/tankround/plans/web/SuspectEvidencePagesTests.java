@@ -170,7 +170,10 @@ class SuspectEvidencePagesTests {
         assertThat(pages.page(Role.OFFICE, "/instruments/" + failing))
                 .contains(evidence)
                 .contains("A plan is running for " + code(system));
-        assertThat(pages.page(Role.OFFICE, "/doubts")).contains(evidence).doesNotContain("Measure these again today");
+        assertThat(pages.page(Role.OFFICE, "/doubts"))
+                .contains(evidence)
+                .contains("Nothing near danger rests on it alone.")
+                .doesNotContain("Measure these again today");
     }
 
     private String code(WaterSystemId system) {

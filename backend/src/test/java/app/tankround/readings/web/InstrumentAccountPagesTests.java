@@ -38,7 +38,9 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -215,6 +217,15 @@ class InstrumentAccountPagesTests {
                 .contains("1.0228 to 1.0266 SG 20/20")
                 .doesNotContain("1.023 to 1.027 SG 20/20");
         assertThat(page.split("65\u00a0L changed|65 L changed")).hasSize(2);
+        // One target on one scale: both limits stand at one place in all three marks.
+        String rows = page.substring(page.indexOf("Verdict then"));
+        List<String> limits = Pattern.compile("class=\"mk-lim\" d=\"([^\"]+)\"")
+                .matcher(rows)
+                .results()
+                .map(found -> found.group(1))
+                .toList();
+        assertThat(limits).hasSize(6);
+        assertThat(Set.copyOf(limits)).hasSize(2);
 
         bench.check(suspect.instrument(), bench.salinityStandard("35"), bench.daysAgo(1), "1.0186", "1.0186");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + suspect.instrument())))
@@ -339,6 +350,7 @@ class InstrumentAccountPagesTests {
         assertThat(page())
                 .contains("was not fit for use at the check on")
                 .contains("78.6 %")
+                .containsPattern("at 25.°C")
                 .contains("Clean the electrode of")
                 .contains(standards.require(seven).code())
                 .doesNotContain("off by 0.0")
