@@ -130,6 +130,9 @@ class DoubtRows {
             end
             """;
 
+    /** However many readings an instrument has, its page looks at so many of them for others beside them. */
+    private static final int NEWEST_LOOKED_AT = 500;
+
     private final JdbcClient jdbc;
 
     DoubtRows(JdbcClient jdbc) {
@@ -603,7 +606,7 @@ class DoubtRows {
     }
 
     /**
-     * Of the readings by an instrument since an instant, those beside which a trusted one by another instrument stands on the
+     * Of the newest readings by an instrument since an instant, those beside which a trusted one by another instrument stands on the
      * same water, each with the nearest before and the nearest after it; the newest first.
      *
      * @param window how far apart in time they may lie
@@ -611,7 +614,16 @@ class DoubtRows {
     List<Pair> nearest(InstrumentId instrument, Instant from, Duration window, int limit) {
         return jdbc.sql("""
                         select m.id as doubted, o.id as other
-                        from reading m
+                        from (
+                            select r.*
+                            from reading r
+                            where r.instrument_id = :instrument
+                                and r.taken_at >= :from
+                                and r.answer = 'VALUE'
+                                and not exists (select 1 from reading n where n.replaces_id = r.id)
+                            order by r.taken_at desc
+                            limit :newest
+                        ) m
                         cross join (values (true), (false)) as side (earlier)
                         cross join lateral (
                             select t.id, t.taken_at
@@ -630,16 +642,13 @@ class DoubtRows {
                             order by abs(extract(epoch from t.taken_at - m.taken_at))
                             limit 1
                         ) o
-                        where m.instrument_id = :instrument
-                            and m.taken_at >= :from
-                            and m.answer = 'VALUE'
-                            and not exists (select 1 from reading n where n.replaces_id = m.id)
                         order by m.taken_at desc, abs(extract(epoch from o.taken_at - m.taken_at))
                         limit :limit
                         """)
                 .param("instrument", instrument.value())
                 .param("from", utc(from))
                 .param("seconds", window.toSeconds())
+                .param("newest", NEWEST_LOOKED_AT)
                 .param("limit", limit)
                 .query((row, number) -> new Pair(
                         ReadingId.of(row.getObject("doubted", UUID.class)),
