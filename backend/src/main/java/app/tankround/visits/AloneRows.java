@@ -45,10 +45,10 @@ class AloneRows {
                 "where checked_out_at >= :since order by checked_out_at desc limit 50", Map.of("since", utc(since)));
     }
 
-    /** Of whom the next person is to be told. */
+    /** Of whom somebody is to be told: the next person, or again whoever said to see to it. */
     List<StayView> due(Instant now) {
         return where(
-                "where checked_out_at is null and answered_at is null and next_call_at <= :now order by next_call_at, id",
+                "where checked_out_at is null and next_call_at <= :now order by next_call_at, id",
                 Map.of("now", utc(now)));
     }
 
@@ -91,9 +91,14 @@ class AloneRows {
                 .update();
     }
 
-    void answer(StayId id, Instant at, PersonId by) {
-        jdbc.sql("update alone_stay set answered_at = :at, answered_by = :by where id = :id")
+    /** @param again when whoever sees to it is asked once more */
+    void answer(StayId id, Instant at, PersonId by, Instant again) {
+        jdbc.sql("""
+                        update alone_stay set answered_at = :at, answered_by = :by, next_call_at = :again
+                        where id = :id
+                        """)
                 .param("at", utc(at))
+                .param("again", utc(again))
                 .param("by", by.value())
                 .param("id", id.value())
                 .update();

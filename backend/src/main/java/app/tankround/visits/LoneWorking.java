@@ -13,6 +13,7 @@ import app.tankround.documents.Mailer;
 import app.tankround.followups.Followups;
 import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
+import app.tankround.network.SecureAddresses;
 import app.tankround.persistence.RecordLock;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
@@ -26,6 +27,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -43,6 +45,9 @@ public class LoneWorking {
     /** How long an owner has to answer where nobody has written down who is told. */
     private static final Duration OWNERS_WAIT = Duration.ofMinutes(10);
 
+    /** After so long whoever sees to somebody who is not out is asked once more. */
+    private static final Duration ASKED_AGAIN = Duration.ofMinutes(15);
+
     private static final int LONGEST_REASON = 500;
 
     private record Told(PersonId person, Optional<String> email, Duration patience) {}
@@ -53,6 +58,7 @@ public class LoneWorking {
     private final SiteService sites;
     private final Followups followups;
     private final Mailer mailer;
+    private final SecureAddresses addresses;
     private final RunningWords words;
     private final MessageSource messages;
     private final CurrentPerson currentPerson;
@@ -67,6 +73,7 @@ public class LoneWorking {
             SiteService sites,
             Followups followups,
             Mailer mailer,
+            SecureAddresses addresses,
             RunningWords words,
             MessageSource messages,
             CurrentPerson currentPerson,
@@ -79,6 +86,7 @@ public class LoneWorking {
         this.sites = sites;
         this.followups = followups;
         this.mailer = mailer;
+        this.addresses = addresses;
         this.words = words;
         this.messages = messages;
         this.currentPerson = currentPerson;
@@ -243,7 +251,8 @@ public class LoneWorking {
     }
 
     /**
-     * Somebody says that they see to it; nobody else is told from then on.
+     * Somebody says that they see to it; nobody else is told from then on. They are asked again every 15 minutes until the
+     * person is out, and where they do not answer then, the next is told.
      *
      * @return whether nobody was faster, and the person is not out
      */
@@ -256,7 +265,7 @@ public class LoneWorking {
             return false;
         }
         PersonView by = currentPerson.require();
-        rows.answer(id, now, by.id());
+        rows.answer(id, now, by.id(), now.plus(ASKED_AGAIN));
         tell(stay, "visits.followup.alone.answered", by.name());
         changeLog.record("alone", id, "answered", Map.of("by", by.id().toString()));
         return true;
@@ -279,7 +288,22 @@ public class LoneWorking {
     public void look() {
         lock.hold("lone working");
         Instant now = clock.instant();
-        rows.due(now).forEach(stay -> call(stay, now));
+        for (StayView stay : rows.due(now)) {
+            if (stay.answeredBy().isPresent()) {
+                askAgain(stay, stay.answeredBy().get(), now);
+            } else {
+                call(stay, now);
+            }
+        }
+    }
+
+    private void askAgain(StayView stay, PersonId who, Instant now) {
+        rows.release(stay.id(), now);
+        Told told = inTurn(stay.personId()).stream()
+                .filter(each -> each.person().equals(who))
+                .findFirst()
+                .orElseGet(() -> new Told(who, Optional.empty(), OWNERS_WAIT));
+        send(stay, told, now);
     }
 
     private void call(StayView stay, Instant now) {
@@ -289,22 +313,38 @@ public class LoneWorking {
             rows.nextCall(stay.id(), now.plus(OWNERS_WAIT));
             return;
         }
-        int number = stay.calls().size();
-        Told next = inTurn.get(number % inTurn.size());
+        List<PersonId> turns = inTurn.stream().map(Told::person).toList();
+        int last = stay.calls().isEmpty()
+                ? -1
+                : turns.indexOf(stay.calls().getLast().personId());
+        send(stay, inTurn.get((last + 1) % inTurn.size()), now);
+    }
+
+    private void send(StayView stay, Told next, Instant now) {
         PersonView person = people.require(next.person());
         boolean mailed = mailer.isSetUp() && next.email().isPresent();
         if (mailed) {
             Locale locale = person.locale();
-            Object[] args = args(stay, person.name()).toArray();
+            Object[] args = Stream.concat(args(stay, person.name()).stream(), Stream.of(address(stay.id())))
+                    .toArray();
             mailer.queue(
                     next.email().orElseThrow(),
                     messages.getMessage("visits.alone.mail.subject", args, locale),
                     messages.getMessage("visits.alone.mail.body", args, locale),
                     Optional.empty());
         }
-        rows.called(stay.id(), number + 1, next.person(), now, mailed);
+        rows.called(stay.id(), stay.calls().size() + 1, next.person(), now, mailed);
         rows.nextCall(stay.id(), now.plus(next.patience()));
         tell(stay, "visits.followup.alone.overdue", person.name());
+    }
+
+    /** As another device reaches it: whoever reads it sits somewhere else. */
+    private String address(StayId id) {
+        String path = "/alone/" + id;
+        return addresses.hosts().stream()
+                .findFirst()
+                .map(host -> addresses.of(host, path))
+                .orElse(path);
     }
 
     /** Who is told, in this order and then again from the first; the person who is missing is not. */

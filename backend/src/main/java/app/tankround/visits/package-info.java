@@ -4,6 +4,7 @@
             "units",
             "persistence",
             "web",
+            "network",
             "accounts",
             "clients",
             "chemistry",

@@ -43,10 +43,13 @@ export async function alone(words, visitId) {
   document.getElementById("particulars")?.after(element);
   let told = "";
   let soundAt = 0;
+  let isIn = false;
   await render();
   // What has been sent the office knows from that moment.
   status(() => void render());
-  setInterval(() => void render(), LOOK_MS);
+  // Time matters only to whoever is in.
+  setInterval(() => void (isIn && render()), LOOK_MS);
+  setInterval(() => void (isIn && ask()), MINUTE_MS);
 
   /** Where this person is in, by what was entered here and what the server said. @returns {Promise<Stay | null>} */
   async function current() {
@@ -62,6 +65,21 @@ export async function alone(words, visitId) {
     }
     const [open] = bundle.alone ?? [];
     return open === undefined ? null : { id: open.id, site: open.site, siteName: open.siteName, at: null, until: Date.parse(open.until) + ahead, out: null };
+  }
+
+  /** Whether the office has checked this person out by telephone meanwhile; without a signal nobody knows. */
+  async function ask() {
+    const stay = await current();
+    const items = stay === null ? [] : await kept.about(stay.id);
+    if (stay === null || items.some((item) => item.state === "waiting")) {
+      return;
+    }
+    const open = await fetch("/api/alone", { redirect: "error", signal: AbortSignal.timeout(MINUTE_MS) }).then((answer) => (answer.ok ? answer.json() : null)).catch(() => null);
+    if (Array.isArray(open) && !open.includes(stay.id)) {
+      bundle.alone = (bundle.alone ?? []).filter((/** @type {any} */ each) => each.id !== stay.id);
+      await kept.setFact(`alone/${person}`, { ...stay, out: Date.now() });
+      await render();
+    }
   }
 
   async function render() {
@@ -80,6 +98,7 @@ export async function alone(words, visitId) {
       return;
     }
     told = state;
+    isIn = stay !== null && stay.out === null;
     if (stay === null || (stay.out !== null && waiting.length === 0)) {
       free(stay);
     } else {

@@ -1,6 +1,7 @@
 // @ts-check
 /** Clean before sick: in which order the rest of a round is done once illness is suspected. */
 
+const SUSPICION = "suspicion/";
 /** Hands and tools go from clean water to sick. @type {Record<string, number>} */
 const RANKS = { HEALTHY: 0, NEW: 1, QUARANTINE: 2, SUSPECTED: 3, TREATMENT: 4 };
 
@@ -28,7 +29,8 @@ export function cleanestFirst(bundle, stops, begun, suspected) {
 }
 
 /**
- * The systems that illness was suspected in on this device on the day of the bundle, and that the server did not refuse.
+ * The systems that illness was suspected in on the day of the bundle: on this device, unless the server refused it, and on
+ * others as far as the server knew, while the system is not called healthy again.
  *
  * @param {any} bundle of the day
  * @param {import("./kept.js").Item[]} items
@@ -36,5 +38,8 @@ export function cleanestFirst(bundle, stops, begun, suspected) {
  */
 export function suspectedIn(bundle, items) {
   const ofDay = new Set([...bundle.visits, ...bundle.rounds.flatMap((/** @type {any} */ round) => round.stops)].map((each) => each.id));
-  return new Set(items.filter((item) => item.entry.kind === "visit.suspicion" && ofDay.has(item.entry.subject) && item.result?.status !== "refused").map((item) => item.entry.body.system));
+  const sick = new Set(bundle.systems.filter((/** @type {any} */ each) => each.sick).map((/** @type {any} */ each) => each.id));
+  const elsewhere = bundle.visits.flatMap((/** @type {any} */ visit) => Object.keys(visit.fields).filter((key) => key.startsWith(SUSPICION))).map((/** @type {string} */ key) => key.slice(SUSPICION.length));
+  const here = items.filter((item) => item.entry.kind === "visit.suspicion" && ofDay.has(item.entry.subject) && item.result?.status !== "refused").map((item) => item.entry.body.system);
+  return new Set([...here, ...elsewhere.filter((/** @type {string} */ system) => sick.has(system))]);
 }

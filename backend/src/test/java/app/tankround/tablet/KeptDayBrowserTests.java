@@ -2,6 +2,7 @@ package app.tankround.tablet;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
+import app.tankround.accounts.Role;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.Emergency;
 import app.tankround.readings.NewReading;
@@ -12,6 +13,7 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.util.Date;
@@ -118,6 +120,28 @@ class KeptDayBrowserTests extends AtATablet {
         page.navigate("/visits/" + stop.visit());
         assertThat(page.locator("#sync")).containsText("kept this for somebody else");
         Assertions.assertThat(page.content()).doesNotContain("4711");
+    }
+
+    /** It was entered on the technician's other device, and has arrived. */
+    @Test
+    void goesFromCleanToSickAlsoOnTheOtherDevice() {
+        assertThat(page.locator("#visit")).not().containsText("Illness is suspected on this round");
+        begin("");
+        try (BrowserContext other = browser.person("http://localhost:" + port, 820, 1180)) {
+            Page there = other.newPage();
+            there.navigate(people.signInPath(Role.TECHNICIAN));
+            there.navigate("/visits/" + stop.visit());
+            Locator suspicion = there.locator("[data-suspicion]");
+            suspicion.locator("summary").click();
+            suspicion.locator("input[type=text], input:not([type])").first().fill("White spots, scraping");
+            suspicion.locator("input[type=radio]").first().check();
+            PersonAtBrowser.allIsSaved(there);
+        }
+        page.navigate("/day");
+        PersonAtBrowser.sees(page, "Illness is suspected on this round");
+        tablet.setOffline(true);
+        page.reload();
+        PersonAtBrowser.sees(page, "Illness is suspected on this round");
     }
 
     private void beginWithoutASignal() {

@@ -95,6 +95,13 @@ class LoneWorkingBrowserTests {
             press(page, "30 minutes more");
             assertThat(card).containsText("back at the latest 10:3");
             assertThat(card).containsText("The office knows.");
+            // The office takes a call: the open page learns of it by itself.
+            alone.checkOut(alone.openOf(stop.technician()).getFirst().id(), clock.instant(), stop.technician());
+            clock.advance(Duration.ofMinutes(1));
+            page.clock().fastForward("01:05");
+            assertThat(card).containsText("asks whoever is alone to check in first");
+            press(page, "Check in");
+            assertThat(card).containsText("The office knows.");
             page.close();
 
             // The tablet is dead. The server counts.

@@ -13,6 +13,7 @@ import app.tankround.accounts.Role;
 import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
 import app.tankround.followups.Urgency;
+import app.tankround.network.SecureAddresses;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
@@ -93,6 +94,9 @@ class LoneWorkingTests {
     private JsonMapper json;
 
     @Autowired
+    private SecureAddresses addresses;
+
+    @Autowired
     private TestClock clock;
 
     private VisitFixture.Stop stop;
@@ -156,13 +160,55 @@ class LoneWorkingTests {
         assertThat(mails()).containsExactly("ada@skerry.example", "ben@skerry.example", "ada@skerry.example");
 
         assertThat(currentPerson.actingAs(ada, () -> alone.answer(stay))).isTrue();
-        clock.advance(Duration.ofHours(3));
+        clock.advance(Duration.ofMinutes(14));
         alone.look();
         assertThat(mails()).hasSize(3);
         assertThat(matters())
                 .singleElement()
                 .satisfies(matter -> assertThat(matter.code()).isEqualTo("visits.followup.alone.answered"));
         assertThat(alone.require(stay).answeredBy()).contains(ada);
+    }
+
+    @Test
+    void asksWhoeverSeesToItAgainUntilThePersonIsOut() throws Exception {
+        PersonId ada = name("ada", 10, "ben", 20);
+        checkIn(30);
+        clock.advance(Duration.ofMinutes(30));
+        alone.look();
+        currentPerson.actingAs(ada, () -> alone.answer(stay));
+        clock.advance(Duration.ofMinutes(15));
+        alone.look();
+        assertThat(mails()).containsExactly("ada@skerry.example", "ada@skerry.example");
+        assertThat(matters())
+                .singleElement()
+                .satisfies(matter -> assertThat(matter.code()).isEqualTo("visits.followup.alone.overdue"));
+        assertThat(currentPerson.actingAs(ada, () -> alone.answer(stay))).isTrue();
+        clock.advance(Duration.ofMinutes(15));
+        alone.look();
+        // This time she does not answer, and the next is told.
+        clock.advance(Duration.ofMinutes(10));
+        alone.look();
+        assertThat(mails())
+                .containsExactly(
+                        "ada@skerry.example", "ada@skerry.example", "ada@skerry.example", "ben@skerry.example");
+        alone.checkOut(stay, clock.instant(), stop.technician());
+        clock.advance(Duration.ofHours(1));
+        alone.look();
+        assertThat(mails()).hasSize(4);
+    }
+
+    /** Whoever reads the mail sits at another machine than the program. */
+    @Test
+    void namesInTheMailAnAddressThatAnotherDeviceReaches() {
+        name("ada", 10);
+        checkIn(30);
+        clock.advance(Duration.ofMinutes(30));
+        alone.look();
+        String host = addresses.hosts().getFirst();
+        assertThat(jdbc.sql("select body from outgoing_mail")
+                        .query(String.class)
+                        .single())
+                .contains(addresses.of(host, "/alone/" + stay));
     }
 
     @Test

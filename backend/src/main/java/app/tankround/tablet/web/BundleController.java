@@ -9,10 +9,12 @@ import app.tankround.tablet.DayBundle.Device;
 import app.tankround.tablet.DayBundle.VisitDay;
 import app.tankround.tablet.PageWords;
 import app.tankround.tablet.TabletDevices;
+import app.tankround.visits.LoneWorking;
 import app.tankround.visits.VisitId;
 import app.tankround.web.NotFound;
 import jakarta.servlet.http.HttpServletRequest;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -33,12 +35,15 @@ class BundleController {
     private final DayBundle bundle;
     private final TabletDevices devices;
     private final PageWords words;
+    private final LoneWorking alone;
     private final CurrentPerson currentPerson;
 
-    BundleController(DayBundle bundle, TabletDevices devices, PageWords words, CurrentPerson currentPerson) {
+    BundleController(
+            DayBundle bundle, TabletDevices devices, PageWords words, LoneWorking alone, CurrentPerson currentPerson) {
         this.bundle = bundle;
         this.devices = devices;
         this.words = words;
+        this.alone = alone;
         this.currentPerson = currentPerson;
     }
 
@@ -79,6 +84,14 @@ class BundleController {
         VisitDay day = bundle.dayOf(id);
         return new VisitDayJson(
                 day.date().toString(), day.technician().map(PersonId::toString).orElse(""));
+    }
+
+    /** Where the person is in, as the office knows it: whoever checked out by telephone is told by an open page. */
+    @GetMapping("/api/alone")
+    List<String> alone() {
+        return alone.openOf(currentPerson.require().id()).stream()
+                .map(stay -> stay.id().toString())
+                .toList();
     }
 
     @GetMapping("/api/words/tablet")
