@@ -1,10 +1,9 @@
 package app.tankround.readings;
 
+import app.tankround.chemistry.TypedReading;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
-import app.tankround.units.PlausibleRanges;
-import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.Duration;
@@ -12,16 +11,14 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /** What is asked back instead of being written down. */
 final class ReadingChecks {
 
     private static final Instant EARLIEST = Instant.parse("1990-01-01T00:00:00Z");
     private static final Duration CLOCK_TOLERANCE = Duration.ofMinutes(15);
-    private static final int MOST_DECIMALS = 6;
     private static final int LONGEST_TEXT = 300;
-    private static final BigDecimal COLDEST = new BigDecimal("-2");
-    private static final BigDecimal WARMEST = new BigDecimal("40");
 
     private ReadingChecks() {}
 
@@ -36,19 +33,18 @@ final class ReadingChecks {
         }
         refuseIfReferenceWrong(reading);
         refuseIfAnswerWrong(reading);
-        reading.value().ifPresent(value -> refuseImplausible("value", reading, value));
-        refuseNothing(reading);
-        reading.upperValue().ifPresent(value -> refuseImplausible("upperValue", reading, value));
-        reading.sampleTemperature()
-                .filter(celsius -> celsius.compareTo(COLDEST) < 0 || celsius.compareTo(WARMEST) > 0)
-                .ifPresent(celsius -> {
-                    throw new FieldRefusal(
-                            "sampleTemperature",
-                            "readings.sample-temperature",
-                            celsius.toPlainString(),
-                            COLDEST.toPlainString(),
-                            WARMEST.toPlainString());
-                });
+        TypedReading.Asked asked = new TypedReading(
+                        reading.quantity(),
+                        reading.unit(),
+                        reading.answer() == Answer.VALUE,
+                        reading.answer() == Answer.BELOW_DETECTION,
+                        digits(reading.value()),
+                        digits(reading.upperValue()),
+                        digits(reading.sampleTemperature()))
+                .asked();
+        if (asked != null) {
+            throw new FieldRefusal(asked.field(), asked.code(), asked.args().toArray());
+        }
         refuseIfTimeWrong(reading, now, zone);
         instrument.ifPresent(known -> refuseIfInstrumentWrong(reading, known, zone));
     }
@@ -93,53 +89,10 @@ final class ReadingChecks {
         if (between != reading.upperValue().isPresent()) {
             throw new FieldRefusal("upperValue", between ? "readings.upper-missing" : "readings.upper-not-for-answer");
         }
-        reading.upperValue()
-                .filter(upper -> upper.compareTo(reading.value().orElseThrow()) <= 0)
-                .ifPresent(upper -> {
-                    throw new FieldRefusal(
-                            "upperValue",
-                            "readings.upper-not-above",
-                            upper.toPlainString(),
-                            reading.value().orElseThrow().toPlainString());
-                });
     }
 
-    /** No method can show that there is none of what kills, only that there is less than it can show. */
-    private static void refuseNothing(NewReading reading) {
-        boolean nothing = reading.value().filter(value -> value.signum() == 0).isPresent();
-        if (nothing && reading.answer() == Answer.BELOW_DETECTION) {
-            throw new FieldRefusal(
-                    "value",
-                    "readings.detection-limit",
-                    reading.value().orElseThrow().toPlainString(),
-                    reading.unit().symbol(),
-                    PlausibleRanges.of(reading.quantity(), reading.unit())
-                            .high()
-                            .toPlainString());
-        }
-        if (nothing && reading.answer() == Answer.VALUE && isTrace(reading.quantity())) {
-            throw new FieldRefusal(
-                    "value",
-                    "readings.zero-below-detection",
-                    reading.value().orElseThrow().toPlainString(),
-                    reading.unit().symbol());
-        }
-    }
-
-    private static boolean isTrace(Quantity quantity) {
-        return switch (quantity) {
-            case AMMONIA, NITRITE, CHLORINE, FREE_CHLORINE, TOTAL_CHLORINE, COPPER -> true;
-            default -> false;
-        };
-    }
-
-    private static void refuseImplausible(String field, NewReading reading, BigDecimal value) {
-        PlausibleRanges.check(reading.quantity(), reading.unit(), value).ifPresent(refused -> {
-            throw new FieldRefusal(field, refused.code(), refused.args());
-        });
-        if (value.scale() > MOST_DECIMALS) {
-            throw new FieldRefusal(field, "readings.too-many-decimals", value.toPlainString(), 0, MOST_DECIMALS);
-        }
+    private static @Nullable String digits(Optional<BigDecimal> number) {
+        return number.map(BigDecimal::toPlainString).orElse(null);
     }
 
     private static void refuseIfTimeWrong(NewReading reading, Instant now, ZoneId zone) {

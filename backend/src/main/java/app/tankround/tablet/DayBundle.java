@@ -8,6 +8,7 @@ import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.chemistry.SalinityVerdictRule;
+import app.tankround.chemistry.Surprise;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteSafetyService;
 import app.tankround.clients.SiteSafetyView;
@@ -24,6 +25,7 @@ import app.tankround.loads.LoadSheets;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.DoseGuard;
 import app.tankround.plans.EmergencyFacts;
+import app.tankround.plans.PlanView;
 import app.tankround.plans.PlanWords;
 import app.tankround.plans.StepAtVisit;
 import app.tankround.plans.Treatment;
@@ -118,6 +120,7 @@ public class DayBundle {
     private final VisitService visits;
     private final DueVisits dueVisits;
     private final CorrectivePlans plans;
+    private final EarlierReadings earlier;
     private final DoseGuard guard;
     private final EmergencyFacts emergencies;
     private final LoadSheets loadSheets;
@@ -151,6 +154,7 @@ public class DayBundle {
             VisitService visits,
             DueVisits dueVisits,
             CorrectivePlans plans,
+            EarlierReadings earlier,
             DoseGuard guard,
             EmergencyFacts emergencies,
             LoadSheets loadSheets,
@@ -185,6 +189,7 @@ public class DayBundle {
         this.visits = visits;
         this.dueVisits = dueVisits;
         this.plans = plans;
+        this.earlier = earlier;
         this.guard = guard;
         this.emergencies = emergencies;
         this.loadSheets = loadSheets;
@@ -533,7 +538,7 @@ public class DayBundle {
             json.put("animals", animals.told(system, date, locale));
             List<Treatment> given = treatments.bySystem(system.id());
             json.put("treatments", treatments.told(given, system, clock.instant(), locale));
-            json.put("measures", measures(system, targets, due, before, besides(given, !byAge.isEmpty())));
+            json.put("measures", measures(system, targets, due, numbers, before, besides(given, !byAge.isEmpty())));
             json.put("dosing", guard.facts(system));
             json.put(
                     "dosingKnown",
@@ -579,6 +584,7 @@ public class DayBundle {
                 WaterSystemView system,
                 List<TargetView> targets,
                 List<PlannedVisitView> due,
+                List<ReadingView> taken,
                 Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> last,
                 Set<Quantity> besides) {
             Map<Quantity, TargetView> byQuantity = new EnumMap<>(Quantity.class);
@@ -596,6 +602,7 @@ public class DayBundle {
                     .forEach(asked::add);
             Map<Quantity, Map<String, Object>> facts = judging.of(system, byQuantity, asked, locale);
             List<Map<String, Object>> measures = new ArrayList<>();
+            List<PlanView> running = earlier.running(system.id());
             for (Quantity quantity : asked) {
                 Map<String, Object> json = new LinkedHashMap<>();
                 Optional<TargetView> target = Optional.ofNullable(byQuantity.get(quantity));
@@ -614,6 +621,8 @@ public class DayBundle {
                 List<ReadingView> before = newestFirst(last, quantity).toList();
                 json.put("last", before.stream().map(this::last).toList());
                 json.put("usualPoints", usualPoints(before));
+                json.put("earlier", earlier.of(quantity, taken, running, date, settings.zone(), locale));
+                json.put("plainUnit", Surprise.unit(quantity).symbol());
                 json.put("judging", facts.getOrDefault(quantity, Map.of()));
                 measures.add(json);
             }
@@ -906,6 +915,7 @@ public class DayBundle {
                     .forEach(reading ->
                             assessed.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
             json.put("readings", assessed);
+            json.put("before", before(visit));
             Map<String, Object> perils = new LinkedHashMap<>();
             visit.systems().stream()
                     .flatMap(system -> system.asked().stream())
@@ -916,6 +926,19 @@ public class DayBundle {
             json.put("contested", readingEntries.contested(visit, locale));
             json.put("running", running(visit));
             return json;
+        }
+
+        /** What was read first where it was read again at the visit, by the field, as it was written. */
+        private Map<String, List<String>> before(VisitView visit) {
+            Map<String, List<String>> read = new LinkedHashMap<>();
+            visit.systems().stream()
+                    .flatMap(system -> system.readings().stream())
+                    .filter(reading -> reading.value().isPresent())
+                    .forEach(reading -> read.computeIfAbsent(VisitView.fieldOf(reading), key -> new ArrayList<>())
+                            .add(words.asWritten(reading, locale)));
+            read.values().forEach(List::removeLast);
+            read.values().removeIf(List::isEmpty);
+            return read;
         }
 
         /** Since when something is running or off, by its field; until when, where it was left so on purpose. */

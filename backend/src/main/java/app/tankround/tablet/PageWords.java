@@ -37,6 +37,19 @@ public class PageWords {
             "readings.danger.",
             "readings.answer.");
 
+    /** What is asked back about a reading before it is sent, by {@link app.tankround.chemistry.TypedReading}. */
+    private static final List<String> ASKED_BACK = List.of(
+            "units.value-implausible",
+            "units.value-implausible-likely",
+            "readings.upper-not-above",
+            "readings.zero-below-detection",
+            "readings.detection-limit",
+            "readings.too-many-decimals",
+            "readings.sample-temperature",
+            "web.number-malformed",
+            "web.number-ambiguous",
+            "web.number-separator");
+
     private static final List<String> LOW_SUMP = List.of("row", "row.sentence", "row.advice");
 
     /** What the load is called, where it is read without a signal. */
@@ -76,6 +89,7 @@ public class PageWords {
         keys("messages/readings").stream()
                 .filter(key -> SPOKEN.stream().anyMatch(key::startsWith))
                 .forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
+        ASKED_BACK.forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
         for (String row : LOW_SUMP) {
             words.put("low-sump." + row, messages.getMessage("visits.low-sump." + row, null, locale));
         }

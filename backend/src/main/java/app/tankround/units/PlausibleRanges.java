@@ -15,22 +15,7 @@ import java.util.Optional;
  */
 public final class PlausibleRanges {
 
-    /** Practical salinity written with two or more decimals in this range is a specific gravity in the wrong field. */
-    private static final BigDecimal GRAVITY_IN_SALINITY_LOW = new BigDecimal("0.99");
-
-    private static final BigDecimal GRAVITY_IN_SALINITY_HIGH = new BigDecimal("1.07");
-    private static final int GRAVITY_DECIMALS = 2;
-
-    /**
-     * A conductivity may well be 1.02 mS/cm, in water that is hardly salty; with three decimals it is written as gravities
-     * are and conductivities are not. 35 mS/cm stays: it is water of S 22, such as brackish water or a low-salinity treatment.
-     */
-    private static final int GRAVITY_DECIMALS_IN_CONDUCTIVITY = 3;
-
-    /** From here on the digits are those of microsiemens: 53000 for 53 mS/cm. */
-    private static final BigDecimal MICROSIEMENS = new BigDecimal("500");
-
-    private static final Map<Quantity, Map<MeasurementUnit, PlausibleRange>> TABLE = new EnumMap<>(Quantity.class);
+    private static final Map<Quantity, Map<MeasurementUnit, Ends>> TABLE = new EnumMap<>(Quantity.class);
 
     static {
         accept(Quantity.TEMPERATURE, DEGREE_CELSIUS, "-2", "45", "10");
@@ -73,39 +58,38 @@ public final class PlausibleRanges {
 
     private PlausibleRanges() {}
 
+    /** A range by its digits. */
+    record Ends(String low, String high, String farOff) {}
+
     private static void accept(Quantity quantity, MeasurementUnit unit, String low, String high, String farOff) {
         TABLE.computeIfAbsent(quantity, q -> new EnumMap<>(MeasurementUnit.class))
-                .put(unit, new PlausibleRange(new BigDecimal(low), new BigDecimal(high), new BigDecimal(farOff)));
+                .put(unit, new Ends(low, high, farOff));
     }
 
     /** @throws IllegalArgumentException if the quantity is not written down in that unit */
     public static PlausibleRange of(Quantity quantity, MeasurementUnit unit) {
-        PlausibleRange range = TABLE.getOrDefault(quantity, Map.of()).get(unit);
-        if (range == null) {
+        Ends ends = ends(quantity, unit);
+        return new PlausibleRange(new BigDecimal(ends.low), new BigDecimal(ends.high), new BigDecimal(ends.farOff));
+    }
+
+    /** The digits of the highest accepted value; refuses likewise. */
+    public static String highest(Quantity quantity, MeasurementUnit unit) {
+        return ends(quantity, unit).high;
+    }
+
+    static Ends ends(Quantity quantity, MeasurementUnit unit) {
+        Map<MeasurementUnit, Ends> byUnit = TABLE.get(quantity);
+        Ends ends = byUnit == null ? null : byUnit.get(unit);
+        if (ends == null) {
             throw new IllegalArgumentException(quantity + " is not measured in " + unit.code());
         }
-        return range;
+        return ends;
     }
 
     /** What is to be asked back about a value as it was typed; empty if it can be accepted. */
     public static Optional<Implausible> check(Quantity quantity, MeasurementUnit unit, BigDecimal value) {
-        PlausibleRange range = of(quantity, unit);
-        if (range.contains(value) && !isGravity(unit, value)) {
-            return Optional.empty();
-        }
-        return Optional.of(new Implausible(value, unit, range, likely(quantity, unit, value, range)));
-    }
-
-    /** Whether digits that the unit allows are those of a specific gravity all the same. */
-    private static boolean isGravity(MeasurementUnit unit, BigDecimal value) {
-        boolean enoughDecimals = switch (unit) {
-            case PRACTICAL_SALINITY -> value.scale() >= GRAVITY_DECIMALS;
-            case MILLISIEMENS_PER_CENTIMETRE -> value.scale() >= GRAVITY_DECIMALS_IN_CONDUCTIVITY;
-            default -> false;
-        };
-        return enoughDecimals
-                && value.compareTo(GRAVITY_IN_SALINITY_LOW) >= 0
-                && value.compareTo(GRAVITY_IN_SALINITY_HIGH) <= 0;
+        return Optional.ofNullable(Plausibility.check(quantity, unit, value.toPlainString()))
+                .map(asked -> new Implausible(value, unit, of(quantity, unit), likely(asked)));
     }
 
     /** As {@link #check(Quantity, MeasurementUnit, BigDecimal)} for a number whose digits are not known. */
@@ -113,28 +97,11 @@ public final class PlausibleRanges {
         return check(quantity, unit, BigDecimal.valueOf(value));
     }
 
-    private static Optional<Implausible.Likely> likely(
-            Quantity quantity, MeasurementUnit unit, BigDecimal value, PlausibleRange range) {
-        for (MeasurementUnit other : quantity.units()) {
-            if (other != unit && of(quantity, other).contains(value) && value.signum() > 0) {
-                return Optional.of(new Implausible.Likely(value, other));
-            }
-        }
-        if (unit == MILLISIEMENS_PER_CENTIMETRE && value.compareTo(MICROSIEMENS) >= 0) {
-            BigDecimal milli =
-                    new BigDecimal(value.movePointLeft(3).stripTrailingZeros().toPlainString());
-            return range.contains(milli) ? Optional.of(new Implausible.Likely(milli, unit)) : Optional.empty();
-        }
-        // A lost decimal point: 82 for pH 8.2, 1025 for gravity 1.025.
-        for (int places = 1; places <= 3; places++) {
-            BigDecimal shifted = value.movePointLeft(places);
-            if (value.signum() > 0
-                    && value.scale() <= 0
-                    && range.contains(shifted)
-                    && range.low().signum() > 0) {
-                return Optional.of(new Implausible.Likely(shifted, unit));
-            }
-        }
-        return Optional.empty();
+    private static Optional<Implausible.Likely> likely(Plausibility.Asked asked) {
+        String value = asked.likely();
+        MeasurementUnit unit = asked.likelyUnit();
+        return value == null || unit == null
+                ? Optional.empty()
+                : Optional.of(new Implausible.Likely(new BigDecimal(value), unit));
     }
 }

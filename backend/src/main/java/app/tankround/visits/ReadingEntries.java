@@ -98,6 +98,23 @@ public class ReadingEntries {
                 new Facts().put("about", reading.value()).put("done", done).node());
     }
 
+    /** {@code visit.no-repeat}: why a reading that surprised was not taken once more. */
+    Written noRepeat(EntryContext context) {
+        WaterSystemView system = SystemOfVisit.require(context);
+        ReadingId reading = ReadingId.of(context.body().id("reading"));
+        if (!context.desk().isOf(context.visit().id(), system.id(), reading)) {
+            throw new FieldRefusal("reading", "visits.reading-elsewhere", reading.toString());
+        }
+        String because = context.body().reason("because");
+        return Written.only(
+                "no-repeat/" + reading,
+                Optional.of(system.id()),
+                new Facts()
+                        .put("about", reading.value())
+                        .put("because", because)
+                        .node());
+    }
+
     static String dangerField(ReadingId reading) {
         return "danger/" + reading;
     }

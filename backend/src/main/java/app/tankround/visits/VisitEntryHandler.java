@@ -100,6 +100,7 @@ class VisitEntryHandler implements EntryHandler {
                 Map.entry(READING, readings::reading),
                 Map.entry("visit.correct-reading", readings::correction),
                 Map.entry("visit.danger", readings::danger),
+                Map.entry("visit.no-repeat", readings::noRepeat),
                 Map.entry("visit.top-up", water::topUp),
                 Map.entry("visit.water-change", water::waterChange),
                 Map.entry("visit.socks", water::socks),

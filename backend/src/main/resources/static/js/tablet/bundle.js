@@ -146,7 +146,8 @@ async function put(visitId, person, day, fresh) {
   if (!known && !at) {
     return null;
   }
-  const visit = known ?? { id: visitId, site: at?.stop.site, stop: at?.stop.id, round: at?.round.id, plannedVisits: at?.stop.plannedVisits, fields: {}, photosArrived: [], readings: {}, perils: {}, contested: {} };
+  const visit = known ?? { id: visitId, site: at?.stop.site, stop: at?.stop.id, round: at?.round.id, plannedVisits: at?.stop.plannedVisits, fields: {}, photosArrived: [], readings: {}, before: {}, perils: {}, contested: {} };
+  visit.before ??= {};
   byThisClock(visit, day.at - Date.parse(bundle.madeAt));
   const items = (await kept.about(visitId)).filter((item) => item.person === person);
   for (const item of items) {
@@ -192,6 +193,10 @@ function overlay(visit, item) {
   const waiting = item.state === "waiting" ? item : undefined;
   enteredHere(visit, item);
   if (item.key !== null) {
+    const first = visit.fields[item.key]?.body;
+    if (kind === "visit.reading" && first && first.answer !== "NOT_MEASURED" && item.entry.base) {
+      visit.before[item.key] = [...(visit.before[item.key] ?? []), visit.readings[item.key]?.words.asWritten ?? first];
+    }
     visit.fields[item.key] = { body, kind, conflicts: visit.fields[item.key]?.conflicts ?? [], item: waiting };
     // Whoever signed has not seen what was entered since.
     visit.signatureOutdated = item.key !== "signature" && visit.fields.signature !== undefined;

@@ -271,6 +271,18 @@ export class SavedField {
     }
   }
 
+  /** What cannot be is asked back before it is an entry; what was typed stays. @param {string} kind @param {any} body @param {any} refusal */
+  refuse(kind, body, refusal) {
+    void this.page.drafts.pend(this.key, { kind, body, base: this.body });
+    this.showRefusal(refusal);
+  }
+
+  /** What was asked back is answered. */
+  allowed() {
+    this.problem.replaceChildren();
+    this.blame(null);
+  }
+
   /** The inputs say again what is saved. */
   discard() {
     void this.page.drafts.drop(this.key);

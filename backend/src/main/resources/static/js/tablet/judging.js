@@ -3,7 +3,7 @@
  * The verdict on a reading before the server has given one: worked out on this device by the same rule, from what the day's
  * bundle tells of instruments and targets. What the server says stands once it has said it.
  */
-import { readingVerdict, typedNumber } from "../chemistry/chemistry.js";
+import { askedBack as asked, readingVerdict, surprise, typedNumber } from "../chemistry/chemistry.js";
 import { h } from "./fields.js";
 
 /** With a connection the server's answer comes sooner, and nothing is said twice. */
@@ -89,8 +89,65 @@ function sign(found) {
 
 /** @param {string} text */
 function typed(text) {
-  const comma = new Intl.NumberFormat(document.documentElement.lang).format(1.5).includes(",");
-  return typedNumber(text, comma);
+  return typedNumber(text, comma());
+}
+
+/** Whether this person writes decimals after a comma. */
+function comma() {
+  return new Intl.NumberFormat(document.documentElement.lang).format(1.5).includes(",");
+}
+
+/**
+ * What the server would ask back of a reading, by the same rule and in its words, so that nobody walks away from a number
+ * that cannot be.
+ *
+ * @param {{words: (code: string, ...args: any[]) => string}} page
+ * @param {any} body as it would be sent
+ * @returns {any} as the server refuses; null where it would take the reading
+ */
+export function askedBack(page, body) {
+  const measured = body.answer !== "NOT_MEASURED";
+  const found = asked(
+    {
+      quantity: body.quantity,
+      unit: body.unit,
+      exact: body.answer === "VALUE",
+      belowDetection: body.answer === "BELOW_DETECTION",
+      value: measured ? body.value : null,
+      upperValue: body.upperValue,
+      sampleTemperature: body.sampleTemperature,
+    },
+    comma(),
+  );
+  return found && { status: "refused", code: found.code, args: { field: found.field, args: found.args, words: page.words(found.code, ...found.args) } };
+}
+
+/**
+ * What is said where a reading lies further from the last trusted one than such water moves.
+ *
+ * @param {{words: (code: string, ...args: any[]) => string}} page
+ * @param {any} measure
+ * @param {string} point
+ * @param {any} args the verdict on the reading
+ * @param {any} body of the reading
+ * @param {number} at when it was taken, in milliseconds
+ * @returns {string} "" where nothing surprises, or too little is known
+ */
+export function surprising(page, measure, point, args, body, at) {
+  const earlier = measure.earlier?.[point];
+  const salt = body.quantity === "SALINITY";
+  const value = salt ? args.salinity : args.corrected;
+  const uncertainty = salt ? args.salinityUncertainty : args.uncertainty;
+  if (!earlier || body.answer !== "VALUE" || !args.trusted || args.peril || args.overLowSump || typeof value !== "number" || typeof uncertainty !== "number") {
+    return "";
+  }
+  const found = surprise(body.quantity, salt ? "S" : body.unit, { value, uncertainty, atEpochMilli: at }, earlier.readings, earlier.planned ?? null);
+  if (!found) {
+    return "";
+  }
+  const amount = (/** @type {number} */ number) => `${written(number, number < 1 ? 2 : 1)} ${measure.plainUnit}`.trim();
+  const why = page.words("surprise.why", earlier.asWritten, earlier.on, amount(found.movement), amount(found.methods));
+  return found.planned === null ? why : `${why} ${page.words("surprise.planned", amount(found.planned))}`;
 }
 
 /** @param {Known} page */

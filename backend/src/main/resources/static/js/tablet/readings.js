@@ -4,13 +4,15 @@ import { unionised } from "./ammonia.js";
 import { dropped as fallen } from "./bundle.js";
 import { entered } from "./drafts.js";
 import { SavedField, choice, entry, h, icon, meant, newId, verdict, written } from "./fields.js";
-import { LocalVerdict } from "./judging.js";
+import { LocalVerdict, askedBack, surprising } from "./judging.js";
 import { kits } from "./kits.js";
 
 /** @typedef {import("./fields.js").Page} Page */
 
 /** Told when the standing of an instrument has changed. @type {(() => void)[]} */
 const watching = [];
+/** Why a reading that surprises is not taken once more. */
+const NO_REPEAT = ["surprise.known", "surprise.no-time", "surprise.no-kit"];
 const ANSWERS = ["VALUE", "BELOW_DETECTION", "ABOVE_RANGE", "BETWEEN", "NOT_MEASURED"];
 
 /**
@@ -183,6 +185,9 @@ function reading(page, system, measure, point) {
 
   const dropped = h("button", { class: "link-button", type: "button", onclick: () => void drop() });
   const peril = h("div", { class: "reading-more" });
+  const surprise = h("div", { class: "reading-more" });
+  /** The reading that a repeat is asked of. */
+  let askedOf = "";
   const standing = h("div", { class: "reading-more", role: "status" });
   const kit = kits.beside(page, key, words("of-system", name, system.name), () => known.find((each) => each.id === instrument.select.value));
   const details = h(
@@ -202,6 +207,7 @@ function reading(page, system, measure, point) {
     here.element,
     standing,
     peril,
+    surprise,
     h("div", { class: "reading-more reading-tools" }, details, kit.element, dropped),
     field.element,
     below,
@@ -393,6 +399,14 @@ function reading(page, system, measure, point) {
       }
       return;
     }
+    const asked = askedBack(page, body);
+    if (asked !== null) {
+      below.replaceChildren();
+      field.refuse("visit.reading", body, asked);
+      unjudged();
+      return;
+    }
+    field.allowed();
     if (field.body === null || (field.body.answer === "NOT_MEASURED" && body.answer !== "NOT_MEASURED")) {
       read(body);
       void field.save("visit.reading", body);
@@ -447,7 +461,7 @@ function reading(page, system, measure, point) {
     };
     const again = () => {
       below.replaceChildren();
-      void field.save("visit.reading", body);
+      readAgain(body);
     };
     void field.pend("visit.reading", body);
     unjudged();
@@ -461,6 +475,88 @@ function reading(page, system, measure, point) {
       ),
     );
     page.say(words("changed"));
+  }
+
+  /** The first stays beside it. @param {any} body */
+  function readAgain(body) {
+    read(body);
+    if (field.body.answer !== "NOT_MEASURED") {
+      visit.before[key] = [...(visit.before[key] ?? []), visit.readings[key]?.words.asWritten ?? field.body];
+    }
+    void field.save("visit.reading", body);
+  }
+
+  /** What the server has not written out yet. @param {any} read */
+  function asWritten(read) {
+    return typeof read === "string" ? read : [read.value, measure.units.find((/** @type {any} */ each) => each.code === read.unit)?.symbol, read.gravityReference].filter(Boolean).join(" ");
+  }
+
+  /** Asked once, of the first reading at this visit: a repeat, or in one tap why there is none. */
+  function askToRepeat() {
+    const args = visit.readings[key];
+    const before = visit.before[key] ?? [];
+    if (args && askedOf === args.reading && before.length === 0) {
+      // Somebody may be about to answer.
+      return;
+    }
+    askedOf = "";
+    surprise.replaceChildren();
+    if (before.length > 0) {
+      surprise.append(h("p", { class: "facts" }, words("surprise.both", before.map(asWritten).join("; "), args?.words.asWritten ?? (field.body ? asWritten(field.body) : ""))));
+      return;
+    }
+    const body = field.body;
+    const why = args && body ? surprising(page, measure, point, args, body, Date.now()) : "";
+    if (why === "") {
+      return;
+    }
+    const not = new SavedField(page, `no-repeat/${args.reading}`, words("surprise.title"), {
+      changed: () => {
+        askedOf = "";
+        askToRepeat();
+      },
+    });
+    if (not.body !== null) {
+      surprise.append(h("p", { class: "facts" }, words("surprise.not", not.body.because)), not.element);
+      return;
+    }
+    askedOf = args.reading;
+    const second = entry(words("surprise.second", name), { inputmode: "decimal", onchange: () => repeat() }, scale());
+    const repeat = () => {
+      const value = second.input.value.trim();
+      if (value === "") {
+        return;
+      }
+      const again = { ...body, value };
+      const asked = askedBack(page, again);
+      if (asked !== null) {
+        wrong.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, asked.args.words)));
+        page.say(asked.args.words);
+        return;
+      }
+      input.value = value;
+      readAgain(again);
+    };
+    const wrong = h("div", { role: "alert" });
+    const because = (/** @type {string} */ reason) => void not.save("visit.no-repeat", { system: system.id, reading: args.reading, because: words(reason) });
+    surprise.append(
+      h(
+        "section",
+        { class: "notice" },
+        h("h3", { class: "notice-title" }, icon("needed"), " ", words("surprise.title")),
+        h("p", { class: "say" }, why),
+        h("p", {}, words("surprise.ask")),
+        second.element,
+        wrong,
+        h("p", { class: "fine" }, words("surprise.none")),
+        h(
+          "div",
+          { class: "actions" },
+          NO_REPEAT.map((reason) => h("button", { class: "button", type: "button", onclick: () => because(reason) }, words(reason))),
+        ),
+        not.element,
+      ),
+    );
   }
 
   /** A reading stays on record: it is taken back with a reason, as one that was not measured, or it stands again. */
@@ -530,6 +626,7 @@ function reading(page, system, measure, point) {
     delete page.perils[key];
     shown.replaceChildren();
     here.tell(null);
+    askToRepeat();
     element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
     page.measured.forEach((tell) => tell());
   }
@@ -542,6 +639,7 @@ function reading(page, system, measure, point) {
     }
     shown.replaceChildren(...verdict(args).filter((part) => part !== null));
     here.tell(args);
+    askToRepeat();
     element.querySelectorAll(":scope > .notice").forEach((old) => old.remove());
     if (args.words.disagree) {
       element.append(disagreement(args.words.disagree));

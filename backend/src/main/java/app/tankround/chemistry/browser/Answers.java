@@ -12,7 +12,9 @@ import app.tankround.chemistry.Reason;
 import app.tankround.chemistry.SalinityVerdict;
 import app.tankround.chemistry.SaltWater;
 import app.tankround.chemistry.ShownReading;
+import app.tankround.chemistry.Surprise;
 import app.tankround.chemistry.Target;
+import app.tankround.chemistry.TypedReading;
 import app.tankround.chemistry.UncertaintyBudget;
 import app.tankround.units.Salinity;
 import app.tankround.units.TypedNumber;
@@ -117,6 +119,24 @@ final class Answers {
         } else {
             Json.put(object, "refusal", refusal);
         }
+        return object;
+    }
+
+    static JSObject of(TypedReading.Asked asked) {
+        JSObject object = Json.object();
+        Json.put(object, "field", asked.field());
+        Json.put(object, "code", asked.code());
+        Json.put(object, "args", texts(asked.args()));
+        return object;
+    }
+
+    static JSObject of(Surprise surprise) {
+        JSObject object = Json.object();
+        Json.put(object, "last", surprise.last());
+        Json.put(object, "days", surprise.days());
+        Json.put(object, "movement", surprise.movement());
+        Json.put(object, "methods", surprise.methods());
+        put(object, "planned", surprise.planned());
         return object;
     }
 

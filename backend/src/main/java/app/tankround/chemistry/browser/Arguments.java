@@ -16,8 +16,10 @@ import app.tankround.chemistry.ShownReading;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
 import app.tankround.chemistry.StatedTarget;
+import app.tankround.chemistry.Surprise;
 import app.tankround.chemistry.Suspicion;
 import app.tankround.chemistry.Target;
+import app.tankround.chemistry.TypedReading;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -100,7 +102,7 @@ final class Arguments {
         return new ReadInstrument(
                 history(child(object, "history")),
                 flag(object, "kit"),
-                instant(object, "expiresAtEpochMilli"),
+                optionalInstant(object, "expiresAtEpochMilli"),
                 optional(object, "rangeLow"),
                 optional(object, "rangeHigh"),
                 suspicions(child(object, "suspicions")));
@@ -113,9 +115,9 @@ final class Arguments {
             JSObject suspicion = object(Json.at(array, i), "suspicions");
             suspicions.add(new Suspicion(
                     whole(suspicion, "sinceEpochMilli"),
-                    instant(suspicion, "settledAtEpochMilli"),
+                    optionalInstant(suspicion, "settledAtEpochMilli"),
                     flag(suspicion, "condemned"),
-                    instant(suspicion, "backAtEpochMilli")));
+                    optionalInstant(suspicion, "backAtEpochMilli")));
         }
         return suspicions;
     }
@@ -136,14 +138,41 @@ final class Arguments {
         return new StatedTarget(target(object), unit(object), writtenReference(object));
     }
 
+    static TypedReading typed(
+            JSObject object, @Nullable String value, @Nullable String upper, @Nullable String temperature) {
+        return new TypedReading(
+                quantity(Json.get(object, "quantity")),
+                unit(object),
+                flag(object, "exact"),
+                flag(object, "belowDetection"),
+                value,
+                upper,
+                temperature);
+    }
+
+    static List<Surprise.Measured> measured(JSObject array) {
+        List<Surprise.Measured> measured = new ArrayList<>();
+        int length = length(array, "earlier");
+        for (int i = 0; i < length; i++) {
+            JSObject each = object(Json.at(array, i), "earlier");
+            measured.add(new Surprise.Measured(
+                    number(each, "value"), number(each, "uncertainty"), instant(each, "atEpochMilli")));
+        }
+        return measured;
+    }
+
     private static MeasurementUnit unit(JSObject object) {
-        String code = text(object, "unit");
+        return unit("unit", Json.get(object, "unit"));
+    }
+
+    static MeasurementUnit unit(String name, JSObject given) {
+        String code = text(name, given);
         for (MeasurementUnit unit : MeasurementUnit.values()) {
             if (unit.code().equals(code)) {
                 return unit;
             }
         }
-        throw new IllegalArgumentException("unit has no value " + code);
+        throw new IllegalArgumentException(name + " has no value " + code);
     }
 
     private static @Nullable GravityReference writtenReference(JSObject object) {
@@ -151,8 +180,12 @@ final class Arguments {
         return written == null ? null : GravityReference.parse(written).orElse(null);
     }
 
-    private static @Nullable Long instant(JSObject object, String name) {
+    private static @Nullable Long optionalInstant(JSObject object, String name) {
         return Json.isAbsent(object, name) ? null : (Long) whole(object, name);
+    }
+
+    static long instant(JSObject object, String name) {
+        return whole(object, name);
     }
 
     private static boolean flag(JSObject object, String name) {

@@ -18,7 +18,9 @@ import app.tankround.chemistry.SeawaterDensity;
 import app.tankround.chemistry.SeawaterGravity;
 import app.tankround.chemistry.ShownDigits;
 import app.tankround.chemistry.ShownReading;
+import app.tankround.chemistry.Surprise;
 import app.tankround.chemistry.Target;
+import app.tankround.chemistry.TypedReading;
 import app.tankround.chemistry.UnionisedAmmonia;
 import app.tankround.chemistry.VerdictSpeech;
 import app.tankround.units.Conductivity;
@@ -29,6 +31,7 @@ import app.tankround.units.Temperature;
 import app.tankround.units.TypedNumber;
 import app.tankround.units.Volume;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.teavm.jso.JSExport;
 import org.teavm.jso.JSObject;
 
@@ -39,6 +42,8 @@ import org.teavm.jso.JSObject;
  * finite number or is outside the range of its formula; the message begins with the code of the refusal, if there is one.
  */
 public final class ChemistryModule {
+
+    private static final String[] TYPED = {"value", "upperValue", "sampleTemperature"};
 
     private ChemistryModule() {}
 
@@ -172,6 +177,63 @@ public final class ChemistryModule {
     public static JSObject typedNumber(JSObject text, JSObject comma) {
         TypedNumber typed = TypedNumber.read(Arguments.text("text", text), Arguments.flag("comma", comma));
         return Answers.of(typed);
+    }
+
+    /**
+     * {@link TypedReading#asked}, of what a person typed.
+     *
+     * @param reading object with {@code quantity}, {@code unit} by its code, {@code exact}, {@code belowDetection} and, as
+     *     they were typed, {@code value}, {@code upperValue} and {@code sampleTemperature}, absent ones left out
+     * @param comma whether the person's language writes decimals after a comma
+     * @return object with {@code field}, {@code code} and {@code args}; {@code null} where nothing is asked back
+     */
+    @JSExport
+    public static @Nullable JSObject askedBack(JSObject reading, JSObject comma) {
+        JSObject object = Arguments.object(reading, "reading");
+        boolean decimalComma = Arguments.flag("comma", comma);
+        String[] digits = new String[TYPED.length];
+        for (int i = 0; i < TYPED.length; i++) {
+            String text = Arguments.optionalText(object, TYPED[i]);
+            if (text != null) {
+                TypedNumber typed = TypedNumber.read(text, decimalComma);
+                String refusal = typed.refusal();
+                if (refusal != null) {
+                    return Answers.of(new TypedReading.Asked(TYPED[i], "web." + refusal, List.of(text)));
+                }
+                digits[i] = typed.digits();
+            }
+        }
+        TypedReading.Asked asked =
+                Arguments.typed(object, digits[0], digits[1], digits[2]).asked();
+        return asked == null ? null : Answers.of(asked);
+    }
+
+    /**
+     * {@link Surprise#of}.
+     *
+     * @param quantity name of a {@code Quantity}
+     * @param unit code of the unit of {@code now}
+     * @param now object with {@code value}, {@code uncertainty} (k = 2) and {@code atEpochMilli}
+     * @param earlier array of the same, in the unit of {@link Surprise#unit}
+     * @param planned number in that unit, or {@code null}
+     * @return as {@code Surprise}; {@code null} where nothing surprises
+     */
+    @JSExport
+    public static @Nullable JSObject surprise(
+            JSObject quantity, JSObject unit, JSObject now, JSObject earlier, JSObject planned) {
+        Quantity measured = Arguments.quantity(quantity);
+        JSObject read = Arguments.object(now, "now");
+        Surprise found = Surprise.of(
+                measured,
+                Surprise.Measured.of(
+                        measured,
+                        Arguments.unit("unit", unit),
+                        Arguments.number(read, "value"),
+                        Arguments.number(read, "uncertainty"),
+                        Arguments.instant(read, "atEpochMilli")),
+                Arguments.measured(earlier),
+                Json.isFinite(planned) ? (Double) Json.asNumber(planned) : null);
+        return found == null ? null : Answers.of(found);
     }
 
     /** {@link ShownDigits#decimals}; a number. */

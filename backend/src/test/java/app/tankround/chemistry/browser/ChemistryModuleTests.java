@@ -30,38 +30,49 @@ import app.tankround.chemistry.SeawaterGravity;
 import app.tankround.chemistry.ShownDigits;
 import app.tankround.chemistry.StandardRole;
 import app.tankround.chemistry.StandardState;
+import app.tankround.chemistry.Surprise;
 import app.tankround.chemistry.Target;
+import app.tankround.chemistry.TypedReading;
 import app.tankround.chemistry.UncertaintyDefaults;
 import app.tankround.chemistry.UnionisedAmmonia;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.testing.TestBrowser;
 import app.tankround.units.Conductivity;
 import app.tankround.units.GravityReference;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.OutOfRangeException;
+import app.tankround.units.PlausibleRange;
+import app.tankround.units.PlausibleRanges;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import app.tankround.units.SpecificGravity;
 import app.tankround.units.Temperature;
+import app.tankround.units.TypedNumber;
 import app.tankround.units.Volume;
 import com.microsoft.playwright.Page;
 import com.sun.net.httpserver.HttpServer;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import java.util.function.IntFunction;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import java.util.zip.GZIPOutputStream;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -124,7 +135,8 @@ class ChemistryModuleTests {
     }
 
     /** One call and what the JVM answers to it, or the code with which it refuses. */
-    private record Call(String function, List<?> arguments, Object expected) {
+    private record Call(
+            String function, List<?> arguments, @Nullable Object expected) {
 
         static Call of(String function, List<?> arguments, Supplier<?> onTheJvm) {
             try {
@@ -509,6 +521,133 @@ class ChemistryModuleTests {
         }));
     }
 
+    /** Numbers as they are typed: with lost points, needless zeros and signs, and on the ends of what is accepted. */
+    @Test
+    void asksBackAlike() {
+        List<Quantity> read =
+                Stream.of(Quantity.values()).filter(Quantity::isRead).toList();
+        List<Call> calls = new ArrayList<>();
+        for (int i = 0; i < INPUTS; i++) {
+            Quantity quantity = read.get(random.nextInt(read.size()));
+            MeasurementUnit unit =
+                    quantity.units().get(random.nextInt(quantity.units().size()));
+            boolean exact = i % 3 != 0;
+            Map<String, Object> typed = new HashMap<>(Map.of(
+                    "quantity",
+                    quantity,
+                    "unit",
+                    unit.code(),
+                    "exact",
+                    exact,
+                    "belowDetection",
+                    !exact && i % 2 == 0,
+                    "value",
+                    typed(quantity, unit)));
+            if (i % 7 == 0) {
+                typed.put("upperValue", typed(quantity, unit));
+            }
+            if (i % 11 == 0) {
+                typed.put(
+                        "sampleTemperature",
+                        List.of("-2", "-2.1", "40", "40.01", "025.0", "").get(random.nextInt(6)));
+            }
+            calls.add(new Call("askedBack", List.of(typed, false), asked(typed, quantity, unit)));
+        }
+        assertSameInBrowser(calls);
+        assertThat(calls.stream()
+                        .flatMap(call -> Stream.ofNullable(call.expected()))
+                        .map(asked -> ((TypedReading.Asked) asked).code())
+                        .distinct())
+                .hasSizeGreaterThanOrEqualTo(9);
+    }
+
+    private @Nullable Object asked(Map<String, Object> typed, Quantity quantity, MeasurementUnit unit) {
+        Map<String, String> digits = new HashMap<>();
+        for (String field : List.of("value", "upperValue", "sampleTemperature")) {
+            String text = (String) typed.get(field);
+            if (text != null) {
+                TypedNumber number = TypedNumber.read(text, false);
+                if (number.refusal() != null) {
+                    return new TypedReading.Asked(field, "web." + number.refusal(), List.of(text));
+                }
+                digits.put(field, new BigDecimal(number.digits()).toPlainString());
+            }
+        }
+        return new TypedReading(
+                        quantity,
+                        unit,
+                        Boolean.TRUE.equals(typed.get("exact")),
+                        Boolean.TRUE.equals(typed.get("belowDetection")),
+                        digits.get("value"),
+                        digits.get("upperValue"),
+                        digits.get("sampleTemperature"))
+                .asked();
+    }
+
+    private String typed(Quantity quantity, MeasurementUnit unit) {
+        PlausibleRange range = PlausibleRanges.of(quantity, unit);
+        BigDecimal within = range.low()
+                .add(range.high().subtract(range.low()).multiply(BigDecimal.valueOf(random.nextDouble())))
+                .setScale(random.nextInt(8), RoundingMode.HALF_UP);
+        return switch (random.nextInt(9)) {
+            case 0 -> range.low().toPlainString();
+            case 1 -> range.high().toPlainString();
+            case 2 -> within.unscaledValue().toString();
+            case 3 -> "0" + within.abs().toPlainString();
+            case 4 -> "+" + within.abs().toPlainString();
+            case 5 ->
+                List.of("0", "0.0", "-0", ".5", "5.", "1,025", "7,8", "x", "1.0250", "1.02", "53000", "35")
+                        .get(random.nextInt(12));
+            case 6 -> range.high().add(within.abs()).toPlainString();
+            default -> within.toPlainString();
+        };
+    }
+
+    @Test
+    void isSurprisedAlike() {
+        List<Quantity> read =
+                Stream.of(Quantity.values()).filter(Surprise::follows).toList();
+        List<Call> calls = new ArrayList<>();
+        for (int i = 0; i < INPUTS; i++) {
+            Quantity quantity = read.get(random.nextInt(read.size()));
+            MeasurementUnit unit = quantity == Quantity.SALINITY
+                    ? MeasurementUnit.PRACTICAL_SALINITY
+                    : quantity.units().get(random.nextInt(quantity.units().size()));
+            List<Surprise.Measured> earlier = new ArrayList<>();
+            long at = 1_772_000_000_000L;
+            for (int n = random.nextInt(4); n > 0; n--) {
+                at += (long) between(0, 40 * DAY * 1000d);
+                earlier.add(new Surprise.Measured(between(5, 12), between(0, 2), at));
+            }
+            double value = between(4, 14);
+            double uncertainty = between(0, 2);
+            long now = at + (long) between(0, 70 * DAY * 1000d);
+            Double planned = i % 4 == 0 ? (Double) between(5, 12) : null;
+            Surprise expected = Surprise.of(
+                    quantity, Surprise.Measured.of(quantity, unit, value, uncertainty, now), earlier, planned);
+            calls.add(new Call(
+                    "surprise",
+                    Arrays.asList(
+                            quantity,
+                            unit.code(),
+                            Map.of("value", value, "uncertainty", uncertainty, "atEpochMilli", now),
+                            earlier.stream()
+                                    .map(each -> Map.of(
+                                            "value",
+                                            each.value(),
+                                            "uncertainty",
+                                            each.expandedUncertainty(),
+                                            "atEpochMilli",
+                                            each.atEpochMilli()))
+                                    .toList(),
+                            planned),
+                    expected));
+        }
+        assertSameInBrowser(calls);
+        assertThat(calls.stream().filter(call -> call.expected() != null).count())
+                .isBetween(500L, 9_500L);
+    }
+
     @Test
     void givesTheSameVerdictsOnOtherQuantities() {
         List<Call> numbers = refusing(i -> {
@@ -607,16 +746,16 @@ class ChemistryModuleTests {
         assertSameInBrowser(corrected);
         assertSameInBrowser(judged);
         assertThat(judged.stream()
-                        .map(call -> ((SalinityVerdict) call.expected()).verdict())
+                        .map(call -> ((SalinityVerdict) Objects.requireNonNull(call.expected())).verdict())
                         .distinct())
                 .hasSize(5);
         assertThat(corrected.stream()
-                        .map(call -> ((CorrectedReading) call.expected()).status())
+                        .map(call -> ((CorrectedReading) Objects.requireNonNull(call.expected())).status())
                         .distinct())
                 .as("all but what rule version 1 said")
                 .hasSize(InstrumentStatus.values().length - 1);
         assertThat(corrected.stream()
-                        .map(call -> ((CorrectedReading) call.expected()).movement())
+                        .map(call -> ((CorrectedReading) Objects.requireNonNull(call.expected())).movement())
                         .distinct())
                 .hasSize(ErrorMovement.values().length);
     }
