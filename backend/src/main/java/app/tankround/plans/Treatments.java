@@ -320,10 +320,7 @@ public class Treatments implements ReleaseHindrances {
             throw new FieldRefusal(
                     "product",
                     "plans.treatment.still-on",
-                    on.stream()
-                            .map(Enum::name)
-                            .collect(Collectors.joining(", "))
-                            .toLowerCase(Locale.ROOT));
+                    on.stream().map(Enum::name).toArray());
         }
         if (!dose.unit().equals(treatment.unit())) {
             throw new FieldRefusal("unit", "plans.dose.other-unit", dose.unit(), treatment.unit());

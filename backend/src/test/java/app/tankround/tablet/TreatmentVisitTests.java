@@ -141,7 +141,9 @@ class TreatmentVisitTests {
     void dosesByNetVolumeAndByWhatIsLeftOnceNothingTakesItOut() {
         Treatment treatment = copper(CopperForm.FREE, KitShows.TOTAL);
         treatments.begin(treatment);
-        assertThat(dose("a", "20").code()).isEqualTo("plans.treatment.still-on");
+        EntryAnswer stillOn = dose("a", "20");
+        assertThat(stillOn.code()).isEqualTo("plans.treatment.still-on");
+        assertThat(String.valueOf(stillOn.args().get("words"))).contains("Carbon and resins, UV.");
         thing(treatment.id(), Thing.CARBON, State.OFF, State.ON);
         assertThat(dose("b", "20").code()).as("UV is on still").isEqualTo("plans.treatment.still-on");
         thing(treatment.id(), Thing.UV, State.OFF, State.ON);
