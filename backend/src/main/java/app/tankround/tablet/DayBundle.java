@@ -220,7 +220,7 @@ public class DayBundle {
      */
     public Map<String, Object> of(
             PersonId technician, LocalDate date, Optional<VisitId> visit, Optional<Device> device, Locale locale) {
-        Map<String, Object> bundle = new Day(technician, date, visit.flatMap(this::roundOf), locale).json();
+        Map<String, Object> bundle = new Day(technician, date, visit, locale).json();
         device.ifPresent(asking -> bundle.put("heldUpTo", held.upTo(asking.id(), asking.first())));
         return bundle;
     }
@@ -253,18 +253,21 @@ public class DayBundle {
         private final BusinessSettings settings = business.current();
         private final List<RoundView> roundsOfDay;
         private final List<VisitView> visitsOfDay;
+        private List<VisitService.Open> openVisits = List.of();
 
-        Day(PersonId technician, LocalDate date, Optional<RoundView> also, Locale locale) {
+        Day(PersonId technician, LocalDate date, Optional<VisitId> also, Locale locale) {
             this.technician = people.require(technician);
             this.date = date;
             this.locale = locale;
             Map<Object, RoundView> driven = new LinkedHashMap<>();
             rounds.forTechnician(technician, date).forEach(round -> driven.put(round.id(), round));
-            also.ifPresent(round -> driven.putIfAbsent(round.id(), round));
+            also.flatMap(DayBundle.this::roundOf).ifPresent(round -> driven.putIfAbsent(round.id(), round));
             this.roundsOfDay = List.copyOf(driven.values());
             Map<Object, VisitView> found = new LinkedHashMap<>();
             visits.byTechnician(technician, date).forEach(visit -> found.put(visit.id(), visit));
             roundsOfDay.forEach(round -> visits.byRound(round.id()).forEach(visit -> found.put(visit.id(), visit)));
+            // Somebody may go on with a visit that another began without a round.
+            also.flatMap(visits::find).ifPresent(visit -> found.putIfAbsent(visit.id(), visit));
             this.visitsOfDay = List.copyOf(found.values());
         }
 
@@ -279,6 +282,7 @@ public class DayBundle {
                 places.add(visit.siteId());
                 planned.addAll(visit.plannedVisits());
             });
+            openVisits = visits.openAt(places, date);
             List<PlannedVisitView> due = dueVisits.find(planned);
             List<WaterSystemView> there = places.stream()
                     .flatMap(site -> systems.bySite(site).stream())
@@ -420,10 +424,31 @@ public class DayBundle {
             return json;
         }
 
+        /** The visits that somebody has begun there on this day and not finished. */
+        private List<Map<String, Object>> openAt(SiteView site) {
+            return openVisits.stream()
+                    .filter(visit -> visit.siteId().equals(site.id()))
+                    .map(visit -> Map.<String, Object>of(
+                            "id",
+                            visit.id().toString(),
+                            "code",
+                            visit.code(),
+                            "by",
+                            people.find(visit.technicianId())
+                                    .map(PersonView::name)
+                                    .orElse(""),
+                            "since",
+                            time(visit.since()),
+                            "systems",
+                            strings(visit.systems())))
+                    .toList();
+        }
+
         private Map<String, Object> site(SiteView site, List<WaterSystemView> there, List<PlannedVisitView> due) {
             Map<String, Object> json = new LinkedHashMap<>();
             json.put("id", site.id().toString());
             json.put("name", site.name());
+            json.put("open", openAt(site));
             json.put("client", site.clientName());
             json.put("address", site.address());
             // How to get in is nobody's business on another day.

@@ -2,6 +2,7 @@ package app.tankround.visits;
 
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.readings.VerdictWords;
@@ -11,6 +12,7 @@ import app.tankround.rounds.StopId;
 import app.tankround.rounds.StopView;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.visits.VisitView.DepartureLine;
 import app.tankround.visits.VisitView.LivestockChange;
 import app.tankround.web.Entry;
@@ -20,6 +22,9 @@ import app.tankround.web.FieldRefusal;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -52,6 +57,8 @@ class VisitEntryHandler implements EntryHandler {
     /** A device without a connection may come back days later; beyond that its clock is taken to be wrong. */
     private final VisitRows rows;
 
+    private final VisitService visits;
+
     private final VisitDesks desks;
     private final ReadingRepeats repeats;
     private final ReadingEntries readings;
@@ -67,6 +74,7 @@ class VisitEntryHandler implements EntryHandler {
 
     VisitEntryHandler(
             VisitRows rows,
+            VisitService visits,
             VisitDesks desks,
             ReadingRepeats repeats,
             RoundService rounds,
@@ -86,6 +94,7 @@ class VisitEntryHandler implements EntryHandler {
             SafetyAtSite safety) {
         this.safety = safety;
         this.rows = rows;
+        this.visits = visits;
         this.desks = desks;
         this.repeats = repeats;
         this.readings = readings;
@@ -250,7 +259,7 @@ class VisitEntryHandler implements EntryHandler {
         Written written = Written.only("start", Optional.empty(), new Facts().node());
         desk.add(VisitEntry.of(entry, id, written, true, at));
         visit.stopId().ifPresent(place -> rounds.recordStarted(place, at));
-        return started(visit);
+        return startedBeside(visit, desk.zone(), locale);
     }
 
     private VisitRow forStop(VisitId id, StopId stopId, Entry entry, Instant at, VisitDesks.Desk desk) {
@@ -308,6 +317,30 @@ class VisitEntryHandler implements EntryHandler {
 
     private static EntryAnswer started(VisitRow visit) {
         return EntryAnswer.applied("visits.started", Map.of("visit", visit.id().toString(), "code", visit.code()));
+    }
+
+    /** Says who has begun a visit there already and not finished it: two may work at one system without knowing. */
+    private EntryAnswer startedBeside(VisitRow visit, ZoneId zone, Locale locale) {
+        DateTimeFormatter hour =
+                DateTimeFormatter.ofLocalizedTime(FormatStyle.SHORT).withLocale(locale);
+        List<Map<String, Object>> open = visits.openAt(List.of(visit.siteId()), visit.serviceDate()).stream()
+                .filter(each -> !each.id().equals(visit.id()))
+                .map(each -> Map.<String, Object>of(
+                        "id",
+                        each.id().toString(),
+                        "code",
+                        each.code(),
+                        "by",
+                        people.find(each.technicianId()).map(PersonView::name).orElse(""),
+                        "since",
+                        hour.format(each.since().atZone(zone)),
+                        "systems",
+                        each.systems().stream().map(WaterSystemId::toString).toList()))
+                .toList();
+        return open.isEmpty()
+                ? started(visit)
+                : EntryAnswer.applied(
+                        "visits.started", Map.of("visit", visit.id().toString(), "code", visit.code(), "open", open));
     }
 
     private Supplier<EntryAnswer> finish(EntryContext context) {

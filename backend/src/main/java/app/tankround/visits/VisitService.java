@@ -14,9 +14,11 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.web.NotFound;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -88,6 +90,37 @@ public class VisitService {
         return views(rows.where(
                 "where site_id = :site order by service_date desc, started_at desc limit :limit",
                 Map.of("site", site.value(), "limit", limit)));
+    }
+
+    /**
+     * A visit that nobody has finished.
+     *
+     * @param technicianId who began it
+     * @param systems that something is due for; empty where it is about whatever stands at the site
+     */
+    public record Open(
+            VisitId id, String code, SiteId siteId, PersonId technicianId, Instant since, Set<WaterSystemId> systems) {}
+
+    /** The visits of one day that were begun at these sites and are not finished, oldest first. */
+    public List<Open> openAt(Collection<SiteId> sites, LocalDate date) {
+        if (sites.isEmpty()) {
+            return List.of();
+        }
+        List<VisitRow> open = rows.where(
+                "where site_id in (:sites) and service_date = :date and finished_at is null order by started_at",
+                Map.of("sites", sites.stream().map(SiteId::value).toList(), "date", date));
+        return open.stream()
+                .flatMap(visit -> visit.startedAt().stream()
+                        .map(since -> new Open(
+                                visit.id(),
+                                visit.code(),
+                                visit.siteId(),
+                                visit.technicianId(),
+                                since,
+                                dueVisits.find(visit.plannedVisits()).stream()
+                                        .map(PlannedVisitView::waterSystemId)
+                                        .collect(Collectors.toSet()))))
+                .toList();
     }
 
     /** Visits with values between which somebody has to decide, newest first. */

@@ -59,7 +59,7 @@ export async function showVisit(visitId) {
 }
 
 /** Where it is and how to get in. @param {import("./bundle.js").Loaded} loaded */
-function head({ site, stop, round, visit, bundle }) {
+function head({ site, stop, round, visit, bundle, systems, fresh, at }) {
   document.documentElement.lang = bundle.locale;
   document.title = words("title", site.name);
   text("place", site.name);
@@ -70,6 +70,7 @@ function head({ site, stop, round, visit, bundle }) {
   document.getElementById("particulars")?.replaceChildren(...facts.filter((each) => each !== null));
   const checks = (round?.checks ?? []).map(checkDue);
   document.getElementById("notices")?.replaceChildren(
+    ...besides(site, visit, systems, fresh ? "" : words("age", ageOf(at))),
     beforeHands(site),
     ...(checks.length > 0 ? [h("section", { class: "section" }, h("h2", {}, words("checks")), checks)] : []),
   );
@@ -80,6 +81,32 @@ function head({ site, stop, round, visit, bundle }) {
       link("/day", "bar.day"),
       ...(round ? [link(`/rounds/${round.id}`, "bar.round"), link(`/rounds/${round.id}/load`, "bar.load")] : []),
       link(`/visits/${visit.id}`, "bar.this", true),
+    );
+}
+
+/**
+ * Who has begun another visit to the same water and not finished it, and how to go on.
+ *
+ * @param {any} site
+ * @param {any} visit
+ * @param {any[]} systems of this visit
+ * @param {string} age of what is known
+ */
+function besides(site, visit, systems, age) {
+  if (visit.finishedWords) {
+    return [];
+  }
+  return (site.open ?? [])
+    .filter((/** @type {any} */ other) => other.id !== visit.id && (other.systems.length === 0 || systems.some((system) => other.systems.includes(system.id))))
+    .map((/** @type {any} */ other) =>
+      h(
+        "section",
+        { class: "notice", "data-beside": other.id },
+        h("h2", { class: "notice-title" }, icon("needed"), " ", words("besides.title")),
+        h("p", { class: "say" }, words("besides.who", other.by, other.since, other.code)),
+        h("p", {}, words("besides.both"), " ", age),
+        h("div", { class: "actions" }, h("a", { class: "button", href: `/visits/${other.id}` }, words("besides.join", other.code))),
+      ),
     );
 }
 
@@ -134,6 +161,11 @@ function begin(loaded) {
         button.disabled = false;
       }
     });
+    if (result.args.open) {
+      // Begun meanwhile, or while there was no signal.
+      loaded.site.open = result.args.open;
+      head(loaded);
+    }
     if (result.status !== "applied") {
       begin(loaded);
       root.append(h("p", { class: "field-error", role: "alert" }, result.args.words ?? result.code));
