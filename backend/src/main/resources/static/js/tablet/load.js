@@ -22,7 +22,7 @@ export async function showLoad(roundId) {
     h(
       "section",
       { class: load.fits ? "section" : "notice notice-signal" },
-      h("p", { class: "say" }, load.fits ? null : icon("unfit"), " ", load.verdict),
+      load.fits ? h("p", { class: "say" }, load.verdict) : h("h2", { class: "notice-title" }, icon("unfit"), h("span", {}, load.verdict)),
       h("p", {}, words("load.in-van"), ": ", words("load.in-van.value", load.done, load.lines), ". ", words("load.read-only")),
       load.said.map((/** @type {string} */ each) => h("p", { class: "facts" }, each)),
     ),
