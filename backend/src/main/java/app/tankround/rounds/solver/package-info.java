@@ -1,7 +1,8 @@
 /**
- * Orders the stops of one van's round: plain calculators, values in and result records out.
+ * Orders the stops of one van's round ({@link app.tankround.rounds.solver.RoundSolver}), and shares visits among vans and
+ * days ({@link app.tankround.rounds.solver.FleetPlanner}): plain calculators, values in and result records out.
  *
- * <p>Rules that hold throughout the package:
+ * <p>Rules of one van's round:
  *
  * <ul>
  *   <li>A stop is named by its index, 0 to n - 1, in the list of stops; the depot is {@link TravelTimes#DEPOT}.
@@ -11,6 +12,11 @@
  *   <li>Every sick stop comes after every stop that is not sick; this is never traded for time.
  *   <li>Plans are compared by {@link RoundCost}: lateness, then driving time, then distance.
  * </ul>
+ *
+ * <p>Rules of a fleet: all is in whole seconds of the local day. Windows, skills, load on every leg and the latest end of a
+ * shift are never broken; a stop that would break one is left out instead, at its penalty. A van leaves at the start of
+ * its shift and waits where it is early. After a stop that leaves sick no stop follows that arrives clean: so of two sites
+ * that hold both, each needs a round of its own.
  */
 @NullMarked
 package app.tankround.rounds.solver;

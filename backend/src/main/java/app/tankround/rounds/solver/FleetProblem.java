@@ -1,0 +1,28 @@
+package app.tankround.rounds.solver;
+
+import java.util.List;
+
+/**
+ * Which van visits which stop on which day, and in what order.
+ *
+ * @param stops at most 3000
+ * @param shifts at most 3000
+ * @param travel travel between depots and stops, the same on every day
+ * @param weights what is to be least
+ */
+public record FleetProblem(List<FleetStop> stops, List<VanShift> shifts, TravelTimes travel, FleetWeights weights) {
+
+    private static final int MOST = 3000;
+
+    /** Refuses, with {@link IllegalArgumentException}, too many stops or shifts. */
+    public FleetProblem {
+        stops = List.copyOf(stops);
+        shifts = List.copyOf(shifts);
+        if (stops.size() > MOST) {
+            throw new IllegalArgumentException("At most " + MOST + " stops are planned at once, not " + stops.size());
+        }
+        if (shifts.size() > MOST) {
+            throw new IllegalArgumentException("At most " + MOST + " shifts are planned at once, not " + shifts.size());
+        }
+    }
+}

@@ -1,0 +1,45 @@
+package app.tankround.rounds.solver;
+
+import java.util.Set;
+
+/**
+ * One van with its crew on one day. Times are in seconds of day.
+ *
+ * @param day 0 to 399
+ * @param depot where it starts and ends, 0 to 19; see {@link TravelTimes#depot(int)}
+ * @param startSecond when it leaves the depot, 0 or more
+ * @param regularEndSecond when it must be back without costing overtime, from {@code startSecond} on
+ * @param latestEndSecond when it must be back in any case, from {@code regularEndSecond} to 172 800
+ * @param capacity what it can carry on any leg
+ * @param skills what the crew has
+ */
+public record VanShift(
+        int day,
+        int depot,
+        int startSecond,
+        int regularEndSecond,
+        int latestEndSecond,
+        Cargo capacity,
+        Set<String> skills) {
+
+    private static final int MAX_DEPOT = 19;
+
+    /** Refuses, with {@link IllegalArgumentException}, values outside the ranges above. */
+    public VanShift {
+        skills = Set.copyOf(skills);
+        if (day < 0 || day > FleetStop.LAST_DAY) {
+            throw new IllegalArgumentException("Day must be 0 to " + FleetStop.LAST_DAY + ", not " + day);
+        }
+        if (depot < 0 || depot > MAX_DEPOT) {
+            throw new IllegalArgumentException("Depot must be 0 to " + MAX_DEPOT + ", not " + depot);
+        }
+        if (startSecond < 0
+                || regularEndSecond < startSecond
+                || latestEndSecond < regularEndSecond
+                || latestEndSecond > FleetStop.LAST_SECOND) {
+            throw new IllegalArgumentException(
+                    "Start, regular end and latest end must follow each other within 0 to 172800 seconds, not "
+                            + startSecond + ", " + regularEndSecond + ", " + latestEndSecond);
+        }
+    }
+}

@@ -1,0 +1,89 @@
+package app.tankround.rounds.solver;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/** Least cost of a tiny problem by trying every order of every set of stops on every shift, judged by the checker. */
+final class FleetBruteForce {
+
+    private static final long IMPOSSIBLE = Long.MAX_VALUE / 100;
+
+    private final FleetProblem problem;
+    private final FleetChecker checker;
+    /** Per shift and set of stops, as bits, what visiting just those costs. */
+    private final long[][] cheapest;
+
+    private long least = IMPOSSIBLE;
+
+    private FleetBruteForce(FleetProblem problem) {
+        this.problem = problem;
+        checker = new FleetChecker(problem);
+        cheapest = new long[problem.shifts().size()][1 << problem.stops().size()];
+    }
+
+    static long leastCost(FleetProblem problem) {
+        FleetBruteForce all = new FleetBruteForce(problem);
+        for (int shift = 0; shift < problem.shifts().size(); shift++) {
+            Arrays.fill(all.cheapest[shift], IMPOSSIBLE);
+            all.tryOrders(shift, new ArrayList<>(), 0);
+        }
+        all.tryDays(0, new int[problem.shifts().size()], 0);
+        return all.least;
+    }
+
+    private void tryOrders(int shift, List<Integer> order, int set) {
+        if (checker.complaints(shift, order).isEmpty()) {
+            cheapest[shift][set] =
+                    Math.min(cheapest[shift][set], cost(problem.shifts().get(shift), order));
+        }
+        for (int stop = 0; stop < problem.stops().size(); stop++) {
+            if ((set & 1 << stop) == 0) {
+                order.add(stop);
+                tryOrders(shift, order, set | 1 << stop);
+                order.removeLast();
+            }
+        }
+    }
+
+    private long cost(VanShift shift, List<Integer> order) {
+        FleetWeights weights = problem.weights();
+        return order.isEmpty()
+                ? 0
+                : weights.perRound()
+                        + weights.perDrivingSecond() * checker.driving(shift, order)
+                        + weights.perMetre() * checker.metres(shift, order)
+                        + weights.perOvertimeSecond()
+                                * Math.max(0, checker.returns(shift, order) - shift.regularEndSecond());
+    }
+
+    private void tryDays(int stop, int[] sets, long penalty) {
+        if (stop == problem.stops().size()) {
+            long cost = penalty;
+            for (int shift = 0; shift < sets.length; shift++) {
+                cost += cheapest[shift][sets[shift]];
+            }
+            least = Math.min(least, cost);
+            return;
+        }
+        FleetStop placed = problem.stops().get(stop);
+        tryDays(stop + 1, sets, penalty + placed.unplacedPenalty());
+        for (List<Integer> days : placed.dayChoices()) {
+            tryShifts(stop, days, 0, sets, penalty);
+        }
+    }
+
+    private void tryShifts(int stop, List<Integer> days, int next, int[] sets, long penalty) {
+        if (next == days.size()) {
+            tryDays(stop + 1, sets, penalty);
+            return;
+        }
+        for (int shift = 0; shift < sets.length; shift++) {
+            if (problem.shifts().get(shift).day() == days.get(next)) {
+                sets[shift] |= 1 << stop;
+                tryShifts(stop, days, next + 1, sets, penalty);
+                sets[shift] &= ~(1 << stop);
+            }
+        }
+    }
+}

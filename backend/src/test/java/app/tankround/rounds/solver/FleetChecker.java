@@ -1,0 +1,208 @@
+package app.tankround.rounds.solver;
+
+import app.tankround.tanks.InfectionClass;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * Works a plan for a fleet out again straight from the problem, sharing no code with the planner: clock in hand, van
+ * loaded in the morning and weighed on every leg, every pair of stops compared for infection.
+ */
+final class FleetChecker {
+
+    private static final Set<InfectionClass> SICK =
+            EnumSet.of(InfectionClass.QUARANTINE, InfectionClass.SUSPECTED, InfectionClass.TREATMENT);
+
+    private final FleetProblem problem;
+
+    FleetChecker(FleetProblem problem) {
+        this.problem = problem;
+    }
+
+    /** All that is wrong with a plan, its own figures included; empty if nothing. */
+    List<String> complaints(FleetPlan plan) {
+        List<String> wrong = new ArrayList<>();
+        Set<Integer> shifts = new HashSet<>();
+        long driving = 0;
+        long metres = 0;
+        long overtime = 0;
+        for (VanRound round : plan.rounds()) {
+            List<Integer> order = round.stops().stream().map(PlannedStop::stop).toList();
+            if (order.isEmpty() || !shifts.add(round.shift())) {
+                wrong.add("shift " + round.shift() + " is planned twice or for nothing");
+            }
+            wrong.addAll(complaints(round.shift(), order));
+            wrong.addAll(timesToldWrong(round));
+            VanShift shift = problem.shifts().get(round.shift());
+            driving += driving(shift, order);
+            metres += metres(shift, order);
+            overtime += Math.max(0, returns(shift, order) - shift.regularEndSecond());
+        }
+        wrong.addAll(daysWrong(plan));
+        long penalty = 0;
+        for (int stop : plan.unplaced()) {
+            penalty += problem.stops().get(stop).unplacedPenalty();
+        }
+        FleetWeights weights = problem.weights();
+        long total = driving * weights.perDrivingSecond()
+                + metres * weights.perMetre()
+                + overtime * weights.perOvertimeSecond()
+                + plan.rounds().size() * weights.perRound()
+                + penalty;
+        FleetCost cost = new FleetCost(driving, metres, overtime, plan.rounds().size(), penalty, total);
+        if (!cost.equals(plan.cost())) {
+            wrong.add("cost is " + cost + ", told as " + plan.cost());
+        }
+        return wrong;
+    }
+
+    /** What is wrong with one shift's order of stops. */
+    List<String> complaints(int shiftIndex, List<Integer> order) {
+        VanShift shift = problem.shifts().get(shiftIndex);
+        List<String> wrong = new ArrayList<>();
+        long clock = shift.startSecond();
+        int here = TravelTimes.depot(shift.depot());
+        for (int stop : order) {
+            FleetStop visited = problem.stops().get(stop);
+            clock = Math.max(clock + leg(here, stop).seconds(), visited.opensSecond());
+            if (clock > visited.closesSecond()) {
+                wrong.add("stop " + stop + " begins at " + clock + ", closes at " + visited.closesSecond());
+            }
+            clock += visited.serviceSeconds();
+            here = stop;
+            for (String skill : visited.skills()) {
+                if (!shift.skills().contains(skill)) {
+                    wrong.add("stop " + stop + " needs " + skill);
+                }
+            }
+        }
+        if (returns(shift, order) > shift.latestEndSecond()) {
+            wrong.add("shift " + shiftIndex + " ends at " + returns(shift, order));
+        }
+        wrong.addAll(overloads(shift, order));
+        for (int early = 0; early < order.size(); early++) {
+            for (int late = early + 1; late < order.size(); late++) {
+                FleetStop first = problem.stops().get(order.get(early));
+                FleetStop then = problem.stops().get(order.get(late));
+                if (SICK.contains(first.leavesAs()) && !SICK.contains(then.arrivesAs())) {
+                    wrong.add("stop " + order.get(late) + " is clean and follows sick stop " + order.get(early));
+                }
+            }
+        }
+        return wrong;
+    }
+
+    private List<String> overloads(VanShift shift, List<Integer> order) {
+        List<String> wrong = new ArrayList<>();
+        long grams = 0;
+        long millilitres = 0;
+        for (int stop : order) {
+            grams += problem.stops().get(stop).delivered().grams();
+            millilitres += problem.stops().get(stop).delivered().millilitres();
+        }
+        for (int leg = 0; leg <= order.size(); leg++) {
+            if (leg > 0) {
+                FleetStop left = problem.stops().get(order.get(leg - 1));
+                grams = grams - left.delivered().grams() + left.collected().grams();
+                millilitres = millilitres
+                        - left.delivered().millilitres()
+                        + left.collected().millilitres();
+            }
+            if (grams > shift.capacity().grams()
+                    || millilitres > shift.capacity().millilitres()) {
+                wrong.add("leg " + leg + " of " + order + " carries " + grams + " g, " + millilitres + " mL");
+            }
+        }
+        return wrong;
+    }
+
+    private List<String> timesToldWrong(VanRound round) {
+        VanShift shift = problem.shifts().get(round.shift());
+        List<String> wrong = new ArrayList<>();
+        long left = shift.startSecond();
+        int here = TravelTimes.depot(shift.depot());
+        for (PlannedStop told : round.stops()) {
+            FleetStop stop = problem.stops().get(told.stop());
+            long arrival = left + leg(here, told.stop()).seconds();
+            long begin = arrival < stop.opensSecond() ? stop.opensSecond() : arrival;
+            left = begin + stop.serviceSeconds();
+            here = told.stop();
+            if (told.arrivalSecond() != arrival
+                    || told.startSecond() != begin
+                    || told.departureSecond() != left
+                    || told.waitSeconds() != begin - arrival
+                    || told.latenessSeconds() != 0) {
+                wrong.add("times told wrong: " + told);
+            }
+        }
+        if (left + leg(here, TravelTimes.depot(shift.depot())).seconds() != round.returnSecond()) {
+            wrong.add("return told wrong: " + round.returnSecond());
+        }
+        return wrong;
+    }
+
+    private List<String> daysWrong(FleetPlan plan) {
+        List<String> wrong = new ArrayList<>();
+        for (int stop = 0; stop < problem.stops().size(); stop++) {
+            List<Integer> days = new ArrayList<>();
+            for (VanRound round : plan.rounds()) {
+                for (PlannedStop visit : round.stops()) {
+                    if (visit.stop() == stop) {
+                        days.add(problem.shifts().get(round.shift()).day());
+                    }
+                }
+            }
+            boolean leftOut = plan.unplaced().contains(stop);
+            boolean allowed = problem.stops().get(stop).dayChoices().stream()
+                    .anyMatch(choice ->
+                            choice.size() == days.size() && new TreeSet<>(choice).equals(new TreeSet<>(days)));
+            if (leftOut ? !days.isEmpty() : !allowed) {
+                wrong.add("stop " + stop + " is visited on days " + days + (leftOut ? " and left out" : ""));
+            }
+        }
+        return wrong;
+    }
+
+    long driving(VanShift shift, List<Integer> order) {
+        return legs(shift, order).stream().mapToLong(TravelLeg::seconds).sum();
+    }
+
+    long metres(VanShift shift, List<Integer> order) {
+        return legs(shift, order).stream().mapToLong(TravelLeg::metres).sum();
+    }
+
+    private List<TravelLeg> legs(VanShift shift, List<Integer> order) {
+        List<TravelLeg> legs = new ArrayList<>();
+        int here = TravelTimes.depot(shift.depot());
+        for (int stop : order) {
+            legs.add(leg(here, stop));
+            here = stop;
+        }
+        if (!order.isEmpty()) {
+            legs.add(leg(here, TravelTimes.depot(shift.depot())));
+        }
+        return legs;
+    }
+
+    /** When the van is back, whether or not it is allowed to be that late. */
+    long returns(VanShift shift, List<Integer> order) {
+        long clock = shift.startSecond();
+        int here = TravelTimes.depot(shift.depot());
+        for (int stop : order) {
+            FleetStop visited = problem.stops().get(stop);
+            clock = Math.max(clock + leg(here, stop).seconds(), visited.opensSecond()) + visited.serviceSeconds();
+            here = stop;
+        }
+        return order.isEmpty()
+                ? clock
+                : clock + leg(here, TravelTimes.depot(shift.depot())).seconds();
+    }
+
+    private TravelLeg leg(int from, int to) {
+        return problem.travel().leg(from, to);
+    }
+}

@@ -1,0 +1,125 @@
+package app.tankround.rounds.solver;
+
+import app.tankround.tanks.InfectionClass;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+
+/** Problems of many vans for tests. */
+final class FleetProblems {
+
+    private FleetProblems() {}
+
+    /**
+     * Invented problem with every rule on and often broken by the nearest plan: one or two days, two depots, shifts that
+     * differ in hours, capacity and skills, waste water, mixed and sick stops, choices of days, overtime and stops that
+     * are not worth a visit; travel is one-way uneven and breaks the triangle inequality.
+     */
+    static FleetProblem random(long seed, int stopCount) {
+        Random random = new Random(seed);
+        int days = 1 + random.nextInt(2);
+        List<FleetStop> stops = new ArrayList<>();
+        for (int i = 0; i < stopCount; i++) {
+            stops.add(stop(random, days));
+        }
+        List<VanShift> shifts = new ArrayList<>();
+        for (int day = 0; day < days; day++) {
+            int vans = 1 + random.nextInt(2);
+            for (int van = 0; van < vans; van++) {
+                int start = 28_000 + 1800 * random.nextInt(3);
+                int end = start + 3600 * (2 + random.nextInt(4));
+                shifts.add(new VanShift(
+                        day,
+                        random.nextInt(2),
+                        start,
+                        end,
+                        end + 3600 * random.nextInt(3),
+                        new Cargo(100 + random.nextInt(120), 100 + random.nextInt(120)),
+                        random.nextBoolean() ? Set.of("electrician") : Set.of()));
+            }
+        }
+        TravelLeg[][] legs = new TravelLeg[stopCount + 2][stopCount + 2];
+        for (TravelLeg[] row : legs) {
+            for (int to = 0; to < legs.length; to++) {
+                int seconds = 200 + random.nextInt(2500);
+                row[to] = new TravelLeg(seconds, seconds * 9 + random.nextInt(3000));
+            }
+        }
+        FleetWeights weights = new FleetWeights(
+                1 + random.nextInt(20), random.nextInt(3), random.nextInt(60), 1000L * random.nextInt(30));
+        return new FleetProblem(stops, shifts, (from, to) -> legs[from + 2][to + 2], weights);
+    }
+
+    private static FleetStop stop(Random random, int days) {
+        int opens = random.nextInt(3) == 0 ? 0 : 27_000 + 600 * random.nextInt(20);
+        int closes = opens == 0 ? FleetStop.LAST_SECOND : opens + 600 * random.nextInt(18);
+        InfectionClass leavesAs = InfectionClass.values()[random.nextInt(2) * (1 + random.nextInt(4))];
+        InfectionClass arrivesAs = random.nextBoolean() ? InfectionClass.HEALTHY : leavesAs;
+        List<List<Integer>> choices = new ArrayList<>();
+        choices.add(List.of(random.nextInt(days)));
+        if (days == 2 && random.nextBoolean()) {
+            choices = random.nextBoolean() ? List.of(List.of(0), List.of(1)) : List.of(List.of(0, 1));
+        }
+        return new FleetStop(
+                60 * random.nextInt(40),
+                opens,
+                closes,
+                new Cargo(random.nextInt(60), random.nextInt(60)),
+                random.nextBoolean() ? Cargo.NONE : new Cargo(random.nextInt(80), random.nextInt(80)),
+                random.nextInt(4) == 0 ? Set.of("electrician") : Set.of(),
+                arrivesAs,
+                leavesAs,
+                random.nextInt(4) == 0 ? 10_000 * random.nextInt(8) : 1_000_000,
+                choices);
+    }
+
+    /** Invented weeks of a town: sites within about 30 km, each visited weekly within a day of its own, vans on weekdays. */
+    static FleetProblem weeks(long seed, int sites, int weeks, int vans) {
+        Random random = new Random(seed);
+        List<Position> positions = new ArrayList<>();
+        List<FleetStop> stops = new ArrayList<>();
+        for (int site = 0; site < sites; site++) {
+            Position position = new Position(52 + random.nextDouble() * 0.27, 13 + random.nextDouble() * 0.45);
+            int opens = random.nextInt(3) > 0 ? 3600 * (8 + random.nextInt(5)) : 0;
+            int closes = opens == 0 ? 86_400 : opens + 3600 * (2 + random.nextInt(3));
+            InfectionClass leavesAs = random.nextInt(8) == 0 ? InfectionClass.QUARANTINE : InfectionClass.HEALTHY;
+            int nominal = random.nextInt(5);
+            for (int week = 0; week < weeks; week++) {
+                List<List<Integer>> choices = new ArrayList<>();
+                for (int day = Math.max(0, nominal - 1); day <= Math.min(4, nominal + 1); day++) {
+                    choices.add(List.of(week * 7 + day));
+                }
+                positions.add(position);
+                stops.add(new FleetStop(
+                        60 * (20 + random.nextInt(40)),
+                        opens,
+                        closes,
+                        new Cargo(50_000, 60_000),
+                        new Cargo(30_000, 30_000),
+                        random.nextInt(20) == 0 ? Set.of("electrician") : Set.of(),
+                        InfectionClass.HEALTHY,
+                        leavesAs,
+                        10_000_000,
+                        choices));
+            }
+        }
+        List<VanShift> shifts = new ArrayList<>();
+        for (int week = 0; week < weeks; week++) {
+            for (int day = 0; day < 5; day++) {
+                for (int van = 0; van < vans; van++) {
+                    shifts.add(new VanShift(
+                            week * 7 + day,
+                            0,
+                            8 * 3600,
+                            16 * 3600,
+                            18 * 3600,
+                            new Cargo(700_000, 900_000),
+                            van < 3 ? Set.of("electrician") : Set.of()));
+                }
+            }
+        }
+        TravelTimes travel = TravelEstimate.withDefaults().between(new Position(52.13, 13.2), positions);
+        return new FleetProblem(stops, shifts, travel, new FleetWeights(10, 1, 15, 20_000));
+    }
+}

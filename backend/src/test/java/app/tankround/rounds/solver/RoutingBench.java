@@ -1,0 +1,90 @@
+package app.tankround.rounds.solver;
+
+import com.sun.management.OperatingSystemMXBean;
+import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+
+/**
+ * Plans a published instance and says how far from the best known value it comes; the last line is a JSON object.
+ *
+ * <p>{@code solomon|tsptw|pvrp FILE [--cpu SECONDS] [--seed N] [--customers N] [--best VALUE]
+ * [--vehicles-first no]}. The budget is processor
+ * time of the whole process from the start of the search, so compiler and garbage collector are paid from it too.
+ */
+final class RoutingBench {
+
+    private RoutingBench() {}
+
+    public static void main(String[] args) throws IOException {
+        Map<String, String> options = IntStream.range(2, args.length / 2 + 1)
+                .mapToObj(k -> Arrays.copyOfRange(args, 2 * k - 2, 2 * k))
+                .collect(Collectors.toMap(pair -> pair[0], pair -> pair[1]));
+        Path file = Path.of(args[1]);
+        double seconds = Double.parseDouble(options.getOrDefault("--cpu", "5"));
+        long seed = Long.parseLong(options.getOrDefault("--seed", "1"));
+        int customers = Integer.parseInt(options.getOrDefault("--customers", "100"));
+        RoutingInstance instance = switch (args[0]) {
+            case "solomon" -> RoutingInstance.solomon(file, customers);
+            case "tsptw" -> RoutingInstance.tsptw(file);
+            case "pvrp" -> RoutingInstance.pvrp(file);
+            default -> throw new IllegalArgumentException("solomon, tsptw or pvrp, not " + args[0]);
+        };
+        OptionalDouble best = options.containsKey("--best")
+                ? OptionalDouble.of(Double.parseDouble(options.get("--best")))
+                : RoutingInstance.bestKnown(file, instance.name());
+        long[] plans = new long[1];
+        FleetPlan plan = FleetPlanner.withDefaults()
+                .withListener(progress -> plans[0] = progress.iterations())
+                .solve(instance.problem(), seed, budget(seconds));
+        if (args[0].equals("solomon")
+                && !options.getOrDefault("--vehicles-first", "yes").equals("no")) {
+            RoutingInstance fewest = instance.vehiclesFirst();
+            FleetPlan fewer = FleetPlanner.withDefaults().solve(fewest.problem(), seed, budget(seconds));
+            System.out.printf(
+                    Locale.ROOT,
+                    "Vehicles first, with a budget of its own: %d vehicles, distance %.2f, %d not served, %s%n",
+                    fewer.rounds().size(),
+                    fewest.distance(fewer),
+                    fewer.unplaced().size(),
+                    new FleetChecker(fewest.problem()).complaints(fewer));
+        }
+        report(instance, plan, best, plans[0]);
+    }
+
+    private static void report(RoutingInstance instance, FleetPlan plan, OptionalDouble best, long plans) {
+        List<String> complaints = new FleetChecker(instance.problem()).complaints(plan);
+        complaints.forEach(complaint -> System.out.println("The checker says: " + complaint));
+        if (!plan.unplaced().isEmpty()) {
+            System.out.println("Not served: " + plan.unplaced());
+        }
+        boolean feasible = complaints.isEmpty() && plan.unplaced().isEmpty();
+        double distance = instance.distance(plan);
+        String gap =
+                best.isEmpty() ? "null" : String.format(Locale.ROOT, "%.3f", 100 * (distance / best.getAsDouble() - 1));
+        System.out.printf(Locale.ROOT, "%d plans tried%n", plans);
+        System.out.printf(
+                Locale.ROOT,
+                "{\"instance\":\"%s\",\"vehicles\":%d,\"distance\":%.2f,\"best\":%s,\"gap\":%s,\"feasible\":%b}%n",
+                instance.name(),
+                plan.rounds().size(),
+                distance,
+                best.isEmpty() ? "null" : Double.toString(best.getAsDouble()),
+                gap,
+                feasible);
+    }
+
+    /** Processor time of all threads of this process, from now on. */
+    static SearchBudget budget(double seconds) {
+        OperatingSystemMXBean system = ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class);
+        long begin = system.getProcessCpuTime();
+        return iterations -> (system.getProcessCpuTime() - begin) / (seconds * 1e9);
+    }
+}
