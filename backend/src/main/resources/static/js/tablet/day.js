@@ -1,11 +1,11 @@
 // @ts-check
 import { loadDay, spoken, wordsAlone } from "./bundle.js";
 import { h, icon } from "./fields.js";
+import { said } from "./frame.js";
 import * as kept from "./kept.js";
 import { cleanestFirst, suspectedIn } from "./order.js";
 import { promised } from "./pages.js";
-import { giveBack, send, signOut, status, who } from "./store.js";
-import { tellWaiting } from "./waiting.js";
+import { giveBack, send, signOut, who } from "./store.js";
 import { ageOf, timeOf } from "./times.js";
 
 const PATIENCE_MS = 1500;
@@ -21,7 +21,7 @@ export async function showDay() {
   if (loaded === null) {
     return null;
   }
-  const { day, fresh } = loaded;
+  const { day } = loaded;
   const { bundle } = day;
   const words = spoken(day.words);
   document.documentElement.lang = bundle.locale;
@@ -31,11 +31,11 @@ export async function showDay() {
   text("person", bundle.technician.name);
   const here = /** @type {kept.Item[]} */ ((await kept.from(0)).filter((item) => item.person === day.person));
   root.replaceChildren(...bundle.rounds.map((/** @type {any} */ round) => roundOf(words, bundle, round, here)), unplanned(words, bundle), await device(words, day.person));
-  root.prepend(h("p", {}, h("a", { href: "/emergencies" }, words("emergencies"))));
+  root.prepend(h("div", { class: "actions" }, h("a", { href: "/emergencies", class: "button" }, words("emergencies"))));
   if (bundle.rounds.length === 0) {
     root.prepend(h("p", { class: "say" }, words("day.none")));
   }
-  status((waiting) => tellWaiting(words, waiting, fresh ? "" : words("age", ageOf(day.at))));
+  said(words, day);
   return words;
 }
 

@@ -201,7 +201,7 @@ async function askAnew(page, due) {
 }
 
 /** @param {import("./bundle.js").Loaded} loaded */
-function show({ bundle, site, visit, due, systems, drafts, at, fresh }) {
+function show({ bundle, site, visit, due, systems, drafts, at }) {
   const page = {
     visit,
     day: bundle,
@@ -209,8 +209,8 @@ function show({ bundle, site, visit, due, systems, drafts, at, fresh }) {
     drafts,
     /** What waits on this device to be sent; null until that is known. @type {import("./store.js").Waiting | null} */
     waiting: null,
-    /** Of when the facts on this page are, where the server could not be reached. */
-    age: fresh ? "" : words("age", ageOf(at)),
+    /** Of when the facts on this page are. */
+    age: words("age", ageOf(at)),
     /** Of when the facts are by which this device judges for itself. */
     known: ageOf(at),
     decisionRule: bundle.decisionRule,

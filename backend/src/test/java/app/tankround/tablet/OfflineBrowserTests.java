@@ -328,7 +328,8 @@ class OfflineBrowserTests extends AtATablet {
         page.reload();
         assertThat(page.locator("[data-tab=photos]")).containsText("This is no photo");
         Assertions.assertThat(inbox()).contains("tablet.given-up").doesNotContain("visit.photo");
-        Assertions.assertThat(sent.get()).isEqualTo(2);
+        // The reload may have cut off the second answer.
+        Assertions.assertThat(sent.get()).isBetween(2, 3);
     }
 
     @Test
