@@ -54,6 +54,7 @@ class DoubtController {
     record Suspect(
             SuspectInstrument suspect,
             String since,
+            ReadingService.Disbelieved inDoubt,
             List<ReadingLines.Line> today,
             List<String> where,
             List<InstrumentEvidence.Said> witnesses) {}
@@ -123,6 +124,7 @@ class DoubtController {
         return new Suspect(
                 suspect,
                 page.when(suspect.suspicion().since()),
+                readings.countDisbelieved(suspect.instrument().id()),
                 suspect.measureToday().stream().map(page::of).toList(),
                 suspect.measureToday().stream()
                         .map(reading -> page.where(reading.systemId()))

@@ -172,6 +172,7 @@ class SuspectEvidencePagesTests {
                 .contains("A plan is running for " + code(system));
         assertThat(pages.page(Role.OFFICE, "/doubts"))
                 .contains(evidence)
+                .contains("1 reading is in doubt meanwhile, on 1 system", failing + "#readings-in-doubt")
                 .contains("Nothing near danger rests on it alone.")
                 .doesNotContain("Measure these again today");
     }
