@@ -112,6 +112,9 @@ public class DayBundle {
     /** Mixed water is used within this time; common practice, no source. */
     private static final Duration WATER_KEEPS = Duration.ofDays(14);
 
+    /** How many of a system's photos are taken along. */
+    private static final int PHOTOS_BEFORE = 4;
+
     private final HeldEntries held;
     private final JudgingFacts judging;
     private final RoundService rounds;
@@ -254,6 +257,7 @@ public class DayBundle {
         private final List<RoundView> roundsOfDay;
         private final List<VisitView> visitsOfDay;
         private List<VisitService.Open> openVisits = List.of();
+        private List<VisitService.EarlierPhoto> photosBefore = List.of();
 
         Day(PersonId technician, LocalDate date, Optional<VisitId> also, Locale locale) {
             this.technician = people.require(technician);
@@ -283,6 +287,7 @@ public class DayBundle {
                 planned.addAll(visit.plannedVisits());
             });
             openVisits = visits.openAt(places, date);
+            photosBefore = visits.photosBefore(places, date, PHOTOS_BEFORE);
             List<PlannedVisitView> due = dueVisits.find(planned);
             List<WaterSystemView> there = places.stream()
                     .flatMap(site -> systems.bySite(site).stream())
@@ -449,6 +454,7 @@ public class DayBundle {
             json.put("id", site.id().toString());
             json.put("name", site.name());
             json.put("open", openAt(site));
+            json.put("photosBefore", photosBefore(site.id(), Optional.empty()));
             json.put("client", site.clientName());
             json.put("address", site.address());
             // How to get in is nobody's business on another day.
@@ -472,6 +478,18 @@ public class DayBundle {
                                 .orElseGet(() -> text("clients.safety.checkInFor." + said.checkInFor())));
             }
             return json;
+        }
+
+        /** What a new photo is held beside; the tablet fetches each small picture once, by its id. */
+        private List<Map<String, Object>> photosBefore(SiteId site, Optional<WaterSystemId> system) {
+            return photosBefore.stream()
+                    .filter(photo ->
+                            photo.siteId().equals(site) && photo.systemId().equals(system))
+                    .map(photo -> Map.<String, Object>of(
+                            "photo", photo.fileId().toString(),
+                            "caption", photo.caption(),
+                            "on", Days.day(photo.on(), locale)))
+                    .toList();
         }
 
         private Map<String, Object> stay(StayView stay) {
@@ -553,6 +571,7 @@ public class DayBundle {
                                     "count",
                                     animals.quantity()))
                             .toList());
+            json.put("photosBefore", photosBefore(system.siteId(), Optional.of(system.id())));
             json.put("changeLimits", waterChanges.limits(system.id()));
             json.put("emergency", emergencies.told(system, locale));
             List<ReadingView> numbers = numbers(system);

@@ -2,7 +2,9 @@ package app.tankround.tablet;
 
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
+import app.tankround.documents.StoredFile;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
@@ -13,7 +15,9 @@ import javax.imageio.ImageIO;
 import javax.imageio.ImageReader;
 import javax.imageio.stream.ImageInputStream;
 import net.coobird.thumbnailator.Thumbnails;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
 
 /**
  * Takes photos in: real JPEG and PNG only, turned upright, and drawn anew so that nothing else that was in the file, such
@@ -30,10 +34,68 @@ public class Photos {
     /** A small file can unfold into a picture that fills the memory. */
     private static final long MOST_PIXELS = 60_000_000;
 
-    private final FileStore files;
+    /** Longer edge of what a tablet takes along, in pixels, and the most bytes that it should have. */
+    private static final int SMALL_EDGE = 320;
 
-    Photos(FileStore files) {
+    private static final int SMALL_BYTES = 20_000;
+    private static final double[] SMALL_QUALITIES = {0.75, 0.5, 0.25};
+
+    private final FileStore files;
+    private final JdbcClient jdbc;
+
+    Photos(FileStore files, JdbcClient jdbc) {
         this.files = files;
+        this.jdbc = jdbc;
+    }
+
+    /**
+     * A photo as a JPEG of 320 pixels at its longer edge, or of fewer where it has fewer. It is made once and kept; the more
+     * there is in a picture, the coarser it gets.
+     *
+     * @throws NotFound if there is no such file
+     * @throws FieldRefusal if the file is no picture
+     */
+    @Transactional
+    public byte[] small(FileId id) {
+        return jdbc.sql("select content from small_photo where file_id = :id")
+                .param("id", id.value())
+                .query(byte[].class)
+                .optional()
+                .orElseGet(() -> {
+                    byte[] made = madeSmall(files.require(id));
+                    jdbc.sql("insert into small_photo (file_id, content) values (:id, :content) on conflict do nothing")
+                            .param("id", id.value())
+                            .param("content", made)
+                            .update();
+                    return made;
+                });
+    }
+
+    private static byte[] madeSmall(StoredFile file) {
+        if (!file.mediaType().startsWith("image/")) {
+            throw new FieldRefusal("photo", "tablet.photo-not-an-image");
+        }
+        try {
+            BufferedImage whole = Thumbnails.of(new ByteArrayInputStream(file.content()))
+                    .scale(1)
+                    .asBufferedImage();
+            boolean larger = Math.max(whole.getWidth(), whole.getHeight()) > SMALL_EDGE;
+            ByteArrayOutputStream drawn = new ByteArrayOutputStream();
+            for (double quality : SMALL_QUALITIES) {
+                drawn.reset();
+                Thumbnails.Builder<BufferedImage> result = Thumbnails.of(whole);
+                (larger ? result.size(SMALL_EDGE, SMALL_EDGE) : result.scale(1))
+                        .outputFormat("jpg")
+                        .outputQuality(quality)
+                        .toOutputStream(drawn);
+                if (drawn.size() <= SMALL_BYTES) {
+                    break;
+                }
+            }
+            return drawn.toByteArray();
+        } catch (IOException broken) {
+            throw new FieldRefusal("photo", "tablet.photo-broken");
+        }
     }
 
     /**

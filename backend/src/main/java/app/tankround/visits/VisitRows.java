@@ -2,17 +2,20 @@ package app.tankround.visits;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.clients.SiteId;
+import app.tankround.documents.FileId;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.StopId;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.visits.VisitService.EarlierPhoto;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.Arrays;
@@ -245,13 +248,47 @@ class VisitRows {
                 .single();
     }
 
+    /**
+     * The photos of earlier visits to these sites but for marked copies, the newest first.
+     *
+     * @param until the day before which the visits were
+     */
+    List<EarlierPhoto> photos(Collection<SiteId> sites, LocalDate from, LocalDate until) {
+        return jdbc.sql("""
+                        select site_id, water_system_id, service_date, facts ->> 'photo' as photo,
+                            coalesce(facts ->> 'caption', '') as caption
+                        from (
+                            select distinct on (e.visit_id, e.field) v.site_id, v.service_date, e.water_system_id, e.facts,
+                                e.happened_at
+                            from visit v
+                            join visit_entry e on e.visit_id = v.id
+                            where v.site_id = any(cast(:sites as uuid[])) and v.service_date >= :from
+                                and v.service_date < :until and e.kind = 'visit.photo' and e.counts
+                            order by e.visit_id, e.field, e.number desc
+                        ) taken
+                        where facts ->> 'marks' is null
+                        order by service_date desc, happened_at desc
+                        """)
+                .param("sites", sites.stream().map(SiteId::value).toArray(UUID[]::new))
+                .param("from", from)
+                .param("until", until)
+                .query((row, number) -> new EarlierPhoto(
+                        FileId.of(UUID.fromString(row.getString("photo"))),
+                        row.getString("caption"),
+                        SiteId.of(row.getObject("site_id", UUID.class)),
+                        Optional.ofNullable(row.getObject("water_system_id", UUID.class))
+                                .map(WaterSystemId::of),
+                        row.getObject("service_date", LocalDate.class)))
+                .list();
+    }
+
     private static VisitRow visit(ResultSet row, int number) throws SQLException {
         UUID[] planned = (UUID[]) row.getArray("planned_visits").getArray();
         return new VisitRow(
                 VisitId.of(row.getObject("id", UUID.class)),
                 row.getString("code"),
                 SiteId.of(row.getObject("site_id", UUID.class)),
-                row.getObject("service_date", java.time.LocalDate.class),
+                row.getObject("service_date", LocalDate.class),
                 Optional.ofNullable(row.getObject("round_id", UUID.class)).map(RoundId::of),
                 Optional.ofNullable(row.getObject("stop_id", UUID.class)).map(StopId::of),
                 PersonId.of(row.getObject("technician_id", UUID.class)),

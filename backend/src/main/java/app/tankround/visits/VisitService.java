@@ -3,6 +3,7 @@ package app.tankround.visits;
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.PersonId;
 import app.tankround.clients.SiteId;
+import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
@@ -16,12 +17,16 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.web.NotFound;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.Period;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -36,6 +41,9 @@ import tools.jackson.databind.JsonNode;
 @Service
 @Transactional(readOnly = true)
 public class VisitService {
+
+    /** What looked otherwise longer ago than this says nothing about last time. */
+    private static final Period COMPARED = Period.ofMonths(12);
 
     private final VisitRows rows;
     private final DueVisits dueVisits;
@@ -120,6 +128,40 @@ public class VisitService {
                                 dueVisits.find(visit.plannedVisits()).stream()
                                         .map(PlannedVisitView::waterSystemId)
                                         .collect(Collectors.toSet()))))
+                .toList();
+    }
+
+    /**
+     * A photo of an earlier visit.
+     *
+     * @param caption what it shows, or empty
+     * @param systemId empty where it was taken at a visit to several systems
+     * @param on day of the visit
+     */
+    public record EarlierPhoto(
+            FileId fileId, String caption, SiteId siteId, Optional<WaterSystemId> systemId, LocalDate on) {}
+
+    /**
+     * The last photos of each system, newest first, and those of a site that are of no one system: of what bears the same
+     * caption only the newest. Photos that have not arrived are left out.
+     *
+     * @param date of the visit that is to be compared with those before
+     * @param most how many of each system
+     */
+    public List<EarlierPhoto> photosBefore(Collection<SiteId> sites, LocalDate date, int most) {
+        List<EarlierPhoto> taken = rows.photos(sites, date.minus(COMPARED), date);
+        Set<UUID> arrived =
+                files.stored(taken.stream().map(photo -> photo.fileId().value()).toList());
+        Set<List<Object>> shown = new HashSet<>();
+        Map<List<Object>, Integer> counts = new HashMap<>();
+        return taken.stream()
+                .filter(photo -> arrived.contains(photo.fileId().value()))
+                .filter(photo -> photo.caption().isEmpty()
+                        || shown.add(List.of(
+                                photo.siteId(),
+                                photo.systemId(),
+                                photo.caption().toLowerCase(Locale.ROOT))))
+                .filter(photo -> counts.merge(List.of(photo.siteId(), photo.systemId()), 1, Integer::sum) <= most)
                 .toList();
     }
 

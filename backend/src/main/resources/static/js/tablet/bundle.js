@@ -2,6 +2,7 @@
 /** What the page shows: the day's bundle and the words, fetched here and nowhere else, and kept for when there is no signal. */
 import { Drafts } from "./drafts.js";
 import * as kept from "./kept.js";
+import { takeAlong } from "./lasttime.js";
 import { byThisClock, enteredHere } from "./running.js";
 import { Barred, holds, refuseIfBarred, signedIn } from "./store.js";
 import { timeOf } from "./times.js";
@@ -47,6 +48,7 @@ async function fetched(person, date, more) {
   const day = { place: `${person}/${date}/${more.technician ?? more.visit ?? ""}`, person, date, bundle, words, at: Date.now() };
   // A full device still shows what was fetched.
   await kept.keepDay(day).catch(() => {});
+  void takeAlong(bundle).catch(() => {});
   if (typeof bundle.heldUpTo === "number") {
     void holds(bundle.heldUpTo);
   }

@@ -155,6 +155,22 @@ export async function photo(id) {
   return (await opened).get("photos", id);
 }
 
+/** The ids under which small pictures of earlier photos stand among the photos. */
+const SMALL = "small/";
+
+/** An earlier photo, as it was taken along. @param {string} id @returns {Promise<Photo | undefined>} */
+export async function smallPhoto(id) {
+  return photo(SMALL + id);
+}
+
+/**
+ * @param {string} id of the photo that it is a small picture of
+ * @param {ArrayBuffer} content
+ */
+export async function keepSmallPhoto(id, content) {
+  await (await opened).put("photos", { id: SMALL + id, content, type: "image/jpeg", at: Date.now(), arrived: true });
+}
+
 /**
  * @param {string} id
  * @param {boolean} arrived whether the server has it
@@ -262,8 +278,9 @@ export async function isOfAnother(visit) {
 
 /** Whoever signs out takes the days along, with how to get in everywhere; what was entered stays until it is sent. */
 export async function forgetDays() {
-  const transaction = (await opened).transaction(["days", "facts"], "readwrite");
-  await Promise.all([transaction.objectStore("days").clear(), transaction.objectStore("facts").delete("person"), transaction.done]);
+  const transaction = (await opened).transaction(["days", "facts", "photos"], "readwrite");
+  const small = IDBKeyRange.bound(SMALL, `${SMALL}\uffff`);
+  await Promise.all([transaction.objectStore("days").clear(), transaction.objectStore("photos").delete(small), transaction.objectStore("facts").delete("person"), transaction.done]);
 }
 
 /**

@@ -1,9 +1,10 @@
 // @ts-check
 /** Photos of a visit: upright and without the place where they were taken, from the moment that the device keeps them. */
 import { entered } from "./drafts.js";
-import { SavedField, entry, h, icon } from "./fields.js";
+import { SavedField, entry, h, icon, newId } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import * as kept from "./kept.js";
+import { before, sameSpot, shown, toLookAt } from "./lasttime.js";
 
 /** Longer edge that is kept, in pixels, as at the server. */
 const EDGE = 2048;
@@ -12,16 +13,23 @@ const QUALITY = 0.85;
 /**
  * @param {any} page
  * @param {any[]} systems
+ * @param {any} site
  */
-export function photos(page, systems) {
+export function photos(page, systems, site) {
   const { words } = page;
+  const earlier = before(site, systems);
+  const spots = h(
+    "datalist",
+    { id: newId() },
+    earlier.filter(({ caption }) => caption).map(({ caption }) => h("option", { value: caption })),
+  );
   const list = h("ul", { class: "photos" });
   const problem = h("div", { role: "alert" });
   entered(page, "photo/").forEach((key) => list.append(one(key.slice("photo/".length), null, "")));
   const camera = h("input", { type: "file", accept: "image/jpeg,image/png", capture: "environment", class: "visually-hidden", onchange: () => void chosen() });
   const take = h("li", {}, h("label", { class: "photo-take" }, camera, words("photo-take")));
   list.append(take);
-  return h("div", {}, list, problem);
+  return h("div", {}, list, problem, spots, earlier.length > 0 ? h("ul", { class: "plain", "data-last-time": "" }, toLookAt(words, earlier)) : null);
 
   async function chosen() {
     const file = camera.files?.[0];
@@ -53,14 +61,31 @@ export function photos(page, systems) {
     const field = new SavedField(page, `photo/${id}`, words("photos"));
     const original = marks || field.shown?.marks || "";
     const image = h("img", { alt: field.shown?.caption ?? words(original ? "photo-marked" : "photos") });
-    const caption = entry(words("photo-caption"), { value: field.shown?.caption ?? (original ? words("photo-marked") : ""), onchange: () => void save() });
+    const caption = entry(words("photo-caption"), {
+      value: field.shown?.caption ?? (original ? words("photo-marked") : ""),
+      list: spots.id,
+      onchange: () => {
+        void save();
+        compare();
+      },
+    });
+    const beside = h("div");
     const system = systems.length === 1 ? { system: systems[0].id } : {};
     const save = (/** @type {import("./kept.js").Photo | undefined} */ photo = undefined) =>
       field.save("visit.photo", { photo: id, caption: caption.input.value.trim(), ...system, ...(original ? { marks: original } : {}) }, { photo });
     const mark = h("button", { class: "button", type: "button", onclick: () => marking() }, words("photo-mark"));
-    const element = h("li", {}, h("figure", {}, image, h("figcaption", {}, caption.element)), original ? null : h("div", { class: "actions" }, mark), field.element);
+    const element = h("li", {}, h("div", { class: "photo-pair" }, h("figure", {}, image, h("figcaption", {}, caption.element)), beside), original ? null : h("div", { class: "actions" }, mark), field.element);
+    compare();
     void (picture ? taken(picture) : stored());
     return element;
+
+    /** A marked copy says itself what it is about. */
+    function compare() {
+      const last = original ? undefined : sameSpot(earlier, caption.input.value);
+      if (last) {
+        beside.replaceChildren(shown(words, last));
+      }
+    }
 
     /** Not every browser can keep a file as such. @param {Blob} made */
     async function taken(made) {

@@ -260,7 +260,7 @@ function show({ bundle, site, visit, due, systems, drafts, at }) {
   const running = things(page, systems);
   const parts = [
     ...systems.flatMap((system) => systemParts(page, system, due, running)),
-    section("photos", words("photos"), "", photos(page, systems)),
+    section("photos", words("photos"), "", photos(page, systems, site)),
     notes(page),
     section("handed-over", words("handed-over"), "", handedOver(page)),
     departure(page, running),

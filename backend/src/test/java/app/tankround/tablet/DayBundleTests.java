@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -145,6 +146,27 @@ class DayBundleTests {
         }
         // Nitrite harms in fresh water, where no chloride keeps it out: not in this marine system.
         assertThat(system().path("emergency").path("not").toString()).isEqualTo("[\"NITRITE_FRESH\"]");
+    }
+
+    /** Of what bears the same caption the newest, four in all, and none of the day itself. */
+    @Test
+    void takesTheLastPhotosAlongOncePerSpot() {
+        byte[] picture = VisitFixture.picture(40, 30, 10);
+        List<UUID> first = fixture.photosBefore(stop, VisitFixture.TODAY.minusDays(14), Map.of("Sump", picture));
+        fixture.photosBefore(stop, VisitFixture.TODAY.minusDays(14), Map.of("sand", picture));
+        List<UUID> last = fixture.photosBefore(stop, VisitFixture.TODAY.minusDays(7), Map.of("Sand", picture));
+        fixture.photosBefore(stop, VisitFixture.TODAY, Map.of("Rock", picture));
+        JsonNode photos = system().path("photosBefore");
+        assertThat(photos.findValuesAsString("photo"))
+                .containsExactly(last.getFirst().toString(), first.getFirst().toString());
+        assertThat(photos.findValuesAsString("caption")).containsExactly("Sand", "Sump");
+        assertThat(photos.get(0).path("on").asString()).contains("23").contains("Feb");
+
+        fixture.photosBefore(
+                stop, VisitFixture.TODAY.minusDays(1), Map.of("Left", picture, "Right", picture, "Top", picture));
+        assertThat(system().path("photosBefore").findValuesAsString("caption"))
+                .hasSize(4)
+                .contains("Left", "Right", "Top", "Sand");
     }
 
     private void read(String celsius, long daysAgo) {

@@ -34,6 +34,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -50,6 +51,9 @@ class InboxHttpIntegrationTests {
 
     @Autowired
     private FileStore files;
+
+    @Autowired
+    private JdbcClient jdbc;
 
     @Autowired
     private JsonMapper json;
@@ -163,6 +167,33 @@ class InboxHttpIntegrationTests {
         BufferedImage kept = ImageIO.read(new ByteArrayInputStream(stored.content()));
         assertThat(kept.getWidth()).isEqualTo(2048);
         assertThat(send(request("/api/photos/" + id).GET()).statusCode()).isEqualTo(200);
+    }
+
+    @Test
+    void givesASmallPictureOfAPhotoThatItMakesOnce() throws Exception {
+        UUID id = Uuids.next(TestClock.START);
+        assertThat(put(id, VisitFixture.picture(1500, 3000, 10)).statusCode()).isEqualTo(204);
+        byte[] small = small(id);
+        BufferedImage drawn = ImageIO.read(new ByteArrayInputStream(small));
+        assertThat(drawn.getWidth()).isEqualTo(160);
+        assertThat(drawn.getHeight()).isEqualTo(320);
+        assertThat(jdbc.sql("select content from small_photo where file_id = :id")
+                        .param("id", id)
+                        .query(byte[].class)
+                        .list())
+                .singleElement()
+                .isEqualTo(small);
+        assertThat(small(id)).isEqualTo(small);
+        UUID nothing = Uuids.next(TestClock.START);
+        assertThat(send(request("/api/photos/" + nothing + "/small").GET()).statusCode())
+                .isEqualTo(404);
+    }
+
+    private byte[] small(UUID id) throws Exception {
+        HttpResponse<byte[]> answer = client.send(
+                request("/api/photos/" + id + "/small").GET().build(), HttpResponse.BodyHandlers.ofByteArray());
+        assertThat(answer.headers().firstValue("Content-Type")).contains("image/jpeg");
+        return answer.body();
     }
 
     /** Exif 2.32, tags 0x0112 (orientation, here 6: turn right) and 0x8825 (place). */

@@ -21,9 +21,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Date;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.atomic.AtomicInteger;
 import javax.imageio.ImageIO;
 import org.assertj.core.api.Assertions;
@@ -96,6 +98,60 @@ class OfflineBrowserTests extends AtATablet {
                 .singleElement()
                 .satisfies(photo -> Assertions.assertThat(photo.arrived()).isTrue());
         Assertions.assertThat(temperatures()).containsExactly("25.0");
+    }
+
+    /** The photo of the same spot stands beside a new one with its day; a second one of a new spot beside the newest. */
+    @Test
+    void holdsANewPhotoBesideTheLastOfTheSameSpotWithoutASignal() throws IOException {
+        LocalDate last = VisitFixture.TODAY.minusDays(7);
+        String sump = fixture.photosBefore(stop, last, Map.of("Sump", VisitFixture.picture(640, 480, 40)))
+                .getFirst()
+                .toString();
+        String front = fixture.photosBefore(stop, last.plusDays(1), Map.of("Front", VisitFixture.picture(800, 400, 40)))
+                .getFirst()
+                .toString();
+        begin("");
+        // Both are on the tablet before the signal goes.
+        Assertions.assertThat(page.evaluate("""
+                        async (ids) => {
+                          const { smallPhoto } = await import("/js/tablet/kept.js");
+                          for (let tries = 0; tries < 200; tries++) {
+                            if ((await Promise.all(ids.map(smallPhoto))).every(Boolean)) {
+                              return true;
+                            }
+                            await new Promise((resolve) => setTimeout(resolve, 50));
+                          }
+                          return false;
+                        }
+                        """, List.of(sump, front))).isEqualTo(true);
+        tablet.setOffline(true);
+
+        Locator before = page.locator("[data-last-time] details");
+        assertThat(before).hasCount(2);
+        assertThat(before.first()).containsText("Last time, 24 Feb 2026: Front – show");
+        before.last().locator("summary").click();
+        assertThat(before.last().locator("img")).hasJSProperty("naturalWidth", 320);
+        assertThat(before.last().locator("img")).hasJSProperty("naturalHeight", 240);
+
+        page.locator("[data-tab=photos] input[type=file]")
+                .setInputFiles(new FilePayload("tank.png", "image/png", picture()));
+        Locator pair = page.locator(".photo-pair");
+        assertThat(pair.locator("[data-before='" + front + "'] img")).hasJSProperty("naturalHeight", 160);
+        pair.getByLabel("What it shows").fill("sump");
+        pair.getByLabel("What it shows").blur();
+        assertThat(pair.locator("[data-before='" + sump + "']")).containsText("Last time, 23 Feb 2026: Sump");
+        assertThat(pair.locator("[data-before]")).hasCount(1);
+        pair.locator("img").last().scrollIntoViewIfNeeded();
+        page.locator("[data-tab=photos]")
+                .screenshot(new Locator.ScreenshotOptions().setPath(Path.of("target", "last-time-820.png")));
+        PersonAtBrowser.assertAccessible(page);
+
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(visits.require(VisitId.of(stop.visit())).photos())
+                .extracting(VisitView.Photo::caption)
+                .containsExactly("sump");
     }
 
     @Test

@@ -24,6 +24,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Pattern;
 import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.AfterEach;
@@ -73,9 +74,10 @@ class SmallEnoughTests {
         fixture.putToolsAway();
     }
 
-    /** Half a year of weekly visits with eight readings each. */
+    /** Half a year of weekly visits with eight readings each, the last with more photos than are taken along. */
     @Test
     void carriesADayOfFifteenStopsInLessThanFiveMegabytes() throws Exception {
+        byte[] full = VisitFixture.picture(800, 600, 2);
         for (int number = 0; number < STOPS; number++) {
             VisitFixture.Stop stop = fixture.standardStop();
             List<NewReading> history = new ArrayList<>();
@@ -92,6 +94,10 @@ class SmallEnoughTests {
                 }
             }
             readings.recordAll(history);
+            fixture.photosBefore(
+                    stop,
+                    VisitFixture.TODAY.minusDays(7),
+                    Map.of("Front", full, "Left", full, "Right", full, "Sump", full, "Skimmer", full));
         }
         byte[] bundle = get("/api/bundles/" + VisitFixture.TODAY);
         JsonNode day = json.readTree(bundle);
@@ -99,7 +105,15 @@ class SmallEnoughTests {
         assertThat(day.path("systems").findValues("series"))
                 .filteredOn(series -> series.size() == 7)
                 .hasSizeGreaterThanOrEqualTo(STOPS);
-        assertThat(bundle.length).isLessThan(MOST_BUNDLE_BYTES);
+        List<String> photos = day.path("systems").findValues("photosBefore").stream()
+                .flatMap(taken -> taken.findValuesAsString("photo").stream())
+                .toList();
+        assertThat(photos).hasSizeGreaterThanOrEqualTo(4 * STOPS);
+        int bytes = bundle.length;
+        for (String photo : photos) {
+            bytes += get("/api/photos/" + photo + "/small").length;
+        }
+        assertThat(bytes).isLessThan(MOST_BUNDLE_BYTES);
     }
 
     @Test

@@ -4,6 +4,7 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
+import app.tankround.documents.FileId;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
@@ -29,6 +30,10 @@ import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.Entry;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.time.Duration;
@@ -40,10 +45,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
+import javax.imageio.ImageIO;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -65,6 +72,8 @@ class VisitFixture {
     private final StandardRegister standards;
     private final CalibrationService calibrations;
     private final JsonMapper json;
+    private final EntryInbox inbox;
+    private final Photos photos;
 
     VisitFixture(
             TestPeople people,
@@ -74,7 +83,9 @@ class VisitFixture {
             InstrumentRegister instruments,
             StandardRegister standards,
             CalibrationService calibrations,
-            JsonMapper json) {
+            JsonMapper json,
+            EntryInbox inbox,
+            Photos photos) {
         this.people = people;
         this.jdbc = jdbc;
         this.agreements = agreements;
@@ -83,6 +94,8 @@ class VisitFixture {
         this.standards = standards;
         this.calibrations = calibrations;
         this.json = json;
+        this.inbox = inbox;
+        this.photos = photos;
     }
 
     record Stop(
@@ -282,16 +295,63 @@ class VisitFixture {
                 true));
     }
 
+    /** A visit of an earlier day, outside of any round, that left photos of the stop's system: their ids. */
+    List<UUID> photosBefore(Stop stop, LocalDate on, Map<String, byte[]> byCaption) {
+        UUID visit = Uuids.next(TestClock.START);
+        inbox.take(about(visit, stop, "visit.start", "{'site':'%s','date':'%s'}".formatted(stop.site(), on)));
+        List<UUID> taken = new ArrayList<>();
+        byCaption.forEach((caption, content) -> {
+            UUID photo = Uuids.next(TestClock.START);
+            photos.store(FileId.of(photo), content);
+            inbox.take(about(
+                    visit,
+                    stop,
+                    "visit.photo",
+                    "{'photo':'%s','caption':'%s','system':'%s'}".formatted(photo, caption, stop.system())));
+            taken.add(photo);
+        });
+        return taken;
+    }
+
+    /** A picture of much detail, as JPEG: each of its blocks is of another colour. */
+    static byte[] picture(int width, int height, int block) {
+        var drawn = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
+        var random = new Random(7);
+        for (int y = 0; y < height; y += block) {
+            for (int x = 0; x < width; x += block) {
+                int colour = random.nextInt(0x1000000);
+                for (int at = 0; at < block * block; at++) {
+                    drawn.setRGB(Math.min(width - 1, x + at % block), Math.min(height - 1, y + at / block), colour);
+                }
+            }
+        }
+        var bytes = new ByteArrayOutputStream();
+        try {
+            ImageIO.write(drawn, "jpg", bytes);
+        } catch (IOException impossible) {
+            throw new UncheckedIOException(impossible);
+        }
+        return bytes.toByteArray();
+    }
+
     /** An entry of the technician; the body is JSON with single quotes. */
     Entry entry(Stop stop, String kind, String body) {
         return entry(stop, kind, body, null);
     }
 
     Entry entry(Stop stop, String kind, String body, @Nullable String base) {
+        return entry(stop.visit(), stop, kind, body, base);
+    }
+
+    private Entry about(UUID visit, Stop stop, String kind, String body) {
+        return entry(visit, stop, kind, body, null);
+    }
+
+    private Entry entry(UUID visit, Stop stop, String kind, String body, @Nullable String base) {
         return new Entry(
                 Uuids.next(TestClock.START),
                 kind,
-                Optional.of(stop.visit()),
+                Optional.of(visit),
                 "test-device",
                 NUMBER.incrementAndGet(),
                 TestClock.START.atOffset(ZoneOffset.ofHours(1)),

@@ -58,9 +58,19 @@ class PhotosController {
         if (!file.mediaType().startsWith("image/")) {
             throw new FieldRefusal("photo", "tablet.photo-not-an-image");
         }
+        return picture(MediaType.parseMediaType(file.mediaType()), file.content());
+    }
+
+    /** The photo as a tablet takes it along, to compare with: a JPEG of 320 pixels at most. */
+    @GetMapping("/api/photos/{id}/small")
+    ResponseEntity<byte[]> small(@PathVariable FileId id) {
+        return picture(MediaType.IMAGE_JPEG, photos.small(id));
+    }
+
+    private static ResponseEntity<byte[]> picture(MediaType type, byte[] content) {
         return ResponseEntity.ok()
-                .contentType(MediaType.parseMediaType(file.mediaType()))
+                .contentType(type)
                 .cacheControl(CacheControl.maxAge(Duration.ofDays(30)).cachePrivate())
-                .body(file.content());
+                .body(content);
     }
 }
