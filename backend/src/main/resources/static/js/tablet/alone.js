@@ -45,6 +45,8 @@ export async function alone(words, visitId) {
   let soundAt = 0;
   let isIn = false;
   await render();
+  // The office may have checked this person out by telephone since this day was made.
+  void (isIn && ask());
   // What has been sent the office knows from that moment.
   status(() => void render());
   // Time matters only to whoever is in.

@@ -130,7 +130,11 @@ class DayBundleTests {
                 .update();
         JsonNode ticked = round().path("load");
         assertThat(ticked.path("done").asInt()).isOne();
-        assertThat(ticked.toString()).contains("Test technician");
+        assertThat(ticked.toString())
+                .contains(jdbc.sql("select name from person where id = :id")
+                        .param("id", stop.technician().value())
+                        .query(String.class)
+                        .single());
     }
 
     @Test

@@ -20,8 +20,12 @@ import java.util.Date;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.springframework.boot.test.context.SpringBootTest;
 
 /** What a tablet shows of the day that it took along, where there is no signal. */
+@SpringBootTest(
+        webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
+        properties = "spring.application.name=kept-day")
 class KeptDayBrowserTests extends AtATablet {
 
     private static final String CODE = "Key safe 4711, left of the gate";
