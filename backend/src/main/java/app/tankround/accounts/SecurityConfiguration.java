@@ -102,6 +102,7 @@ class SecurityConfiguration {
                                 "/sign-in",
                                 "/sign-in/once/*",
                                 "/first-owner/*",
+                                "/signature/*",
                                 "/connect/**",
                                 "/css/**",
                                 "/fonts/**",

@@ -966,7 +966,18 @@ public class DayBundle {
                     .forEach(reading ->
                             perils.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
             json.put("perils", perils);
-            visit.signature().ifPresent(signature -> json.put("signatureOutdated", signature.outdated()));
+            visit.signature().ifPresent(signature -> {
+                json.put("signatureOutdated", signature.outdated());
+                if (signature.byLink()) {
+                    json.put(
+                            "signedByLink",
+                            Map.of(
+                                    "name",
+                                    signature.name().orElse(""),
+                                    "at",
+                                    Days.day(LocalDate.ofInstant(signature.at(), settings.zone()), locale)));
+                }
+            });
             json.put("contested", readingEntries.contested(visit, locale));
             json.put("running", running(visit));
             return json;

@@ -297,6 +297,7 @@ final class VisitProjection {
                 drawing.map(FileId::of),
                 drawing.filter(file -> !arrivedFiles.contains(file)).isEmpty(),
                 lastWritten > order.getOrDefault(entry.id(), 0),
+                text(entry.facts(), "link").isPresent(),
                 entry.at());
     }
 

@@ -145,6 +145,16 @@ public class VisitReport {
         return documents.add(KIND, id.value(), file);
     }
 
+    /**
+     * What a client signs for, as things stand now.
+     *
+     * @throws NotFound if there is no such visit
+     */
+    @Transactional(readOnly = true)
+    public VisitInWords inWords(VisitId id) {
+        return composer.inWords(visits.require(id));
+    }
+
     /** The newest version that went to somebody; where none did, the newest. */
     private Optional<ReportComposer.Replaced> replaced(VisitId id) {
         List<Integer> sent = deliveries(id).stream().map(Delivery::version).toList();

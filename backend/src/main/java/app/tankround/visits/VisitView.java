@@ -372,6 +372,7 @@ public record VisitView(
      * @param drawing a picture of it, if one was drawn
      * @param arrived whether that picture is here; true where none was drawn
      * @param outdated whether something about the visit was written after it
+     * @param byLink whether it was signed later, through a link
      */
     public record Signature(
             SignatureState state,
@@ -379,12 +380,15 @@ public record VisitView(
             Optional<FileId> drawing,
             boolean arrived,
             boolean outdated,
+            boolean byLink,
             Instant at) {}
 
     public enum SignatureState {
         SIGNED,
         /** Nobody was there who could sign. */
-        NOBODY_THERE
+        NOBODY_THERE,
+        /** The client is to sign later, through a link. */
+        TO_COME
     }
 
     /**

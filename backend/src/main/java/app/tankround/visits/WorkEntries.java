@@ -47,13 +47,21 @@ class WorkEntries {
     private final DoseEntries doses;
     private final CorrectivePlans plans;
     private final VerdictWords words;
+    private final SignatureLinkRows links;
 
-    WorkEntries(WaterSystems livestock, FileStore files, DoseEntries doses, CorrectivePlans plans, VerdictWords words) {
+    WorkEntries(
+            WaterSystems livestock,
+            FileStore files,
+            DoseEntries doses,
+            CorrectivePlans plans,
+            VerdictWords words,
+            SignatureLinkRows links) {
         this.livestock = livestock;
         this.files = files;
         this.doses = doses;
         this.plans = plans;
         this.words = words;
+        this.links = links;
     }
 
     /** {@code visit.task}: an agreed task is done, was skipped for a reason, or is open again. */
@@ -159,22 +167,32 @@ class WorkEntries {
         return Written.only("feeding/" + system.id(), Optional.of(system.id()), facts.node());
     }
 
-    /** {@code visit.signature}: who signed for the client, or that nobody was there; without a state it was signed. */
+    /**
+     * {@code visit.signature}: who signed for the client, that nobody was there, or that it is to come; without a state it
+     * was signed. By a link signs only whoever has used it up.
+     */
     Written signature(EntryContext context) {
         EntryBody body = context.body();
         SignatureState state = body.optionalText("state", 40).isEmpty()
                 ? SignatureState.SIGNED
                 : body.choice("state", SignatureState.class);
-        if (state == SignatureState.NOBODY_THERE) {
+        if (state != SignatureState.SIGNED) {
             return Written.only(
                     "signature",
                     Optional.empty(),
                     new Facts().put("state", state.name()).node());
         }
+        Optional<UUID> link = body.optionalId("link");
+        link.filter(id -> !links.isUsedFor(
+                        id, context.visit().id(), context.entry().id()))
+                .ifPresent(id -> {
+                    throw new FieldRefusal("link", "visits.signature-link.not-used", id.toString());
+                });
         Optional<UUID> drawing = body.optionalId("drawing");
         Facts facts = new Facts()
                 .put("state", state.name())
-                .put("name", body.text("name", 200))
+                .put("name", body.text("name", SignatureLinks.LONGEST_NAME))
+                .put("link", link.map(UUID::toString))
                 .put("drawing", drawing.map(UUID::toString))
                 .put("photo", drawing.map(UUID::toString));
         return new Written(

@@ -1,6 +1,7 @@
 // @ts-check
 /** Photos of a visit: upright and without the place where they were taken, from the moment that the device keeps them. */
 import { entered } from "./drafts.js";
+import { draws } from "./drawing.js";
 import { SavedField, entry, h, icon, newId } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import * as kept from "./kept.js";
@@ -133,48 +134,6 @@ export function photos(page, systems, site) {
       element.append(part);
     }
   }
-}
-
-/**
- * Lets a finger, a pen or a mouse draw.
- *
- * @param {HTMLCanvasElement} canvas
- * @param {CanvasRenderingContext2D} pen
- * @param {() => void} [drawn] told after each stroke
- */
-export function draws(canvas, pen, drawn = () => {}) {
-  pen.lineCap = "round";
-  pen.lineJoin = "round";
-  let down = false;
-  const at = (/** @type {PointerEvent} */ event) => {
-    const shown = canvas.getBoundingClientRect();
-    return { x: ((event.clientX - shown.left) * canvas.width) / shown.width, y: ((event.clientY - shown.top) * canvas.height) / shown.height };
-  };
-  canvas.addEventListener("pointerdown", (event) => {
-    event.preventDefault();
-    canvas.setPointerCapture(event.pointerId);
-    down = true;
-    const { x, y } = at(event);
-    pen.beginPath();
-    pen.moveTo(x, y);
-    pen.lineTo(x + 0.1, y);
-    pen.stroke();
-  });
-  canvas.addEventListener("pointermove", (event) => {
-    if (down) {
-      const { x, y } = at(event);
-      pen.lineTo(x, y);
-      pen.stroke();
-    }
-  });
-  const up = () => {
-    if (down) {
-      down = false;
-      drawn();
-    }
-  };
-  canvas.addEventListener("pointerup", up);
-  canvas.addEventListener("pointercancel", up);
 }
 
 /**

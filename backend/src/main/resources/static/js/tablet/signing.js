@@ -1,60 +1,76 @@
 // @ts-check
-/** Who signs for the client: drawn with a finger, or that nobody was there. */
+/** Who signs for the client: drawn with a finger, that nobody was there, or that it is to come by link. */
+import { signed } from "./drawing.js";
 import { SavedField, entry, h, icon } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import * as kept from "./kept.js";
-import { drawing, draws } from "./photos.js";
+import { drawing } from "./photos.js";
 
-const WIDTH = 1000;
-const HEIGHT = 400;
+/** States in which nobody has signed, each with a button. */
+const UNSIGNED = [
+  { state: "NOBODY_THERE", word: "signed.nobody" },
+  { state: "TO_COME", word: "signed.later" },
+];
 
 /** @param {any} page */
 export function signing(page) {
   const { words } = page;
   const field = new SavedField(page, "signature", words("signed"), { changed: () => signedNow() });
   const name = entry(words("signed"), { value: field.shown?.name ?? "", onchange: () => void save() });
-  const canvas = h("canvas", { class: "signature", role: "img", "aria-label": words("signed.area"), width: WIDTH, height: HEIGHT });
-  const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d"));
+  const canvas = h("canvas", { class: "signature", role: "img", "aria-label": words("signed.area") });
   let drawn = false;
   /** Somebody signs in the place of what was drawn before. */
   let renewed = false;
-  // Dark on white in every light, as on paper.
-  const clear = () => {
-    pen.fillStyle = "#ffffff";
-    pen.fillRect(0, 0, WIDTH, HEIGHT);
-    pen.strokeStyle = "#14213b";
-    pen.lineWidth = 6;
-    drawn = false;
-  };
-  clear();
-  draws(canvas, pen, () => {
+  const { clear } = signed(canvas, () => {
     drawn = true;
     void save();
   });
   const anew = () => {
     clear();
+    drawn = false;
     renewed = true;
     shown.hidden = true;
     canvas.hidden = false;
   };
   const again = h("button", { class: "button", type: "button", onclick: anew }, words("signed.again"));
-  const nobody = h("button", { class: "button", type: "button", onclick: () => void field.save("visit.signature", { state: "NOBODY_THERE" }) }, words("signed.nobody"));
+  const unsigned = UNSIGNED.map(({ state, word }) => ({
+    state,
+    button: h("button", { class: "button", type: "button", onclick: () => void field.save("visit.signature", { state }) }, words(word)),
+  }));
+  const link = page.visit.signedByLink;
+  const byLink = h("p", { class: "say", hidden: true }, link ? words("signed.by-link", link.name, link.at) : "");
   const shown = h("img", { class: "signature", alt: words("signed"), hidden: true });
   const changed = h("p", { class: "state state-strong", role: "status" }, icon("needed"), h("span", {}, words("signed.changed")));
   let outdated = page.visit.signatureOutdated ?? false;
   page.unsigned = () => {
-    outdated = field.body !== null && field.body.state !== "NOBODY_THERE";
+    outdated = field.body !== null && !isUnsigned();
     describe();
   };
   void picture();
   describe();
-  return h("div", {}, changed, name.element, h("p", { class: "hint" }, words("signed.how")), canvas, shown, h("div", { class: "actions" }, again, nobody), field.element);
+  return h(
+    "div",
+    {},
+    byLink,
+    changed,
+    name.element,
+    h("p", { class: "hint" }, words("signed.how")),
+    canvas,
+    shown,
+    h("div", { class: "actions" }, again, ...unsigned.map(({ button }) => button)),
+    field.element,
+  );
+
+  function isUnsigned() {
+    return UNSIGNED.some(({ state }) => state === field.body?.state);
+  }
 
   function describe() {
-    const absent = field.body?.state === "NOBODY_THERE";
-    nobody.setAttribute("aria-pressed", String(absent));
-    changed.hidden = !outdated || absent;
-    if (absent) {
+    const state = field.body?.state;
+    unsigned.forEach((each) => each.button.setAttribute("aria-pressed", String(each.state === state)));
+    byLink.hidden = !field.body?.link;
+    changed.hidden = !outdated || isUnsigned();
+    if (isUnsigned()) {
       name.input.value = "";
     }
   }

@@ -35,6 +35,7 @@ import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.visits.VisitInWords;
 import app.tankround.visits.VisitView;
 import app.tankround.visits.VisitView.LivestockChange;
 import app.tankround.visits.VisitView.SystemWork;
@@ -121,6 +122,11 @@ public class ReportComposer {
         return new Composition(visit, words()).report(version, replaced, now);
     }
 
+    /** What was found and done, without what the report says beside it. */
+    public VisitInWords inWords(VisitView visit) {
+        return new Composition(visit, words()).inWords();
+    }
+
     /** What is compared with what was found the time before. */
     private record Place(Quantity quantity, Optional<SamplePointId> point) {
 
@@ -163,22 +169,21 @@ public class ReportComposer {
         }
 
         ServiceReport report(int version, Optional<Replaced> replaced, Instant now) {
-            boolean several = visit.systems().size() > 1;
-            String technician =
-                    people.find(visit.technicianId()).map(PersonView::name).orElse(settings.name());
-            @Nullable String met = visit.signature().flatMap(VisitView.Signature::name).orElse(null);
+            String technician = technician();
+            @Nullable String met = visit.signature()
+                    .filter(signature -> !signature.byLink())
+                    .flatMap(VisitView.Signature::name)
+                    .orElse(null);
             return new ServiceReport(
                     words.locale(),
                     now,
-                    words.text(several ? "title.several" : "title", words.day(visit.serviceDate())),
+                    title(),
                     new ServiceReport.Business(settings.name(), contact()),
                     new ServiceReport.Visit(
                             visit.code(),
                             Integer.toString(version),
                             site.clientName(),
-                            Stream.of(site.name(), site.address())
-                                    .filter(part -> !part.isEmpty())
-                                    .collect(Collectors.joining(", ")),
+                            place(),
                             date(),
                             technician,
                             met),
@@ -191,6 +196,36 @@ public class ReportComposer {
                     nextVisit().orElse(null),
                     List.of(words.text("caution.electricity"), words.text("caution.animals")),
                     signatures(technician));
+        }
+
+        private String title() {
+            return words.text(visit.systems().size() > 1 ? "title.several" : "title", words.day(visit.serviceDate()));
+        }
+
+        private String technician() {
+            return people.find(visit.technicianId()).map(PersonView::name).orElse(settings.name());
+        }
+
+        private String place() {
+            return Stream.of(site.name(), site.address())
+                    .filter(part -> !part.isEmpty())
+                    .collect(Collectors.joining(", "));
+        }
+
+        VisitInWords inWords() {
+            return new VisitInWords(
+                    title(),
+                    settings.name(),
+                    visit.code(),
+                    site.clientName(),
+                    place(),
+                    date(),
+                    technician(),
+                    summary(),
+                    visit.systems().stream()
+                            .map(work -> words.inWords(system(work)))
+                            .toList(),
+                    siteWork());
         }
 
         private Optional<ServiceReport.Correction> correction(Replaced replaced) {
@@ -566,7 +601,16 @@ public class ReportComposer {
         }
 
         private String signedBy(VisitView.Signature signature) {
-            return signature.name().orElseGet(() -> words.text("signature." + signature.state()));
+            return signature
+                    .name()
+                    .map(name -> signature.byLink()
+                            ? words.text("signature.by-link", name, words.dayWithYear(dayOf(signature.at())))
+                            : name)
+                    .orElseGet(() -> words.text("signature." + signature.state()));
+        }
+
+        private LocalDate dayOf(Instant at) {
+            return LocalDate.ofInstant(at, settings.zone());
         }
 
         private List<ServiceReport.Signature> signatures(String technician) {
@@ -577,7 +621,10 @@ public class ReportComposer {
                                             .drawing()
                                             .filter(files::exists)
                                             .map(file -> picture(
-                                                    file, words.text("signature.alternative", signedBy(signature))))
+                                                    file,
+                                                    words.text(
+                                                            "signature.alternative",
+                                                            signature.name().orElse(""))))
                                             .orElse(null),
                                     words.text("signature.for", site.clientName(), signedBy(signature))),
                             new ServiceReport.Signature(

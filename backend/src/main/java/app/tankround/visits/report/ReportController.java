@@ -1,12 +1,16 @@
 package app.tankround.visits.report;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Days;
 import app.tankround.clients.SiteService;
 import app.tankround.documents.StoredFile;
+import app.tankround.network.SecureAddresses;
+import app.tankround.visits.SignatureLinks;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitReport;
 import app.tankround.visits.VisitService;
 import app.tankround.web.FieldRefusal;
+import jakarta.servlet.http.HttpServletRequest;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
@@ -29,6 +33,7 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.springframework.web.servlet.support.ServletUriComponentsBuilder;
 
 /** The versions of a visit's report: make, look, send. */
 @Controller
@@ -41,12 +46,25 @@ class ReportController {
     private final VisitService visits;
     private final BusinessProfile business;
     private final SiteService sites;
+    private final SignatureLinks links;
+    private final SecureAddresses addresses;
+    private final Days days;
 
-    ReportController(VisitReport reports, VisitService visits, BusinessProfile business, SiteService sites) {
+    ReportController(
+            VisitReport reports,
+            VisitService visits,
+            BusinessProfile business,
+            SiteService sites,
+            SignatureLinks links,
+            SecureAddresses addresses,
+            Days days) {
         this.reports = reports;
         this.visits = visits;
         this.business = business;
         this.sites = sites;
+        this.links = links;
+        this.addresses = addresses;
+        this.days = days;
     }
 
     @GetMapping("/visits/{id}/report")
@@ -59,6 +77,9 @@ class ReportController {
         ZoneId zone = business.current().zone();
         model.addAttribute("visit", visit);
         model.addAttribute("site", sites.require(visit.siteId()));
+        visit.signature().ifPresent(signature -> model.addAttribute("signedOn", days.day(signature.at(), locale)));
+        model.addAttribute("signatureNeeded", SignatureLinks.isNeeded(visit));
+        links.open(id).ifPresent(open -> model.addAttribute("linkUntil", days.moment(open.validUntil(), locale)));
         model.addAttribute("versions", reports.versions(id));
         model.addAttribute("deliveries", reports.deliveries(id));
         List<VisitReport.Doubted> doubted = reports.doubted(id);
@@ -93,6 +114,64 @@ class ReportController {
         }
         redirect.addFlashAttribute("flash", "report.made");
         return "redirect:/visits/" + id + "/report";
+    }
+
+    @PostMapping("/visits/{id}/signature-link")
+    String makeLink(
+            @PathVariable VisitId id,
+            @ModelAttribute("form") DeliveryForm form,
+            BindingResult result,
+            HttpServletRequest request,
+            Model model,
+            Locale locale) {
+        try {
+            // No redirect: what is carried over one lies in the database for a while, and this secret never shall.
+            String token = links.tokenFor(id);
+            model.addAttribute("link", here(token));
+            if (!request.isSecure()) {
+                model.addAttribute("elsewhere", elsewhere(token));
+            }
+        } catch (FieldRefusal refusal) {
+            refusal.into(result);
+        }
+        return page(id, model, locale);
+    }
+
+    @PostMapping("/visits/{id}/signature-link/mail")
+    String mailLink(
+            @PathVariable VisitId id,
+            @ModelAttribute("form") DeliveryForm form,
+            BindingResult result,
+            HttpServletRequest request,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        try {
+            links.send(id, token -> request.isSecure() ? here(token) : elsewhere(token));
+        } catch (FieldRefusal refusal) {
+            refusal.into(result);
+            return page(id, model, locale);
+        }
+        redirect.addFlashAttribute("flash", "report.signature-link.queued");
+        return "redirect:/visits/" + id + "/report";
+    }
+
+    private static String here(String token) {
+        return ServletUriComponentsBuilder.fromCurrentContextPath()
+                .path(path(token))
+                .toUriString();
+    }
+
+    /** As another device reaches it, where this one speaks to the program on its own machine. */
+    private String elsewhere(String token) {
+        return addresses.hosts().stream()
+                .findFirst()
+                .map(host -> addresses.of(host, path(token)))
+                .orElseGet(() -> here(token));
+    }
+
+    private static String path(String token) {
+        return "/signature/" + token;
     }
 
     @PostMapping("/visits/{id}/report/mail")

@@ -1,10 +1,13 @@
 package app.tankround.visits.report;
 
 import app.tankround.reports.servicereport.Labels;
+import app.tankround.reports.servicereport.Measurement;
+import app.tankround.reports.servicereport.WaterSystem;
 import app.tankround.schedule.TaskView;
 import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
+import app.tankround.visits.VisitInWords;
 import app.tankround.visits.VisitView;
 import java.math.BigDecimal;
 import java.text.NumberFormat;
@@ -15,6 +18,7 @@ import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 
 /** The words of one report, in its language and with the units of the business. */
@@ -137,6 +141,54 @@ final class ReportWords {
                         system,
                         dateAndTime(until),
                         running.because().orElse("")));
+    }
+
+    /** What was found and done at a water system, without its drawings. */
+    VisitInWords.SystemInWords inWords(WaterSystem system) {
+        return new VisitInWords.SystemInWords(
+                system.name(),
+                system.readings().stream().map(this::reading).toList(),
+                Stream.concat(
+                                system.meaning().stream(),
+                                system.doubts().stream()
+                                        .flatMap(doubt ->
+                                                Stream.concat(doubt.explanation().stream(), doubt.notDone().stream())))
+                        .toList(),
+                system.done(),
+                system.livestock().stream().map(this::animals).toList());
+    }
+
+    private VisitInWords.ReadingInWords reading(WaterSystem.ReadingLine line) {
+        String standing = switch (line.now()) {
+            case Measurement.Plain plain -> {
+                String verdict = text(verdict(plain.verdict()));
+                yield line.target() == null ? verdict : text("in-words.against", verdict, line.target());
+            }
+            case Measurement.InDoubt doubt ->
+                text("in-words.not-trusted", Optional.ofNullable(doubt.real()).orElseGet(() -> text("doubt.unknown")));
+            case Measurement.NotMeasured missing -> "";
+        };
+        String value = switch (line.now()) {
+            case Measurement.Plain plain -> plain.value();
+            case Measurement.InDoubt doubt -> doubt.asRead();
+            case Measurement.NotMeasured missing -> text("in-words.not-measured", missing.reason());
+        };
+        return new VisitInWords.ReadingInWords(line.quantity(), value, standing);
+    }
+
+    private static String verdict(Measurement.Verdict verdict) {
+        return switch (verdict) {
+            case INSIDE -> "verdict.inside";
+            case CANNOT_TELL -> "verdict.cannot-tell";
+            case ABOVE -> "verdict.above";
+            case BELOW -> "verdict.below";
+            case NO_TARGET -> "verdict.no-target";
+        };
+    }
+
+    private String animals(WaterSystem.LivestockLine line) {
+        String counted = text("in-words.animals", line.animal(), line.seen(), line.lost());
+        return line.remark() == null ? counted : counted + "; " + line.remark();
     }
 
     Labels labels() {
