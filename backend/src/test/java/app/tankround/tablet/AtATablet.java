@@ -67,7 +67,7 @@ abstract class AtATablet {
 
     @BeforeEach
     void comeWithATablet() {
-        stop = fixture.stop();
+        stop = fixture.onlyStop();
         take(newTablet());
     }
 

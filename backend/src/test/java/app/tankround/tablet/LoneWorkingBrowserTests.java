@@ -63,7 +63,7 @@ class LoneWorkingBrowserTests {
 
     @Test
     void asksForCheckInSaysWhatTheOfficeKnowsAndIsRaisedThoughTheTabletIsDead() {
-        VisitFixture.Stop stop = fixture.stop();
+        VisitFixture.Stop stop = fixture.onlyStop();
         safety.change(
                 stop.site(),
                 0,

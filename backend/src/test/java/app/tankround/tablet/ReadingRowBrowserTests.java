@@ -68,7 +68,7 @@ class ReadingRowBrowserTests {
                         .setViewportSize(820, 1180)
                         .setServiceWorkers(ServiceWorkerPolicy.BLOCK));
         context.clock().setFixedTime(Date.from(clock.instant()));
-        stop = fixture.stop();
+        stop = fixture.onlyStop();
         page = context.newPage();
         page.navigate(address(people.signInPath(Role.TECHNICIAN)));
     }

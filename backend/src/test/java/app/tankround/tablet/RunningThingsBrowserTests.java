@@ -61,7 +61,7 @@ class RunningThingsBrowserTests {
 
     @Test
     void runsByTheClockSoundsAlarmsOnEveryPageAndIsAskedBeforeLeaving() {
-        VisitFixture.Stop stop = fixture.stop();
+        VisitFixture.Stop stop = fixture.onlyStop();
         try (BrowserContext technician = browser.person(port, 820, 1180)) {
             technician.addInitScript("""
                     let sounded = 0;
@@ -148,7 +148,7 @@ class RunningThingsBrowserTests {
 
     @Test
     void waitsOnTheTabletWithoutASignalAndShowsOnAnotherDeviceOnceItCame() {
-        VisitFixture.Stop stop = fixture.stop();
+        VisitFixture.Stop stop = fixture.onlyStop();
         try (BrowserContext one = browser.person(port, 820, 1180);
                 BrowserContext other = browser.person(port, 820, 1180)) {
             Page page = one.newPage();

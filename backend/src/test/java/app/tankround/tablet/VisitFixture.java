@@ -42,6 +42,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -110,6 +111,14 @@ class VisitFixture {
     Stop stop(TaskView... more) {
         return stops(1, Stream.concat(usual().stream(), Stream.of(more)).toList())
                 .getFirst();
+    }
+
+    /** The only stop of a technician who has just come to the business, so that the day is as short as a day is. */
+    Stop onlyStop(TaskView... more) {
+        jdbc.sql("update person set sign_in_name = sign_in_name || '-' || left(id::text, 8) where sign_in_name = :name")
+                .param("name", Role.TECHNICIAN.name().toLowerCase(Locale.ROOT))
+                .update();
+        return stop(more);
     }
 
     /** One round with that many stops, in the order of the round. */

@@ -64,7 +64,7 @@ class VisitPageBrowserTests {
 
     @Test
     void savesAFieldShowsItAgainAndSaysWhatAReadingIsWorth() {
-        VisitFixture.Stop stop = fixture.stop();
+        VisitFixture.Stop stop = fixture.onlyStop();
         InstrumentId low = fixture.refractometer("1.0186");
         List<String> complaints = new ArrayList<>();
         try (BrowserContext context = browser.browser()
@@ -158,7 +158,7 @@ class VisitPageBrowserTests {
 
     @Test
     void asksForAReadingAtEachSamplePoint() {
-        VisitFixture.Stop stop = fixture.stop();
+        VisitFixture.Stop stop = fixture.onlyStop();
         List<String> points = fixture.samplePoints(stop, "Display", "Sump");
         try (BrowserContext context = browser.browser()
                 .newContext(new Browser.NewContextOptions()
@@ -204,7 +204,7 @@ class VisitPageBrowserTests {
 
     @Test
     void saysWhatWasAgreedAndCountsOnlyWhatHolds() {
-        VisitFixture.Stop stop = fixture.stop(TaskView.test(Quantity.TEMPERATURE));
+        VisitFixture.Stop stop = fixture.onlyStop(TaskView.test(Quantity.TEMPERATURE));
         try (BrowserContext context = browser.browser()
                 .newContext(new Browser.NewContextOptions()
                         .setViewportSize(820, 1180)
@@ -253,7 +253,7 @@ class VisitPageBrowserTests {
 
     @Test
     void keepsOnTheDeviceWhatCannotBeSentAndSendsItLater() {
-        VisitFixture.Stop stop = fixture.stop();
+        VisitFixture.Stop stop = fixture.onlyStop();
         try (BrowserContext context = browser.person(port, 820, 1180)) {
             Page page = context.newPage();
             page.navigate(address(people.signInPath(Role.TECHNICIAN)));

@@ -115,7 +115,7 @@ class VisitPerilBrowserTests {
                         .setViewportSize(820, 1180)
                         .setServiceWorkers(ServiceWorkerPolicy.BLOCK));
         context.clock().setFixedTime(Date.from(clock.instant()));
-        stop = fixture.stop(TaskView.test(Quantity.AMMONIA), TaskView.test(Quantity.PH));
+        stop = fixture.onlyStop(TaskView.test(Quantity.AMMONIA), TaskView.test(Quantity.PH));
         page = context.newPage();
         page.navigate(address(people.signInPath(Role.TECHNICIAN)));
         page.onConsoleMessage(message -> {

@@ -74,7 +74,7 @@ class WaterChangeBrowserTests {
                         .setViewportSize(820, 1180)
                         .setServiceWorkers(ServiceWorkerPolicy.BLOCK));
         context.clock().setFixedTime(Date.from(clock.instant()));
-        stop = fixture.stop();
+        stop = fixture.onlyStop();
         page = context.newPage();
         page.navigate(address(people.signInPath(Role.TECHNICIAN)));
         water = page.locator("[data-tab=water]");
