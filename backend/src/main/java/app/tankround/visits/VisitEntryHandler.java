@@ -54,6 +54,23 @@ class VisitEntryHandler implements EntryHandler {
 
     private static final Set<String> CHANGE_THE_STOCK = Set.of(LivestockChange.LOST.name(), LivestockChange.NEW.name());
 
+    /**
+     * What was done and seen, which the client has a report of. A reading has corrections of its own, and what is running, a
+     * treatment or a photo goes on after the visit.
+     */
+    private static final Set<String> CORRECTED_WITH_A_REASON = Set.of(
+            "visit.top-up",
+            "visit.water-change",
+            "visit.socks",
+            "visit.dose",
+            "visit.task",
+            "visit.film",
+            "visit.feeding",
+            "visit.note",
+            "visit.livestock",
+            "visit.departure",
+            "visit.handed-over");
+
     /** A device without a connection may come back days later; beyond that its clock is taken to be wrong. */
     private final VisitRows rows;
 
@@ -218,6 +235,9 @@ class VisitEntryHandler implements EntryHandler {
             return () -> answer;
         }
         refuseIfFinal(current, mine);
+        if (now != null && !mine) {
+            requireReasonAfterTheEnd(context);
+        }
         desk.add(VisitEntry.of(entry, context.visit().id(), written, true, context.at()));
         return written.effect().get();
     }
@@ -230,6 +250,19 @@ class VisitEntryHandler implements EntryHandler {
                 .orElse(false);
         if (settled && !mine) {
             throw new FieldRefusal("line", "visits.livestock-final");
+        }
+    }
+
+    /** What arrives late was entered before the end, and corrects nothing. */
+    private static void requireReasonAfterTheEnd(EntryContext context) {
+        boolean over = context.visit()
+                .finishedAt()
+                .filter(end -> context.at().isAfter(end))
+                .isPresent();
+        if (over
+                && CORRECTED_WITH_A_REASON.contains(context.entry().kind())
+                && context.body().optionalReason("corrected").isEmpty()) {
+            throw new FieldRefusal("corrected", "visits.corrected-because");
         }
     }
 

@@ -94,6 +94,9 @@ export function verdict(answer) {
   return [mark ? drawn(mark) : null, h("span", { class: "verdict-word" }, word, " ", note ? h("span", { class: "fine" }, note) : null)];
 }
 
+/** What is changed after the visit only with a reason, as at the server. */
+const CORRECTED_WITH_A_REASON = new Set(["top-up", "water-change", "socks", "dose", "task", "film", "feeding", "note", "livestock", "departure", "handed-over"].map((kind) => `visit.${kind}`));
+
 /**
  * One field of the visit: sends each change as an entry, and shows what became of it. "Saved" stands there only after
  * the server said so; what could not be sent or was refused stays in the field, also when the page is loaded again.
@@ -131,7 +134,9 @@ export class SavedField {
     this.problem = h("div", { role: "alert" });
     this.problemId = newId();
     this.problem.id = this.problemId;
-    this.element = h("div", { class: "reading-more", "data-field": key }, this.line, this.problem);
+    this.reason = h("p", { class: "fine" });
+    this.element = h("div", { class: "reading-more", "data-field": key }, this.line, this.reason, this.problem);
+    this.tellReason();
     if (this.body !== null) {
       this.line.textContent = page.words(stored.item ? "kept" : "saved");
     }
@@ -149,7 +154,9 @@ export class SavedField {
 
   /** Goes on where the page was left. @param {import("./drafts.js").Draft} draft */
   resume(draft) {
-    if (draft.open) {
+    if (draft.open && this.corrects(draft.kind, draft.body)) {
+      this.askWhy(draft.kind, draft.body);
+    } else if (draft.open) {
       this.options.resumed?.();
     } else {
       this.showRefusal(draft.refusal);
@@ -163,6 +170,11 @@ export class SavedField {
    */
   async save(kind, body, more = {}) {
     this.mark(true);
+    if (this.corrects(kind, body)) {
+      await this.page.drafts.pend(this.key, { kind, body, base: this.body });
+      this.askWhy(kind, body);
+      return;
+    }
     if (this.busy) {
       this.next = { kind, body, more };
       return;
@@ -193,6 +205,7 @@ export class SavedField {
       this.body = body;
       this.entry = id;
       this.page.visit.fields[this.key] = { body, kind, conflicts: [] };
+      this.tellReason();
       if (open) {
         this.page.drafts.opened(this.key, open);
         this.line.textContent = this.page.words("unsaved");
@@ -256,9 +269,49 @@ export class SavedField {
         this.page.visit.fields[this.key] = { body: base, kind, conflicts: [] };
       }
       this.options.changed?.();
+      this.tellReason();
       this.page.drafts.refused(this.key, { kind, body, base, refusal: result });
       this.showRefusal(result);
     }
+  }
+
+  /**
+   * Whether this changes what stood when the visit was finished, and does not say why.
+   *
+   * @param {string} kind
+   * @param {any} body
+   */
+  corrects(kind, body) {
+    return Boolean(this.page.visit.finishedWords) && this.body !== null && !body.corrected && CORRECTED_WITH_A_REASON.has(kind) && JSON.stringify(body) !== JSON.stringify(this.body);
+  }
+
+  /** Saved once a reason is given; until then what was entered is kept as it is. @param {string} kind @param {any} body */
+  askWhy(kind, body) {
+    const { words } = this.page;
+    this.line.textContent = words("unsaved");
+    const why = entry(words("corrected.because"), { maxlength: 500 });
+    const save = (/** @type {string} */ corrected) => {
+      if (corrected === "") {
+        why.input.setAttribute("aria-invalid", "true");
+        why.input.focus();
+        return;
+      }
+      this.problem.replaceChildren();
+      void this.save(kind, { ...body, corrected });
+    };
+    const known = (/** @type {string} */ key) => h("button", { class: "button", type: "button", onclick: () => save(words(key)) }, words(key));
+    this.problem.replaceChildren(
+      h("p", { class: "say" }, words("corrected.ask")),
+      h("div", { class: "actions" }, known("corrected.mistyped"), known("corrected.forgotten")),
+      why.element,
+      h("div", { class: "actions" }, h("button", { class: "button button-strong", type: "button", onclick: () => save(why.input.value.trim()) }, words("corrected.save")), this.forgetting()),
+    );
+    this.page.say(words("corrected.ask"));
+  }
+
+  /** Why it was changed after the visit stands beside what stands there now. */
+  tellReason() {
+    this.reason.textContent = this.body?.corrected ? this.page.words("corrected.said", this.body.corrected) : "";
   }
 
   /** What was entered is not to be saved as it stands: something is still asked. @param {any} body @param {string} kind */
@@ -330,13 +383,17 @@ export class SavedField {
     if (offered) {
       this.problem.append(offered);
     }
-    // The page is built from what is saved.
+    this.problem.append(h("div", { class: "actions" }, this.forgetting()));
+    this.page.say(message);
+  }
+
+  /** What gives up what was entered: the page is built anew from what is saved. */
+  forgetting() {
     const forget = async () => {
       await this.page.drafts.drop(this.key);
       location.reload();
     };
-    this.problem.append(h("div", { class: "actions" }, h("button", { class: "link-button", type: "button", onclick: () => void forget() }, this.page.words("discard"))));
-    this.page.say(message);
+    return h("button", { class: "link-button", type: "button", onclick: () => void forget() }, this.page.words("discard"));
   }
 
   /** Marks the input that was refused, and no other. @param {HTMLElement | null} input */

@@ -921,7 +921,7 @@ function departure(page, running) {
       const because = why.input.value.trim();
       if (half()) {
         why.input.focus();
-        if (field.busy || field.body?.answer) {
+        if (!page.visit.finishedWords && (field.busy || field.body?.answer)) {
           // What was answered before holds no longer.
           void field.save("visit.departure", { line }, { open: { kind: "visit.departure", body: { line, answer } } });
         } else {
@@ -967,6 +967,7 @@ function finish(page, running) {
 
   /** @param {string} at */
   function done(at) {
+    page.visit.finishedWords = at;
     text("finished", at);
     outcome.replaceChildren(
       h("p", { class: "say" }, words("finished", at)),
@@ -1006,6 +1007,7 @@ function finish(page, running) {
     if (result.status === "applied") {
       done(timeOf(Date.parse(result.args.at)));
     } else {
+      page.visit.finishedWords = undefined;
       text("finished", words("still"));
       outcome.replaceChildren(h("p", { class: "facts" }, words("finish-facts")), problem, h("div", { class: "actions" }, button));
       problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, result.args.words ?? result.code)));

@@ -26,6 +26,7 @@ import java.util.ArrayList;
 import java.util.Date;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.concurrent.atomic.AtomicInteger;
 import javax.imageio.ImageIO;
 import org.assertj.core.api.Assertions;
@@ -152,6 +153,52 @@ class OfflineBrowserTests extends AtATablet {
         Assertions.assertThat(visits.require(VisitId.of(stop.visit())).photos())
                 .extracting(VisitView.Photo::caption)
                 .containsExactly("sump");
+    }
+
+    @Test
+    void changesAFinishedVisitOnlyWithAReasonWithASignalAndWithout() {
+        begin("");
+        PersonAtBrowser.type(page, "Out", "40");
+        for (Locator line : page.locator("[data-line]").all()) {
+            line.getByLabel("Yes").check();
+        }
+        PersonAtBrowser.press(page, "Finish the visit");
+        assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
+        PersonAtBrowser.allIsSaved(page);
+
+        Locator change = page.locator("[data-field='water-change/" + stop.system() + "']");
+        PersonAtBrowser.type(page, "Out", "45");
+        assertThat(change).containsText("Say why this is changed");
+        assertThat(page.locator("#sync")).containsText("Not saved yet");
+        // Asked again where the page is left before it was said.
+        page.reload();
+        assertThat(change).containsText("Say why this is changed");
+        change.getByLabel("Why it is changed").fill("Read off the drum again");
+        PersonAtBrowser.assertAccessible(page);
+        PersonAtBrowser.press(page, "Save with this reason");
+        assertThat(change).containsText("Changed after the visit: Read off the drum again");
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(waterOut()).isEqualTo("45");
+
+        tablet.setOffline(true);
+        PersonAtBrowser.type(page, "Out", "50");
+        PersonAtBrowser.press(page, "It was mistyped");
+        assertThat(change).containsText("Changed after the visit: It was mistyped");
+        assertThat(page.locator("#sync")).containsText("saved on this device");
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(waterOut()).isEqualTo("50");
+        page.reload();
+        assertThat(change).containsText("Changed after the visit: It was mistyped");
+    }
+
+    private String waterOut() {
+        VisitView visit = visits.require(VisitId.of(stop.visit()));
+        return Objects.requireNonNull(visit.fields().get("water-change/" + stop.system()))
+                .body()
+                .path("out")
+                .asString();
     }
 
     @Test

@@ -3,6 +3,8 @@ package app.tankround.tablet;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Role;
 import app.tankround.chemistry.Salt;
 import app.tankround.documents.FileId;
 import app.tankround.documents.FileStore;
@@ -31,6 +33,7 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.visits.ReadingEntries;
@@ -49,6 +52,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.Callable;
@@ -81,6 +85,9 @@ class VisitEntriesIntegrationTests {
 
     @Autowired
     private EntryInbox inbox;
+
+    @Autowired
+    private TestPeople people;
 
     @Autowired
     private VisitService visits;
@@ -159,6 +166,81 @@ class VisitEntriesIntegrationTests {
         assertThat(readings.byVisit(stop.visit())).hasSize(1);
         assertThat(count("inbox_entry", sent.id())).isOne();
         assertThat(count("visit_entry", sent.id())).isOne();
+    }
+
+    /** The end is at TestClock.START; what has no reason is refused at its field and changes nothing. */
+    @Test
+    void changesWhatStoodWhenTheVisitWasFinishedOnlyWithAReason() {
+        String feeding = "{'system':'%s','appetite':'%s'%s}";
+        String usual = feeding.formatted(stop.system(), "AS_USUAL", "");
+        String less = feeding.formatted(stop.system(), "LESS", "");
+        assertThat(take("visit.feeding", usual).status()).isEqualTo(Status.APPLIED);
+        for (DepartureLine line : DepartureLine.values()) {
+            take("visit.departure", "{'line':'%s','answer':'YES'}".formatted(line));
+        }
+        assertThat(take("visit.finish", "{}").status()).isEqualTo(Status.APPLIED);
+        clock.advance(Duration.ofHours(2));
+
+        EntryAnswer bare = inbox.take(at(Duration.ofHours(1), "visit.feeding", less, usual, stop.technician()));
+        assertThat(bare.status()).isEqualTo(Status.REFUSED);
+        assertThat(bare.code()).isEqualTo("visits.corrected-because");
+        assertThat(bare.args().get("field")).isEqualTo("corrected");
+        assertThat(appetite()).isEqualTo(VisitView.Appetite.AS_USUAL);
+        // Made before the end on a tablet that had no signal.
+        assertThat(inbox.take(at(Duration.ofMinutes(-1), "visit.feeding", less, usual, stop.technician()))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        assertThat(appetite()).isEqualTo(VisitView.Appetite.LESS);
+
+        PersonId another = people.person(Role.OFFICE);
+        String nothing = feeding.formatted(stop.system(), "NOTHING", "");
+        assertThat(inbox.take(at(Duration.ofHours(1), "visit.feeding", nothing, less, another))
+                        .code())
+                .isEqualTo("visits.corrected-because");
+        String told = feeding.formatted(stop.system(), "NOTHING", ",'corrected':'The client rang'");
+        assertThat(inbox.take(at(Duration.ofHours(1), "visit.feeding", told, less, another))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        VisitView visit = visits.require(VisitId.of(stop.visit()));
+        assertThat(appetite()).isEqualTo(VisitView.Appetite.NOTHING);
+        assertThat(Objects.requireNonNull(visit.fields().get("feeding/" + stop.system()))
+                        .body()
+                        .path("corrected")
+                        .asString())
+                .isEqualTo("The client rang");
+        // What nothing was said of at the visit is added, not corrected.
+        assertThat(inbox.take(at(
+                                Duration.ofHours(1),
+                                "visit.note",
+                                "{'line':'later','text':'Gate code changed'}",
+                                null,
+                                stop.technician()))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+    }
+
+    private VisitView.Appetite appetite() {
+        return visits.require(VisitId.of(stop.visit()))
+                .systems()
+                .getFirst()
+                .feeding()
+                .orElseThrow()
+                .appetite();
+    }
+
+    private Entry at(Duration later, String kind, String body, @Nullable String base, PersonId author) {
+        Entry entry = fixture.entry(stop, kind, body, base);
+        return new Entry(
+                entry.id(),
+                kind,
+                entry.subject(),
+                entry.device(),
+                entry.sequence(),
+                entry.deviceTime().plus(later),
+                Duration.ZERO,
+                entry.base(),
+                entry.body(),
+                author.value());
     }
 
     @Test
