@@ -1,17 +1,16 @@
 package app.tankround.accounts;
 
+import app.tankround.persistence.SecretText;
 import app.tankround.persistence.Sha256;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.TextInput;
 import java.security.MessageDigest;
-import java.security.SecureRandom;
 import java.sql.Timestamp;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -39,8 +38,6 @@ public class ApplicationPasswords {
 
     /** The last use is kept no finer, so that reading does not write each time. */
     private static final Duration LAST_USE_STEP = Duration.ofMinutes(1);
-
-    private static final SecureRandom RANDOM = new SecureRandom();
 
     /** An application password without its secret, which nobody can read again. */
     public record Kept(UUID id, String name, Instant madeAt, Optional<Instant> lastUsedAt) {}
@@ -98,9 +95,7 @@ public class ApplicationPasswords {
         if (kept.size() >= MOST_PER_PERSON) {
             throw new FieldRefusal("name", "accounts.app-password.too-many", kept.size(), MOST_PER_PERSON);
         }
-        byte[] bytes = new byte[SECRET_BYTES];
-        RANDOM.nextBytes(bytes);
-        String secret = Base64.getUrlEncoder().withoutPadding().encodeToString(bytes);
+        String secret = SecretText.of(SECRET_BYTES);
         Instant now = clock.instant();
         UUID id = Uuids.next(now);
         jdbc.sql("""

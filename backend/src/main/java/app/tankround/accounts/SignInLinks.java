@@ -1,13 +1,12 @@
 package app.tankround.accounts;
 
+import app.tankround.persistence.SecretText;
 import app.tankround.persistence.Sha256;
-import java.security.SecureRandom;
 import java.sql.Timestamp;
 import java.sql.Types;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.Base64;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -22,7 +21,6 @@ public class SignInLinks {
     /** How long a link may wait before it is used. */
     public static final Duration VALID_FOR = Duration.ofDays(7);
 
-    private static final SecureRandom RANDOM = new SecureRandom();
     private static final int TOKEN_BYTES = 24;
 
     private final JdbcClient jdbc;
@@ -90,9 +88,7 @@ public class SignInLinks {
     }
 
     private String make(String purpose, @Nullable UUID person) {
-        byte[] bytes = new byte[TOKEN_BYTES];
-        RANDOM.nextBytes(bytes);
-        String token = Base64.getUrlEncoder().withoutPadding().encodeToString(bytes);
+        String token = SecretText.of(TOKEN_BYTES);
         Instant now = clock.instant();
         jdbc.sql("""
                         insert into sign_in_link (token_hash, person_id, purpose, made_at, valid_until)

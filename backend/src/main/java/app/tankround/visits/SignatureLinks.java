@@ -7,13 +7,12 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Days;
 import app.tankround.documents.Mailer;
 import app.tankround.persistence.RecordLock;
+import app.tankround.persistence.SecretText;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FieldRefusal;
-import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.Base64;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -33,7 +32,6 @@ public class SignatureLinks {
     /** The most characters of a name that signs. */
     public static final int LONGEST_NAME = 200;
 
-    private static final SecureRandom RANDOM = new SecureRandom();
     private static final int TOKEN_BYTES = 32;
 
     private final SignatureLinkRows rows;
@@ -104,9 +102,7 @@ public class SignatureLinks {
             throw new FieldRefusal("", "visits.signature-link.signed", visit.code());
         }
         Instant now = clock.instant();
-        byte[] bytes = new byte[TOKEN_BYTES];
-        RANDOM.nextBytes(bytes);
-        String token = Base64.getUrlEncoder().withoutPadding().encodeToString(bytes);
+        String token = SecretText.of(TOKEN_BYTES);
         Instant until = now.plus(VALID_FOR);
         rows.endOpen(id, now);
         rows.add(
