@@ -48,6 +48,11 @@ public class SecureAddresses {
         return "https://" + host + ":" + connector.port() + path;
     }
 
+    /** The address of a path by HTTPS under which another device is likeliest to reach it; empty where none is known. */
+    public Optional<String> elsewhere(String path) {
+        return hosts().stream().findFirst().map(host -> of(host, path));
+    }
+
     /** Where a device begins: at the page that plain HTTP has for it, or at once where it trusts the certificate anyway. */
     public String begin(String host) {
         return authority().isEmpty()

@@ -341,10 +341,7 @@ public class LoneWorking {
     /** As another device reaches it: whoever reads it sits somewhere else. */
     private String address(StayId id) {
         String path = "/alone/" + id;
-        return addresses.hosts().stream()
-                .findFirst()
-                .map(host -> addresses.of(host, path))
-                .orElse(path);
+        return addresses.elsewhere(path).orElse(path);
     }
 
     /** Who is told, in this order and then again from the first; the person who is missing is not. */

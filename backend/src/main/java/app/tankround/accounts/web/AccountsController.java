@@ -165,9 +165,7 @@ class AccountsController {
                 ServletUriComponentsBuilder.fromCurrentContextPath().path(path).toUriString();
         redirect.addFlashAttribute("link", address);
         if (!request.isSecure()) {
-            addresses.hosts().stream()
-                    .findFirst()
-                    .ifPresent(host -> redirect.addFlashAttribute("elsewhere", addresses.of(host, path)));
+            addresses.elsewhere(path).ifPresent(there -> redirect.addFlashAttribute("elsewhere", there));
         }
         return "redirect:/people/" + id;
     }

@@ -164,10 +164,7 @@ class ReportController {
 
     /** As another device reaches it, where this one speaks to the program on its own machine. */
     private String elsewhere(String token) {
-        return addresses.hosts().stream()
-                .findFirst()
-                .map(host -> addresses.of(host, path(token)))
-                .orElseGet(() -> here(token));
+        return addresses.elsewhere(path(token)).orElseGet(() -> here(token));
     }
 
     private static String path(String token) {
