@@ -53,6 +53,9 @@ class PasswordGuesses {
     /** Counts a guess; answers how long one has to wait instead, where there were too many. */
     Optional<Duration> count(String name, String address) {
         return Optional.ofNullable(transaction.execute(status -> {
+            jdbc.sql("delete from password_guess where last_at < :forgotten")
+                    .param("forgotten", Timestamp.from(clock.instant().minus(REMEMBERED)))
+                    .update();
             Optional<Duration> wait = count(ofAddress(address), OF_ADDRESS).or(() -> count(ofName(name), OF_NAME));
             wait.ifPresent(refused -> status.setRollbackOnly());
             return wait.orElse(null);
@@ -61,10 +64,6 @@ class PasswordGuesses {
 
     private Optional<Duration> count(byte[] who, Limit limit) {
         Instant now = clock.instant();
-        Timestamp forgotten = Timestamp.from(now.minus(REMEMBERED));
-        jdbc.sql("delete from password_guess where last_at < :forgotten")
-                .param("forgotten", forgotten)
-                .update();
         boolean counted = jdbc.sql("""
                         insert into password_guess as g (who, misses, last_at, wait_until)
                         values (:who, 1, :now, :now)
