@@ -80,11 +80,13 @@ public class Photos {
                     .scale(1)
                     .asBufferedImage();
             boolean larger = Math.max(whole.getWidth(), whole.getHeight()) > SMALL_EDGE;
+            BufferedImage small =
+                    larger ? Thumbnails.of(whole).size(SMALL_EDGE, SMALL_EDGE).asBufferedImage() : whole;
             ByteArrayOutputStream drawn = new ByteArrayOutputStream();
             for (double quality : SMALL_QUALITIES) {
                 drawn.reset();
-                Thumbnails.Builder<BufferedImage> result = Thumbnails.of(whole);
-                (larger ? result.size(SMALL_EDGE, SMALL_EDGE) : result.scale(1))
+                Thumbnails.of(small)
+                        .scale(1)
                         .outputFormat("jpg")
                         .outputQuality(quality)
                         .toOutputStream(drawn);
