@@ -19,9 +19,6 @@ import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.Standing;
-import app.tankround.loads.LoadPage;
-import app.tankround.loads.LoadPages;
-import app.tankround.loads.LoadSheets;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.DoseGuard;
 import app.tankround.plans.EmergencyFacts;
@@ -126,8 +123,7 @@ public class DayBundle {
     private final EarlierReadings earlier;
     private final DoseGuard guard;
     private final EmergencyFacts emergencies;
-    private final LoadSheets loadSheets;
-    private final LoadPages loadPages;
+    private final LoadFacts loads;
     private final SiteService sites;
     private final WaterSystems systems;
     private final ReadingService readings;
@@ -160,8 +156,7 @@ public class DayBundle {
             EarlierReadings earlier,
             DoseGuard guard,
             EmergencyFacts emergencies,
-            LoadSheets loadSheets,
-            LoadPages loadPages,
+            LoadFacts loads,
             SiteService sites,
             WaterSystems systems,
             ReadingService readings,
@@ -195,8 +190,7 @@ public class DayBundle {
         this.earlier = earlier;
         this.guard = guard;
         this.emergencies = emergencies;
-        this.loadSheets = loadSheets;
-        this.loadPages = loadPages;
+        this.loads = loads;
         this.sites = sites;
         this.systems = systems;
         this.readings = readings;
@@ -360,45 +354,8 @@ public class DayBundle {
                             .filter(DueCheck::isOpen)
                             .map(this::check)
                             .toList());
-            json.put("load", load(round));
+            json.put("load", loads.of(round, locale));
             return json;
-        }
-
-        /** What goes into the van, as it was loaded by then: read where there is no signal. */
-        private Map<String, Object> load(RoundView round) {
-            LoadPage page = loadPages.of(loadSheets.loadSheet(round), locale);
-            Map<String, Object> json = new LinkedHashMap<>();
-            json.put("number", page.number());
-            json.put("verdict", page.verdict());
-            json.put("fits", page.fits());
-            json.put("total", page.total());
-            json.put("done", page.done());
-            json.put("lines", page.lines());
-            json.put(
-                    "said",
-                    Stream.of(page.socks(), page.notes()).flatMap(List::stream).toList());
-            json.put("lifting", page.lifting());
-            json.put("groups", page.groups().stream().map(this::loadGroup).toList());
-            json.put("mixes", page.mixes());
-            return json;
-        }
-
-        private Map<String, Object> loadGroup(LoadPage.Group group) {
-            return Map.of(
-                    "title", group.title(),
-                    "remark", group.remark(),
-                    "rows",
-                            group.rows().stream()
-                                    .map(row -> Map.of(
-                                            "ticked", row.ticked(),
-                                            "who", row.who(),
-                                            "take", row.take(),
-                                            "measure", row.measure(),
-                                            "item", row.item(),
-                                            "facts", row.facts(),
-                                            "together", row.together(),
-                                            "needed", row.needed()))
-                                    .toList());
         }
 
         private Map<String, Object> check(DueCheck check) {

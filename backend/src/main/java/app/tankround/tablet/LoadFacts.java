@@ -1,0 +1,66 @@
+package app.tankround.tablet;
+
+import app.tankround.loads.LoadPage;
+import app.tankround.loads.LoadPages;
+import app.tankround.loads.LoadSheets;
+import app.tankround.rounds.RoundView;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.springframework.stereotype.Component;
+
+/** What goes into the van, as it was loaded by then: read where there is no signal. */
+@Component
+class LoadFacts {
+
+    private final LoadSheets sheets;
+    private final LoadPages pages;
+
+    LoadFacts(LoadSheets sheets, LoadPages pages) {
+        this.sheets = sheets;
+        this.pages = pages;
+    }
+
+    Map<String, Object> of(RoundView round, Locale locale) {
+        LoadPage page = pages.of(sheets.loadSheet(round), locale);
+        Map<String, Object> json = new LinkedHashMap<>();
+        json.put("number", page.number());
+        json.put("verdict", page.verdict());
+        json.put("fits", page.fits());
+        json.put("total", page.total());
+        json.put("done", page.done());
+        json.put("lines", page.lines());
+        json.put(
+                "said",
+                Stream.of(page.socks(), page.notes()).flatMap(List::stream).toList());
+        json.put("lifting", page.lifting());
+        json.put("groups", page.groups().stream().map(LoadFacts::group).toList());
+        json.put("mixes", page.mixes());
+        return json;
+    }
+
+    private static Map<String, Object> group(LoadPage.Group group) {
+        return Map.of(
+                "title",
+                group.title(),
+                "remark",
+                group.remark(),
+                "rows",
+                group.rows().stream().map(LoadFacts::row).toList());
+    }
+
+    private static Map<String, Object> row(LoadPage.Row row) {
+        Map<String, Object> json = new LinkedHashMap<>();
+        json.put("ticked", row.ticked());
+        json.put("who", row.who());
+        json.put("take", row.take());
+        json.put("measure", row.measure());
+        json.put("item", row.item());
+        json.put("facts", row.facts());
+        json.put("together", row.together());
+        json.put("needed", row.needed());
+        return json;
+    }
+}
