@@ -1,6 +1,5 @@
 package app.tankround.visits;
 
-import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
@@ -19,7 +18,6 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -72,7 +70,6 @@ public class AnimalRecords implements ReleaseHindrances {
     private final WaterSystems systems;
     private final QuarantineService quarantine;
     private final People people;
-    private final BusinessProfile business;
     private final Days days;
     private final MessageSource messages;
     private final Clock clock;
@@ -82,7 +79,6 @@ public class AnimalRecords implements ReleaseHindrances {
             WaterSystems systems,
             QuarantineService quarantine,
             People people,
-            BusinessProfile business,
             Days days,
             MessageSource messages,
             Clock clock) {
@@ -90,7 +86,6 @@ public class AnimalRecords implements ReleaseHindrances {
         this.systems = systems;
         this.quarantine = quarantine;
         this.people = people;
-        this.business = business;
         this.days = days;
         this.messages = messages;
         this.clock = clock;
@@ -98,11 +93,10 @@ public class AnimalRecords implements ReleaseHindrances {
 
     /** The looks at a system since its class began, the newest first. */
     public List<Watch> watches(WaterSystemView system, Locale locale) {
-        ZoneId zone = business.zone();
-        Instant from = system.classSince().atStartOfDay(zone).toInstant();
+        Instant from = system.classSince().atStartOfDay(days.zone()).toInstant();
         return rows.looks(system.id(), from).stream()
                 .map(look -> new Watch(
-                        LocalDate.ofInstant(look.at(), zone),
+                        days.of(look.at()),
                         days.moment(look.at(), locale),
                         people.find(look.by()).map(PersonView::name).orElse(""),
                         look,
@@ -150,9 +144,8 @@ public class AnimalRecords implements ReleaseHindrances {
     }
 
     private FirstFood.Standing standing(LivestockView animals, List<AnimalOffer> offers) {
-        ZoneId zone = business.zone();
         Instant came = animals.addedOn()
-                .map(day -> day.atStartOfDay(zone).plusHours(12).toInstant())
+                .map(day -> day.atStartOfDay(days.zone()).plusHours(12).toInstant())
                 .orElse(clock.instant());
         List<FirstFood.Offered> given = offers.stream()
                 .map(offer -> new FirstFood.Offered(offer.at(), offer.outcome()))

@@ -13,6 +13,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -32,39 +33,37 @@ class AnimalRows {
 
     /** The newest first. */
     List<AnimalLook> looks(WaterSystemId system, Instant from) {
-        Stream<AnimalLook> apart = jdbc
-                .sql("""
+        List<AnimalLook> apart = jdbc.sql("""
                         select id, water_system_id, eating, breathing, signs, seen_at, person_id
                         from animal_look where water_system_id = :system and seen_at >= :from
                         """)
                 .param("system", system.value())
                 .param("from", from.atOffset(ZoneOffset.UTC))
                 .query(AnimalRows::look)
-                .list()
-                .stream();
+                .list();
         Stream<AnimalLook> atVisits = visits.ofSystem(system, List.of(AnimalEntries.WATCH), from).stream()
                 .map(entry -> look(entry, system));
-        return Stream.concat(apart, atVisits)
-                .sorted(Comparator.comparing(AnimalLook::at).reversed())
-                .toList();
+        return newestFirst(apart, atVisits, AnimalLook::at);
     }
 
     /** The newest first. */
     List<AnimalOffer> offers(WaterSystemId system, Instant from) {
-        Stream<AnimalOffer> apart = jdbc
-                .sql("""
+        List<AnimalOffer> apart = jdbc.sql("""
                         select id, water_system_id, livestock_id, offer, outcome, offered_at, person_id
                         from animal_offer where water_system_id = :system and offered_at >= :from
                         """)
                 .param("system", system.value())
                 .param("from", from.atOffset(ZoneOffset.UTC))
                 .query(AnimalRows::offer)
-                .list()
-                .stream();
+                .list();
         Stream<AnimalOffer> atVisits = visits.ofSystem(system, List.of(AnimalEntries.FOOD), from).stream()
                 .map(entry -> offer(entry, system));
-        return Stream.concat(apart, atVisits)
-                .sorted(Comparator.comparing(AnimalOffer::at).reversed())
+        return newestFirst(apart, atVisits, AnimalOffer::at);
+    }
+
+    private static <T> List<T> newestFirst(List<T> apart, Stream<T> atVisits, Function<T, Instant> at) {
+        return Stream.concat(apart.stream(), atVisits)
+                .sorted(Comparator.comparing(at).reversed())
                 .toList();
     }
 

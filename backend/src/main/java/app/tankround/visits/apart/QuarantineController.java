@@ -1,5 +1,6 @@
 package app.tankround.visits.apart;
 
+import app.tankround.accounts.Days;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.FirstFood;
 import app.tankround.tanks.LivestockId;
@@ -22,8 +23,6 @@ import app.tankround.web.TextInput;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.time.temporal.ChronoUnit;
 import java.util.Arrays;
 import java.util.List;
@@ -55,6 +54,7 @@ class QuarantineController {
     private final AnimalRecords records;
     private final AnimalsApart apart;
     private final WaterSystems systems;
+    private final Days days;
     private final MessageSource messages;
     private final Clock clock;
 
@@ -64,9 +64,11 @@ class QuarantineController {
             AnimalRecords records,
             AnimalsApart apart,
             WaterSystems systems,
+            Days days,
             MessageSource messages,
             Clock clock) {
         this.apart = apart;
+        this.days = days;
         this.messages = messages;
         this.quarantine = quarantine;
         this.usual = usual;
@@ -76,11 +78,11 @@ class QuarantineController {
     }
 
     @GetMapping("/quarantines")
-    String all(Model model, Locale locale) {
+    String all(Model model) {
         model.addAttribute("quarantines", quarantine.all(systems.today()));
         model.addAttribute("periods", quarantine.periods());
         model.addAttribute("usualDays", usual.usualDays());
-        model.addAttribute("day", days(locale));
+        model.addAttribute("days", days);
         return "visits/quarantines";
     }
 
@@ -149,7 +151,7 @@ class QuarantineController {
                         .filter(other -> !other.id().equals(system.id()))
                         .map(other -> new Choice(other.id().toString(), other.name() + " (" + other.code() + ")"))
                         .toList());
-        model.addAttribute("day", days(locale));
+        model.addAttribute("days", days);
         return "visits/quarantine";
     }
 
@@ -319,9 +321,5 @@ class QuarantineController {
 
     private static String text(@Nullable String text) {
         return text == null ? "" : text;
-    }
-
-    private static DateTimeFormatter days(Locale locale) {
-        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
     }
 }
