@@ -1,6 +1,7 @@
 package app.tankround;
 
 import static app.tankround.testing.PersonAtBrowser.allIsSaved;
+import static app.tankround.testing.PersonAtBrowser.answersYes;
 import static app.tankround.testing.PersonAtBrowser.assertAccessible;
 import static app.tankround.testing.PersonAtBrowser.begin;
 import static app.tankround.testing.PersonAtBrowser.field;
@@ -203,9 +204,7 @@ class DoubtDayBrowserTests {
                 .all()) {
             task.check();
         }
-        for (Locator line : technician.locator("[data-line]").all()) {
-            line.getByLabel("Yes").check();
-        }
+        answersYes(technician);
         allIsSaved(technician);
         press(technician, "Finish the visit");
         assertThat(technician.locator("[data-tab=finish]")).containsText("This visit was finished");

@@ -16,13 +16,8 @@ import app.tankround.visits.VisitView;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
-import com.microsoft.playwright.options.FilePayload;
-import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
-import javax.imageio.ImageIO;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -92,7 +87,7 @@ class DayOfEightStopsBrowserTests {
     }
 
     @Test
-    void arrivesWhole() throws IOException {
+    void arrivesWhole() {
         List<VisitFixture.Stop> day = fixture.stops(STOPS);
         page.navigate(people.signInPath(Role.TECHNICIAN));
         page.navigate("/day");
@@ -166,21 +161,18 @@ class DayOfEightStopsBrowserTests {
         page.locator("a[href='/visits/" + stop.visit() + "']").click();
     }
 
-    private void work(int number) throws IOException {
+    private void work(int number) {
         PersonAtBrowser.type(page, "Temperature", read(number));
         PersonAtBrowser.type(page, "Out", String.valueOf(40 + number));
         page.getByLabel("Clean the glass").check();
-        page.locator("[data-tab=photos] input[type=file]")
-                .setInputFiles(new FilePayload("tank.png", "image/png", picture()));
+        page.locator("[data-tab=photos] input[type=file]").setInputFiles(PersonAtBrowser.photo());
         assertThat(page.locator("[data-tab=photos] img")).hasJSProperty("naturalWidth", 40);
         assertThat(page.locator("#sync")).not().containsText("Not saved");
         assertThat(page.locator("[data-tab=photos]")).containsText("saved");
     }
 
     private void leave() {
-        for (Locator line : page.locator("[data-line]").all()) {
-            line.getByLabel("Yes").check();
-        }
+        PersonAtBrowser.answersYes(page);
         PersonAtBrowser.press(page, "Nobody was there");
         PersonAtBrowser.press(page, "Finish the visit");
         assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
@@ -211,11 +203,5 @@ class DayOfEightStopsBrowserTests {
 
     private static String read(int number) {
         return "25." + (number + 1);
-    }
-
-    private static byte[] picture() throws IOException {
-        var bytes = new ByteArrayOutputStream();
-        ImageIO.write(new BufferedImage(40, 30, BufferedImage.TYPE_INT_RGB), "png", bytes);
-        return bytes.toByteArray();
     }
 }

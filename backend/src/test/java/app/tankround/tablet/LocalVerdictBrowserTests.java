@@ -301,9 +301,7 @@ class LocalVerdictBrowserTests {
             salinity = PersonAtBrowser.field(page, "Salinity");
             assertThat(ammonia).containsText("Dangerous: ammonia kills");
             Assertions.assertThat(said(salinity)).isEqualTo(said.get(2));
-            for (Locator line : page.locator("[data-line]").all()) {
-                line.getByLabel("Yes").check();
-            }
+            PersonAtBrowser.answersYes(page);
             assertThat(page.locator("[data-tab=leaving]")).containsText("6 of 7 answered");
             PersonAtBrowser.press(page, "Finish the visit");
             assertThat(page.locator("[data-tab=finish] .field-error"))

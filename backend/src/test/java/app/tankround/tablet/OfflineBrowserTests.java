@@ -14,8 +14,6 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Route;
 import com.microsoft.playwright.options.FilePayload;
 import com.microsoft.playwright.options.ServiceWorkerPolicy;
-import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -28,7 +26,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.concurrent.atomic.AtomicInteger;
-import javax.imageio.ImageIO;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.Test;
 
@@ -55,7 +52,7 @@ class OfflineBrowserTests extends AtATablet {
     }
 
     @Test
-    void doesAWholeVisitWithoutASignalIsClosedTwiceAndArrivesWhole() throws IOException {
+    void doesAWholeVisitWithoutASignalIsClosedTwiceAndArrivesWhole() {
         takeTheDayAlong();
         tablet.setOffline(true);
         page.navigate("/day");
@@ -72,16 +69,14 @@ class OfflineBrowserTests extends AtATablet {
         assertThat(page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true)))
                 .hasValue("25.0");
         PersonAtBrowser.type(page, "Out", "40");
-        page.locator("input[type=file]").setInputFiles(new FilePayload("tank.png", "image/png", picture()));
+        page.locator("input[type=file]").setInputFiles(PersonAtBrowser.photo());
         assertThat(page.locator("[data-tab=photos]")).containsText("saved on this device");
         page.close();
 
         page = tablet.newPage();
         page.navigate("/visits/" + stop.visit());
         assertThat(page.locator("[data-tab=photos] img")).hasJSProperty("naturalWidth", 40);
-        for (Locator line : page.locator("[data-line]").all()) {
-            line.getByLabel("Yes").check();
-        }
+        PersonAtBrowser.answersYes(page);
         assertThat(page.locator("[data-tab=leaving]")).containsText("6 of 6 answered");
         PersonAtBrowser.press(page, "Finish the visit");
         assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
@@ -103,7 +98,7 @@ class OfflineBrowserTests extends AtATablet {
 
     /** The photo of the same spot stands beside a new one with its day; a second one of a new spot beside the newest. */
     @Test
-    void holdsANewPhotoBesideTheLastOfTheSameSpotWithoutASignal() throws IOException {
+    void holdsANewPhotoBesideTheLastOfTheSameSpotWithoutASignal() {
         LocalDate last = VisitFixture.TODAY.minusDays(7);
         String sump = fixture.photosBefore(stop, last, Map.of("Sump", VisitFixture.picture(640, 480, 40)))
                 .getFirst()
@@ -134,8 +129,7 @@ class OfflineBrowserTests extends AtATablet {
         assertThat(before.last().locator("img")).hasJSProperty("naturalWidth", 320);
         assertThat(before.last().locator("img")).hasJSProperty("naturalHeight", 240);
 
-        page.locator("[data-tab=photos] input[type=file]")
-                .setInputFiles(new FilePayload("tank.png", "image/png", picture()));
+        page.locator("[data-tab=photos] input[type=file]").setInputFiles(PersonAtBrowser.photo());
         Locator pair = page.locator(".photo-pair");
         assertThat(pair.locator("[data-before='" + front + "'] img")).hasJSProperty("naturalHeight", 160);
         pair.getByLabel("What it shows").fill("sump");
@@ -159,9 +153,7 @@ class OfflineBrowserTests extends AtATablet {
     void changesAFinishedVisitOnlyWithAReasonWithASignalAndWithout() {
         begin("");
         PersonAtBrowser.type(page, "Out", "40");
-        for (Locator line : page.locator("[data-line]").all()) {
-            line.getByLabel("Yes").check();
-        }
+        PersonAtBrowser.answersYes(page);
         PersonAtBrowser.press(page, "Finish the visit");
         assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
         PersonAtBrowser.allIsSaved(page);
@@ -406,7 +398,7 @@ class OfflineBrowserTests extends AtATablet {
 
     /** Nothing is missing at the server afterwards, so that it is not sent all that follows again and again. */
     @Test
-    void tellsOfAPhotoThatTheServerCannotOpen() throws IOException {
+    void tellsOfAPhotoThatTheServerCannotOpen() {
         begin("");
         // What the tablet itself can open, the server may not.
         page.route(
@@ -423,7 +415,7 @@ class OfflineBrowserTests extends AtATablet {
                 sent.incrementAndGet();
             }
         });
-        page.locator("input[type=file]").setInputFiles(new FilePayload("tank.png", "image/png", picture()));
+        page.locator("input[type=file]").setInputFiles(PersonAtBrowser.photo());
         assertThat(page.locator("[data-tab=photos]")).containsText("This is no photo");
         PersonAtBrowser.type(page, "Temperature", "25.1");
         assertThat(page.locator("#sync")).containsText("Not saved yet: Photos.");
@@ -498,11 +490,5 @@ class OfflineBrowserTests extends AtATablet {
 
     private static Locator temperature(Page page) {
         return page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true));
-    }
-
-    private static byte[] picture() throws IOException {
-        var bytes = new ByteArrayOutputStream();
-        ImageIO.write(new BufferedImage(40, 30, BufferedImage.TYPE_INT_RGB), "png", bytes);
-        return bytes.toByteArray();
     }
 }

@@ -14,16 +14,12 @@ import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
-import com.microsoft.playwright.options.FilePayload;
-import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
-import javax.imageio.ImageIO;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -65,8 +61,7 @@ class RestoredBrowserTests {
             run("cp", "-a", data.toString(), copy.toString());
             try (ConfigurableApplicationContext today = server(data, port)) {
                 PersonAtBrowser.write(page, "Out", "40");
-                page.locator("[data-tab=photos] input[type=file]")
-                        .setInputFiles(new FilePayload("tank.png", "image/png", picture()));
+                page.locator("[data-tab=photos] input[type=file]").setInputFiles(PersonAtBrowser.photo());
                 PersonAtBrowser.allIsSaved(page);
                 Assertions.assertThat(kinds(today, stop))
                         .containsExactly("visit.start", "visit.reading", "visit.water-change", "visit.photo");
@@ -118,11 +113,5 @@ class RestoredBrowserTests {
         Process process = new ProcessBuilder(command).inheritIO().start();
         Assertions.assertThat(process.waitFor(60, TimeUnit.SECONDS)).isTrue();
         Assertions.assertThat(process.exitValue()).isZero();
-    }
-
-    private static byte[] picture() throws IOException {
-        var bytes = new ByteArrayOutputStream();
-        ImageIO.write(new BufferedImage(40, 30, BufferedImage.TYPE_INT_RGB), "png", bytes);
-        return bytes.toByteArray();
     }
 }

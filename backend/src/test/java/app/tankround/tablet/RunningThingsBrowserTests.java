@@ -130,9 +130,7 @@ class RunningThingsBrowserTests {
             assertThat(asked).containsText("Stays so until 17:00: Plumber repairs the weir today");
             allIsSaved(page);
             assertThat(page.locator("#leaving")).containsText("1 of 7 answered");
-            for (Locator line : page.locator("[data-line]").all()) {
-                line.getByLabel("Yes").check();
-            }
+            PersonAtBrowser.answersYes(page);
             allIsSaved(page);
             press(page, "Finish the visit");
             assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");

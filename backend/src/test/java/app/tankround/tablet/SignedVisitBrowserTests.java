@@ -139,9 +139,7 @@ class SignedVisitBrowserTests extends AtATablet {
         PersonAtBrowser.type(page, "Signed by, for the client", "Ann Lee");
         sign();
         assertThat(page.locator("#sync")).containsText("3 entries are saved on this device");
-        for (Locator line : page.locator("[data-line]").all()) {
-            line.getByLabel("Yes").check();
-        }
+        PersonAtBrowser.answersYes(page);
         assertThat(part("leaving")).containsText("6 of 6 answered");
         PersonAtBrowser.press(page, "Sign anew");
         PersonAtBrowser.type(page, "Signed by, for the client", "Ben Roe");

@@ -21,17 +21,12 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
 import com.microsoft.playwright.options.ColorScheme;
-import com.microsoft.playwright.options.FilePayload;
 import com.microsoft.playwright.options.ServiceWorkerPolicy;
-import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Date;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import javax.imageio.ImageIO;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
@@ -129,7 +124,7 @@ class StandardVisitBrowserTests {
     }
 
     @Test
-    void takesNoMoreThanFortyFiveTaps() throws IOException {
+    void takesNoMoreThanFortyFiveTaps() {
         tap(button("Start the visit"));
         tap(page.getByLabel("Yes, at the mark"));
         tap(page.getByText("Ate as usual"));
@@ -145,8 +140,7 @@ class StandardVisitBrowserTests {
         tap(button("As agreed: 80 L"));
         tap(button("As agreed: 2"));
         // One tap on the page, one in the camera.
-        page.locator("[data-tab=photos] input[type=file]")
-                .setInputFiles(new FilePayload("tank.png", "image/png", picture()));
+        page.locator("[data-tab=photos] input[type=file]").setInputFiles(PersonAtBrowser.photo());
         taps += 2;
         for (Locator line : page.locator("[data-line]").all()) {
             tap(line.getByText("Yes", new Locator.GetByTextOptions().setExact(true)));
@@ -345,11 +339,5 @@ class StandardVisitBrowserTests {
 
     private String address(String path) {
         return "http://127.0.0.1:" + port + path;
-    }
-
-    private static byte[] picture() throws IOException {
-        var bytes = new ByteArrayOutputStream();
-        ImageIO.write(new BufferedImage(40, 30, BufferedImage.TYPE_INT_RGB), "png", bytes);
-        return bytes.toByteArray();
     }
 }

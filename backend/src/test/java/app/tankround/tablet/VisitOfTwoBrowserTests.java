@@ -8,7 +8,6 @@ import app.tankround.testing.PersonAtBrowser;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitView;
 import com.microsoft.playwright.BrowserContext;
-import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import java.util.List;
 import java.util.UUID;
@@ -86,9 +85,7 @@ class VisitOfTwoBrowserTests extends AtATablet {
     }
 
     private void leave() {
-        for (Locator line : page.locator("[data-line]").all()) {
-            line.getByLabel("Yes").check();
-        }
+        PersonAtBrowser.answersYes(page);
         PersonAtBrowser.press(page, "Nobody was there");
         PersonAtBrowser.press(page, "Finish the visit");
         assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");

@@ -10,14 +10,18 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.assertions.LocatorAssertions;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.FilePayload;
 import com.microsoft.playwright.options.ViewportSize;
+import java.awt.image.BufferedImage;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Objects;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
+import javax.imageio.ImageIO;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.text.PDFTextStripper;
 
@@ -108,6 +112,24 @@ public final class PersonAtBrowser {
     /** Waits until the page of a visit has saved everything. */
     public static void allIsSaved(Page page) {
         assertThat(page.locator("#sync")).containsText("Everything on this page is saved");
+    }
+
+    /** Answers every line of the check before leaving with yes. */
+    public static void answersYes(Page visit) {
+        for (Locator line : visit.locator("[data-line]").all()) {
+            line.getByLabel("Yes").check();
+        }
+    }
+
+    /** A small photo, 40 pixels wide, as a camera hands it over. */
+    public static FilePayload photo() {
+        var bytes = new ByteArrayOutputStream();
+        try {
+            ImageIO.write(new BufferedImage(40, 30, BufferedImage.TYPE_INT_RGB), "png", bytes);
+        } catch (IOException impossible) {
+            throw new UncheckedIOException(impossible);
+        }
+        return new FilePayload("tank.png", "image/png", bytes.toByteArray());
     }
 
     /** The reading of a quantity on the page of a visit, with its verdict. */
