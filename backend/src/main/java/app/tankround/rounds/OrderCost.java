@@ -20,15 +20,18 @@ public record OrderCost(double extraDrivingMinutes, double extraKilometres, List
     public enum Promise {
         /** Work starts within the attended hours. */
         WINDOW,
-        /** No clean stop comes after a sick one. */
-        CLEAN_BEFORE_SICK
+        /** No stop with a clean system comes after one that is left sick; else the crew has to disinfect in between. */
+        CLEAN_BEFORE_SICK,
+        /** There is a road from each stop to the next. */
+        DRIVABLE
     }
 
     /**
      * A promise this order breaks.
      *
-     * @param stop the stop that is late, or the clean stop that comes after a sick one
-     * @param lateMinutes rounded up; 0 for an order of clean and sick
+     * @param stop the stop that is late, that has a clean system and comes after a sick one, or on whose way a leg lies that
+     *     cannot be driven
+     * @param lateMinutes rounded up; 0 where nothing is late
      */
     public record BrokenPromise(Promise promise, StopId stop, String siteName, int lateMinutes) {}
 

@@ -106,6 +106,11 @@ record RoundTiming(Position depot, LocalTime leavesAt, ZoneId zone, TravelEstima
                 yield new OrderCost.BrokenPromise(
                         OrderCost.Promise.WINDOW, late.stop().id(), late.siteName(), arguments.get(1));
             }
+            case LEG_BLOCKED -> {
+                Work towards = work.get(Math.max(arguments.get(0), arguments.get(1)));
+                yield new OrderCost.BrokenPromise(
+                        OrderCost.Promise.DRIVABLE, towards.stop().id(), towards.siteName(), 0);
+            }
             case SICK_BEFORE_CLEAN -> {
                 Work clean = work.get(arguments.get(1));
                 yield new OrderCost.BrokenPromise(
@@ -163,7 +168,9 @@ record RoundTiming(Position depot, LocalTime leavesAt, ZoneId zone, TravelEstima
                         .map(each -> new Stop(each.minutes(), each.window(), each.cleanest(), each.sickest()))
                         .toList(),
                 travel(origin, open),
-                start.getHour() * 60 + start.getMinute());
+                start.getHour() * 60 + start.getMinute(),
+                RoundProblem.DISINFECTION_MINUTES,
+                !begun.isEmpty() && begun.getLast().sickest().isSick());
         return new Remaining(begun.stream().map(Work::stop).toList(), new TravelLeg(seconds, metres), open, problem);
     }
 

@@ -127,13 +127,13 @@ class RoundPagesTests {
                 before.version(),
                 ids(before),
                 "down:" + before.stops().getFirst().id());
-        assertThat(text(moved)).contains("Clean stop is clean and comes after a stop with sick animals");
+        assertThat(text(moved)).contains("Clean stop has healthy animals and comes after a stop that was left sick");
         assertThat(rounds.require(id)).isEqualTo(before);
 
         List<StopId> turned = ids(before).reversed();
         assertThat(order(id, before.version(), turned, null)).hasStatus3xxRedirection();
         assertThat(ids(rounds.require(id))).isEqualTo(turned);
-        assertThat(text(get("/rounds/" + id))).contains("comes after a stop with sick animals");
+        assertThat(text(get("/rounds/" + id))).contains("comes after a stop that was left sick");
 
         MvcTestResult stale = order(id, before.version(), ids(before), null);
         assertThat(stale).hasStatus(409);

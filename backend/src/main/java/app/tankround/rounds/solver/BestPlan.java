@@ -39,6 +39,15 @@ final class BestPlan {
         return Arrays.stream(out).sorted().boxed().toList();
     }
 
+    /** Puts each tour in the best order of its stops, where that can be found exactly. */
+    void polish() {
+        for (Tour tour : tours) {
+            long before = tour.cost;
+            ExactTour.improve(tour);
+            cost += tour.cost - before;
+        }
+    }
+
     List<VanRound> rounds() {
         List<VanRound> rounds = new ArrayList<>();
         for (Tour tour : tours) {

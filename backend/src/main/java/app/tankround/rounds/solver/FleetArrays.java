@@ -4,7 +4,6 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 
@@ -15,8 +14,15 @@ final class FleetArrays {
     private static final int MOST_NEIGHBOURS = 400;
 
     /** What makes shifts of one day interchangeable. */
-    private record ShiftKind(
-            int day, int depot, int start, int regularEnd, int latestEnd, Cargo capacity, Set<String> skills) {}
+    private record ShiftKind(VanShift terms, List<Integer> ownStops) {}
+
+    /** Seconds of a leg that cannot be driven: longer than any day. */
+    static final int NO_WAY = DayArrays.NO_WAY;
+
+    /** Costs more than all that a plan may leave out; added to a tour that cannot be driven. */
+    static final long IMPOSSIBLE = 4_000_000_000_000_000L;
+
+    private static final long NO_WAY_COST = 10_000_000_000_000L;
 
     final FleetProblem problem;
     final int n;
@@ -34,6 +40,16 @@ final class FleetArrays {
     final boolean[] arrivesClean;
     final boolean[] leavesSick;
     final long[] penalty;
+    /** Per stop, when work was promised to start, and the cost of any other time; 0 where nothing was. */
+    final int[] promiseFrom;
+
+    final int[] promiseUntil;
+    final long[] promiseCost;
+    /** Per stop and choice of days. */
+    final long[][] choiceCost;
+
+    /** Per stop, the only shift that may visit it; -1 for any. */
+    final int[] onlyShift;
     /** Per stop, the lists of days of which one is kept. */
     final int[][][] choices;
     /** Per stop, every day of any choice, rising. */
@@ -46,6 +62,8 @@ final class FleetArrays {
     final int kinds;
     /** Per kind and stop, whether the crew has the skills. */
     final boolean[][] skilled;
+    /** Per kind and stop, the cost of a crew that is not the one known there. */
+    final long[][] stranger;
     /** Driving seconds from place to place, row by row. */
     final int[] seconds;
     /** Cost of driving from place to place, row by row. */
@@ -60,7 +78,12 @@ final class FleetArrays {
         List<FleetStop> stops = problem.stops();
         List<VanShift> shifts = problem.shifts();
         n = stops.size();
-        places = n + 1 + shifts.stream().mapToInt(VanShift::depot).max().orElse(0);
+        places = n
+                + 1
+                + shifts.stream()
+                        .mapToInt(shift -> Math.max(shift.depot(), shift.returnsTo()))
+                        .max()
+                        .orElse(0);
         service = new int[places];
         open = new int[places];
         close = new int[places];
@@ -73,6 +96,11 @@ final class FleetArrays {
         penalty = new long[n];
         choices = new int[n][][];
         daysOf = new int[n][];
+        promiseFrom = new int[n];
+        promiseUntil = new int[n];
+        promiseCost = new long[n];
+        choiceCost = new long[n][];
+        onlyShift = new int[n];
         int lastDay = shifts.stream().mapToInt(VanShift::day).max().orElse(0);
         for (int i = 0; i < n; i++) {
             lastDay = Math.max(lastDay, read(i, stops.get(i)));
@@ -82,22 +110,28 @@ final class FleetArrays {
         Map<ShiftKind, Integer> numbers = new LinkedHashMap<>();
         for (int s = 0; s < shifts.size(); s++) {
             VanShift shift = shifts.get(s);
+            int shiftNumber = s;
             ShiftKind its = new ShiftKind(
-                    shift.day(),
-                    shift.depot(),
-                    shift.startSecond(),
-                    shift.regularEndSecond(),
-                    shift.latestEndSecond(),
-                    shift.capacity(),
-                    shift.skills());
+                    shift,
+                    IntStream.range(0, n)
+                            .filter(i -> onlyShift[i] == shiftNumber)
+                            .boxed()
+                            .toList());
             numbers.putIfAbsent(its, numbers.size());
             kind[s] = numbers.get(its);
         }
         kinds = numbers.size();
         skilled = new boolean[kinds][n];
+        stranger = new long[kinds][n];
         numbers.forEach((its, number) -> {
             for (int i = 0; i < n; i++) {
-                skilled[number][i] = its.skills().containsAll(stops.get(i).skills());
+                FleetStop stop = stops.get(i);
+                skilled[number][i] = its.terms().skills().containsAll(stop.skills())
+                        && (onlyShift[i] < 0 || its.ownStops().contains(i));
+                stranger[number][i] = stop.wishes().crew().isEmpty()
+                                || stop.wishes().crew().equals(its.terms().crew())
+                        ? 0
+                        : stop.wishes().strangerCost();
             }
         });
         shiftsOf = new int[days][];
@@ -125,6 +159,15 @@ final class FleetArrays {
         arrivesClean[i] = !stop.arrivesAs().isSick();
         leavesSick[i] = stop.leavesAs().isSick();
         penalty[i] = stop.unplacedPenalty();
+        StopWishes wishes = stop.wishes();
+        StopWishes.Promise promise = wishes.promise();
+        promiseFrom[i] = promise == null ? 0 : promise.fromSecond();
+        promiseUntil[i] = promise == null ? Integer.MAX_VALUE : promise.untilSecond();
+        promiseCost[i] = promise == null ? 0 : promise.cost();
+        onlyShift[i] = wishes.onlyShift() == null ? -1 : wishes.onlyShift();
+        choiceCost[i] = IntStream.range(0, stop.dayChoices().size())
+                .mapToLong(stop::choiceCost)
+                .toArray();
         choices[i] = stop.dayChoices().stream()
                 .map(days -> days.stream().mapToInt(Integer::intValue).toArray())
                 .toArray(int[][]::new);
@@ -136,16 +179,40 @@ final class FleetArrays {
 
     private void readTravel() {
         FleetWeights weights = problem.weights();
+        boolean[] fromSick = new boolean[places];
+        System.arraycopy(leavesSick, 0, fromSick, 0, n);
+        for (VanShift shift : problem.shifts()) {
+            fromSick[n + shift.depot()] |= shift.startsSick();
+        }
+        Disinfection disinfection = problem.disinfection();
         for (int from = 0; from < places; from++) {
             for (int to = 0; to < places; to++) {
-                if (from != to) {
-                    TravelLeg leg = problem.travel().leg(name(from), name(to));
-                    seconds[from * places + to] = leg.seconds();
-                    cost[from * places + to] =
-                            weights.perDrivingSecond() * leg.seconds() + weights.perMetre() * leg.metres();
+                if (from == to) {
+                    continue;
+                }
+                int at = from * places + to;
+                TravelLeg leg = problem.travel().leg(name(from), name(to));
+                seconds[at] = leg.seconds();
+                cost[at] = weights.perDrivingSecond() * leg.seconds() + weights.perMetre() * leg.metres();
+                // A stop that arrives sick leaves sick: so whether the crew is clean follows from the stop before
+                // alone.
+                boolean sick = fromSick[from] && to < n && arrivesClean[to];
+                if (sick && disinfection != null) {
+                    seconds[at] += disinfection.seconds();
+                    cost[at] += disinfection.cost();
+                }
+                if (sick && disinfection == null || !problem.travel().drivable(name(from), name(to))) {
+                    seconds[at] = NO_WAY;
+                    cost[at] = NO_WAY_COST;
                 }
             }
         }
+    }
+
+    /** Whether the crew of a shift disinfects between the two places. */
+    boolean disinfects(int from, int to, VanShift shift) {
+        boolean sick = from < n ? leavesSick[from] : shift.startsSick() && from == n + shift.depot();
+        return sick && to < n && arrivesClean[to];
     }
 
     /** Rows for columns; the same array where that makes no difference. */
@@ -180,12 +247,7 @@ final class FleetArrays {
         return nearest;
     }
 
-    /** The place of a shift's depot. */
-    int depotOf(int shift) {
-        return n + problem.shifts().get(shift).depot();
-    }
-
-    private int name(int place) {
+    int name(int place) {
         return place < n ? place : TravelTimes.depot(place - n);
     }
 }

@@ -7,7 +7,17 @@ package app.tankround.rounds.solver;
  * @param metres distance driven
  * @param overtimeSeconds time after the regular end, over all shifts
  * @param rounds shifts in which the van leaves the depot
+ * @param disinfections how often a crew disinfects between two stops
+ * @param wishes cost of wishes that are not met
  * @param penalty sum over the stops left out
  * @param total all of these under the problem's {@link FleetWeights}
  */
-public record FleetCost(long drivingSeconds, long metres, long overtimeSeconds, int rounds, long penalty, long total) {}
+public record FleetCost(
+        long drivingSeconds,
+        long metres,
+        long overtimeSeconds,
+        int rounds,
+        int disinfections,
+        long wishes,
+        long penalty,
+        long total) {}

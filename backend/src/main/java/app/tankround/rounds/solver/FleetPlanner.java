@@ -1,7 +1,7 @@
 package app.tankround.rounds.solver;
 
-import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
@@ -23,25 +23,35 @@ public final class FleetPlanner {
 
     private final Consumer<FleetProgress> listener;
     private final BooleanSupplier stop;
+    private final Map<Integer, List<Integer>> start;
 
-    private FleetPlanner(Consumer<FleetProgress> listener, BooleanSupplier stop) {
+    private FleetPlanner(Consumer<FleetProgress> listener, BooleanSupplier stop, Map<Integer, List<Integer>> start) {
         this.listener = listener;
         this.stop = stop;
+        this.start = start;
     }
 
     /** Tells nobody how far it is and runs until its budget is spent. */
     public static FleetPlanner withDefaults() {
-        return new FleetPlanner(progress -> {}, () -> false);
+        return new FleetPlanner(progress -> {}, () -> false, Map.of());
     }
 
     /** The same planner that tells the first plan and then each hundredth of the budget, in the searching thread. */
     public FleetPlanner withListener(Consumer<FleetProgress> told) {
-        return new FleetPlanner(told, stop);
+        return new FleetPlanner(told, stop, start);
     }
 
     /** The same planner that ends with the best plan so far once this says so; it is asked every few plans. */
     public FleetPlanner withStop(BooleanSupplier asked) {
-        return new FleetPlanner(listener, asked);
+        return new FleetPlanner(listener, asked, start);
+    }
+
+    /**
+     * The same planner that begins with these orders of stops, by shift, as far as they keep the rules; each stop only once,
+     * and visited on one day only.
+     */
+    public FleetPlanner withStart(Map<Integer, List<Integer>> orders) {
+        return new FleetPlanner(listener, stop, Map.copyOf(orders));
     }
 
     /** The best plan found; a stop for which no place was found, or only one dearer than its penalty, is left out. */
@@ -51,6 +61,7 @@ public final class FleetPlanner {
         BestPlan best = new BestPlan(state);
         if (fleet.n > 0 && fleet.kinds > 0) {
             anneal(state, best, new SplittableRandom(seed), budget);
+            best.polish();
         }
         return plan(state, best);
     }
@@ -58,6 +69,7 @@ public final class FleetPlanner {
     private void anneal(FleetState state, BestPlan best, SplittableRandom random, SearchBudget budget) {
         StringRemoval removal = new StringRemoval(state, random);
         GreedyInsertion insertion = new GreedyInsertion(state, random);
+        insertion.takeOver(start);
         insertion.placeAll();
         state.keep();
         best.take(state);
@@ -108,29 +120,49 @@ public final class FleetPlanner {
         long drivingSeconds = 0;
         long metres = 0;
         long overtime = 0;
+        int disinfections = 0;
         for (VanRound round : rounds) {
             VanShift shift = problem.shifts().get(round.shift());
-            int depot = TravelTimes.depot(shift.depot());
-            int at = depot;
-            List<Integer> ways = new ArrayList<>(
-                    round.stops().stream().map(PlannedStop::stop).toList());
-            ways.add(depot);
-            for (int to : ways) {
-                TravelLeg leg = problem.travel().leg(at, to);
+            int at = TravelTimes.depot(shift.depot());
+            boolean sick = shift.startsSick();
+            for (PlannedStop visit : round.stops()) {
+                FleetStop stop = problem.stops().get(visit.stop());
+                TravelLeg leg = problem.travel().leg(at, visit.stop());
                 drivingSeconds += leg.seconds();
                 metres += leg.metres();
-                at = to;
+                disinfections += sick && !stop.arrivesAs().isSick() ? 1 : 0;
+                sick = stop.leavesAs().isSick();
+                at = visit.stop();
             }
+            TravelLeg back = problem.travel().leg(at, TravelTimes.depot(shift.returnsTo()));
+            drivingSeconds += back.seconds();
+            metres += back.metres();
             overtime += Math.max(0, round.returnSecond() - shift.regularEndSecond());
         }
         List<Integer> unplaced = best.out();
         long penalty = unplaced.stream()
                 .mapToLong(stop -> problem.stops().get(stop).unplacedPenalty())
                 .sum();
+        FleetWeights weights = problem.weights();
+        Disinfection disinfection = problem.disinfection();
+        long withoutWishes = drivingSeconds * weights.perDrivingSecond()
+                + metres * weights.perMetre()
+                + overtime * weights.perOvertimeSecond()
+                + rounds.size() * weights.perRound()
+                + (disinfection == null ? 0 : disinfections * disinfection.cost())
+                + penalty;
         return new FleetPlan(
                 problem,
                 rounds,
                 unplaced,
-                new FleetCost(drivingSeconds, metres, overtime, rounds.size(), penalty, best.cost()));
+                new FleetCost(
+                        drivingSeconds,
+                        metres,
+                        overtime,
+                        rounds.size(),
+                        disinfections,
+                        best.cost() - withoutWishes,
+                        penalty,
+                        best.cost()));
     }
 }

@@ -1,6 +1,7 @@
 package app.tankround.rounds.solver;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Which van visits which stop on which day, and in what order.
@@ -9,8 +10,14 @@ import java.util.List;
  * @param shifts at most 3000
  * @param travel travel between depots and stops, the same on every day
  * @param weights what is to be least
+ * @param disinfection what lets a clean stop follow a sick one; null where none may
  */
-public record FleetProblem(List<FleetStop> stops, List<VanShift> shifts, TravelTimes travel, FleetWeights weights) {
+public record FleetProblem(
+        List<FleetStop> stops,
+        List<VanShift> shifts,
+        TravelTimes travel,
+        FleetWeights weights,
+        @Nullable Disinfection disinfection) {
 
     private static final int MOST = 3000;
 
@@ -24,5 +31,10 @@ public record FleetProblem(List<FleetStop> stops, List<VanShift> shifts, TravelT
         if (shifts.size() > MOST) {
             throw new IllegalArgumentException("At most " + MOST + " shifts are planned at once, not " + shifts.size());
         }
+    }
+
+    /** Where no clean stop may follow a sick one. */
+    public FleetProblem(List<FleetStop> stops, List<VanShift> shifts, TravelTimes travel, FleetWeights weights) {
+        this(stops, shifts, travel, weights, null);
     }
 }

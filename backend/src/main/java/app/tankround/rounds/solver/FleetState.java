@@ -88,10 +88,10 @@ final class FleetState {
             tours[tourOf[at]].remove(stop);
             tourOf[at] = NOWHERE;
         }
+        penaltyChange += fleet.penalty[stop] - fleet.choiceCost[stop][choice[stop]];
         change(stop);
         choice[stop] = NOWHERE;
         addOut(stop);
-        penaltyChange += fleet.penalty[stop];
     }
 
     void refreshTouched() {
@@ -111,7 +111,18 @@ final class FleetState {
         change(stop);
         choice[stop] = kept;
         takeOut(stop);
-        penaltyChange -= fleet.penalty[stop];
+        penaltyChange -= fleet.penalty[stop] - fleet.choiceCost[stop][kept];
+    }
+
+    /** Puts a stop that is left out behind a position of a tour, which is refreshed; the tour's day is its choice. */
+    void append(int stop, int kept, Tour tour) {
+        touch(tour.shift);
+        tour.insert(stop, tour.length);
+        tourOf[fleet.problem.shifts().get(tour.shift).day() * fleet.n + stop] = tour.shift;
+        change(stop);
+        choice[stop] = kept;
+        takeOut(stop);
+        penaltyChange -= fleet.penalty[stop] - fleet.choiceCost[stop][kept];
     }
 
     /** Makes the plan as it stands the one to which {@link #undo} returns. */

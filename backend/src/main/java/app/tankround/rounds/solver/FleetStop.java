@@ -19,6 +19,7 @@ import java.util.Set;
  * @param unplacedPenalty cost of leaving the stop out, in the unit of {@link FleetWeights}, 0 to 10^12
  * @param dayChoices the days on which it may be visited: exactly one of these lists is kept, with a visit on each of its
  *     days; at least one list, each of at least one day, 0 to 399, and none twice
+ * @param wishes what would be better, and what is settled
  */
 public record FleetStop(
         int serviceSeconds,
@@ -30,7 +31,8 @@ public record FleetStop(
         InfectionClass arrivesAs,
         InfectionClass leavesAs,
         long unplacedPenalty,
-        List<List<Integer>> dayChoices) {
+        List<List<Integer>> dayChoices,
+        StopWishes wishes) {
 
     static final int LAST_SECOND = 172_800;
     static final int LAST_DAY = 399;
@@ -61,6 +63,40 @@ public record FleetStop(
             throw new IllegalArgumentException("Each choice of days must name one day or more, none twice, each 0 to "
                     + LAST_DAY + ": " + dayChoices);
         }
+        if (!wishes.choiceCosts().isEmpty() && wishes.choiceCosts().size() != dayChoices.size()) {
+            throw new IllegalArgumentException(
+                    "Each choice of days must have its cost: " + dayChoices + ", " + wishes.choiceCosts());
+        }
+    }
+
+    long choiceCost(int choice) {
+        return wishes.choiceCosts().isEmpty() ? 0 : wishes.choiceCosts().get(choice);
+    }
+
+    /** A stop of which nothing else is wished. */
+    public FleetStop(
+            int serviceSeconds,
+            int opensSecond,
+            int closesSecond,
+            Cargo delivered,
+            Cargo collected,
+            Set<String> skills,
+            InfectionClass arrivesAs,
+            InfectionClass leavesAs,
+            long unplacedPenalty,
+            List<List<Integer>> dayChoices) {
+        this(
+                serviceSeconds,
+                opensSecond,
+                closesSecond,
+                delivered,
+                collected,
+                skills,
+                arrivesAs,
+                leavesAs,
+                unplacedPenalty,
+                dayChoices,
+                StopWishes.NONE);
     }
 
     private static boolean isChoice(List<Integer> days) {

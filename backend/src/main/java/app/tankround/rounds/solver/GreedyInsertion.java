@@ -1,6 +1,8 @@
 package app.tankround.rounds.solver;
 
 import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
 import java.util.SplittableRandom;
 
 /**
@@ -77,7 +79,21 @@ final class GreedyInsertion {
         placeQueue(queued);
     }
 
-    /** Places all stops, to begin with. */
+    /** Places stops as they were before, as far as that keeps the rules. */
+    void takeOver(Map<Integer, List<Integer>> orders) {
+        orders.entrySet().stream().sorted(Map.Entry.comparingByKey()).forEach(entry -> {
+            Tour tour = state.tours[entry.getKey()];
+            int day = fleet.problem.shifts().get(entry.getKey()).day();
+            for (int stop : entry.getValue()) {
+                int kept = fleet.problem.stops().get(stop).dayChoices().indexOf(List.of(day));
+                if (kept >= 0 && !state.placed(stop) && fleet.skilled[tour.kind][stop] && tour.takesAtEnd(stop)) {
+                    state.append(stop, kept, tour);
+                }
+            }
+        });
+    }
+
+    /** Places all stops that are out, to begin with. */
     void placeAll() {
         int queued = state.outs;
         System.arraycopy(state.out, 0, queue, 0, queued);
@@ -129,7 +145,7 @@ final class GreedyInsertion {
         long least = Long.MAX_VALUE;
         int[][] choices = fleet.choices[stop];
         for (int kept = 0; kept < choices.length; kept++) {
-            long cost = 0;
+            long cost = fleet.choiceCost[stop][kept];
             for (int day : choices[kept]) {
                 cost = onDay[day].tour == null ? Long.MAX_VALUE : cost + onDay[day].cost;
                 if (cost == Long.MAX_VALUE) {

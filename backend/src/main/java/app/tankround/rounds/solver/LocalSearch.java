@@ -1,8 +1,9 @@
 package app.tankround.rounds.solver;
 
 /**
- * Cheapest insertion, then 2-opt (turn a stretch) and or-opt (move up to three stops on) until neither helps. Sick stops
- * and all others are two blocks and every move stays inside one, so the rule of clean before sick cannot be broken.
+ * Cheapest insertion, then 2-opt (turn a stretch) and or-opt (move up to three stops on) until neither helps. Clean
+ * stops, stops that hold clean and sick systems, and sick ones are three blocks, and every move stays inside one: so only
+ * from one mixed stop to the next does the crew have to disinfect, which no order avoids.
  */
 final class LocalSearch {
 
@@ -11,11 +12,11 @@ final class LocalSearch {
     private final RoundArrays round;
     private final int[] order;
     private final int[] trial;
-    /** Stops placed so far that are not sick; they come first. */
-    private int clean;
+    /** Where each block ends, in the order in which they stand: clean, mixed, sick. */
+    private final int[] ends = new int[3];
 
     private int length;
-    private RoundCost best = new RoundCost(0, 0, 0);
+    private RoundCost best = new RoundCost(0, 0, 0, 0, 0);
 
     private LocalSearch(RoundArrays round) {
         this.round = round;
@@ -29,7 +30,9 @@ final class LocalSearch {
             search.insertCheapest();
         }
         search.best = round.cost(search.order, search.length);
-        while (search.improveBlock(0, search.clean) || search.improveBlock(search.clean, search.length)) {
+        while (search.improveBlock(0, search.ends[0])
+                || search.improveBlock(search.ends[0], search.ends[1])
+                || search.improveBlock(search.ends[1], search.ends[2])) {
             // Each pass has already applied its improvement.
         }
         return search.order;
@@ -40,15 +43,16 @@ final class LocalSearch {
         for (int k = 0; k < length; k++) {
             placed[order[k]] = true;
         }
-        RoundCost cheapest = new RoundCost(Long.MAX_VALUE, 0, 0);
+        RoundCost cheapest = new RoundCost(Integer.MAX_VALUE, 0, 0, 0, 0);
         int bestStop = -1;
         int bestAt = -1;
         for (int stop = 0; stop < round.n; stop++) {
             if (placed[stop]) {
                 continue;
             }
-            int first = round.sick[stop] ? clean : 0;
-            int last = round.sick[stop] ? length : clean;
+            int block = block(stop);
+            int first = block == 0 ? 0 : ends[block - 1];
+            int last = ends[block];
             for (int at = first; at <= last; at++) {
                 System.arraycopy(order, 0, trial, 0, at);
                 trial[at] = stop;
@@ -64,9 +68,16 @@ final class LocalSearch {
         System.arraycopy(order, bestAt, order, bestAt + 1, length - bestAt);
         order[bestAt] = bestStop;
         length++;
-        if (!round.sick[bestStop]) {
-            clean++;
+        for (int block = block(bestStop); block < ends.length; block++) {
+            ends[block]++;
         }
+    }
+
+    private int block(int stop) {
+        if (!round.leavesSick[stop]) {
+            return 0;
+        }
+        return round.arrivesClean[stop] ? 1 : 2;
     }
 
     private boolean improveBlock(int from, int to) {

@@ -31,7 +31,7 @@ public record PlanCost(RoundPlan given, RoundPlan best, List<PlanFinding> findin
         return (given.cost().latenessSeconds() - best.cost().latenessSeconds()) / 60.0;
     }
 
-    /** Whether every sick stop comes after all others. */
+    /** Whether no stop with a clean system follows one that was left sick. */
     public boolean cleanBeforeSick() {
         return findings.stream().noneMatch(finding -> finding.code() == PlanFinding.Code.SICK_BEFORE_CLEAN);
     }

@@ -45,18 +45,23 @@ public record RoundPlan(
         RoundArrays arrays = new RoundArrays(problem);
         RoundPlan given = arrays.plan(arrays.checkedOrder(order), false, PlanningMethod.GIVEN);
         List<PlanFinding> findings = new ArrayList<>();
-        int firstSick = -1;
+        int at = arrays.n;
         for (PlannedStop stop : given.stops()) {
             if (stop.latenessSeconds() > 0) {
                 findings.add(
                         new PlanFinding(PlanFinding.Code.WINDOW_MISSED, List.of(stop.stop(), stop.latenessMinutes())));
             }
-            boolean sick = problem.stops().get(stop.stop()).sick();
-            if (sick && firstSick < 0) {
-                firstSick = stop.stop();
-            } else if (!sick && firstSick >= 0) {
-                findings.add(new PlanFinding(PlanFinding.Code.SICK_BEFORE_CLEAN, List.of(firstSick, stop.stop())));
+            if (arrays.disinfects(at, stop.stop())) {
+                findings.add(
+                        new PlanFinding(PlanFinding.Code.SICK_BEFORE_CLEAN, List.of(arrays.place(at), stop.stop())));
             }
+            if (arrays.blocked[at][stop.stop()]) {
+                findings.add(new PlanFinding(PlanFinding.Code.LEG_BLOCKED, List.of(arrays.place(at), stop.stop())));
+            }
+            at = stop.stop();
+        }
+        if (arrays.blocked[at][arrays.n]) {
+            findings.add(new PlanFinding(PlanFinding.Code.LEG_BLOCKED, List.of(at, TravelTimes.DEPOT)));
         }
         return new PlanCost(given, this, findings);
     }

@@ -55,13 +55,12 @@ public final class RoundSolver {
         RoundCost cost = round.cost(found, round.n);
         if (cost.latenessSeconds() > 0) {
             // Where every window can be met, asking for just that is far quicker than allowing lateness.
-            RoundCost onTime = new RoundCost(0, Long.MAX_VALUE, 0);
-            Outcome punctual = SubsetProgramme.solve(round, onTime, maxLabels);
+            Outcome punctual = round.exactOnTime(cost, maxLabels);
             if (punctual.complete() && punctual.order() != null) {
                 return round.plan(punctual.order(), true, PlanningMethod.EXACT);
             }
         }
-        Outcome outcome = SubsetProgramme.solve(round, cost, maxLabels);
+        Outcome outcome = round.exact(cost, maxLabels);
         if (!outcome.complete()) {
             return round.plan(found, false, PlanningMethod.LOCAL_SEARCH);
         }

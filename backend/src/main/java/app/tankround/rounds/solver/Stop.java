@@ -31,6 +31,11 @@ public record Stop(int serviceMinutes, @Nullable TimeWindow window, InfectionCla
         return new Stop(serviceMinutes, window, InfectionClass.HEALTHY, InfectionClass.HEALTHY);
     }
 
+    /** Whether any system here is healthy or new, so that nobody may come here from a sick one. */
+    public boolean arrivesClean() {
+        return !arrivesAs.isSick();
+    }
+
     /**
      * Whether any system here is in quarantine, suspected or under treatment, so that the visit must wait until all
      * others are done. Cleanest stock first, new and sick stock last, is the advice of fishery biosecurity guides;

@@ -6,12 +6,13 @@ import org.jspecify.annotations.Nullable;
 /**
  * Exact best order by dynamic programming over (set of visited stops, last stop), label setting.
  *
- * <p>A label is a partial round: when it leaves the last stop, and its lateness, driving and distance so far. Of two
- * labels of one state, the one that leaves no later and costs no more, in the order of {@link RoundCost}, makes the
- * other needless: whatever follows adds the same driving and distance to both, and lateness can only grow with a later
- * departure. So it is enough to keep, per state, labels with later departure and lower cost. Labels that cannot beat the
- * best known order are dropped by a lower bound: every stop still to come is late at least by what remains after the
- * quickest way there, and is reached over at least its shortest allowed arc.
+ * <p>A label is a partial round: when it leaves the last stop, and what it has cost so far. Of two labels of one state, the
+ * one that leaves no later and costs no more makes the other needless: whatever follows adds the same costs of legs to
+ * both, and lateness and overtime can only grow with a later departure. So it is enough to keep, per state, labels with
+ * later departure and lower cost. What the van carries, and whether the crew is clean, follows from the state alone. Labels
+ * that cannot beat the best known order are dropped by a lower bound: every stop still to come is late at least by what
+ * remains after the quickest way there, and is reached over at least its cheapest leg; each stop still to come with clean
+ * and sick systems asks for a disinfection, but for the first where the crew is clean.
  */
 final class SubsetProgramme {
 
@@ -21,18 +22,21 @@ final class SubsetProgramme {
     private static final int NONE = -1;
     private static final int[] UNREACHED = {};
 
-    private final RoundArrays round;
+    private final DayArrays day;
     private final int n;
     private final int maxLabels;
     private final int[][] quickest;
-    private final int[] leastDriving;
-    private final int[] leastMetres;
-    private final int cleanStops;
+    private final long[] leastFirst;
+    private final int[] leastSecond;
+    private final int[] leastWay;
+    private final int mixed;
+    /** Whether the best order is clean stops, then at most one mixed stop, then sick ones. */
+    private final boolean inBlocks;
 
-    // One entry per label. Lateness and driving share a long, lateness above, since they are compared in that order.
+    // One entry per label.
     private int[] leaves = new int[1024];
-    private long[] lateAndDriving = new long[1024];
-    private int[] distance = new int[1024];
+    private long[] costs = new long[1024];
+    private int[] seconds = new int[1024];
     private int[] parent = new int[1024];
     private int[] next = new int[1024];
     private byte[] lastStop = new byte[1024];
@@ -40,22 +44,24 @@ final class SubsetProgramme {
     private int free = NONE;
     private boolean outOfLabels;
 
-    private RoundCost bound;
+    private long boundFirst;
+    private long boundSecond;
     private int bestLabel = NONE;
 
-    private SubsetProgramme(RoundArrays round, RoundCost bound, int maxLabels) {
-        this.round = round;
-        this.n = round.n;
+    private SubsetProgramme(DayArrays day, long boundFirst, long boundSecond, int maxLabels) {
+        this.day = day;
+        this.n = day.n;
         this.maxLabels = maxLabels;
-        this.bound = bound;
-        int clean = 0;
-        for (int stop = 0; stop < n; stop++) {
-            clean |= round.sick[stop] ? 0 : 1 << stop;
-        }
-        this.cleanStops = clean;
-        this.quickest = quickestWays(round);
-        this.leastDriving = shortestArcInto(round.driving);
-        this.leastMetres = shortestArcInto(round.metres);
+        this.boundFirst = boundFirst;
+        this.boundSecond = boundSecond;
+        mixed = day.clean & day.sick;
+        boolean neverDisinfects = day.perDisinfection > 0 && !day.someLegCannotBeDriven || everyDisinfectionBlocked();
+        inBlocks = neverDisinfects && Integer.bitCount(mixed) <= 1 && !day.startsSick;
+        quickest = quickestWays(day);
+        leastFirst = new long[n + 1];
+        leastSecond = new int[n + 1];
+        leastWay = new int[n + 1];
+        readCheapestLegs();
     }
 
     /**
@@ -67,8 +73,8 @@ final class SubsetProgramme {
     record Outcome(int @Nullable [] order, boolean complete) {}
 
     /** Searches for the best order that costs less than the bound, holding about so many labels at most. */
-    static Outcome solve(RoundArrays round, RoundCost bound, int maxLabels) {
-        SubsetProgramme programme = new SubsetProgramme(round, bound, maxLabels);
+    static Outcome solve(DayArrays day, long boundFirst, long boundSecond, int maxLabels) {
+        SubsetProgramme programme = new SubsetProgramme(day, boundFirst, boundSecond, maxLabels);
         programme.run();
         int[] order = programme.bestLabel == NONE ? null : programme.orderOf(programme.bestLabel);
         return new Outcome(order, !programme.outOfLabels);
@@ -78,26 +84,23 @@ final class SubsetProgramme {
         int[][] states = new int[1 << n][];
         Arrays.fill(states, UNREACHED);
         int all = (1 << n) - 1;
+        if (!carries(0)) {
+            return;
+        }
         for (int stop = 0; stop < n; stop++) {
-            if (allowed(0, stop)) {
+            if (allowed(0, n, stop)) {
                 extend(states, 0, n, NONE, stop);
             }
         }
         // A set is a larger number than any of its subsets, so each state is complete when its turn comes.
         for (int set = 1; set < all && !outOfLabels; set++) {
             int[] heads = states[set];
-            for (int last = 0; last < heads.length; last++) {
-                for (int label = heads[last]; label != NONE; label = next[label]) {
-                    for (int stop = 0; stop < n; stop++) {
-                        if (allowed(set, stop)) {
-                            extend(states, set, last, label, stop);
-                        }
-                    }
-                }
+            if (heads.length > 0 && carries(set)) {
+                extendAll(states, set, heads);
             }
             states[set] = UNREACHED;
         }
-        if (outOfLabels) {
+        if (outOfLabels || !carries(all)) {
             return;
         }
         int[] heads = states[all];
@@ -108,21 +111,58 @@ final class SubsetProgramme {
         }
     }
 
-    private boolean allowed(int set, int stop) {
-        boolean visited = (set & 1 << stop) != 0;
-        return !visited && (!round.sick[stop] || (set & cleanStops) == cleanStops);
+    private void extendAll(int[][] states, int set, int[] heads) {
+        for (int last = 0; last < heads.length; last++) {
+            for (int label = heads[last]; label != NONE; label = next[label]) {
+                for (int stop = 0; stop < n; stop++) {
+                    if (allowed(set, last, stop)) {
+                        extend(states, set, last, label, stop);
+                    }
+                }
+            }
+        }
+    }
+
+    /** Whether the van may leave with what is in it once these stops are done. */
+    private boolean carries(int set) {
+        for (int measure = 0; measure < 2; measure++) {
+            long load = 0;
+            for (int stop = 0; stop < n; stop++) {
+                load += (set & 1 << stop) == 0 ? day.delivered[measure][stop] : day.collected[measure][stop];
+            }
+            if (load > day.capacity[measure]) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private boolean allowed(int set, int last, int stop) {
+        int bit = 1 << stop;
+        if ((set & bit) != 0 || day.way[last][stop] >= DayArrays.NO_WAY) {
+            return false;
+        }
+        if (!inBlocks || (day.sick & bit) == 0) {
+            return true;
+        }
+        int before = day.clean & ~bit;
+        return (set & before) == before;
     }
 
     private void extend(int[][] states, int set, int last, int label, int stop) {
-        int time = label == NONE ? round.start : leaves[label];
-        long cost = label == NONE ? 0 : lateAndDriving[label];
-        int metres = (label == NONE ? 0 : distance[label]) + round.metres[last][stop];
-        int begin = Math.max(time + round.driving[last][stop], round.open[stop]);
-        int late = Math.max(0, begin - round.close[stop]);
-        int departure = begin + round.service[stop];
-        cost += pack(late, round.driving[last][stop]);
+        int time = label == NONE ? day.start : leaves[label];
+        long cost = (label == NONE ? 0 : costs[label]) + day.first[last][stop];
+        int second = (label == NONE ? 0 : seconds[label]) + day.second[last][stop];
+        int begin = Math.max(time + day.way[last][stop], day.open[stop]);
+        if (begin > day.close[stop]) {
+            if (day.perSecondLate == 0) {
+                return;
+            }
+            cost += (begin - day.close[stop]) * day.perSecondLate;
+        }
+        int departure = begin + day.service[stop];
         int extended = set | 1 << stop;
-        if (!canBeatBound(extended, stop, departure, cost, metres)) {
+        if (!canBeatBound(extended, stop, departure, cost, second)) {
             return;
         }
         int[] heads = states[extended];
@@ -131,36 +171,49 @@ final class SubsetProgramme {
             Arrays.fill(heads, NONE);
             states[extended] = heads;
         }
-        insert(heads, stop, departure, cost, metres, label);
+        insert(heads, stop, departure, cost, second, label);
     }
 
-    private boolean canBeatBound(int set, int last, int departure, long cost, int metres) {
+    private boolean canBeatBound(int set, int last, int departure, long cost, int second) {
         int[] ways = quickest[last];
-        long late = cost >>> Integer.SIZE;
-        long drive = (cost & 0xFFFF_FFFFL) + leastDriving[n];
-        long metresAtLeast = (long) metres + leastMetres[n];
+        long atLeast = cost + leastFirst[n] + disinfectionsAtLeast(set, last) * day.perDisinfection;
+        long secondAtLeast = (long) second + leastSecond[n];
+        long back = (long) departure + leastWay[n];
         for (int stop = 0; stop < n; stop++) {
             if ((set & 1 << stop) == 0) {
-                late += Math.max(0, departure + ways[stop] - round.close[stop]);
-                drive += leastDriving[stop];
-                metresAtLeast += leastMetres[stop];
+                int late = departure + ways[stop] - day.close[stop];
+                if (late > 0) {
+                    if (day.perSecondLate == 0) {
+                        return false;
+                    }
+                    atLeast += late * day.perSecondLate;
+                }
+                atLeast += leastFirst[stop];
+                secondAtLeast += leastSecond[stop];
+                back += leastWay[stop] + day.service[stop];
             }
         }
-        if (late != bound.latenessSeconds()) {
-            return late < bound.latenessSeconds();
+        if (back > day.latestEnd) {
+            return false;
         }
-        if (drive != bound.drivingSeconds()) {
-            return drive < bound.drivingSeconds();
+        atLeast += Math.max(0, back - day.regularEnd) * day.perOvertimeSecond;
+        return atLeast != boundFirst ? atLeast < boundFirst : secondAtLeast < boundSecond;
+    }
+
+    private int disinfectionsAtLeast(int set, int last) {
+        int toCome = Integer.bitCount(mixed & ~set);
+        if ((day.sick & 1 << last) == 0) {
+            return Math.max(0, toCome - 1);
         }
-        return metresAtLeast < bound.metres();
+        return toCome == 0 && (day.clean & ~set) != 0 ? 1 : toCome;
     }
 
     /** Keeps the labels of a state sorted by departure, and so by falling cost. */
-    private void insert(int[] heads, int stop, int departure, long cost, int metres, int from) {
+    private void insert(int[] heads, int stop, int departure, long cost, int second, int from) {
         int before = NONE;
         int at = heads[stop];
         while (at != NONE && leaves[at] <= departure) {
-            if (compare(lateAndDriving[at], distance[at], cost, metres) <= 0) {
+            if (compare(costs[at], seconds[at], cost, second) <= 0) {
                 return;
             }
             if (leaves[at] == departure) {
@@ -169,7 +222,7 @@ final class SubsetProgramme {
             before = at;
             at = next[at];
         }
-        while (at != NONE && compare(cost, metres, lateAndDriving[at], distance[at]) <= 0) {
+        while (at != NONE && compare(cost, second, costs[at], seconds[at]) <= 0) {
             int dominated = at;
             at = next[at];
             next[dominated] = free;
@@ -177,8 +230,8 @@ final class SubsetProgramme {
         }
         int label = newLabel();
         leaves[label] = departure;
-        lateAndDriving[label] = cost;
-        distance[label] = metres;
+        costs[label] = cost;
+        seconds[label] = second;
         parent[label] = from;
         lastStop[label] = (byte) stop;
         next[label] = at;
@@ -198,8 +251,8 @@ final class SubsetProgramme {
         if (used == leaves.length) {
             int size = used * 2;
             leaves = Arrays.copyOf(leaves, size);
-            lateAndDriving = Arrays.copyOf(lateAndDriving, size);
-            distance = Arrays.copyOf(distance, size);
+            costs = Arrays.copyOf(costs, size);
+            seconds = Arrays.copyOf(seconds, size);
             parent = Arrays.copyOf(parent, size);
             next = Arrays.copyOf(next, size);
             lastStop = Arrays.copyOf(lastStop, size);
@@ -210,11 +263,15 @@ final class SubsetProgramme {
     }
 
     private void close(int label, int last) {
-        long cost = lateAndDriving[label] + round.driving[last][n];
-        RoundCost total =
-                new RoundCost(cost >>> Integer.SIZE, cost & 0xFFFF_FFFFL, distance[label] + round.metres[last][n]);
-        if (total.compareTo(bound) < 0) {
-            bound = total;
+        int back = leaves[label] + day.way[last][n];
+        if (back > day.latestEnd) {
+            return;
+        }
+        long cost = costs[label] + day.first[last][n] + Math.max(0, back - day.regularEnd) * day.perOvertimeSecond;
+        long second = (long) seconds[label] + day.second[last][n];
+        if (cost != boundFirst ? cost < boundFirst : second < boundSecond) {
+            boundFirst = cost;
+            boundSecond = second;
             bestLabel = label;
         }
     }
@@ -229,21 +286,17 @@ final class SubsetProgramme {
         return order;
     }
 
-    private static long pack(int late, int driving) {
-        return ((long) late << Integer.SIZE) + driving;
-    }
-
-    private static int compare(long costA, int metresA, long costB, int metresB) {
+    private static int compare(long costA, int secondA, long costB, int secondB) {
         int byCost = Long.compare(costA, costB);
-        return byCost != 0 ? byCost : Integer.compare(metresA, metresB);
+        return byCost != 0 ? byCost : Integer.compare(secondA, secondB);
     }
 
-    /** Driving time of the quickest way from place to place, by any detour (Floyd and Warshall). */
-    private static int[][] quickestWays(RoundArrays round) {
-        int places = round.n + 1;
+    /** Seconds of the quickest way from place to place, by any detour (Floyd and Warshall). */
+    private static int[][] quickestWays(DayArrays day) {
+        int places = day.n + 1;
         int[][] ways = new int[places][];
         for (int from = 0; from < places; from++) {
-            ways[from] = round.driving[from].clone();
+            ways[from] = day.way[from].clone();
         }
         for (int via = 0; via < places; via++) {
             for (int from = 0; from < places; from++) {
@@ -255,29 +308,51 @@ final class SubsetProgramme {
         return ways;
     }
 
-    /** Per place, the shortest arc that an allowed order can reach it by. */
-    private int[] shortestArcInto(int[][] arcs) {
-        int[] shortest = new int[n + 1];
-        for (int to = 0; to <= n; to++) {
-            int least = Integer.MAX_VALUE;
-            for (int from = 0; from <= n; from++) {
-                if (from != to && arcAllowed(from, to)) {
-                    least = Math.min(least, arcs[from][to]);
+    private boolean everyDisinfectionBlocked() {
+        for (int from = 0; from < n; from++) {
+            for (int to = 0; to < n; to++) {
+                if (from != to && disinfects(from, to) && day.way[from][to] < DayArrays.NO_WAY) {
+                    return false;
                 }
             }
-            shortest[to] = least;
         }
-        return shortest;
+        return true;
     }
 
-    private boolean arcAllowed(int from, int to) {
-        boolean anySick = cleanStops != (1 << n) - 1;
+    private boolean disinfects(int from, int to) {
+        boolean fromSick = from == n ? day.startsSick : (day.sick & 1 << from) != 0;
+        return fromSick && to < n && (day.clean & 1 << to) != 0;
+    }
+
+    /** Per place, the cheapest of each measure over the legs that a best order can reach it by. */
+    private void readCheapestLegs() {
+        for (int to = 0; to <= n; to++) {
+            long first = Long.MAX_VALUE;
+            int second = Integer.MAX_VALUE;
+            int way = Integer.MAX_VALUE;
+            for (int from = 0; from <= n; from++) {
+                if (from != to && (!inBlocks || legInBlocks(from, to))) {
+                    first = Math.min(first, day.first[from][to] - (disinfects(from, to) ? day.perDisinfection : 0));
+                    second = Math.min(second, day.second[from][to]);
+                    way = Math.min(way, day.way[from][to]);
+                }
+            }
+            leastFirst[to] = first;
+            leastSecond[to] = second;
+            leastWay[to] = way;
+        }
+    }
+
+    private boolean legInBlocks(int from, int to) {
+        int source = from == n ? 0 : 1 << from;
         if (to == n) {
-            return !anySick || round.sick[from];
+            return day.sick == 0 || (source & day.sick) != 0;
         }
-        if (round.sick[to]) {
-            return from != n || cleanStops == 0;
+        int target = 1 << to;
+        if ((target & day.clean) != 0) {
+            return (source & day.sick) == 0 && (from != n || (target & day.sick) == 0 || day.clean == target);
         }
-        return from == n || !round.sick[from];
+        // Sick only: what comes before is sick too, or the last stop with a clean system.
+        return (source & day.sick) != 0 || (mixed == 0 && (from != n || day.clean == 0));
     }
 }

@@ -19,7 +19,6 @@ final class Tour {
 
     private final FleetArrays fleet;
     private final VanShift terms;
-    private final int depot;
     private final long perOvertimeSecond;
     private final long perRound;
 
@@ -39,21 +38,16 @@ final class Tour {
     private int[] millilitresBefore = new int[8];
     private int[] millilitresAfter = new int[8];
     private long overtimeCost;
-    /** A stop with a clean system must come before this position, one that leaves sick after {@link #lastClean}. */
-    private int firstSick;
-
-    private int lastClean;
 
     Tour(FleetArrays fleet, int shift) {
         this.fleet = fleet;
         this.shift = shift;
         kind = fleet.kind[shift];
         terms = fleet.problem.shifts().get(shift);
-        depot = fleet.depotOf(shift);
         perOvertimeSecond = fleet.problem.weights().perOvertimeSecond();
         perRound = fleet.problem.weights().perRound();
-        place[0] = depot;
-        place[1] = depot;
+        place[0] = fleet.n + terms.depot();
+        place[1] = fleet.n + terms.returnsTo();
         refresh();
     }
 
@@ -63,8 +57,6 @@ final class Tour {
         length = other.length;
         cost = other.cost;
         overtimeCost = other.overtimeCost;
-        firstSick = other.firstSick;
-        lastClean = other.lastClean;
         int used = length + 2;
         System.arraycopy(other.place, 0, place, 0, used);
         System.arraycopy(other.leg, 0, leg, 0, used);
@@ -133,24 +125,38 @@ final class Tour {
             for (int k = 0; k <= length; k++) {
                 cost += leg[k];
             }
+            for (int k = 1; k <= length; k++) {
+                cost += wishesAt(place[k], departs[k] - fleet.service[place[k]]);
+            }
+            if (!inTime()) {
+                cost += FleetArrays.IMPOSSIBLE;
+            }
         }
+    }
+
+    /** Cost of what is wished of a stop and not met where its work starts at that second. */
+    private long wishesAt(int stop, int begin) {
+        boolean kept = begin >= fleet.promiseFrom[stop] && begin <= fleet.promiseUntil[stop];
+        return fleet.stranger[kind][stop] + (kept ? 0 : fleet.promiseCost[stop]);
+    }
+
+    /** Travel need not be shortest, nor every leg driven at all: so a tour may be too long once a stop is taken out. */
+    private boolean inTime() {
+        for (int k = 1; k <= length; k++) {
+            if (departs[k] - fleet.service[place[k]] > latest[k]) {
+                return false;
+            }
+        }
+        return departs[length + 1] <= latest[length + 1];
     }
 
     private void forwards() {
         int grams = 0;
         int millilitres = 0;
-        firstSick = length + 1;
-        lastClean = 0;
         for (int k = 1; k <= length; k++) {
             int stop = place[k];
             grams += fleet.gramsDelivered[stop];
             millilitres += fleet.millilitresDelivered[stop];
-            if (fleet.leavesSick[stop] && firstSick > length) {
-                firstSick = k;
-            }
-            if (fleet.arrivesClean[stop]) {
-                lastClean = k;
-            }
         }
         departs[0] = terms.startSecond();
         gramsBefore[0] = grams;
@@ -193,14 +199,12 @@ final class Tour {
 
     /** Looks for the cheapest place for a stop here and offers each that is cheaper than those found before. */
     void findCheapest(int stop, Cheapest found) {
-        int first = fleet.leavesSick[stop] ? lastClean : 0;
-        int last = fleet.arrivesClean[stop] ? firstSick - 1 : length;
         int closes = fleet.close[stop];
         int row = stop * fleet.places;
         long[] to = fleet.cost;
         long[] from = fleet.costInto;
         long fixed = length == 0 ? perRound : 0;
-        for (int k = first; k <= last && departs[k] <= closes; k++) {
+        for (int k = 0; k <= length && departs[k] <= closes; k++) {
             long extra = fixed + from[row + place[k]] + to[row + place[k + 1]] - leg[k];
             // Overtime may fall by a detour where travel is not shortest, but not below none.
             if (extra - overtimeCost < found.cost && fits(stop, k)) {
@@ -209,10 +213,17 @@ final class Tour {
                         begin + fleet.service[stop] + fleet.seconds[row + place[k + 1]], fleet.open[place[k + 1]]);
                 if (begin <= closes && next <= latest[k + 1]) {
                     int returns = Math.max(next + work[k + 1], earliestReturn[k + 1]);
-                    found.offer(this, k, extra + overtimeCost(returns) - overtimeCost);
+                    found.offer(this, k, extra + wishesAt(stop, begin) + overtimeCost(returns) - overtimeCost);
                 }
             }
         }
+    }
+
+    /** Whether a stop can follow all others. */
+    boolean takesAtEnd(int stop) {
+        int begin = Math.max(departs[length] + fleet.seconds[place[length] * fleet.places + stop], fleet.open[stop]);
+        int back = begin + fleet.service[stop] + fleet.seconds[stop * fleet.places + place[length + 1]];
+        return fits(stop, length) && begin <= fleet.close[stop] && back <= terms.latestEndSecond();
     }
 
     private boolean fits(int stop, int behind) {
@@ -223,16 +234,46 @@ final class Tour {
                 && millilitresAfter[behind] + fleet.millilitresCollected[stop] <= capacity.millilitres();
     }
 
+    VanShift terms() {
+        return terms;
+    }
+
+    FleetArrays fleet() {
+        return fleet;
+    }
+
+    /** What the order of the stops makes of the cost, but for promises. */
+    long orderCost() {
+        long legs = overtimeCost;
+        for (int k = 0; k <= length; k++) {
+            legs += leg[k];
+        }
+        return legs;
+    }
+
+    /** Puts the stops in another order, if that costs less. */
+    void reorderIfCheaper(int[] order) {
+        int[] before = Arrays.copyOf(place, place.length);
+        long costBefore = cost;
+        System.arraycopy(order, 0, place, 1, length);
+        refresh();
+        if (cost >= costBefore) {
+            place = before;
+            refresh();
+        }
+    }
+
     /** The stops with their times. */
     VanRound round() {
         PlannedStop[] stops = new PlannedStop[length];
-        int clock = terms.startSecond();
+        Disinfection disinfection = fleet.problem.disinfection();
         for (int k = 1; k <= length; k++) {
             int at = place[k];
-            int arrival = clock + fleet.seconds[place[k - 1] * fleet.places + at];
+            int arrival = departs[k - 1] + fleet.seconds[place[k - 1] * fleet.places + at];
             int begin = Math.max(arrival, fleet.open[at]);
-            clock = begin + fleet.service[at];
-            stops[k - 1] = new PlannedStop(at, arrival, begin, clock, begin - arrival, 0);
+            int disinfects =
+                    disinfection != null && fleet.disinfects(at, place[k + 1], terms) ? disinfection.seconds() : 0;
+            stops[k - 1] = new PlannedStop(at, arrival, begin, departs[k] + disinfects, begin - arrival, 0, disinfects);
         }
         return new VanRound(shift, List.of(stops), departs[length + 1]);
     }

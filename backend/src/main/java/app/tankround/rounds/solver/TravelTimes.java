@@ -17,4 +17,9 @@ public interface TravelTimes {
      * places, and the same pair always has the same answer.
      */
     TravelLeg leg(int from, int to);
+
+    /** Whether that leg can be driven at all; where it cannot, {@link #leg} says what it would be otherwise. */
+    default boolean drivable(int from, int to) {
+        return true;
+    }
 }

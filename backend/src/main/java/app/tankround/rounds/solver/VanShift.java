@@ -6,23 +6,29 @@ import java.util.Set;
  * One van with its crew on one day. Times are in seconds of day.
  *
  * @param day 0 to 399
- * @param depot where it starts and ends, 0 to 19; see {@link TravelTimes#depot(int)}
+ * @param depot where it starts, 0 to 199; see {@link TravelTimes#depot(int)}
+ * @param returnsTo where it ends, 0 to 199
  * @param startSecond when it leaves the depot, 0 or more
  * @param regularEndSecond when it must be back without costing overtime, from {@code startSecond} on
  * @param latestEndSecond when it must be back in any case, from {@code regularEndSecond} to 172 800
  * @param capacity what it can carry on any leg
  * @param skills what the crew has
+ * @param crew who they are; empty where that makes no difference
+ * @param startsSick whether they come from a stop that was left sick
  */
 public record VanShift(
         int day,
         int depot,
+        int returnsTo,
         int startSecond,
         int regularEndSecond,
         int latestEndSecond,
         Cargo capacity,
-        Set<String> skills) {
+        Set<String> skills,
+        String crew,
+        boolean startsSick) {
 
-    private static final int MAX_DEPOT = 19;
+    private static final int MAX_DEPOT = 199;
 
     /** Refuses, with {@link IllegalArgumentException}, values outside the ranges above. */
     public VanShift {
@@ -30,8 +36,10 @@ public record VanShift(
         if (day < 0 || day > FleetStop.LAST_DAY) {
             throw new IllegalArgumentException("Day must be 0 to " + FleetStop.LAST_DAY + ", not " + day);
         }
-        if (depot < 0 || depot > MAX_DEPOT) {
-            throw new IllegalArgumentException("Depot must be 0 to " + MAX_DEPOT + ", not " + depot);
+        for (int place : new int[] {depot, returnsTo}) {
+            if (place < 0 || place > MAX_DEPOT) {
+                throw new IllegalArgumentException("Depot must be 0 to " + MAX_DEPOT + ", not " + place);
+            }
         }
         if (startSecond < 0
                 || regularEndSecond < startSecond
@@ -41,5 +49,17 @@ public record VanShift(
                     "Start, regular end and latest end must follow each other within 0 to 172800 seconds, not "
                             + startSecond + ", " + regularEndSecond + ", " + latestEndSecond);
         }
+    }
+
+    /** A van that comes back to where it starts, with any crew. */
+    public VanShift(
+            int day,
+            int depot,
+            int startSecond,
+            int regularEndSecond,
+            int latestEndSecond,
+            Cargo capacity,
+            Set<String> skills) {
+        this(day, depot, depot, startSecond, regularEndSecond, latestEndSecond, capacity, skills, "", false);
     }
 }

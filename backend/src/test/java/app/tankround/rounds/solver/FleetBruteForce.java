@@ -34,8 +34,7 @@ final class FleetBruteForce {
 
     private void tryOrders(int shift, List<Integer> order, int set) {
         if (checker.complaints(shift, order).isEmpty()) {
-            cheapest[shift][set] =
-                    Math.min(cheapest[shift][set], cost(problem.shifts().get(shift), order));
+            cheapest[shift][set] = Math.min(cheapest[shift][set], cost(shift, order));
         }
         for (int stop = 0; stop < problem.stops().size(); stop++) {
             if ((set & 1 << stop) == 0) {
@@ -46,7 +45,8 @@ final class FleetBruteForce {
         }
     }
 
-    private long cost(VanShift shift, List<Integer> order) {
+    private long cost(int shiftIndex, List<Integer> order) {
+        VanShift shift = problem.shifts().get(shiftIndex);
         FleetWeights weights = problem.weights();
         return order.isEmpty()
                 ? 0
@@ -54,7 +54,9 @@ final class FleetBruteForce {
                         + weights.perDrivingSecond() * checker.driving(shift, order)
                         + weights.perMetre() * checker.metres(shift, order)
                         + weights.perOvertimeSecond()
-                                * Math.max(0, checker.returns(shift, order) - shift.regularEndSecond());
+                                * Math.max(0, checker.returns(shift, order) - shift.regularEndSecond())
+                        + checker.disinfectionCost(shift, order)
+                        + checker.wishes(shiftIndex, order);
     }
 
     private void tryDays(int stop, int[] sets, long penalty) {
@@ -68,8 +70,14 @@ final class FleetBruteForce {
         }
         FleetStop placed = problem.stops().get(stop);
         tryDays(stop + 1, sets, penalty + placed.unplacedPenalty());
-        for (List<Integer> days : placed.dayChoices()) {
-            tryShifts(stop, days, 0, sets, penalty);
+        for (int choice = 0; choice < placed.dayChoices().size(); choice++) {
+            List<Long> costs = placed.wishes().choiceCosts();
+            tryShifts(
+                    stop,
+                    placed.dayChoices().get(choice),
+                    0,
+                    sets,
+                    penalty + (costs.isEmpty() ? 0 : costs.get(choice)));
         }
     }
 

@@ -30,6 +30,8 @@ final class FleetChecker {
         long driving = 0;
         long metres = 0;
         long overtime = 0;
+        int disinfections = 0;
+        long wishes = 0;
         for (VanRound round : plan.rounds()) {
             List<Integer> order = round.stops().stream().map(PlannedStop::stop).toList();
             if (order.isEmpty() || !shifts.add(round.shift())) {
@@ -41,7 +43,10 @@ final class FleetChecker {
             driving += driving(shift, order);
             metres += metres(shift, order);
             overtime += Math.max(0, returns(shift, order) - shift.regularEndSecond());
+            disinfections += disinfections(shift, order);
+            wishes += wishes(round.shift(), order);
         }
+        wishes += choices(plan);
         wrong.addAll(daysWrong(plan));
         long penalty = 0;
         for (int stop : plan.unplaced()) {
@@ -52,8 +57,11 @@ final class FleetChecker {
                 + metres * weights.perMetre()
                 + overtime * weights.perOvertimeSecond()
                 + plan.rounds().size() * weights.perRound()
+                + disinfections * disinfectionCost()
+                + wishes
                 + penalty;
-        FleetCost cost = new FleetCost(driving, metres, overtime, plan.rounds().size(), penalty, total);
+        FleetCost cost =
+                new FleetCost(driving, metres, overtime, plan.rounds().size(), disinfections, wishes, penalty, total);
         if (!cost.equals(plan.cost())) {
             wrong.add("cost is " + cost + ", told as " + plan.cost());
         }
@@ -64,15 +72,22 @@ final class FleetChecker {
     List<String> complaints(int shiftIndex, List<Integer> order) {
         VanShift shift = problem.shifts().get(shiftIndex);
         List<String> wrong = new ArrayList<>();
-        long clock = shift.startSecond();
+        List<Long> begins = begins(shift, order);
         int here = TravelTimes.depot(shift.depot());
-        for (int stop : order) {
+        for (int k = 0; k < order.size(); k++) {
+            int stop = order.get(k);
             FleetStop visited = problem.stops().get(stop);
-            clock = Math.max(clock + leg(here, stop).seconds(), visited.opensSecond());
+            long clock = begins.get(k);
+            if (!problem.travel().drivable(here, stop)) {
+                wrong.add("there is no way from " + here + " to " + stop);
+            }
+            Integer only = visited.wishes().onlyShift();
+            if (only != null && only != shiftIndex) {
+                wrong.add("stop " + stop + " was moved from shift " + only);
+            }
             if (clock > visited.closesSecond()) {
                 wrong.add("stop " + stop + " begins at " + clock + ", closes at " + visited.closesSecond());
             }
-            clock += visited.serviceSeconds();
             here = stop;
             for (String skill : visited.skills()) {
                 if (!shift.skills().contains(skill)) {
@@ -84,6 +99,17 @@ final class FleetChecker {
             wrong.add("shift " + shiftIndex + " ends at " + returns(shift, order));
         }
         wrong.addAll(overloads(shift, order));
+        if (!order.isEmpty() && !problem.travel().drivable(here, TravelTimes.depot(shift.returnsTo()))) {
+            wrong.add("there is no way back from " + here);
+        }
+        if (problem.disinfection() != null) {
+            return wrong;
+        }
+        if (shift.startsSick()) {
+            order.stream()
+                    .filter(stop -> !SICK.contains(problem.stops().get(stop).arrivesAs()))
+                    .forEach(stop -> wrong.add("stop " + stop + " is clean and the crew is not"));
+        }
         for (int early = 0; early < order.size(); early++) {
             for (int late = early + 1; late < order.size(); late++) {
                 FleetStop first = problem.stops().get(order.get(early));
@@ -123,23 +149,28 @@ final class FleetChecker {
     private List<String> timesToldWrong(VanRound round) {
         VanShift shift = problem.shifts().get(round.shift());
         List<String> wrong = new ArrayList<>();
-        long left = shift.startSecond();
+        List<Integer> order = round.stops().stream().map(PlannedStop::stop).toList();
+        List<Long> begins = begins(shift, order);
+        long left = shift.startSecond() + washedBefore(shift, order, 0);
         int here = TravelTimes.depot(shift.depot());
-        for (PlannedStop told : round.stops()) {
+        for (int k = 0; k < order.size(); k++) {
+            PlannedStop told = round.stops().get(k);
             FleetStop stop = problem.stops().get(told.stop());
             long arrival = left + leg(here, told.stop()).seconds();
-            long begin = arrival < stop.opensSecond() ? stop.opensSecond() : arrival;
-            left = begin + stop.serviceSeconds();
+            long begin = begins.get(k);
+            long washed = k + 1 < order.size() ? washedBefore(shift, order, k + 1) : 0;
+            left = begin + stop.serviceSeconds() + washed;
             here = told.stop();
             if (told.arrivalSecond() != arrival
                     || told.startSecond() != begin
                     || told.departureSecond() != left
                     || told.waitSeconds() != begin - arrival
+                    || told.disinfectionSeconds() != washed
                     || told.latenessSeconds() != 0) {
                 wrong.add("times told wrong: " + told);
             }
         }
-        if (left + leg(here, TravelTimes.depot(shift.depot())).seconds() != round.returnSecond()) {
+        if (left + leg(here, TravelTimes.depot(shift.returnsTo())).seconds() != round.returnSecond()) {
             wrong.add("return told wrong: " + round.returnSecond());
         }
         return wrong;
@@ -183,23 +214,112 @@ final class FleetChecker {
             here = stop;
         }
         if (!order.isEmpty()) {
-            legs.add(leg(here, TravelTimes.depot(shift.depot())));
+            legs.add(leg(here, TravelTimes.depot(shift.returnsTo())));
         }
         return legs;
     }
 
-    /** When the van is back, whether or not it is allowed to be that late. */
-    long returns(VanShift shift, List<Integer> order) {
+    /** When work starts at each stop, whether or not it is allowed to be that late. */
+    private List<Long> begins(VanShift shift, List<Integer> order) {
+        List<Long> begins = new ArrayList<>();
         long clock = shift.startSecond();
         int here = TravelTimes.depot(shift.depot());
-        for (int stop : order) {
-            FleetStop visited = problem.stops().get(stop);
-            clock = Math.max(clock + leg(here, stop).seconds(), visited.opensSecond()) + visited.serviceSeconds();
-            here = stop;
+        for (int k = 0; k < order.size(); k++) {
+            FleetStop visited = problem.stops().get(order.get(k));
+            clock += washedBefore(shift, order, k);
+            clock = Math.max(clock + leg(here, order.get(k)).seconds(), visited.opensSecond());
+            begins.add(clock);
+            clock += visited.serviceSeconds();
+            here = order.get(k);
         }
-        return order.isEmpty()
-                ? clock
-                : clock + leg(here, TravelTimes.depot(shift.depot())).seconds();
+        return begins;
+    }
+
+    /** Seconds of the disinfection before a stop: it is clean, and the crew is not since it last was. */
+    private long washedBefore(VanShift shift, List<Integer> order, int position) {
+        Disinfection disinfection = problem.disinfection();
+        return disinfection != null && dirtyBefore(shift, order)[position] ? disinfection.seconds() : 0;
+    }
+
+    private int disinfections(VanShift shift, List<Integer> order) {
+        int count = 0;
+        for (boolean dirty : dirtyBefore(shift, order)) {
+            count += dirty ? 1 : 0;
+        }
+        return count;
+    }
+
+    private boolean[] dirtyBefore(VanShift shift, List<Integer> order) {
+        boolean[] washed = new boolean[order.size()];
+        boolean dirty = shift.startsSick();
+        for (int k = 0; k < order.size(); k++) {
+            FleetStop visited = problem.stops().get(order.get(k));
+            if (!SICK.contains(visited.arrivesAs())) {
+                washed[k] = dirty;
+                dirty = false;
+            }
+            dirty |= SICK.contains(visited.leavesAs());
+        }
+        return washed;
+    }
+
+    long disinfectionCost(VanShift shift, List<Integer> order) {
+        return disinfections(shift, order) * disinfectionCost();
+    }
+
+    private long disinfectionCost() {
+        return problem.disinfection() == null ? 0 : problem.disinfection().cost();
+    }
+
+    /** Cost of wishes that one shift's order does not meet. */
+    long wishes(int shiftIndex, List<Integer> order) {
+        VanShift shift = problem.shifts().get(shiftIndex);
+        List<Long> begins = begins(shift, order);
+        long cost = 0;
+        for (int k = 0; k < order.size(); k++) {
+            StopWishes wishes = problem.stops().get(order.get(k)).wishes();
+            if (!wishes.crew().isEmpty() && !wishes.crew().equals(shift.crew())) {
+                cost += wishes.strangerCost();
+            }
+            StopWishes.Promise promise = wishes.promise();
+            if (promise != null && (begins.get(k) < promise.fromSecond() || begins.get(k) > promise.untilSecond())) {
+                cost += promise.cost();
+            }
+        }
+        return cost;
+    }
+
+    private long choices(FleetPlan plan) {
+        long cost = 0;
+        for (int stop = 0; stop < problem.stops().size(); stop++) {
+            FleetStop known = problem.stops().get(stop);
+            Set<Integer> days = new TreeSet<>();
+            for (VanRound round : plan.rounds()) {
+                for (PlannedStop visit : round.stops()) {
+                    if (visit.stop() == stop) {
+                        days.add(problem.shifts().get(round.shift()).day());
+                    }
+                }
+            }
+            for (int choice = 0; choice < known.wishes().choiceCosts().size(); choice++) {
+                if (days.equals(new TreeSet<>(known.dayChoices().get(choice)))) {
+                    cost += known.wishes().choiceCosts().get(choice);
+                    break;
+                }
+            }
+        }
+        return cost;
+    }
+
+    /** When the van is back, whether or not it is allowed to be that late. */
+    long returns(VanShift shift, List<Integer> order) {
+        if (order.isEmpty()) {
+            return shift.startSecond();
+        }
+        int last = order.getLast();
+        return begins(shift, order).getLast()
+                + problem.stops().get(last).serviceSeconds()
+                + leg(last, TravelTimes.depot(shift.returnsTo())).seconds();
     }
 
     private TravelLeg leg(int from, int to) {

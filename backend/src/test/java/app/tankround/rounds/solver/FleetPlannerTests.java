@@ -179,9 +179,9 @@ class FleetPlannerTests {
         List<FleetStop> stops = List.of(stop(), stop());
         List<VanShift> vans = List.of(shift(1500, 4000, 0), shift(1500, 4000, 0));
         FleetPlan together = plan(new FleetProblem(stops, vans, line(), new FleetWeights(10, 0, 1, 0)), 400);
-        assertThat(together.cost()).isEqualTo(new FleetCost(400, 400, 900, 1, 0, 4900));
+        assertThat(together.cost()).isEqualTo(new FleetCost(400, 400, 900, 1, 0, 0, 0, 4900));
         FleetPlan apart = plan(new FleetProblem(stops, vans, line(), new FleetWeights(10, 0, 5, 0)), 400);
-        assertThat(apart.cost()).isEqualTo(new FleetCost(600, 600, 0, 2, 0, 6000));
+        assertThat(apart.cost()).isEqualTo(new FleetCost(600, 600, 0, 2, 0, 0, 0, 6000));
     }
 
     private static FleetPlan plan(FleetProblem problem, int iterations) {

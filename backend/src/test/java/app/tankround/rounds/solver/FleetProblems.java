@@ -2,6 +2,7 @@ package app.tankround.rounds.solver;
 
 import app.tankround.tanks.InfectionClass;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
@@ -13,33 +14,39 @@ final class FleetProblems {
 
     /**
      * Invented problem with every rule on and often broken by the nearest plan: one or two days, two depots, shifts that
-     * differ in hours, capacity and skills, waste water, mixed and sick stops, choices of days, overtime and stops that
-     * are not worth a visit; travel is one-way uneven and breaks the triangle inequality.
+     * differ in hours, capacity, skills and crew and may come from a sick stop, waste water, mixed and sick stops with and
+     * without disinfection, choices of days, overtime, promises, locked stops, stops that are not worth a visit and legs
+     * that cannot be driven; travel is one-way uneven and breaks the triangle inequality.
      */
     static FleetProblem random(long seed, int stopCount) {
         Random random = new Random(seed);
         int days = 1 + random.nextInt(2);
-        List<FleetStop> stops = new ArrayList<>();
-        for (int i = 0; i < stopCount; i++) {
-            stops.add(stop(random, days));
-        }
         List<VanShift> shifts = new ArrayList<>();
         for (int day = 0; day < days; day++) {
             int vans = 1 + random.nextInt(2);
             for (int van = 0; van < vans; van++) {
                 int start = 28_000 + 1800 * random.nextInt(3);
                 int end = start + 3600 * (2 + random.nextInt(4));
+                boolean startsSick = random.nextInt(8) == 0;
                 shifts.add(new VanShift(
                         day,
+                        startsSick ? 2 + shifts.size() : random.nextInt(2),
                         random.nextInt(2),
                         start,
                         end,
                         end + 3600 * random.nextInt(3),
                         new Cargo(100 + random.nextInt(120), 100 + random.nextInt(120)),
-                        random.nextBoolean() ? Set.of("electrician") : Set.of()));
+                        random.nextBoolean() ? Set.of("electrician") : Set.of(),
+                        random.nextBoolean() ? "Noor" : "Ben",
+                        startsSick));
             }
         }
-        TravelLeg[][] legs = new TravelLeg[stopCount + 2][stopCount + 2];
+        List<FleetStop> stops = new ArrayList<>();
+        for (int i = 0; i < stopCount; i++) {
+            stops.add(stop(random, days, shifts.size()));
+        }
+        int depots = 6;
+        TravelLeg[][] legs = new TravelLeg[stopCount + depots][stopCount + depots];
         for (TravelLeg[] row : legs) {
             for (int to = 0; to < legs.length; to++) {
                 int seconds = 200 + random.nextInt(2500);
@@ -48,10 +55,28 @@ final class FleetProblems {
         }
         FleetWeights weights = new FleetWeights(
                 1 + random.nextInt(20), random.nextInt(3), random.nextInt(60), 1000L * random.nextInt(30));
-        return new FleetProblem(stops, shifts, (from, to) -> legs[from + 2][to + 2], weights);
+        Set<Integer> blocked = new HashSet<>();
+        int blockedLegs = random.nextInt(3) == 0 ? 2 * stopCount : 0;
+        for (int k = 0; k < blockedLegs; k++) {
+            blocked.add(100 * random.nextInt(legs.length) + random.nextInt(legs.length));
+        }
+        TravelTimes travel = new TravelTimes() {
+            @Override
+            public TravelLeg leg(int from, int to) {
+                return legs[from + depots][to + depots];
+            }
+
+            @Override
+            public boolean drivable(int from, int to) {
+                return !blocked.contains(100 * (from + depots) + to + depots);
+            }
+        };
+        Disinfection disinfection =
+                random.nextBoolean() ? null : new Disinfection(60 * random.nextInt(40), 1000L * random.nextInt(20));
+        return new FleetProblem(stops, shifts, travel, weights, disinfection);
     }
 
-    private static FleetStop stop(Random random, int days) {
+    private static FleetStop stop(Random random, int days, int shifts) {
         int opens = random.nextInt(3) == 0 ? 0 : 27_000 + 600 * random.nextInt(20);
         int closes = opens == 0 ? FleetStop.LAST_SECOND : opens + 600 * random.nextInt(18);
         InfectionClass leavesAs = InfectionClass.values()[random.nextInt(2) * (1 + random.nextInt(4))];
@@ -71,7 +96,26 @@ final class FleetProblems {
                 arrivesAs,
                 leavesAs,
                 random.nextInt(4) == 0 ? 10_000 * random.nextInt(8) : 1_000_000,
-                choices);
+                choices,
+                wishes(random, choices.size(), shifts));
+    }
+
+    private static StopWishes wishes(Random random, int choices, int shifts) {
+        List<Long> costs = new ArrayList<>();
+        int costed = random.nextInt(3) == 0 ? choices : 0;
+        for (int k = 0; k < costed; k++) {
+            costs.add(2000L * random.nextInt(10));
+        }
+        int promised = 28_000 + 600 * random.nextInt(30);
+        return new StopWishes(
+                costs,
+                random.nextInt(8) == 0 ? random.nextInt(shifts) : null,
+                random.nextInt(3) > 0
+                        ? null
+                        : new StopWishes.Promise(
+                                promised, promised + 600 * random.nextInt(12), 1000L * random.nextInt(30)),
+                random.nextInt(3) > 0 ? "" : "Noor",
+                1000L * random.nextInt(15));
     }
 
     /** Invented weeks of a town: sites within about 30 km, each visited weekly within a day of its own, vans on weekdays. */

@@ -4,6 +4,7 @@ import app.tankround.tanks.InfectionClass;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -19,10 +20,7 @@ final class RoundChecker {
     record Visit(long arrival, long begin, long departure, long waited, long late) {}
 
     private final RoundProblem problem;
-    private @Nullable List<Integer> bestOrder;
-    private long bestLate;
-    private long bestDriving;
-    private long bestMetres;
+    private @Nullable RoundCost best;
 
     RoundChecker(RoundProblem problem) {
         this.problem = problem;
@@ -32,8 +30,18 @@ final class RoundChecker {
         List<Visit> visits = new ArrayList<>();
         long clock = problem.startMinute() * 60L;
         int here = TravelTimes.DEPOT;
+        boolean dirty = problem.startsSick();
         for (int stop : order) {
             Stop visited = problem.stops().get(stop);
+            if (dirty && !SICK.contains(visited.arrivesAs())) {
+                clock += problem.disinfectionMinutes() * 60L;
+                dirty = false;
+                if (!visits.isEmpty()) {
+                    Visit left = visits.removeLast();
+                    visits.add(new Visit(left.arrival(), left.begin(), clock, left.waited(), left.late()));
+                }
+            }
+            dirty |= SICK.contains(visited.leavesAs());
             TimeWindow window = visited.window();
             long arrival = clock + problem.travel().leg(here, stop).seconds();
             long begin = arrival;
@@ -83,30 +91,60 @@ final class RoundChecker {
         return k == order.size() ? TravelTimes.DEPOT : order.get(k);
     }
 
-    /** Whether, for every pair, no stop free of infection follows a sick one. */
+    /** Whether, for every pair, no stop with a clean system follows one that was left sick. */
     boolean keepsCleanBeforeSick(List<Integer> order) {
         for (int early = 0; early < order.size(); early++) {
             for (int late = early + 1; late < order.size(); late++) {
                 InfectionClass first = problem.stops().get(order.get(early)).leavesAs();
-                InfectionClass then = problem.stops().get(order.get(late)).leavesAs();
+                InfectionClass then = problem.stops().get(order.get(late)).arrivesAs();
                 if (SICK.contains(first) && !SICK.contains(then)) {
                     return false;
                 }
             }
         }
-        return true;
+        return order.isEmpty()
+                || !problem.startsSick()
+                || order.stream()
+                        .allMatch(
+                                stop -> SICK.contains(problem.stops().get(stop).arrivesAs()));
     }
 
-    /** Least cost over all allowed orders, by trying them all. */
+    /** How often the crew has to be made clean again on the way. */
+    int disinfections(List<Integer> order) {
+        int count = 0;
+        boolean dirty = problem.startsSick();
+        for (int stop : order) {
+            if (dirty && !SICK.contains(problem.stops().get(stop).arrivesAs())) {
+                count++;
+                dirty = false;
+            }
+            dirty |= SICK.contains(problem.stops().get(stop).leavesAs());
+        }
+        return count;
+    }
+
+    private int blockedLegs(List<Integer> order) {
+        int count = 0;
+        for (int k = 0; k <= order.size() && !order.isEmpty(); k++) {
+            count += problem.travel().drivable(placeBefore(order, k), placeAt(order, k)) ? 0 : 1;
+        }
+        return count;
+    }
+
+    RoundCost cost(List<Integer> order) {
+        return new RoundCost(blockedLegs(order), disinfections(order), late(order), driving(order), metres(order));
+    }
+
+    /** Least cost over all orders, by trying them all. */
     RoundCost leastOfAllOrders() {
         tryAll(new ArrayList<>());
-        return new RoundCost(bestLate, bestDriving, bestMetres);
+        return Objects.requireNonNull(best);
     }
 
     private void tryAll(List<Integer> order) {
         if (order.size() == problem.stops().size()) {
-            if (keepsCleanBeforeSick(order)) {
-                compare(order);
+            if (best == null || blockedLegs(order) <= best.blockedLegs()) {
+                compare(cost(order));
             }
             return;
         }
@@ -119,22 +157,24 @@ final class RoundChecker {
         }
     }
 
-    private void compare(List<Integer> order) {
-        long late = late(order);
-        if (bestOrder != null && late > bestLate) {
-            return;
+    private void compare(RoundCost cost) {
+        List<Long> parts = parts(cost);
+        List<Long> least = best == null ? List.of() : parts(best);
+        for (int k = 0; k < least.size(); k++) {
+            if (!parts.get(k).equals(least.get(k))) {
+                best = parts.get(k) < least.get(k) ? cost : best;
+                return;
+            }
         }
-        long driving = driving(order);
-        long metres = metres(order);
-        boolean better = bestOrder == null
-                || late < bestLate
-                || late == bestLate && driving < bestDriving
-                || late == bestLate && driving == bestDriving && metres < bestMetres;
-        if (better) {
-            bestOrder = List.copyOf(order);
-            bestLate = late;
-            bestDriving = driving;
-            bestMetres = metres;
-        }
+        best = cost;
+    }
+
+    private static List<Long> parts(RoundCost cost) {
+        return List.of(
+                (long) cost.blockedLegs(),
+                (long) cost.disinfections(),
+                cost.latenessSeconds(),
+                cost.drivingSeconds(),
+                cost.metres());
     }
 }

@@ -6,9 +6,11 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
 import java.util.Scanner;
+import java.util.Set;
 
 /** Problems for tests. */
 final class RoundProblems {
@@ -18,7 +20,7 @@ final class RoundProblems {
     private RoundProblems() {}
 
     /**
-     * Invented problem with windows, sick stops and lateness: travel is one-way uneven, breaks the triangle inequality,
+     * Invented problem with windows, mixed and sick stops, legs that cannot be driven and lateness: travel is one-way uneven, breaks the triangle inequality,
      * and comes in few different driving times so that the distance has to decide often.
      */
     static RoundProblem random(long seed, int stopCount) {
@@ -42,10 +44,30 @@ final class RoundProblems {
                 row[to] = new TravelLeg(seconds, seconds * 9 + random.nextInt(3000));
             }
         }
-        return new RoundProblem(stops, (from, to) -> legs[from + 1][to + 1], EIGHT_O_CLOCK);
+        Set<Long> blocked = new HashSet<>();
+        int blockedLegs = random.nextInt(3) == 0 ? stopCount * 2 : 0;
+        for (int k = 0; k < blockedLegs; k++) {
+            blocked.add(random.nextInt(stopCount + 1) * 100L + random.nextInt(stopCount + 1));
+        }
+        return new RoundProblem(
+                stops, travel(legs, blocked), EIGHT_O_CLOCK, random.nextInt(60), random.nextInt(8) == 0);
     }
 
-    /** Invented problem of a town: positions within about 30 km, windows of some hours, one stop in six sick. */
+    private static TravelTimes travel(TravelLeg[][] legs, Set<Long> blocked) {
+        return new TravelTimes() {
+            @Override
+            public TravelLeg leg(int from, int to) {
+                return legs[from + 1][to + 1];
+            }
+
+            @Override
+            public boolean drivable(int from, int to) {
+                return !blocked.contains((from + 1) * 100L + to + 1);
+            }
+        };
+    }
+
+    /** Invented problem of a town: positions within about 30 km, windows of some hours, one stop in six sick, half of those with healthy systems too. */
     static RoundProblem town(long seed, int stopCount, boolean windows) {
         Random random = new Random(seed);
         List<Stop> stops = new ArrayList<>();
@@ -55,7 +77,8 @@ final class RoundProblems {
             TimeWindow window =
                     windows && random.nextInt(3) > 0 ? new TimeWindow(from, from + 120 + random.nextInt(180)) : null;
             InfectionClass leavesAs = random.nextInt(6) == 0 ? InfectionClass.QUARANTINE : InfectionClass.HEALTHY;
-            stops.add(new Stop(15 + random.nextInt(30), window, InfectionClass.HEALTHY, leavesAs));
+            InfectionClass arrivesAs = random.nextBoolean() ? InfectionClass.HEALTHY : leavesAs;
+            stops.add(new Stop(15 + random.nextInt(30), window, arrivesAs, leavesAs));
             positions.add(new Position(52 + random.nextDouble() * 0.27, 13 + random.nextDouble() * 0.45));
         }
         TravelTimes travel = TravelEstimate.withDefaults().between(new Position(52.13, 13.2), positions);

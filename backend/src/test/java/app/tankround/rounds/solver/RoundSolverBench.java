@@ -1,7 +1,10 @@
 package app.tankround.rounds.solver;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
+import java.util.Random;
+import java.util.Set;
 
 /** Prints how long rounds of some sizes take, as median and worst of many, and against 12 stops; run by hand. */
 final class RoundSolverBench {
@@ -27,12 +30,69 @@ final class RoundSolverBench {
                         millis[ROUNDS / 2] / reference);
             }
         }
+        for (int stops : new int[] {12, 15}) {
+            daysUnderEveryRule(stops);
+        }
         lateRounds();
         RoundProblem longRound = RoundProblems.town(1, 100, true);
         long begin = System.nanoTime();
         RoundPlan plan = RoundSolver.withDefaults().solve(longRound);
         System.out.printf(
                 Locale.ROOT, "100 stops, local search: %.0f ms, %s%n", (System.nanoTime() - begin) / 1e6, plan.cost());
+    }
+
+    /** Days as the planner of many vans polishes them: windows that must be met, infection order, payload on every leg. */
+    private static void daysUnderEveryRule(int count) {
+        double[] millis = new double[ROUNDS];
+        int possible = 0;
+        for (int round = -WARM_UP; round < ROUNDS; round++) {
+            RoundProblem town = RoundProblems.town(round, count, true);
+            Random random = new Random(round);
+            List<FleetStop> stops = town.stops().stream()
+                    .map(stop -> new FleetStop(
+                            stop.serviceMinutes() * 20,
+                            stop.window() == null ? 0 : stop.window().fromMinute() * 60,
+                            stop.window() == null ? 86_400 : stop.window().untilMinute() * 60,
+                            new Cargo(20_000 + random.nextInt(60_000), 20_000 + random.nextInt(60_000)),
+                            new Cargo(20_000 + random.nextInt(60_000), 20_000 + random.nextInt(60_000)),
+                            Set.of(),
+                            stop.arrivesAs(),
+                            stop.leavesAs(),
+                            1_000_000,
+                            List.of(List.of(0))))
+                    .toList();
+            int capacity = count * 60_000;
+            VanShift shift =
+                    new VanShift(0, 0, 8 * 3600, 16 * 3600, 20 * 3600, new Cargo(capacity, capacity), Set.of());
+            FleetProblem problem = new FleetProblem(
+                    stops,
+                    List.of(shift),
+                    town.travel(),
+                    new FleetWeights(10, 1, 15, 0),
+                    new Disinfection(1800, 20_000));
+            Tour tour = new Tour(new FleetArrays(problem), 0);
+            for (int stop = 0; stop < count; stop++) {
+                tour.insert(stop, stop);
+            }
+            long begin = System.nanoTime();
+            SubsetProgramme.Outcome outcome = ExactTour.search(tour, Long.MAX_VALUE);
+            if (!outcome.complete()) {
+                throw new IllegalStateException("Day " + round + " of " + count + " stops was not solved exactly");
+            }
+            if (round >= 0) {
+                millis[round] = (System.nanoTime() - begin) / 1e6;
+                possible += outcome.order() == null ? 0 : 1;
+            }
+        }
+        Arrays.sort(millis);
+        System.out.printf(
+                Locale.ROOT,
+                "%d stops, windows, infection order and payload: median %.1f ms, worst %.1f ms, %d of %d possible%n",
+                count,
+                millis[ROUNDS / 2],
+                millis[ROUNDS - 1],
+                possible,
+                ROUNDS);
     }
 
     /** Rounds that cannot meet their windows leave the bound least to go by. */

@@ -1,0 +1,124 @@
+package app.tankround.rounds.solver;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+
+class ExactTourTests {
+
+    private static final int SEEDS = 1000;
+
+    @Test
+    void findsLeastCostOfAllOrdersUnderEveryRule() {
+        int possible = 0;
+        int disinfected = 0;
+        int overtime = 0;
+        for (int seed = 0; seed < SEEDS; seed++) {
+            FleetProblem problem = oneShift(FleetProblems.random(seed, 1 + seed % 8));
+            List<Integer> best = new ArrayList<>();
+            long least = leastOfAllOrders(problem, new ArrayList<>(), Long.MAX_VALUE, best);
+            Tour tour = tour(problem);
+            SubsetProgramme.Outcome found = ExactTour.search(tour, Long.MAX_VALUE);
+            assertThat(found.complete()).isTrue();
+            if (best.isEmpty()) {
+                assertThat(found.order()).as("seed %d", seed).isNull();
+                continue;
+            }
+            assertThat(found.order()).as("seed %d", seed).isNotNull();
+            List<Integer> order = Arrays.stream(found.order()).boxed().toList();
+            FleetChecker checker = new FleetChecker(problem);
+            assertThat(checker.complaints(0, order)).as("seed %d", seed).isEmpty();
+            assertThat(cost(problem, order)).as("seed %d", seed).isEqualTo(least);
+            // Nothing costs less: what the search proves is the value itself.
+            assertThat(ExactTour.search(tour, least).order())
+                    .as("seed %d", seed)
+                    .isNull();
+            assertThat(ExactTour.search(tour, least + 1).order())
+                    .as("seed %d", seed)
+                    .isNotNull();
+            possible++;
+            disinfected += checker.disinfectionCost(problem.shifts().getFirst(), order) > 0 ? 1 : 0;
+            overtime += checker.returns(problem.shifts().getFirst(), order)
+                            > problem.shifts().getFirst().regularEndSecond()
+                    ? 1
+                    : 0;
+        }
+        // The comparison is worth something only if each kind of day is well represented.
+        assertThat(possible).isBetween(SEEDS / 5, SEEDS * 4 / 5);
+        assertThat(disinfected).isGreaterThan(SEEDS / 100);
+        assertThat(overtime).isGreaterThan(SEEDS / 20);
+    }
+
+    /** Everything in the first shift, which is long enough for it as often as not, and nothing wished for. */
+    private static FleetProblem oneShift(FleetProblem problem) {
+        VanShift first = problem.shifts().getFirst();
+        VanShift shift = new VanShift(
+                0,
+                first.depot(),
+                first.returnsTo(),
+                first.startSecond(),
+                first.regularEndSecond(),
+                first.latestEndSecond() + 10_000,
+                new Cargo(first.capacity().grams() * 2, first.capacity().millilitres() * 2),
+                first.skills(),
+                first.crew(),
+                first.startsSick());
+        List<FleetStop> stops = problem.stops().stream()
+                .map(stop -> new FleetStop(
+                        stop.serviceSeconds() / 2,
+                        stop.opensSecond(),
+                        Math.min(FleetStop.LAST_SECOND, stop.closesSecond() + 9000),
+                        stop.delivered(),
+                        stop.collected(),
+                        Set.of(),
+                        stop.arrivesAs(),
+                        stop.leavesAs(),
+                        stop.unplacedPenalty(),
+                        List.of(List.of(0))))
+                .toList();
+        return new FleetProblem(stops, List.of(shift), problem.travel(), problem.weights(), problem.disinfection());
+    }
+
+    private static Tour tour(FleetProblem problem) {
+        Tour tour = new Tour(new FleetArrays(problem), 0);
+        for (int stop = 0; stop < problem.stops().size(); stop++) {
+            tour.insert(stop, stop);
+        }
+        return tour;
+    }
+
+    private static long leastOfAllOrders(FleetProblem problem, List<Integer> order, long least, List<Integer> best) {
+        long found = least;
+        if (order.size() == problem.stops().size()) {
+            long cost = cost(problem, order);
+            if (cost < least && new FleetChecker(problem).complaints(0, order).isEmpty()) {
+                best.clear();
+                best.addAll(order);
+                return cost;
+            }
+            return least;
+        }
+        for (int stop = 0; stop < problem.stops().size(); stop++) {
+            if (!order.contains(stop)) {
+                order.add(stop);
+                found = leastOfAllOrders(problem, order, found, best);
+                order.removeLast();
+            }
+        }
+        return found;
+    }
+
+    private static long cost(FleetProblem problem, List<Integer> order) {
+        FleetChecker checker = new FleetChecker(problem);
+        VanShift shift = problem.shifts().getFirst();
+        FleetWeights weights = problem.weights();
+        return weights.perDrivingSecond() * checker.driving(shift, order)
+                + weights.perMetre() * checker.metres(shift, order)
+                + weights.perOvertimeSecond() * Math.max(0, checker.returns(shift, order) - shift.regularEndSecond())
+                + checker.disinfectionCost(shift, order);
+    }
+}
