@@ -20,18 +20,22 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.CompletableFuture;
 import java.util.function.Function;
 import java.util.function.IntFunction;
 import java.util.stream.Collectors;
+import java.util.stream.Gatherers;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -447,12 +451,38 @@ class ReadingRows {
     /** A reading with what its newest assessment was made against. */
     record Judged(NewReading reading, TargetOnScale target, DecisionRule decisionRule, boolean trusted) {}
 
-    /** Readings with what is thought of them, and that as {@link #GIVEN} asks for it. */
-    private record Slice(List<AssessmentView> assessments, Map<String, Object> given) {}
+    /** Readings with what is thought of them now, and that as {@link #GIVEN} asks for it. */
+    private record Slice(List<Judged> judged, List<AssessmentView> assessments, Map<String, Object> given) {}
 
-    /** What was read on an instrument from {@code from} on, as far as it counts. */
-    List<Judged> judged(InstrumentId instrument, Instant from) {
-        return jdbc.sql("""
+    /**
+     * Adds an assessment to each reading of an instrument from {@code from} on whose newest one says something else, and
+     * makes it the newest. A condemned instrument has tens of thousands of readings, so they are fetched as they are needed
+     * and the next ones are assessed while the database writes.
+     *
+     * @param assess nothing but arithmetic, since several threads share it
+     * @return what was trusted before and is no more
+     */
+    Set<ReadingId> reassess(InstrumentId instrument, Instant from, Function<Judged, AssessmentView> assess) {
+        Set<ReadingId> untrusted = new HashSet<>();
+        try (Stream<Judged> judged = judged(instrument, from)) {
+            Iterator<List<Judged>> parts =
+                    judged.gather(Gatherers.windowFixed(SLICE)).iterator();
+            Optional<CompletableFuture<Slice>> ahead = Optional.empty();
+            while (parts.hasNext()) {
+                List<Judged> part = parts.next();
+                CompletableFuture<Slice> next = CompletableFuture.supplyAsync(() -> slice(part, assess));
+                ahead.ifPresent(slice -> write(slice.join(), untrusted));
+                ahead = Optional.of(next);
+            }
+            ahead.ifPresent(slice -> write(slice.join(), untrusted));
+        }
+        return untrusted;
+    }
+
+    /** What counts of what was read on an instrument, to be closed. */
+    private Stream<Judged> judged(InstrumentId instrument, Instant from) {
+        return jdbc
+                .sql("""
                         select r.*, a.target_low, a.target_high, a.decision_rule, a.trusted,
                             a.reasons @> cast(:general as jsonb) as general
                         from reading r
@@ -462,6 +492,7 @@ class ReadingRows {
                             and r.taken_at >= :from
                             and not exists (select 1 from reading n where n.replaces_id = r.id)
                         """)
+                .withFetchSize(SLICE)
                 .param("instrument", instrument.value())
                 .param("from", from.atOffset(ZoneOffset.UTC))
                 .param("general", "[{\"code\":\"" + ReadingRule.NO_OWN_TARGET + "\"}]")
@@ -475,38 +506,23 @@ class ReadingRows {
                                 .map(DecisionRule::valueOf)
                                 .orElse(DecisionRule.GUARD_BAND),
                         row.getBoolean("trusted")))
-                .list();
+                .stream();
     }
 
-    /**
-     * Adds an assessment to each reading whose newest one says something else, and makes it the newest. A condemned
-     * instrument has tens of thousands of readings, so the next ones are assessed while the database writes.
-     *
-     * @param assess nothing but arithmetic, since several threads share it
-     * @return the assessments, in the order of the readings
-     */
-    List<AssessmentView> reassess(List<Judged> judged, Function<Judged, AssessmentView> assess) {
-        List<AssessmentView> all = new ArrayList<>();
-        CompletableFuture<Slice> next = ahead(judged, 0, assess);
-        for (int from = 0; from < judged.size(); from += SLICE) {
-            Slice slice = next.join();
-            next = ahead(judged, from + SLICE, assess);
-            jdbc.sql(REASSESS).params(slice.given()).update();
-            all.addAll(slice.assessments());
-        }
-        return all;
+    private Slice slice(List<Judged> judged, Function<Judged, AssessmentView> assess) {
+        List<AssessmentView> assessments = judged.parallelStream().map(assess).toList();
+        List<ReadingId> ids = judged.stream().map(each -> each.reading().id()).toList();
+        return new Slice(judged, assessments, given(ids, assessments));
     }
 
-    private CompletableFuture<Slice> ahead(List<Judged> judged, int from, Function<Judged, AssessmentView> assess) {
-        if (from >= judged.size()) {
-            return CompletableFuture.completedFuture(new Slice(List.of(), Map.of()));
+    private void write(Slice slice, Set<ReadingId> untrusted) {
+        jdbc.sql(REASSESS).params(slice.given()).update();
+        for (int i = 0; i < slice.judged().size(); i++) {
+            Judged before = slice.judged().get(i);
+            if (before.trusted() && !slice.assessments().get(i).trusted()) {
+                untrusted.add(before.reading().id());
+            }
         }
-        List<Judged> part = judged.subList(from, Math.min(from + SLICE, judged.size()));
-        return CompletableFuture.supplyAsync(() -> {
-            List<AssessmentView> assessments = part.parallelStream().map(assess).toList();
-            List<ReadingId> ids = part.stream().map(each -> each.reading().id()).toList();
-            return new Slice(assessments, given(ids, assessments));
-        });
     }
 
     private void insertAssessments(List<ReadingId> readings, List<AssessmentView> assessments) {

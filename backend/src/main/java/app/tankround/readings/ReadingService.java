@@ -32,7 +32,6 @@ import java.util.Collection;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -398,15 +397,8 @@ public class ReadingService {
     /** Assesses what was read on an instrument from {@code from} on once more; targets and decision rule stay those of then. */
     void reassess(InstrumentId instrument, Instant from) {
         Basis basis = new Basis(Set.of(), Set.of(instrument));
-        List<ReadingRows.Judged> judged = rows.judged(instrument, from);
-        List<AssessmentView> again =
-                rows.reassess(judged, each -> basis.assess(each.reading(), each.target(), each.decisionRule()));
-        Set<ReadingId> untrusted = new HashSet<>();
-        for (int i = 0; i < judged.size(); i++) {
-            if (judged.get(i).trusted() && !again.get(i).trusted()) {
-                untrusted.add(judged.get(i).reading().id());
-            }
-        }
+        Set<ReadingId> untrusted = rows.reassess(
+                instrument, from, each -> basis.assess(each.reading(), each.target(), each.decisionRule()));
         if (!untrusted.isEmpty()) {
             events.publishEvent(new ReadingsNoLongerTrusted(untrusted));
         }
