@@ -91,6 +91,7 @@ public class CalibrationService {
         InstrumentView instrument = instruments.require(stated.instrumentId());
         Instant at = stated.performedAt().truncatedTo(ChronoUnit.SECONDS);
         businessDay.refuseUnlessHappened("performedAt", instrument, at);
+        refuseIfAdjusted(instrument, stated);
         refuseIfRestWrong(stated);
         if (stated.points().isEmpty() || stated.points().size() > MOST_POINTS) {
             throw new FieldRefusal(
@@ -200,6 +201,9 @@ public class CalibrationService {
                     throw new FieldRefusal("standard_value", refused.code(), refused.args());
                 });
         businessDay.refuseUnlessHappened("performedAt", instrument, at);
+        if (known.isEmpty()) {
+            refuseIfAdjusted(instrument, restored.check());
+        }
         refuseIfRestWrong(restored.check());
         refuseIfWrong("", instrument, standard, point, true);
         CalibrationView plain = row(instrument, standard, point, at, restored.check());
@@ -388,6 +392,22 @@ public class CalibrationService {
     /** What a standard on the list shows on an instrument's scale at the temperature at which its value holds. */
     public static double expected(InstrumentView instrument, StandardView standard) {
         return InstrumentScale.expected(instrument, standard.value(), standard.unit());
+    }
+
+    /** What cannot be set right shows afterwards what it showed before; another figure would be a reading of something else. */
+    private static void refuseIfAdjusted(InstrumentView instrument, NewCalibration stated) {
+        if (instrument.kind().isAdjustable()) {
+            return;
+        }
+        for (int i = 0; i < stated.points().size(); i++) {
+            if (!stated.points().get(i).asLeft().isEmpty()) {
+                throw new FieldRefusal(
+                        "points[" + i + "].asLeft[0]", "instruments.cannot-be-adjusted", instrument.code());
+            }
+        }
+        if (stated.adjusted().filter(text -> !text.isBlank()).isPresent()) {
+            throw new FieldRefusal("adjusted", "instruments.cannot-be-adjusted", instrument.code());
+        }
     }
 
     private static void refuseIfRestWrong(NewCalibration stated) {

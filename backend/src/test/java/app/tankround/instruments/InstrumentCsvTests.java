@@ -261,6 +261,22 @@ class InstrumentCsvTests {
         assertThat(calibrations.rows()).contains(CALIBRATION);
     }
 
+    /** A hydrometer is glass: nothing of it is turned, and a file that says otherwise speaks of another instrument. */
+    @ParameterizedTest
+    @CsvSource({"as_left, 1.0266", "adjusted, stem filed"})
+    void takesNothingAsAdjustedThatCannotBe(String column, String said) {
+        apply(instruments, with(with(with(INSTRUMENT, 2, "HYDROMETER"), 6, ""), 15, ""));
+        apply(standards, STANDARD);
+        List<String> untouched = with(with(with(CALIBRATION, 6, ""), 14, ""), 16, "");
+        int at = List.copyOf(calibrations.columns()).indexOf(column);
+
+        assertThatExceptionOfType(CsvRefusal.class)
+                .isThrownBy(() -> apply(calibrations, with(untouched, at, said)))
+                .returns(column, CsvRefusal::field)
+                .returns("instruments.cannot-be-adjusted", CsvRefusal::code);
+        assertThat(apply(calibrations, untouched)).isEqualTo(CsvOutcome.CREATED);
+    }
+
     /** Two bottles find it off by 0.008, the third check finds it well again. */
     @Test
     void bringsBackWhatAFileCondemnedAndNothingElse() {

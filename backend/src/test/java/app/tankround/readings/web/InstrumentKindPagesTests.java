@@ -70,6 +70,37 @@ class InstrumentKindPagesTests {
                 .contains("94.3 %", "−4 mV", "Good for use", "common practice");
     }
 
+    /** The page has no such field for glass, a plastic box or drops, but whoever posts may send one all the same. */
+    @ParameterizedTest
+    @CsvSource({
+        "HYDROMETER, points[0].asLeft[0].value, 1.0266",
+        "SWING_ARM, points[0].asLeft[0].value, 1.0266",
+        "HYDROMETER, adjusted, stem filed"
+    })
+    void refusesAtTheFieldWhatWasAdjustedAtWhatCannotBe(InstrumentKind kind, String field, String sent) {
+        InstrumentId glass = instruments.add(
+                bench.instrument(kind, Quantity.SALINITY, MeasurementUnit.SPECIFIC_GRAVITY, "20/20", "0.001", "0.001"));
+        Map<String, String> form = new HashMap<>(Map.of(
+                "on",
+                "2026-03-01",
+                "at",
+                "08:30",
+                "points[0].standardId",
+                bench.salinityStandard("35").toString(),
+                "points[0].asFound[0].value",
+                "1.0262"));
+        String path = "/instruments/" + glass + "/checks/new";
+        assertThat(body(pages.get(Role.TECHNICIAN, path))).doesNotContain("name=\"" + field + "\"");
+        form.put(field, sent);
+
+        assertThat(refusal(body(pages.post(Role.TECHNICIAN, path, form)), field))
+                .contains(instruments.require(glass).code() + " cannot be adjusted");
+        assertThat(calibrations.of(glass)).isEmpty();
+
+        form.remove(field);
+        assertThat(pages.post(Role.TECHNICIAN, path, form)).hasStatus3xxRedirection();
+    }
+
     @Test
     void saysAtTheStandardThatItIsNotThereAnyMore() {
         InstrumentId refractometer = bench.refractometer();
