@@ -177,7 +177,7 @@ public class StandardRegister {
                     stated.value().toPlainString(),
                     table.subtract(MAKERS_VARY).toPlainString(),
                     table.add(MAKERS_VARY).toPlainString(),
-                    celsius.stripTrailingZeros().toPlainString());
+                    celsius.stripTrailingZeros().toPlainString() + " " + MeasurementUnit.DEGREE_CELSIUS.symbol());
         }
     }
 

@@ -3,6 +3,7 @@ package app.tankround.instruments.web;
 import static app.tankround.instruments.web.InstrumentForm.given;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Temperatures;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.NewCalibration;

@@ -1,6 +1,7 @@
 package app.tankround.instruments.web;
 
 import app.tankround.accounts.Days;
+import app.tankround.accounts.Temperatures;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.Graduation;
@@ -843,7 +844,7 @@ class InstrumentAccount {
         }
         instrument.compensation().ifPresent(how -> prompts.add(text("instruments.prompt.compensation." + how, locale)));
         for (int i = 1; messages.getMessage(prompt(instrument, i), null, null, locale) != null; i++) {
-            prompts.add(text(prompt(instrument, i), locale));
+            prompts.add(text(prompt(instrument, i), locale, temperatures.of(BigDecimal.ZERO, locale)));
         }
         return prompts;
     }

@@ -4,6 +4,7 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonView;
+import app.tankround.accounts.Temperatures;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.Graduation;
 import app.tankround.chemistry.TemperatureCompensation;

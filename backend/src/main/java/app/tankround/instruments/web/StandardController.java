@@ -1,6 +1,7 @@
 package app.tankround.instruments.web;
 
 import app.tankround.accounts.Days;
+import app.tankround.accounts.Temperatures;
 import app.tankround.chemistry.PhBuffer;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.MadeUpStandards;
@@ -12,10 +13,12 @@ import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
+import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import app.tankround.web.NumberText;
 import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
+import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.Arrays;
@@ -44,6 +47,7 @@ class StandardController {
     private final StandardRegister register;
     private final MadeUpStandards made;
     private final InstrumentRegister instruments;
+    private final Temperatures temperatures;
     private final MessageSource messages;
     private final Days days;
     private final Clock clock;
@@ -52,12 +56,14 @@ class StandardController {
             StandardRegister register,
             MadeUpStandards made,
             InstrumentRegister instruments,
+            Temperatures temperatures,
             MessageSource messages,
             Days days,
             Clock clock) {
         this.register = register;
         this.made = made;
         this.instruments = instruments;
+        this.temperatures = temperatures;
         this.messages = messages;
         this.days = days;
         this.clock = clock;
@@ -85,6 +91,11 @@ class StandardController {
                 .map(buffer -> new Choice(
                         buffer.name(), messages.getMessage("instruments.buffer." + buffer.name(), null, locale)))
                 .toList();
+    }
+
+    @ModelAttribute("degrees")
+    String degrees() {
+        return temperatures.unit().symbol();
     }
 
     @ModelAttribute("units")
@@ -144,14 +155,15 @@ class StandardController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        return sent(form, result, model, locale, response, redirect, register::add, StandardForm::empty);
+        return sent(
+                form, result, model, locale, response, redirect, Optional.empty(), register::add, StandardForm::empty);
     }
 
     @GetMapping("/standards/{id}")
     String edit(@PathVariable StandardId id, Model model, Locale locale) {
         StandardView stored = register.require(id);
         show(stored, model, locale);
-        model.addAttribute("form", StandardForm.of(stored));
+        model.addAttribute("form", StandardForm.of(stored, temperatures));
         return "instruments/standard-form";
     }
 
@@ -164,7 +176,8 @@ class StandardController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        show(register.require(id), model, locale);
+        StandardView stored = register.require(id);
+        show(stored, model, locale);
         return sent(
                 form,
                 result,
@@ -172,8 +185,9 @@ class StandardController {
                 locale,
                 response,
                 redirect,
+                stored.valueTemperature(),
                 stated -> register.change(id, form.version(), stated),
-                () -> StandardForm.of(register.require(id)));
+                () -> StandardForm.of(register.require(id), temperatures));
     }
 
     @PostMapping("/standards/{id}/remove")
@@ -191,7 +205,7 @@ class StandardController {
                         form,
                         Optional.of(form),
                         sent -> register.remove(id, sent.version()),
-                        () -> StandardForm.of(register.require(id)))) {
+                        () -> StandardForm.of(register.require(id), temperatures))) {
             redirect.addFlashAttribute("flash", "instruments.standard.removed");
             return "redirect:/standards";
         }
@@ -226,18 +240,27 @@ class StandardController {
                 locale);
     }
 
-    private static String sent(
+    private String sent(
             StandardForm form,
             BindingResult result,
             Model model,
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect,
+            Optional<BigDecimal> storedTemperature,
             Consumer<NewStandard> save,
             Supplier<StandardForm> stored) {
-        Optional<NewStandard> read =
-                result.hasErrors() ? Optional.empty() : new FormReader(result, locale).read(form::toCommand);
-        if (new SentForm(result, model, response).saved(form, read, save, stored)) {
+        Optional<NewStandard> read = result.hasErrors()
+                ? Optional.empty()
+                : new FormReader(result, locale).read(() -> form.toCommand(temperatures, storedTemperature));
+        Consumer<NewStandard> inOwnUnit = stated -> {
+            try {
+                save.accept(stated);
+            } catch (FieldRefusal refusal) {
+                throw temperatures.shown(refusal);
+            }
+        };
+        if (new SentForm(result, model, response).saved(form, read, inOwnUnit, stored)) {
             redirect.addFlashAttribute("flash", "instruments.saved");
             return "redirect:/standards";
         }

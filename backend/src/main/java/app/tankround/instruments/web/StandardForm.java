@@ -2,6 +2,7 @@ package app.tankround.instruments.web;
 
 import static app.tankround.instruments.web.InstrumentForm.given;
 
+import app.tankround.accounts.Temperatures;
 import app.tankround.chemistry.PhBuffer;
 import app.tankround.instruments.NewStandard;
 import app.tankround.instruments.StandardKind;
@@ -74,7 +75,8 @@ record StandardForm(
                 newest);
     }
 
-    static StandardForm of(StandardView stored) {
+    /** @param temperatures as the business reads what is stored */
+    static StandardForm of(StandardView stored, Temperatures temperatures) {
         return new StandardForm(
                 stored.code(),
                 stored.name(),
@@ -83,7 +85,7 @@ record StandardForm(
                 stored.value(),
                 stored.unit(),
                 stored.uncertainty(),
-                stored.valueTemperature().orElse(null),
+                stored.valueTemperature().map(temperatures::shown).orElse(null),
                 stored.buffer().orElse(null),
                 stored.lot().orElse(null),
                 stored.openedOn().orElse(null),
@@ -94,7 +96,13 @@ record StandardForm(
                 stored.version());
     }
 
-    NewStandard toCommand() {
+    /**
+     * What was stated.
+     *
+     * @param temperatures how the business reads what was typed
+     * @param stored the temperature that the form was opened with, in °C
+     */
+    NewStandard toCommand(Temperatures temperatures, Optional<BigDecimal> stored) {
         return new NewStandard(
                 given("code", code, "instruments.text-missing"),
                 given("name", name, "instruments.text-missing"),
@@ -103,7 +111,7 @@ record StandardForm(
                 given("value", value, "instruments.number-missing"),
                 given("unit", unit, "instruments.choice-missing"),
                 given("uncertainty", uncertainty, "instruments.number-missing"),
-                Optional.ofNullable(valueTemperature),
+                Optional.ofNullable(temperatures.celsius(valueTemperature, stored)),
                 Optional.ofNullable(buffer),
                 Optional.ofNullable(lot),
                 Optional.ofNullable(openedOn),

@@ -1,6 +1,7 @@
 package app.tankround.readings.web;
 
 import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.Temperatures;
 import app.tankround.instruments.InstrumentChoices;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Answer;
@@ -46,6 +47,7 @@ class ReadingController {
     private final WaterSystems systems;
     private final InstrumentChoices instruments;
     private final CurrentPerson currentPerson;
+    private final Temperatures temperatures;
     private final MessageSource messages;
     private final Clock clock;
 
@@ -58,6 +60,7 @@ class ReadingController {
             WaterSystems systems,
             InstrumentChoices instruments,
             CurrentPerson currentPerson,
+            Temperatures temperatures,
             MessageSource messages,
             Clock clock) {
         this.readings = readings;
@@ -68,6 +71,7 @@ class ReadingController {
         this.systems = systems;
         this.instruments = instruments;
         this.currentPerson = currentPerson;
+        this.temperatures = temperatures;
         this.messages = messages;
         this.clock = clock;
     }
@@ -115,11 +119,17 @@ class ReadingController {
             RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
-                readings.record(form.toCommand(system, currentPerson.require().id(), Optional.empty(), lines.zone()));
+                readings.record(form.toCommand(
+                        system,
+                        currentPerson.require().id(),
+                        Optional.empty(),
+                        lines.zone(),
+                        temperatures,
+                        Optional.empty()));
                 redirect.addFlashAttribute("flash", "readings.saved");
                 return "redirect:/systems/" + system + "/readings";
             } catch (FieldRefusal refusal) {
-                atForm(refusal).into(result);
+                atForm(temperatures.shown(refusal)).into(result);
             }
         }
         fill(systems.require(system), model, locale);
@@ -130,7 +140,7 @@ class ReadingController {
     String correction(@PathVariable ReadingId reading, Model model, Locale locale) {
         ReadingView stored = readings.require(reading);
         var newId = new ReadingId(Uuids.next(clock.instant()));
-        model.addAttribute("form", ReadingForm.correcting(stored, newId, lines.zone()));
+        model.addAttribute("form", ReadingForm.correcting(stored, newId, lines.zone(), temperatures));
         model.addAttribute("stored", lines.page(locale).of(stored));
         fill(systems.require(stored.systemId()), model, locale);
         return "readings/reading-form";
@@ -151,12 +161,17 @@ class ReadingController {
                 readings.correct(
                         reading,
                         form.toCommand(
-                                stored.systemId(), currentPerson.require().id(), stored.visitId(), lines.zone()),
+                                stored.systemId(),
+                                currentPerson.require().id(),
+                                stored.visitId(),
+                                lines.zone(),
+                                temperatures,
+                                stored.sampleTemperature()),
                         reason == null ? "" : reason);
                 redirect.addFlashAttribute("flash", "readings.saved");
                 return "redirect:/systems/" + stored.systemId() + "/readings";
             } catch (FieldRefusal refusal) {
-                atForm(refusal).into(result);
+                atForm(temperatures.shown(refusal)).into(result);
             }
         }
         model.addAttribute("stored", lines.page(locale).of(stored));
@@ -180,6 +195,7 @@ class ReadingController {
                 Arrays.stream(MeasurementUnit.values())
                         .map(measured -> new Choice(measured.name(), measured.symbol()))
                         .toList());
+        model.addAttribute("degrees", temperatures.unit().symbol());
         model.addAttribute("instruments", instruments.all(locale));
         model.addAttribute(
                 "samplePoints",

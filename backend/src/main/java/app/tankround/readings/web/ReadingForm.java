@@ -1,6 +1,7 @@
 package app.tankround.readings.web;
 
 import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Temperatures;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.Answer;
 import app.tankround.readings.NewReading;
@@ -58,7 +59,8 @@ record ReadingForm(
                 null);
     }
 
-    static ReadingForm correcting(ReadingView stored, ReadingId id, ZoneId zone) {
+    /** @param temperatures as the business reads what is stored */
+    static ReadingForm correcting(ReadingView stored, ReadingId id, ZoneId zone, Temperatures temperatures) {
         LocalDateTime taken = LocalDateTime.ofInstant(stored.takenAt(), zone);
         return new ReadingForm(
                 id,
@@ -68,7 +70,7 @@ record ReadingForm(
                 stored.upperValue().orElse(null),
                 stored.unit(),
                 stored.gravityReference().orElse(null),
-                stored.sampleTemperature().orElse(null),
+                stored.sampleTemperature().map(temperatures::shown).orElse(null),
                 stored.instrumentId().orElse(null),
                 stored.kitLot().orElse(null),
                 stored.notMeasuredBecause().orElse(null),
@@ -78,7 +80,19 @@ record ReadingForm(
                 null);
     }
 
-    NewReading toCommand(WaterSystemId system, PersonId person, Optional<UUID> visit, ZoneId zone) {
+    /**
+     * What was stated.
+     *
+     * @param temperatures how the business reads what was typed
+     * @param stored the temperature that the form was opened with, in °C
+     */
+    NewReading toCommand(
+            WaterSystemId system,
+            PersonId person,
+            Optional<UUID> visit,
+            ZoneId zone,
+            Temperatures temperatures,
+            Optional<BigDecimal> stored) {
         return new NewReading(
                 given("id", id, "readings.choice-missing"),
                 system,
@@ -89,7 +103,7 @@ record ReadingForm(
                 Optional.ofNullable(upperValue),
                 given("unit", unit, "readings.choice-missing"),
                 Optional.ofNullable(gravityReference),
-                Optional.ofNullable(sampleTemperature),
+                Optional.ofNullable(temperatures.celsius(sampleTemperature, stored)),
                 Optional.ofNullable(instrumentId),
                 Optional.ofNullable(kitLot),
                 Optional.ofNullable(notMeasuredBecause),

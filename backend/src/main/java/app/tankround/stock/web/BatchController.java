@@ -5,6 +5,7 @@ import app.tankround.accounts.Days;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
+import app.tankround.accounts.Temperatures;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.DecisionRegister;
@@ -71,6 +72,7 @@ class BatchController {
     private final VerdictWords words;
     private final BusinessProfile business;
     private final Days days;
+    private final Temperatures temperatures;
     private final MessageSource messages;
     private final Clock clock;
 
@@ -84,6 +86,7 @@ class BatchController {
             VerdictWords words,
             BusinessProfile business,
             Days days,
+            Temperatures temperatures,
             MessageSource messages,
             Clock clock) {
         this.batches = batches;
@@ -95,6 +98,7 @@ class BatchController {
         this.words = words;
         this.business = business;
         this.days = days;
+        this.temperatures = temperatures;
         this.messages = messages;
         this.clock = clock;
     }
@@ -155,11 +159,11 @@ class BatchController {
             RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
-                batches.release(id, form.version(), form.toCommand());
+                batches.release(id, form.version(), form.toCommand(temperatures));
                 redirect.addFlashAttribute("flash", "stock.batch.released");
                 return "redirect:/stock/batches/" + id;
             } catch (FieldRefusal refusal) {
-                refusal.into(result);
+                temperatures.shown(refusal).into(result);
             }
         }
         return page(batches.require(id), model, locale);
@@ -167,6 +171,7 @@ class BatchController {
 
     private String page(WaterBatchView batch, Model model, Locale locale) {
         model.addAttribute("line", line(batch, locale));
+        model.addAttribute("degrees", temperatures.unit().symbol());
         model.addAttribute(
                 "uses",
                 batch.release().stream()

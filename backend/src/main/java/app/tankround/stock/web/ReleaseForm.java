@@ -1,5 +1,6 @@
 package app.tankround.stock.web;
 
+import app.tankround.accounts.Temperatures;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.ReadingId;
 import app.tankround.stock.BatchMeasurement;
@@ -25,13 +26,15 @@ record ReleaseForm(
         return new ReleaseForm(id, version, null, null, null);
     }
 
-    BatchMeasurement toCommand() {
+    /** @param temperatures how the business reads what was typed */
+    BatchMeasurement toCommand(Temperatures temperatures) {
         if (id == null || instrumentId == null) {
             throw new FieldRefusal("instrumentId", "stock.batch.choice-missing");
         }
         if (value == null) {
             throw new FieldRefusal("value", "web.number-missing");
         }
-        return new BatchMeasurement(id, instrumentId, value, Optional.ofNullable(sampleTemperature));
+        return new BatchMeasurement(
+                id, instrumentId, value, Optional.ofNullable(temperatures.celsius(sampleTemperature)));
     }
 }

@@ -1,6 +1,5 @@
-package app.tankround.instruments.web;
+package app.tankround.accounts;
 
-import app.tankround.accounts.BusinessProfile;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.UnitConversions;
 import app.tankround.units.UnitSystem;
@@ -8,18 +7,19 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /** Temperatures as the business reads them; they are kept in degrees Celsius. */
 @Component
-class Temperatures {
+public class Temperatures {
 
     /** So many decimals of a degree Celsius keep a tenth of a degree Fahrenheit. */
     private static final int KEPT = 2;
+
+    private static final String CELSIUS = " " + MeasurementUnit.DEGREE_CELSIUS.symbol();
 
     private final BusinessProfile business;
 
@@ -27,7 +27,7 @@ class Temperatures {
         this.business = business;
     }
 
-    MeasurementUnit unit() {
+    public MeasurementUnit unit() {
         boolean customary = business.find()
                 .filter(settings -> settings.unitSystem() == UnitSystem.US_CUSTOMARY)
                 .isPresent();
@@ -35,29 +35,48 @@ class Temperatures {
     }
 
     /** What was typed, in degrees Celsius. */
-    @Nullable BigDecimal celsius(@Nullable BigDecimal typed) {
+    public @Nullable BigDecimal celsius(@Nullable BigDecimal typed) {
         return typed == null || unit() == MeasurementUnit.DEGREE_CELSIUS
                 ? typed
                 : converted(typed, unit(), MeasurementUnit.DEGREE_CELSIUS, KEPT);
     }
 
+    /** The same, but as it is stored where what was typed is what the form showed of that: rounding changes nothing. */
+    public @Nullable BigDecimal celsius(@Nullable BigDecimal typed, Optional<BigDecimal> stored) {
+        return typed != null
+                        && stored.filter(celsius -> shown(celsius).compareTo(typed) == 0)
+                                .isPresent()
+                ? stored.get()
+                : celsius(typed);
+    }
+
     /** Such as 25 \u00b0C. */
-    String of(BigDecimal celsius, Locale locale) {
+    public String of(BigDecimal celsius, Locale locale) {
         return NumberText.plain(shown(celsius), locale) + "\u00a0" + unit().symbol();
     }
 
-    /** A refusal of a temperature with its value and range as the business reads them. */
-    FieldRefusal shown(FieldRefusal refusal) {
-        if (unit() == MeasurementUnit.DEGREE_CELSIUS || !refusal.field().endsWith("emperature")) {
+    /** A refusal of a temperature with its values and range as the business reads them; other arguments stay. */
+    public FieldRefusal shown(FieldRefusal refusal) {
+        if (unit() == MeasurementUnit.DEGREE_CELSIUS) {
             return refusal;
         }
-        List<Object> args = new ArrayList<>();
-        refusal.args()
-                .forEach(arg -> args.add(shown(new BigDecimal(arg.toString())).toPlainString()));
-        return new FieldRefusal(refusal.field(), refusal.code(), args.toArray());
+        boolean bare = refusal.field().endsWith("emperature");
+        Object[] args = refusal.args().stream().map(arg -> shown(arg, bare)).toArray();
+        return new FieldRefusal(refusal.field(), refusal.code(), args);
     }
 
-    private BigDecimal shown(BigDecimal celsius) {
+    /** A figure of a field that takes a temperature, or one with its unit. */
+    private Object shown(Object arg, boolean bare) {
+        String text = arg.toString();
+        return text.endsWith(CELSIUS)
+                ? shown(new BigDecimal(text.substring(0, text.length() - CELSIUS.length())))
+                                .toPlainString()
+                        + " " + unit().symbol()
+                : bare ? shown(new BigDecimal(text)).toPlainString() : arg;
+    }
+
+    /** In the business's unit, in Fahrenheit to a tenth of a degree. */
+    public BigDecimal shown(BigDecimal celsius) {
         return unit() == MeasurementUnit.DEGREE_CELSIUS
                 ? celsius
                 : converted(celsius, MeasurementUnit.DEGREE_CELSIUS, unit(), 1).stripTrailingZeros();
