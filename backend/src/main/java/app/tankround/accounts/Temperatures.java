@@ -52,7 +52,7 @@ public class Temperatures {
 
     /** Such as 25 \u00b0C. */
     public String of(BigDecimal celsius, Locale locale) {
-        return NumberText.plain(shown(celsius), locale) + "\u00a0" + unit().symbol();
+        return NumberText.plain(shown(celsius).stripTrailingZeros(), locale) + "\u00a0" + unit().symbol();
     }
 
     /** A refusal of a temperature with its values and range as the business reads them; other arguments stay. */

@@ -85,9 +85,13 @@ public record ChosenStandard(
     /** What shows the zero of an instrument beside the standard that it is checked in: in date, believed, the one opened last. */
     public static Optional<StandardView> zero(InstrumentView instrument, List<StandardView> standards, LocalDate day) {
         return standards.stream()
-                .filter(standard -> standard.isZero() && fits(standard, instrument))
-                .filter(standard -> !standard.expiredOn(day) && !standard.suspiciousOn(day))
+                .filter(standard -> standard.isZero() && isUsable(standard, instrument, day))
                 .min(openedLast(day));
+    }
+
+    /** Whether a check of the instrument may be made in it, it is in date and it is believed. */
+    static boolean isUsable(StandardView standard, InstrumentView instrument, LocalDate day) {
+        return fits(standard, instrument) && !standard.expiredOn(day) && !standard.suspiciousOn(day);
     }
 
     private static Comparator<StandardView> openedLast(LocalDate day) {

@@ -10,6 +10,7 @@ import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
@@ -64,7 +65,16 @@ class StandardsTests {
         bench.check(instrument, brine, bench.daysAgo(1), GOOD, GOOD);
 
         assertThatExceptionOfType(FieldRefusal.class)
-                .isThrownBy(() -> bench.check(hydrometer, brine, bench.daysAgo(1), GOOD, GOOD))
+                .isThrownBy(() -> calibrations.record(new NewCalibration(
+                        hydrometer,
+                        bench.daysAgo(1),
+                        Optional.empty(),
+                        List.of(new NewCalibration.Point(
+                                brine, List.of(new BigDecimal(GOOD)), List.of(), Optional.empty(), Optional.empty())),
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty(),
+                        false)))
                 .returns("points[0].standardId", FieldRefusal::field)
                 .returns("instruments.standard-not-for-kind", FieldRefusal::code);
         assertThat(calibrations.of(hydrometer)).isEmpty();

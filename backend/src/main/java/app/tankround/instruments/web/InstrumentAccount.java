@@ -17,6 +17,7 @@ import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.CalibrationView;
 import app.tankround.instruments.ChosenStandard;
+import app.tankround.instruments.FurtherCheck;
 import app.tankround.instruments.InstrumentEvidence;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentState;
@@ -25,6 +26,8 @@ import app.tankround.instruments.InstrumentUse;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.MadeUpStandards;
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardKind;
+import app.tankround.instruments.StandardRegister;
 import app.tankround.instruments.StandardView;
 import app.tankround.instruments.Standing;
 import app.tankround.instruments.SuspicionCause;
@@ -81,6 +84,9 @@ class InstrumentAccount {
             ReasonCode.LEFT_OUT_OF_TOLERANCE,
             ReasonCode.ONE_POINT_ONLY);
 
+    /** What a standard is worth depends on how warm it is. */
+    private static final Set<Quantity> ON_TEMPERATURE = EnumSet.of(Quantity.PH, Quantity.OXYGEN);
+
     /** States in which no check says anything. */
     private static final Set<String> UNCHECKED = Set.of("NEVER_CHECKED", "NO_CHECK_COUNTS");
 
@@ -90,8 +96,8 @@ class InstrumentAccount {
 
     private static final String NO_BREAK = "\u00a0";
 
-    /** So near in time another check in the same bottle says something of it: common practice, no source. */
-    private static final Duration SAME_BOTTLE = Duration.ofDays(7);
+    /** So near in time another check in the same lot says something of it: common practice, no source. */
+    private static final Duration SAME_LOT = Duration.ofDays(7);
 
     /** From which share on a part is nearly all of a whole, most of it, or some. */
     private static final double NEARLY_ALL = 0.9;
@@ -102,10 +108,14 @@ class InstrumentAccount {
     /** So many times as large is worth saying; common practice, no source. */
     private static final double NOTICEABLY = 1.2;
 
+    /** So near on a scale are two figures one. */
+    private static final double SAME_VALUE = 1e-9;
+
     /** A part that rounds to no percent is not worth a line. */
     private static final double LEAST_SHARE = 0.005;
 
     private final CalibrationService calibrations;
+    private final StandardRegister standards;
     private final MadeUpStandards madeUp;
     private final ObjectProvider<InstrumentUse> use;
     private final Temperatures temperatures;
@@ -115,6 +125,7 @@ class InstrumentAccount {
 
     InstrumentAccount(
             CalibrationService calibrations,
+            StandardRegister standards,
             MadeUpStandards madeUp,
             ObjectProvider<InstrumentUse> use,
             Temperatures temperatures,
@@ -122,6 +133,7 @@ class InstrumentAccount {
             Days days,
             Clock clock) {
         this.calibrations = calibrations;
+        this.standards = standards;
         this.madeUp = madeUp;
         this.use = use;
         this.temperatures = temperatures;
@@ -148,6 +160,7 @@ class InstrumentAccount {
             CalibrationHistory history,
             InstrumentState state,
             List<CalibrationView> rows,
+            List<StandardView> registered,
             boolean mayComeBack,
             Locale locale) {
         InstrumentView instrument = history.instrument();
@@ -175,8 +188,8 @@ class InstrumentAccount {
                         .orElse(lastCheck);
             default -> state.lastGood().map(at -> days.day(at, locale)).orElse(lastCheck);
         };
-        Optional<SameBottle> other = failedRows(history, rows).stream()
-                .flatMap(row -> sameBottle(instrument, row).stream())
+        Optional<SameLot> other = failedRows(history, rows).stream()
+                .flatMap(row -> sameLot(instrument, row).stream())
                 .findFirst();
         String variant = variant(state, suspicion, now, isDisbelieved(history, rows), mayComeBack);
         if (state.code().equals("SUSPECT") && variant.isEmpty()) {
@@ -186,6 +199,11 @@ class InstrumentAccount {
             variant = history.lastContradicts() ? ".CONTRADICTS" : "";
         } else if (state.code().equals("EXPIRED") && instrument.lot().isPresent()) {
             variant = ".LOT";
+        } else if (state.code().equals("SOUND")
+                && further(history, registered)
+                        .filter(further -> further.side() != FurtherCheck.Side.ANOTHER)
+                        .isPresent()) {
+            variant = ".BEYOND";
         }
         return text(
                 "instruments.say." + state.code() + variant,
@@ -194,9 +212,11 @@ class InstrumentAccount {
                 day,
                 state.nextDue().map(at -> days.day(at, locale)).orElse(""),
                 state.shown()
-                        .map(value -> NumberText.plain(value, locale) + NO_BREAK + unbroken(instrument))
+                        .map(value -> inFull(instrument, NumberText.plain(value, locale), locale))
                         .orElse(""),
-                state.expected().map(value -> NumberText.plain(value, locale)).orElse(""),
+                state.expected()
+                        .map(value -> at(instrument, worst(history, rows), NumberText.plain(value, locale), locale))
+                        .orElse(""),
                 withUnit(instrument, NumberText.plain(instrument.permittedError(), locale)),
                 lastCheck,
                 heldIn(history, rows, locale),
@@ -206,17 +226,49 @@ class InstrumentAccount {
                 other.map(showed -> showed.instrument().code()).orElse(""),
                 other.map(showed -> days.moment(showed.row().performedAt(), locale))
                         .orElse(""),
-                instrument.lot().orElse(""));
+                instrument.lot().orElse(""),
+                other.map(showed -> same(showed.row(), locale)).orElse(""));
+    }
+
+    /** Of a standard only the lot is known, never which bottle of it was taken. */
+    private String same(CalibrationView row, Locale locale) {
+        return text(row.standardLot().isPresent() ? "instruments.same.lot" : "instruments.same.standard", locale);
     }
 
     /** The bottle that its failure was found in, at the worst point; else those of its last check. */
     private String heldIn(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        return worst(history, rows)
+                .map(row -> bottle(row, locale))
+                .orElseGet(() -> bottles(last(rows), locale).orElse(""));
+    }
+
+    /** Where its failure was found, at the worst point. */
+    private static Optional<CalibrationView> worst(CalibrationHistory history, List<CalibrationView> rows) {
         InstrumentView instrument = history.instrument();
-        Optional<CalibrationView> worst = ofFailure(history, rows)
+        return ofFailure(history, rows)
                 .max(Comparator.comparingDouble(row ->
                         Math.abs(row.meanAsFound().doubleValue() - CalibrationService.expected(instrument, row))));
-        return worst.map(row -> bottle(row, locale))
-                .orElseGet(() -> bottles(last(rows), locale).orElse(""));
+    }
+
+    /** How warm a standard was whose value depends on that; where nobody wrote it down, its value is taken as labelled. */
+    Optional<BigDecimal> warm(InstrumentView instrument, CalibrationView row) {
+        return ON_TEMPERATURE.contains(instrument.quantity())
+                ? row.temperature().or(() -> standards.find(row.standardId()).flatMap(StandardView::valueTemperature))
+                : Optional.empty();
+    }
+
+    private String at(InstrumentView instrument, Optional<CalibrationView> row, String figure, Locale locale) {
+        return row.flatMap(known -> warm(instrument, known))
+                .map(celsius -> text("instruments.at-temperature", locale, figure, temperatures.of(celsius, locale)))
+                .orElse(figure);
+    }
+
+    /** The value of a standard of its last check, with how warm that was where it depends on it. */
+    private String ofStandard(InstrumentView instrument, double value, Locale locale) {
+        Optional<CalibrationView> row = calibrations.of(instrument.id()).reversed().stream()
+                .filter(each -> Math.abs(CalibrationService.expected(instrument, each) - value) < SAME_VALUE)
+                .findFirst();
+        return at(instrument, row, withUnit(instrument, onScale(instrument, value, locale)), locale);
     }
 
     private static List<CalibrationView> last(List<CalibrationView> rows) {
@@ -287,17 +339,80 @@ class InstrumentAccount {
             case "SUSPECT" -> List.of(again(history, rows, registered, locale));
             case "CONDEMNED" -> puttingRight(history, rows, registered, mayComeBack, locale);
             case "EXPIRED" -> List.of(replacing(history.instrument(), office));
-            case "OVERDUE", "NEVER_CHECKED", "NO_CHECK_COUNTS", "ZERO_CHECKED_ONLY", "REPEAT" ->
-                List.of(check(
+            case "OVERDUE", "NEVER_CHECKED", "NO_CHECK_COUNTS", "ZERO_CHECKED_ONLY", "REPEAT" -> {
+                InstrumentSteps.Step due = check(
                         history,
                         registered,
                         history.lastContradicts() ? "instruments.do.repeat-readings" : "instruments.do.check-in",
-                        locale));
-            case "SOUND" ->
-                List.of(check(history, registered, "instruments.do.next", dayOf(state.nextDue(), locale), locale));
+                        locale);
+                // A second standard is part of that check where there is one.
+                yield Stream.concat(
+                                Stream.of(due),
+                                further(history, registered)
+                                        .filter(further -> further.side() != FurtherCheck.Side.ANOTHER)
+                                        .map(further -> further(history, further, locale))
+                                        .stream())
+                        .toList();
+            }
+            case "SOUND" -> {
+                Optional<InstrumentSteps.Step> now =
+                        further(history, registered).map(further -> further(history, further, locale));
+                String code = now.isPresent() ? "instruments.do.due" : "instruments.do.next";
+                yield Stream.concat(
+                                now.stream(),
+                                Stream.of(check(history, registered, code, dayOf(state.nextDue(), locale), locale)))
+                        .toList();
+            }
             case "KIT" -> List.of(check(history, registered, "instruments.do.kit", lastDay(history, locale), locale));
             default -> List.of();
         };
+    }
+
+    private Optional<FurtherCheck> further(CalibrationHistory history, List<StandardView> registered) {
+        return FurtherCheck.of(history, lately(history), registered, days.of(clock.instant()));
+    }
+
+    /** What else it is held in, or what to get for that. */
+    private InstrumentSteps.Step further(CalibrationHistory history, FurtherCheck further, Locale locale) {
+        InstrumentView instrument = history.instrument();
+        String code = "instruments.do.further." + further.side();
+        String read = further.read()
+                .map(value -> withUnit(instrument, read(instrument, value, locale)))
+                .orElse("");
+        String checked = ofStandard(instrument, further.checked(), locale);
+        String permitted = withUnit(instrument, NumberText.plain(instrument.permittedError(), locale));
+        return further.standard()
+                .map(standard -> new InstrumentSteps.Step(
+                        code,
+                        List.of(
+                                instrument.code(),
+                                named(instrument, standard, locale),
+                                shows(instrument, standard, locale),
+                                permitted,
+                                read,
+                                checked),
+                        Optional.of(checkPage(instrument, Stream.of(standard)))))
+                .orElseGet(() -> new InstrumentSteps.Step(
+                        ofKind(code + ".get", instrument, locale),
+                        List.of(
+                                instrument.code(),
+                                further.side() == FurtherCheck.Side.ANOTHER
+                                        ? text(
+                                                ofKind("instruments.get.another", instrument, locale),
+                                                locale,
+                                                temperatures.of(BigDecimal.ZERO, locale))
+                                        : text(ofKind("instruments.get.of", instrument, locale), locale),
+                                further.salinity()
+                                        .filter(salinity -> instrument.unit() != MeasurementUnit.PRACTICAL_SALINITY)
+                                        .map(salinity -> text(
+                                                "instruments.within-salinity",
+                                                locale,
+                                                NumberText.plain(decimals(salinity, 1), locale)))
+                                        .orElse(""),
+                                permitted,
+                                read,
+                                checked),
+                        Optional.of("/standards/new")));
     }
 
     private static InstrumentSteps.Step replacing(InstrumentView instrument, boolean office) {
@@ -338,11 +453,7 @@ class InstrumentAccount {
                     ? getting(instrument, chosen, locale)
                     : new InstrumentSteps.Step(
                             code + ".get",
-                            List.of(
-                                    instrument.code(),
-                                    text("instruments.get." + instrument.kind(), locale),
-                                    day,
-                                    day.isEmpty() ? 0 : 1),
+                            List.of(instrument.code(), toGet(instrument, locale), day, day.isEmpty() ? 0 : 1),
                             Optional.of("/standards/new"));
         }
         StandardView first = chosen.standard().get();
@@ -366,8 +477,16 @@ class InstrumentAccount {
     private InstrumentSteps.Step getting(InstrumentView instrument, ChosenStandard chosen, Locale locale) {
         return new InstrumentSteps.Step(
                 "instruments.do.get." + chosen.shortage().orElseThrow(),
-                List.of(instrument.code(), text("instruments.get." + instrument.kind(), locale)),
+                List.of(instrument.code(), toGet(instrument, locale)),
                 Optional.of("/standards/new"));
+    }
+
+    /** Which standard a check of it takes. */
+    String toGet(InstrumentView instrument, Locale locale) {
+        return text(
+                "instruments.get." + instrument.kind(),
+                locale,
+                text("quantity.within." + instrument.quantity(), locale));
     }
 
     /** The form for a check with the standards chosen already. */
@@ -420,7 +539,7 @@ class InstrumentAccount {
                         Optional.of(checkPage(instrument, Stream.of(standard)))))
                 .orElseGet(() -> new InstrumentSteps.Step(
                         "instruments.do.adjust" + fixed,
-                        List.of(instrument.code(), text("instruments.get." + instrument.kind(), locale)),
+                        List.of(instrument.code(), toGet(instrument, locale)),
                         Optional.of("/standards/new")));
     }
 
@@ -467,7 +586,12 @@ class InstrumentAccount {
                             instrument.code(),
                             failedIn.get(),
                             value(first.standardValue(), first.standardUnit(), locale),
-                            shown(instrument, CalibrationService.expected(instrument, first), locale)),
+                            at(
+                                    instrument,
+                                    Optional.of(first),
+                                    shown(instrument, CalibrationService.expected(instrument, first), locale),
+                                    locale),
+                            kindsThatDo(instrument, locale)),
                     Optional.of("/standards/new"));
         }
         return new InstrumentSteps.Step(
@@ -482,6 +606,31 @@ class InstrumentAccount {
                                 .map(standard -> shows(instrument, standard, locale))
                                 .collect(Collectors.joining("; "))),
                 Optional.of(checkPage(instrument, chosen.standards().stream())));
+    }
+
+    /** Of which kinds a standard for the range that it is used in may be. */
+    private String kindsThatDo(InstrumentView instrument, Locale locale) {
+        return Stream.of(StandardKind.values())
+                .filter(kind -> kind != StandardKind.OTHER
+                        && !kind.isZero()
+                        && kind.checks(instrument.kind())
+                        && kind.isOf(instrument.quantity()))
+                .map(kind -> text("instruments.standard.kind." + kind, locale))
+                .collect(Collectors.joining("; "));
+    }
+
+    /** What follows once it was held in a second standard or lot; empty unless it waits for that. */
+    String settles(CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        CorrectedReading now = history.usualAt(clock.instant());
+        return isWornOut(now) || has(now, ReasonCode.GAIN_IMPLAUSIBLE)
+                ? ""
+                : failedIn(history, rows, locale)
+                        .map(failedIn -> text(
+                                "instruments.settles",
+                                locale,
+                                history.instrument().code(),
+                                failedIn))
+                        .orElse("");
     }
 
     /** A standard by its code, its lot and, where its label has another unit than the instrument, its value. */
@@ -506,13 +655,20 @@ class InstrumentAccount {
     private String shows(InstrumentView instrument, StandardView standard, Locale locale) {
         String shown = shown(instrument, CalibrationService.expected(instrument, standard), locale);
         return standard.valueTemperature()
-                .filter(celsius -> standard.quantity() == Quantity.PH || standard.quantity() == Quantity.OXYGEN)
+                .filter(celsius -> ON_TEMPERATURE.contains(standard.quantity()))
                 .map(celsius -> text("instruments.at-temperature", locale, shown, temperatures.of(celsius, locale)))
                 .orElse(shown);
     }
 
-    private static String shown(InstrumentView instrument, double value, Locale locale) {
-        return onScale(instrument, value, locale) + NO_BREAK + unbroken(instrument);
+    private String shown(InstrumentView instrument, double value, Locale locale) {
+        return inFull(instrument, onScale(instrument, value, locale), locale);
+    }
+
+    /** A value with all that is needed to find it on the scale; a salinity is named, since it has no unit. */
+    private String inFull(InstrumentView instrument, String figure, Locale locale) {
+        return isUnitless(instrument)
+                ? text("instruments.bottle.salinity", locale, figure)
+                : figure + NO_BREAK + unbroken(instrument);
     }
 
     /** Its scale, which stays on one line. */
@@ -556,19 +712,19 @@ class InstrumentAccount {
                 .toList();
     }
 
-    /** What another instrument showed in the bottle that one failed in. */
-    private record SameBottle(InstrumentView instrument, CalibrationView row, boolean passed) {}
+    /** What another instrument showed in the standard and lot that one failed in. */
+    private record SameLot(InstrumentView instrument, CalibrationView row, boolean passed) {}
 
     /**
-     * The check of another instrument in the same bottle: the nearest in time, of the same kind if two are. One that is known
-     * to be wrong itself says nothing of the bottle.
+     * The check of another instrument in the same standard and lot: the nearest in time, of the same kind if two are. One that
+     * is known to be wrong itself says nothing of the standard.
      */
-    private Optional<SameBottle> sameBottle(InstrumentView instrument, CalibrationView failed) {
+    private Optional<SameLot> sameLot(InstrumentView instrument, CalibrationView failed) {
         List<CalibrationView> others = calibrations
                 .with(
                         failed.standardId(),
-                        failed.performedAt().minus(SAME_BOTTLE),
-                        failed.performedAt().plus(SAME_BOTTLE))
+                        failed.performedAt().minus(SAME_LOT),
+                        failed.performedAt().plus(SAME_LOT))
                 .stream()
                 .filter(row -> !row.instrumentId().equals(failed.instrumentId())
                         && row.standardLot().equals(failed.standardLot()))
@@ -581,24 +737,82 @@ class InstrumentAccount {
                 .map(row -> {
                     InstrumentView other = Objects.requireNonNull(known.get(row.instrumentId()))
                             .instrument();
-                    return new SameBottle(other, row, passes(other, row, row.asFound()));
+                    return new SameLot(other, row, passes(other, row, row.asFound()));
                 })
                 .filter(other -> !CalibrationService.contradicts(other.instrument(), other.row()))
-                .min(Comparator.comparing((SameBottle other) -> Duration.between(
-                                        other.row().performedAt(), failed.performedAt())
-                                .abs())
+                .min(Comparator.comparing(
+                                (SameLot other) -> Duration.between(other.row().performedAt(), failed.performedAt())
+                                        .abs())
                         .thenComparing(other -> other.instrument().kind() != instrument.kind())
                         .thenComparing(other -> other.instrument().code()));
     }
 
-    private InstrumentEvidence.Said shaky(SameBottle other, Locale locale) {
+    /**
+     * Which others were checked last in the standard and lot that decides of this one: in which it failed, or in which
+     * another one of them failed.
+     */
+    private List<InstrumentEvidence.Said> hangingOnOneLot(
+            CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        String code = history.instrument().code();
+        Map<InstrumentId, CalibrationHistory> all = calibrations.histories();
+        List<CalibrationView> failed = ofFailure(history, rows).toList();
+        List<CalibrationView> own =
+                failed.isEmpty() ? ofLastCheck(history, rows.stream()).toList() : failed;
+        List<InstrumentEvidence.Said> found = new ArrayList<>();
+        for (CalibrationView row : own) {
+            List<CalibrationHistory> others = calibrations
+                    .with(row.standardId(), Instant.EPOCH, clock.instant())
+                    .stream()
+                    .filter(other -> !other.instrumentId().equals(row.instrumentId())
+                            && other.standardLot().equals(row.standardLot()))
+                    .collect(Collectors.groupingBy(CalibrationView::instrumentId))
+                    .entrySet()
+                    .stream()
+                    .filter(other -> ofLastCheck(
+                                    Objects.requireNonNull(all.get(other.getKey())), other.getValue().stream())
+                            .findAny()
+                            .isPresent())
+                    .map(other -> Objects.requireNonNull(all.get(other.getKey())))
+                    .filter(other -> other.instrument().retiredOn().isEmpty())
+                    .sorted(Comparator.comparing(other -> other.instrument().code()))
+                    .toList();
+            List<CalibrationHistory> blamed = failed.isEmpty()
+                    ? others.stream()
+                            .filter(other ->
+                                    other.open().isPresent() && other.failed().isPresent())
+                            .toList()
+                    : others;
+            if (row.standardValue().signum() != 0 && !blamed.isEmpty()) {
+                found.add(new InstrumentEvidence.Said(
+                        text(
+                                failed.isEmpty() ? "instruments.one-lot.other" : "instruments.one-lot",
+                                locale,
+                                code,
+                                blamed.stream()
+                                        .map(other -> other.instrument().code())
+                                        .collect(Collectors.joining(", ")),
+                                bottle(row, locale),
+                                blamed.size()),
+                        "/standards/" + row.standardId()));
+            }
+        }
+        return found;
+    }
+
+    private static Stream<CalibrationView> ofLastCheck(CalibrationHistory history, Stream<CalibrationView> rows) {
+        return history.checks().reversed().stream().filter(CalibrationCheck::checksWorkingRange).findFirst().stream()
+                .flatMap(check -> rows.filter(row -> row.performedAt().getEpochSecond() == check.atEpochSecond()));
+    }
+
+    private InstrumentEvidence.Said shaky(SameLot other, Locale locale) {
         return new InstrumentEvidence.Said(
                 text(
                         other.passed() ? "instruments.bottle.passed" : "instruments.bottle.failed",
                         locale,
                         other.instrument().code(),
                         bottle(other.row(), locale),
-                        days.moment(other.row().performedAt(), locale)),
+                        days.moment(other.row().performedAt(), locale),
+                        same(other.row(), locale)),
                 "/instruments/" + other.instrument().id());
     }
 
@@ -643,7 +857,7 @@ class InstrumentAccount {
                 .filter(reason -> !slope
                         || !OFF_BY.contains(reason.code())
                         || !CalibrationCheck.passes(reason.argument(), permitted))
-                .map(reason -> why(history.instrument(), reason, locale))
+                .map(reason -> why(history, reason, locale))
                 .collect(Collectors.toCollection(ArrayList::new));
         lately(history)
                 .flatMap(range -> beyond(history, range))
@@ -651,19 +865,27 @@ class InstrumentAccount {
                         ofKind("instruments.why.beyond." + beyond.end(), history.instrument(), locale),
                         locale,
                         withUnit(history.instrument(), read(history.instrument(), beyond.read(), locale)),
-                        withUnit(history.instrument(), onScale(history.instrument(), beyond.standard(), locale))))
+                        ofStandard(history.instrument(), beyond.standard(), locale)))
                 .ifPresent(said::add);
         return said;
     }
 
-    private String why(InstrumentView instrument, Reason reason, Locale locale) {
+    private String why(CalibrationHistory history, Reason reason, Locale locale) {
+        InstrumentView instrument = history.instrument();
         Object argument = switch (reason.code()) {
             case CHECK_OVERDUE_DAYS, DROPPED -> Math.round(reason.argument());
             case GAIN_IMPLAUSIBLE -> NumberText.plain(decimals(reason.argument(), 2), locale);
             case ELECTRODE_SLOPE -> percent(reason.argument(), locale);
             case ELECTRODE_OFFSET -> millivolts(reason.argument(), locale);
             case READS_LOW_BY, READS_HIGH_BY, NEVER_CHECKED -> size(instrument, reason.argument(), locale);
-            case ONE_POINT_ONLY, WORKING_RANGE_UNCHECKED, STANDARDS_EQUAL ->
+            case ONE_POINT_ONLY ->
+                ofStandard(
+                        instrument,
+                        history.checkedSpanAt(clock.instant())
+                                .map(CalibrationHistory.Span::low)
+                                .orElse(reason.argument()),
+                        locale);
+            case WORKING_RANGE_UNCHECKED, STANDARDS_EQUAL ->
                 withUnit(instrument, onScale(instrument, reason.argument(), locale));
             case ADJUSTED_AT_THIS_INSTANT, ERROR_DRIFTED, ERROR_STEPPED, ERROR_MOVED ->
                 inWords("instruments.down-by", "instruments.up-by", instrument, reason.argument(), locale);
@@ -724,7 +946,33 @@ class InstrumentAccount {
                                 size(instrument, now.expandedUncertainty(), locale),
                                 checkedAt(history, locale)),
                 used(history, now.expandedUncertainty(), locale),
-                dominant == null ? "" : text("instruments.dominant." + dominant, locale));
+                dominant == null ? "" : largest(budget, locale));
+    }
+
+    /** What is most of it, or the two largest parts where none is, each with its share and what makes it smaller. */
+    private String largest(UncertaintyBudget budget, Locale locale) {
+        List<UncertaintyBudget.Line> lines = budget.lines().stream()
+                .sorted(Comparator.comparing(UncertaintyBudget.Line::share).reversed())
+                .toList();
+        UncertaintyBudget.Line first = lines.getFirst();
+        if (first.share() >= MOST) {
+            return text(
+                    "instruments.dominant.most",
+                    locale,
+                    text("instruments.dominant." + first.source(), locale),
+                    whole(100 * first.share()),
+                    text("instruments.dominant.smaller." + first.source(), locale));
+        }
+        UncertaintyBudget.Line second = lines.get(1);
+        return text(
+                "instruments.dominant.two",
+                locale,
+                text("instruments.dominant." + first.source(), locale),
+                whole(100 * first.share()),
+                text("instruments.dominant." + second.source(), locale),
+                whole(100 * second.share()),
+                text("instruments.dominant.smaller." + first.source(), locale),
+                text("instruments.dominant.smaller." + second.source(), locale));
     }
 
     private String share(double share, Locale locale) {
@@ -737,12 +985,12 @@ class InstrumentAccount {
         InstrumentView instrument = history.instrument();
         return history.checkedSpanAt(clock.instant())
                 .map(span -> span.isOnePoint()
-                        ? withUnit(instrument, onScale(instrument, span.low(), locale))
+                        ? ofStandard(instrument, span.low(), locale)
                         : text(
                                 "instruments.and",
                                 locale,
-                                onScale(instrument, span.low(), locale),
-                                withUnit(instrument, onScale(instrument, span.high(), locale))))
+                                ofStandard(instrument, span.low(), locale),
+                                ofStandard(instrument, span.high(), locale)))
                 .orElse("");
     }
 
@@ -785,10 +1033,10 @@ class InstrumentAccount {
 
     /** From the lowest to the highest, or the one value. */
     private String between(InstrumentView instrument, CalibrationHistory.Span range, Locale locale) {
-        String high = withUnit(instrument, read(instrument, range.high(), locale));
+        String high = read(instrument, range.high(), locale);
         return range.isOnePoint()
-                ? text("instruments.at", locale, high)
-                : text("instruments.from-to", locale, read(instrument, range.low(), locale), high);
+                ? text("instruments.at", locale, withUnit(instrument, high))
+                : both("instruments.from-to", instrument, read(instrument, range.low(), locale), high, locale);
     }
 
     /** With as many decimals as can be read. */
@@ -867,9 +1115,10 @@ class InstrumentAccount {
         String code = history.instrument().code();
         List<InstrumentEvidence.Said> found = new ArrayList<>();
         failedRows(history, rows).stream()
-                .flatMap(row -> sameBottle(history.instrument(), row).stream())
+                .flatMap(row -> sameLot(history.instrument(), row).stream())
                 .map(other -> shaky(other, locale))
                 .forEach(found::add);
+        hangingOnOneLot(history, rows, locale).forEach(found::add);
         condemnedBy(history, rows)
                 .filter(row -> row.standardState() == StandardState.SUSPICIOUS)
                 .map(row -> new InstrumentEvidence.Said(
@@ -993,7 +1242,12 @@ class InstrumentAccount {
     }
 
     /** When the next check is due and why then. */
-    List<String> due(CalibrationHistory history, InstrumentState state, boolean mayComeBack, Locale locale) {
+    List<String> due(
+            CalibrationHistory history,
+            InstrumentState state,
+            List<StandardView> registered,
+            boolean mayComeBack,
+            Locale locale) {
         Instant now = clock.instant();
         if (isPastUse(history.instrument())) {
             return List.of(text("instruments.due.past-use", locale));
@@ -1004,7 +1258,10 @@ class InstrumentAccount {
         NextCheck next = NextCheck.of(history.history(), now.getEpochSecond());
         List<String> said = new ArrayList<>();
         if (history.standingAt(now) != Standing.IN_USE) {
-            said.add(text("instruments.due." + (mayComeBack ? "put-back" : "NOW_" + history.standingAt(now)), locale));
+            boolean waits = chosen(history, registered).shortage().isPresent();
+            String code = mayComeBack ? "put-back" : "NOW_" + history.standingAt(now);
+            said.add(text(
+                    "instruments.due." + code + (waits && state.code().equals("SUSPECT") ? ".short" : ""), locale));
             history.failed().stream()
                     .flatMap(failed -> overdueAt(history, failed).stream())
                     .map(since -> text("instruments.due.was-overdue", locale, days.day(since, locale)))
@@ -1074,8 +1331,21 @@ class InstrumentAccount {
         return withUnit(instrument, NumberText.plain(plain, locale));
     }
 
-    private static String withUnit(InstrumentView instrument, String figure) {
-        return figure + NO_BREAK + instrument.unit().symbol();
+    /** A size; salinity has no unit, so that its sign stands before it, as everywhere. */
+    static String withUnit(InstrumentView instrument, String figure) {
+        String sign = instrument.unit().symbol();
+        return isUnitless(instrument) ? sign + NO_BREAK + figure : figure + NO_BREAK + sign;
+    }
+
+    private static boolean isUnitless(InstrumentView instrument) {
+        return instrument.unit() == MeasurementUnit.PRACTICAL_SALINITY;
+    }
+
+    /** Two values on its scale with its unit once. */
+    private String both(String code, InstrumentView instrument, String low, String high, Locale locale) {
+        return isUnitless(instrument)
+                ? text(code, locale, withUnit(instrument, low), high)
+                : text(code, locale, low, withUnit(instrument, high));
     }
 
     private static String onScale(InstrumentView instrument, double value, Locale locale) {

@@ -183,10 +183,11 @@ class InstrumentController {
     @GetMapping("/instruments")
     String list(Model model, Locale locale) {
         Instant now = clock.instant();
+        List<StandardView> registered = standards.all();
         model.addAttribute(
                 "lines",
                 calibrations.histories().values().stream()
-                        .map(history -> line(history, now, locale))
+                        .map(history -> line(history, registered, now, locale))
                         .sorted(Comparator.comparing(
                                         (Line line) -> !line.state().isNeeded())
                                 .thenComparing(line -> line.state().code().equals("RETIRED"))
@@ -195,7 +196,7 @@ class InstrumentController {
         return "instruments/instruments";
     }
 
-    private Line line(CalibrationHistory history, Instant now, Locale locale) {
+    private Line line(CalibrationHistory history, List<StandardView> registered, Instant now, Locale locale) {
         InstrumentState state = InstrumentState.of(history, now, days.of(now));
         InstrumentView instrument = history.instrument();
         return new Line(
@@ -214,8 +215,17 @@ class InstrumentController {
                                                 || !(state.isNeeded()
                                                         || state.code().equals("REPEAT"))
                                         ? ""
-                                        : text("instruments.due-now", locale)),
+                                        : text(dueNow(history, state, registered), locale)),
                 instrument.holder().flatMap(people::find).map(PersonView::name).orElse(""));
+    }
+
+    /** A check that no standard on the list can make is not due before there is one. */
+    private String dueNow(CalibrationHistory history, InstrumentState state, List<StandardView> registered) {
+        return account.chosen(history, registered)
+                .shortage()
+                .filter(shortage -> CHECKED_NEXT.contains(state.code()))
+                .map(shortage -> "instruments.due-after." + shortage)
+                .orElse("instruments.due-now");
     }
 
     private String lastCheck(CalibrationHistory history, InstrumentState state, Locale locale) {
@@ -233,14 +243,14 @@ class InstrumentController {
     String instrument(@PathVariable InstrumentId id, Model model, Locale locale) {
         CalibrationHistory history = calibrations.history(id);
         InstrumentView instrument = history.instrument();
-        Line line = line(history, clock.instant(), locale);
+        List<StandardView> registered = standards.all();
+        Line line = line(history, registered, clock.instant(), locale);
         model.addAttribute("line", line);
         model.addAttribute("instrument", instrument);
         boolean mayComeBack = standings.mayComeBack(id);
         boolean office = Boolean.TRUE.equals(model.getAttribute("office"));
         List<CalibrationView> rows = calibrations.of(id);
-        List<StandardView> registered = standards.all();
-        model.addAttribute("say", account.say(history, line.state(), rows, mayComeBack, locale));
+        model.addAttribute("say", account.say(history, line.state(), rows, registered, mayComeBack, locale));
         model.addAttribute("steps", steps(history, line.state(), rows, registered, mayComeBack, office, locale));
         model.addAttribute(
                 "checkPage",
@@ -248,7 +258,10 @@ class InstrumentController {
         boolean shortage = account.chosen(history, registered).shortage().isPresent();
         model.addAttribute(
                 "shortage", shortage && CHECKED_NEXT.contains(line.state().code()));
-        model.addAttribute("checkable", registered.stream().anyMatch(standard -> fits(standard, instrument)));
+        boolean unsettled = shortage && line.state().code().equals("SUSPECT");
+        model.addAttribute(
+                "checkable", !unsettled && registered.stream().anyMatch(standard -> fits(standard, instrument)));
+        model.addAttribute("settles", account.settles(history, rows, locale));
         model.addAttribute("checkDue", CHECK_DUE.contains(line.state().code()));
         model.addAttribute(
                 "getWhere",
@@ -276,7 +289,7 @@ class InstrumentController {
         model.addAttribute("budget", account.budget(history, line.state(), locale));
         model.addAttribute("electrode", account.electrode(history, locale));
         model.addAttribute("electrodeLimits", account.electrodeLimits(locale));
-        model.addAttribute("due", account.due(history, line.state(), mayComeBack, locale));
+        model.addAttribute("due", account.due(history, line.state(), registered, mayComeBack, locale));
         model.addAttribute("intervalDays", account.intervalDays(history));
         model.addAttribute("uncheckedKit", InstrumentAccount.isUncheckedKit(history));
         model.addAttribute(
@@ -292,8 +305,7 @@ class InstrumentController {
                         .orElse(""));
         String permitted = ErrorChart.limit(instrument.permittedError());
         model.addAttribute("permitted", permitted);
-        model.addAttribute(
-                "permittedWithUnit", permitted + " " + instrument.unit().symbol());
+        model.addAttribute("permittedWithUnit", InstrumentAccount.withUnit(instrument, permitted));
         model.addAttribute(
                 "chart",
                 ErrorChart.of(history, days, error -> account.offBy(instrument, error, locale), locale)
@@ -397,8 +409,7 @@ class InstrumentController {
                 row.standardCode(),
                 row.standardLot().orElse(""),
                 NumberText.plain(rounded(expected, decimals), locale),
-                row.temperature()
-                        .filter(celsius -> instrument.quantity() == Quantity.PH)
+                account.warm(instrument, row)
                         .map(celsius -> text("instruments.expected.at", locale, temperatures.of(celsius, locale)))
                         .orElse(""),
                 NumberText.plain(mean(row.asFound(), row.meanAsFound(), decimals), locale),
@@ -594,7 +605,7 @@ class InstrumentController {
                 fitting.stream()
                         .map(standard -> standard(instrument, standard, failed, weighedInDoubt, today, locale))
                         .toList());
-        model.addAttribute("get", text("instruments.get." + instrument.kind(), locale));
+        model.addAttribute("get", account.toGet(instrument, locale));
         model.addAttribute("degrees", temperatures.unit().symbol());
     }
 

@@ -264,27 +264,33 @@ class InstrumentAccountPagesTests {
         String code = instruments.require(other).code();
         String itself = instruments.require(failed).code();
         bench.check(other, sea, bench.daysAgo(30), "1.0266", "1.0266");
-        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed))).doesNotContain("in the same bottle");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed))).doesNotContain("in the same lot");
 
         bench.check(other, sea, bench.daysAgo(10), "1.0266", "1.0266");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
-                .contains(code + " passed in the same bottle, "
+                .contains(code + " passed in the same lot, "
                         + standards.require(sea).code() + " (lot L-1), on ")
                 .contains("that speaks for the standard")
-                .containsPattern(code + " passed in the same bottle on [^<]*, which speaks against " + itself
+                .contains(itself + " failed in " + standards.require(sea).code() + " (lot L-1), and " + code
+                        + " was checked last in that one lot too: all of this hangs on it.")
+                .containsPattern(code + " passed in the same lot on [^<]*, which speaks against " + itself
                         + " and for the standard\\. Still " + itself + " is suspect, not proven wrong");
+
+        assertThat(body(pages.get(Role.OFFICE, "/instruments/" + other)))
+                .contains(itself + " failed in " + standards.require(sea).code() + " (lot L-1), in which " + code
+                        + " was checked last too");
 
         bench.check(other, sea, bench.daysAgo(9), "1.0190", "1.0190");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
-                .contains(code + " failed in the same bottle, ")
+                .contains(code + " failed in the same lot, ")
                 .contains("that speaks against the standard")
                 .contains("which speaks against the standard. So " + itself + " is suspect, not proven wrong");
 
         bench.check(other, bench.salinityStandard("35"), bench.daysAgo(8), "1.0190", "1.0190");
         assertThat(standings.standing(other)).isEqualTo(Standing.CONDEMNED);
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
-                .contains(code + " passed in the same bottle")
-                .doesNotContain("failed in the same bottle");
+                .contains(code + " passed in the same lot")
+                .doesNotContain("failed in the same lot");
     }
 
     @Test
@@ -311,9 +317,17 @@ class InstrumentAccountPagesTests {
                 .contains("Get a standard of about the same value (9.1 mg/L) from another lot than "
                         + standards.require(air).code())
                 .contains("it should show about 9.10 mg/L")
+                .contains("Of these kinds it may be: Air-saturated water.")
+                .containsPattern("<h2 ?>Next check</h2> <p ?>Once a second lot is there</p>")
+                .contains("no standard on the list can settle that")
+                .contains("passes in a second lot, " + standards.require(air).code() + " was wrong and not ")
+                .contains("If it fails there too, ")
+                .doesNotContain("/instruments/" + oxygen + "/checks/new")
                 .containsPattern("button-main\" href=\"/standards/new\"")
                 .doesNotContainPattern("button-main\" href=\"/instruments/[^\"]*/checks/new")
                 .doesNotContain(" again in ");
+        assertThat(body(pages.get(Role.OFFICE, "/instruments")))
+                .containsPattern(instruments.require(oxygen).code() + "(?s).{0,900}Once a second lot is there");
     }
 
     /** @param since what was read while it was suspect */

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
+import app.tankround.chemistry.PhBuffer;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentChoices;
 import app.tankround.instruments.InstrumentId;
@@ -94,7 +95,7 @@ class InstrumentGuidancePagesTests {
                 .containsPattern(
                         "Check R-\\d+ in ST-\\d+ .lot L-1, practical salinity 35.: it should show 1.0266 SG 20/20, and"
                                 + " passes if it is off by no more than 0.001 SG. Then in ST-\\d+ .lot L-1, practical salinity 0.:"
-                                + " it should show 1.0000 SG 20/20.")
+                                + " it should show 1.0000 SG 20/20, within the same limit.")
                 .containsPattern("button-main\" href=\"/instruments/" + never + "/checks/new\\?standard=[0-9a-f-]+\"")
                 .contains("Nothing it shows is trusted until it passes a check.")
                 .contains("No check says. Until one does, its readings are shown with plus or minus")
@@ -410,24 +411,150 @@ class InstrumentGuidancePagesTests {
 
         assertThat(inside).contains("Nothing that speaks against it.").doesNotContain("Lately");
         assertThat(page(meter))
-                .contains("at 0.00 and 35.00 S")
-                .contains("Lately it was read up to 43.3 S, but the highest standard of its last check was 35.00 S")
-                .contains("Lately it was read at 43.3 S, beyond the standards that it was checked in");
+                .contains("at S 0.00 and S 35.00")
+                .contains("Lately it was read up to S 43.3, but the highest standard of its last check was S 35.00.")
+                .contains("Lately it was read at S 43.3, beyond the standards that it was checked in")
+                .contains("what it reads beyond them is known less well.");
     }
 
     @Test
     void saysOfATrustedOneWhatItsNextCheckTakesAndKeepsTheButtonForWhatIsDue() {
         InstrumentId sound = bench.refractometer();
         StandardId sea = bench.salinityStandard("35");
+        bench.salinityStandard("0");
         check(sound, sea, bench.daysAgo(1), "1.0266");
 
         assertThat(page(sound))
-                .containsPattern(
-                        "Nothing until \\d+ \\w+ 2026. Then check R-\\d+ in ST-\\d+ .lot L-1, practical salinity"
-                                + " 35.: it should show 1.0266 SG 20/20, and passes if it is off by no more than 0.001 SG")
+                .containsPattern("By \\d+ \\w+ 2026 check R-\\d+ in ST-\\d+ .lot L-1, practical salinity"
+                        + " 35.: it should show 1.0266 SG 20/20, and passes if it is off by no more than 0.001 SG")
                 .containsPattern("class=\"button\" href=\"/instruments/" + sound + "/checks/new")
                 .doesNotContainPattern("button-main\" href=\"/instruments/" + sound + "/checks/new");
         assertThat(page(bench.refractometer())).containsPattern("button-main\" href=\"/instruments/[^\"]*/checks/new");
+    }
+
+    /** What is missing is itself the first step, and the list is asked for it: first nothing lies there, then something. */
+    @Test
+    void asksNowForTheStandardThatItsLastCheckLacked() {
+        InstrumentId pen = pen();
+        StandardId zero = solids("0");
+        StandardId ten = solids("10");
+        check(pen, ten, bench.daysAgo(3), "10");
+        String penCode = instruments.require(pen).code();
+        String zeroCode = standards.require(zero).code();
+        assertThat(page(pen))
+                .contains("Now, in addition, check " + penCode + " in " + zeroCode
+                        + ": it should show 0.0 mg/L, and passes")
+                .contains("Its last check was at 10.0 mg/L only")
+                .containsPattern("href=\"/instruments/" + pen + "/checks/new\\?standard=" + zero + "\"")
+                .containsPattern("By \\d+ \\w+ 2026 check " + penCode + " in ")
+                .contains("Then in " + zeroCode + ": it should show 0.0 mg/L, within the same limit.")
+                .doesNotContain("Nothing until");
+
+        calibrations.record(new NewCalibration(
+                pen,
+                bench.daysAgo(2),
+                Optional.empty(),
+                Stream.of(Map.entry(zero, "0"), Map.entry(ten, "10"))
+                        .map(held -> new NewCalibration.Point(
+                                held.getKey(),
+                                List.of(new BigDecimal(held.getValue())),
+                                List.of(),
+                                Optional.empty(),
+                                Optional.empty()))
+                        .toList(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                false));
+        assertThat(page(pen)).contains("Nothing until").doesNotContain("in addition");
+
+        readings.record(NewReading.of(
+                        ReadingId.of(Uuids.next(bench.daysAgo(1))),
+                        bench.vat(),
+                        Quantity.DISSOLVED_SOLIDS,
+                        new BigDecimal("80"),
+                        MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                        bench.daysAgo(1),
+                        bench.person())
+                .withInstrument(pen));
+        assertThat(page(pen))
+                .contains("Get a conductivity standard in which " + penCode
+                        + " shows 80 mg/L or a little more: none on the" + " list does.")
+                .contains("Lately it was read up to 80 mg/L, but the highest standard of its last check was 10.0 mg/L")
+                .doesNotContain("Nothing until")
+                .doesNotContain("in a higher one too");
+
+        String above = standards.require(solids("500")).code();
+        String nearest = standards.require(solids("84")).code();
+        assertThat(page(pen))
+                .contains("Now, in addition, check " + penCode + " in " + nearest + ": it should show 84.0 mg/L")
+                .doesNotContain("in " + above)
+                .doesNotContain("none on the list does");
+    }
+
+    /** The buffer of pH 7.00 is 7.016 at 20 °C by the table of phosphate buffers in PhBufferTests. */
+    @Test
+    void saysHowWarmABufferWasOrMustBeWhereverItsValueStands() {
+        InstrumentId meter = instruments.add(
+                bench.instrument(InstrumentKind.PH_METER, Quantity.PH, MeasurementUnit.PH_UNIT, null, "0.01", "0.1"));
+        StandardId seven = standards.add(new NewStandard(
+                bench.code("PH"),
+                "Buffer pH 7",
+                StandardKind.PH_BUFFER,
+                Quantity.PH,
+                new BigDecimal("7.00"),
+                MeasurementUnit.PH_UNIT,
+                new BigDecimal("0.02"),
+                Optional.of(new BigDecimal("25.0")),
+                Optional.of(PhBuffer.PHOSPHATE_SEVEN),
+                Optional.of("L-7"),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
+        calibrations.record(new NewCalibration(
+                meter,
+                bench.daysAgo(3),
+                Optional.empty(),
+                List.of(new NewCalibration.Point(
+                        seven,
+                        List.of(new BigDecimal("7.02")),
+                        List.of(),
+                        Optional.of(new BigDecimal("20.0")),
+                        Optional.empty())),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                false));
+
+        assertThat(page(meter))
+                .contains("it should show 7.000 pH at 25 \u00b0C, and passes")
+                .contains("the correction is exact only near 7.016 pH at 20 \u00b0C.")
+                .contains("Where it was checked, at 7.016 pH at 20 \u00b0C,")
+                .containsPattern("7\\.016 <span class=\"facts\" ?>at 20 \u00b0C</span>")
+                .contains("Get a second buffer, such as pH 4 or pH 10: none is on the list.");
+    }
+
+    private InstrumentId pen() {
+        return instruments.add(bench.instrument(
+                InstrumentKind.TDS_PEN,
+                Quantity.DISSOLVED_SOLIDS,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                null,
+                "1",
+                "2"));
+    }
+
+    private StandardId solids(String value) {
+        return standards.add(bench.standard(
+                bench.code("TDS"),
+                "Dissolved solids",
+                value.equals("0") ? StandardKind.PURE_WATER : StandardKind.CONDUCTIVITY,
+                Quantity.DISSOLVED_SOLIDS,
+                value,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                "0.2"));
     }
 
     @Test
@@ -436,8 +563,8 @@ class InstrumentGuidancePagesTests {
         String code = instruments.require(kit).code();
 
         assertThat(page(kit))
-                .contains("Nothing until its last day, 22 May 2027.")
-                .contains("it would have to be checked in a solution of known concentration near what you measure")
+                .contains("Go on using it until its last day, 22 May 2027.")
+                .contains("to learn it, get a solution whose phosphate stands on its label, near what you measure")
                 .contains("A dealer in laboratory or aquarium supplies has them.")
                 .contains("href=\"/standards/new\"")
                 .doesNotContain("/checks/new");

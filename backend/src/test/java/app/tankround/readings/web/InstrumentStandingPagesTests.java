@@ -155,7 +155,7 @@ class InstrumentStandingPagesTests {
                 .contains("checked in one standard only")
                 .contains("60 days are set for it")
                 .contains("19 times out of 20")
-                .contains("Most of it is")
+                .contains("Most of it (")
                 .contains("Step of the scale")
                 .contains("Drift since the check");
 

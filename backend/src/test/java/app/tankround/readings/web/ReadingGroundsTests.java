@@ -116,7 +116,7 @@ class ReadingGroundsTests {
 
         assertThat(page)
                 .contains("How sure this is", "Inside the target", "Decided with a guard band")
-                .contains("Where the uncertainty comes from", "the smallest step of the scale", "Most of it: ")
+                .contains("Where the uncertainty comes from", "the smallest step of the scale", "The largest part: ")
                 .contains("Checks it rests on", "1.0266");
         assertThat(pages.page(Role.OFFICE, "/systems/" + system + "/readings"))
                 .contains("href=\"/readings/" + reading.id() + "\"");
@@ -128,7 +128,7 @@ class ReadingGroundsTests {
         readings.record(reading);
 
         assertThat(pages.page(Role.OFFICE, "/readings/" + reading.id()))
-                .contains("79 of 100", "21 of 100", "Fewer than 1", "Most of it: the method itself")
+                .contains("79 of 100", "21 of 100", "Fewer than 1", "The largest part: the method itself")
                 .contains("No check of the instrument is behind it");
     }
 
