@@ -321,6 +321,19 @@ public class DoubtLists {
                 .toList();
     }
 
+    /**
+     * The newest readings by an instrument since an instant that no trusted one has measured again, the nearest to what harms
+     * animals first.
+     */
+    @Transactional(readOnly = true)
+    public List<ReadingView> notMeasuredAgain(InstrumentId instrument, Instant from) {
+        return readings.restingOnAlone(instrument, from).stream()
+                .filter(reading ->
+                        !reading.assessment().trusted() || reading.assessment().doubtful())
+                .sorted(NearDanger.FIRST)
+                .toList();
+    }
+
     /** A suspect instrument with what must be measured again today. */
     SuspectInstrument suspect(SuspicionView suspicion) {
         CalibrationHistory history = calibrations.history(suspicion.instrumentId());

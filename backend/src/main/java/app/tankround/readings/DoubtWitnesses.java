@@ -8,6 +8,7 @@ import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.SuspicionView;
 import java.time.Clock;
 import java.time.Instant;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -57,6 +58,20 @@ public class DoubtWitnesses {
                 .or(history::condemning)
                 .map(suspicion -> of(history, suspicion))
                 .orElse(List.of());
+    }
+
+    /** Where an instrument is itself the trusted one beside a suspect or condemned one, on one sample, newest first. */
+    public List<DoubtWitness> against(InstrumentId trusted) {
+        return calibrations.histories().values().stream()
+                .filter(history -> !history.instrument().id().equals(trusted))
+                .flatMap(history -> of(history.instrument().id()).stream())
+                .filter(witness ->
+                        witness.other().instrumentId().filter(trusted::equals).isPresent())
+                .filter(DoubtWitness::isOfOneSample)
+                .sorted(Comparator.comparing(
+                                (DoubtWitness witness) -> witness.other().takenAt())
+                        .reversed())
+                .toList();
     }
 
     private List<DoubtWitness> of(CalibrationHistory history, SuspicionView suspicion) {

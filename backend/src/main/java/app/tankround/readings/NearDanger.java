@@ -3,7 +3,10 @@ package app.tankround.readings;
 import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.units.Quantity;
+import java.math.BigDecimal;
+import java.util.Comparator;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * Whether a reading that cannot be relied on must be repeated today: anything that kills and is not well inside its target,
@@ -13,7 +16,32 @@ final class NearDanger {
 
     private static final double UNCERTAINTIES = 2;
 
+    /** Those that must be repeated today first, then the one whose best estimate lies nearest to a limit or furthest beyond. */
+    static final Comparator<ReadingView> FIRST = Comparator.comparing((ReadingView reading) -> !is(reading))
+            .thenComparing(reading -> room(reading.assessment()))
+            .thenComparing(ReadingView::takenAt, Comparator.reverseOrder());
+
     private NearDanger() {}
+
+    /** From the best estimate to the nearer limit, in limits, so that quantities can be compared; below 0 outside. */
+    private static double room(AssessmentView assessment) {
+        return assessment
+                .correctedValue()
+                .map(value -> Stream.concat(
+                                assessment.targetLow().map(low -> (value - low.doubleValue()) / scale(low)).stream(),
+                                assessment
+                                        .targetHigh()
+                                        .map(high -> (high.doubleValue() - value) / scale(high))
+                                        .stream())
+                        .mapToDouble(Double::doubleValue)
+                        .min()
+                        .orElse(Double.MAX_VALUE))
+                .orElse(Double.MAX_VALUE);
+    }
+
+    private static double scale(BigDecimal limit) {
+        return limit.signum() == 0 ? 1 : Math.abs(limit.doubleValue());
+    }
 
     static boolean is(ReadingView reading) {
         AssessmentView assessment = reading.assessment();

@@ -20,9 +20,12 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Service;
@@ -41,6 +44,9 @@ public class SampleComparisons {
 
     /** What was read longer ago, as in records brought over, needs nobody today; common practice, no source. */
     private static final Duration FRESH = Duration.ofHours(24);
+
+    /** What two instruments showed longer ago says little of how they are now; common practice, no source. */
+    private static final Duration LATELY = Duration.ofDays(60);
 
     private final ReadingRows rows;
     private final CalibrationService calibrations;
@@ -88,6 +94,39 @@ public class SampleComparisons {
                 .flatMap(other -> compare(reading, other).stream())
                 .toList();
     }
+
+    /**
+     * The newest comparison of an instrument with each other one, within {@link #LATELY}, where the two disagree; newest
+     * first. Once they agreed on a later sample, that is over.
+     */
+    @Transactional(readOnly = true)
+    public List<Disagreement> disagreeing(InstrumentId instrument) {
+        Instant now = clock.instant();
+        List<ReadingId> ids = rows.onOneSample(instrument, now.minus(LATELY), now.plusSeconds(1), ONE_SAMPLE);
+        if (ids.isEmpty()) {
+            return List.of();
+        }
+        Map<InstrumentId, Disagreement> newest = new LinkedHashMap<>();
+        rows
+                .where(
+                        "r.id = any(cast(:ids as uuid[])) and r.instrument_id = :instrument order by r.taken_at desc",
+                        Map.of(
+                                "ids",
+                                ids.stream().map(ReadingId::value).toArray(UUID[]::new),
+                                "instrument",
+                                instrument.value()))
+                .stream()
+                .flatMap(
+                        reading -> of(reading).reversed().stream().map(compared -> new Disagreement(reading, compared)))
+                .forEach(each -> newest.putIfAbsent(
+                        each.compared().other().instrumentId().orElseThrow(), each));
+        return newest.values().stream()
+                .filter(each -> !each.compared().result().agree())
+                .toList();
+    }
+
+    /** A reading of an instrument that disagrees with another one's of the same sample. */
+    public record Disagreement(ReadingView reading, Compared compared) {}
 
     /** Those of the readings that another instrument's reading of the same sample stands beside. */
     @Transactional(readOnly = true)

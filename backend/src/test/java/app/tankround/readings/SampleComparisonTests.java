@@ -85,11 +85,25 @@ class SampleComparisonTests {
                 .contains(compared.code() + " is likelier wrong. Its last check is older.")
                 .contains("Measure the sample once more with both", "Hold " + compared.code() + " in a standard");
 
+        for (InstrumentId both : List.of(fresh, old)) {
+            assertThat(pages.page(Role.OFFICE, "/instruments/" + both))
+                    .contains("disagree by more than their uncertainties allow")
+                    .contains(compared.code() + " is likelier wrong. Its last check is older.")
+                    .contains("Next: Measure the sample once more with both, at one temperature. Hold "
+                            + compared.code() + " in a standard.")
+                    .containsPattern(
+                            "Measure [^<]* once more with both [^<]*: " + compared.code() + " is likelier wrong")
+                    .doesNotContain("Nothing until");
+        }
+
         clock.advance(Duration.ofHours(1));
         read(fresh, "1.025");
         read(old, "1.025");
 
         assertThat(matters()).isEmpty();
+        for (InstrumentId both : List.of(fresh, old)) {
+            assertThat(pages.page(Role.OFFICE, "/instruments/" + both)).doesNotContain("disagree by more");
+        }
     }
 
     @Test

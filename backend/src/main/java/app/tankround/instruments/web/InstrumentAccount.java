@@ -18,6 +18,7 @@ import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.CalibrationView;
 import app.tankround.instruments.ChosenStandard;
 import app.tankround.instruments.FurtherCheck;
+import app.tankround.instruments.InstrumentChoices;
 import app.tankround.instruments.InstrumentEvidence;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentState;
@@ -1019,6 +1020,28 @@ class InstrumentAccount {
                             size(instrument, worst, locale));
                 })
                 .orElse("");
+    }
+
+    /** What is known of the waters that it was read on last, on its own scale. */
+    List<Double> really(InstrumentView instrument) {
+        return use.stream()
+                .flatMap(known -> known.really(instrument.id()).stream())
+                .toList();
+    }
+
+    /** A warning that what is offered instead was not checked as far as the waters lie. */
+    String beyond(InstrumentView instrument, InstrumentChoices.Instead instead, Locale locale) {
+        DoubleSummaryStatistics waters =
+                really(instrument).stream().mapToDouble(Double::doubleValue).summaryStatistics();
+        return text(
+                "instruments.instead.beyond",
+                locale,
+                instead.instrument().code(),
+                instead.checked()
+                        .map(span -> between(instead.instrument(), span, locale))
+                        .orElse(""),
+                instrument.code(),
+                between(instrument, new CalibrationHistory.Span(waters.getMin(), waters.getMax()), locale));
     }
 
     private Optional<CalibrationHistory.Span> lately(CalibrationHistory history) {

@@ -359,19 +359,21 @@ class InstrumentController {
     }
 
     private InstrumentSteps.Step aside(InstrumentView instrument, String variant, Locale locale) {
-        return choices.insteadOf(instrument)
-                .map(other -> new InstrumentSteps.Step(
+        return choices.insteadOf(instrument, account.really(instrument))
+                .map(instead -> new InstrumentSteps.Step(
                         "instruments.do.instead" + variant,
                         List.of(
                                 instrument.code(),
-                                other.code(),
-                                spelled(other, locale),
-                                other.holder().isPresent() ? 1 : 0,
-                                other.holder()
+                                instead.instrument().code(),
+                                spelled(instead.instrument(), locale),
+                                instead.instrument().holder().isPresent() ? 1 : 0,
+                                instead.instrument()
+                                        .holder()
                                         .flatMap(people::find)
                                         .map(PersonView::name)
-                                        .orElse("")),
-                        Optional.of("/instruments/" + other.id())))
+                                        .orElse(""),
+                                instead.covers() ? "" : account.beyond(instrument, instead, locale)),
+                        Optional.of("/instruments/" + instead.instrument().id())))
                 .orElseGet(() -> new InstrumentSteps.Step(
                         "instruments.do.no-other" + variant, List.of(instrument.code()), Optional.of("/instruments")));
     }
@@ -606,6 +608,20 @@ class InstrumentController {
                         .map(standard -> standard(instrument, standard, failed, weighedInDoubt, today, locale))
                         .toList());
         model.addAttribute("get", account.toGet(instrument, locale));
+        model.addAttribute(
+                "passes",
+                text(
+                        "instruments.check.passes",
+                        locale,
+                        InstrumentAccount.withUnit(instrument, ErrorChart.limit(instrument.permittedError()))));
+        model.addAttribute(
+                "helps",
+                fitting.stream()
+                        .map(StandardView::kind)
+                        .distinct()
+                        .sorted()
+                        .map(kind -> text("instruments.standard.help." + kind, locale))
+                        .toList());
         model.addAttribute("degrees", temperatures.unit().symbol());
     }
 
@@ -627,7 +643,12 @@ class InstrumentController {
             LocalDate today,
             Locale locale) {
         String name = standard.code() + ", " + standard.name()
-                + standard.lot().map(lot -> ", " + lot).orElse("");
+                + standard.lot()
+                        .map(lot -> ", " + text("instruments.choice.lot", locale, lot))
+                        .orElse("")
+                + standard.lastDay()
+                        .map(day -> ", " + text("instruments.choice.until", locale, Days.day(day, locale)))
+                        .orElse("");
         String text = wrongWith(standard, weighedInDoubt, today)
                 .map(state ->
                         text("instruments.choice.state", locale, name, text("instruments.standard." + state, locale)))

@@ -6,9 +6,11 @@ import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentEvidence;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.readings.ComparisonWords;
 import app.tankround.readings.DoubtWitness;
 import app.tankround.readings.DoubtWitnesses;
 import app.tankround.readings.ReadingView;
+import app.tankround.readings.SampleComparisons;
 import app.tankround.readings.UnderWay;
 import app.tankround.readings.VerdictWords;
 import app.tankround.units.Quantity;
@@ -23,6 +25,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -34,6 +37,8 @@ class DoubtWitnessWords implements InstrumentEvidence {
     private static final MathContext THREE_DIGITS = new MathContext(3, RoundingMode.HALF_EVEN);
 
     private final DoubtWitnesses witnesses;
+    private final SampleComparisons comparisons;
+    private final ComparisonWords comparisonWords;
     private final CalibrationService calibrations;
     private final UnderWay underWay;
     private final ReadingLines lines;
@@ -42,12 +47,16 @@ class DoubtWitnessWords implements InstrumentEvidence {
 
     DoubtWitnessWords(
             DoubtWitnesses witnesses,
+            SampleComparisons comparisons,
+            ComparisonWords comparisonWords,
             CalibrationService calibrations,
             UnderWay underWay,
             ReadingLines lines,
             VerdictWords words,
             MessageSource messages) {
         this.witnesses = witnesses;
+        this.comparisons = comparisons;
+        this.comparisonWords = comparisonWords;
         this.calibrations = calibrations;
         this.underWay = underWay;
         this.lines = lines;
@@ -55,10 +64,47 @@ class DoubtWitnessWords implements InstrumentEvidence {
         this.messages = messages;
     }
 
-    /** What the other instruments showed, then the plans that are followed because of it. */
+    /**
+     * What the other instruments showed, then the plans that are followed because of it; of one that is trusted, where it
+     * stands beside a suspect or condemned one on one sample; and with which others it disagrees.
+     */
     @Override
     public List<Said> of(InstrumentView instrument) {
-        return of(instrument.id(), LocaleContextHolder.getLocale());
+        Locale locale = LocaleContextHolder.getLocale();
+        ReadingLines.Page page = lines.page(locale);
+        List<Said> said = new ArrayList<>(of(instrument.id(), locale));
+        Set<InstrumentId> told = witnesses.of(instrument.id()).stream()
+                .flatMap(witness -> witness.other().instrumentId().stream())
+                .collect(Collectors.toSet());
+        for (DoubtWitness witness : witnesses.against(instrument.id())) {
+            if (told.add(witness.doubted().instrumentId().orElseThrow())) {
+                said.add(new Said(
+                        sentences(witness, page, locale),
+                        "/instruments/" + witness.doubted().instrumentId().orElseThrow()));
+            }
+        }
+        comparisons.disagreeing(instrument.id()).stream()
+                .filter(each -> told.add(each.compared().other().instrumentId().orElseThrow()))
+                .map(each -> disagreement(each, page, locale))
+                .forEach(said::add);
+        return said;
+    }
+
+    private Said disagreement(SampleComparisons.Disagreement each, ReadingLines.Page page, Locale locale) {
+        ComparisonWords.Words compared = comparisonWords.of(each.compared(), locale);
+        return new Said(
+                text(
+                        "readings.disagreement",
+                        locale,
+                        page.where(each.reading().systemId()),
+                        page.when(each.reading().takenAt()),
+                        each.compared().code(),
+                        shown(each.reading(), locale),
+                        compared.other(),
+                        compared.sentence(),
+                        compared.likelier().orElse(""),
+                        String.join(" ", compared.next())),
+                "/readings/" + each.reading().id());
     }
 
     List<Said> of(InstrumentId instrument, Locale locale) {
@@ -111,14 +157,20 @@ class DoubtWitnessWords implements InstrumentEvidence {
                         witness,
                         shown(witness.doubted().assessedAs(witness.believed()), locale),
                         compared,
+                        page,
                         locale))
                 .ifPresent(said::add);
         witness.asCorrected()
                 .map(compared -> compared(
-                        "readings.witness.corrected", witness, shown(witness.doubted(), locale), compared, locale))
+                        "readings.witness.corrected",
+                        witness,
+                        shown(witness.doubted(), locale),
+                        compared,
+                        page,
+                        locale))
                 .ifPresent(said::add);
         conclusion(witness)
-                .map(variant -> text("readings.witness." + variant, locale, own))
+                .map(variant -> text("readings.witness." + variant, locale, own, code(page, other)))
                 .ifPresent(said::add);
         beyond(other)
                 .map(end -> text(
@@ -132,10 +184,22 @@ class DoubtWitnessWords implements InstrumentEvidence {
     }
 
     private String compared(
-            String code, DoubtWitness witness, String shown, DoubtWitness.Compared compared, Locale locale) {
+            String code,
+            DoubtWitness witness,
+            String shown,
+            DoubtWitness.Compared compared,
+            ReadingLines.Page page,
+            Locale locale) {
         String difference = difference(witness.doubted(), witness.isOfSalinity(), compared, locale);
         String variant = compared.normalizedError().isEmpty() ? ".open" : compared.agrees() ? ".agree" : ".disagree";
-        return text(code + variant, locale, shown, difference, normalizedError(compared, locale));
+        return text(
+                code + variant,
+                locale,
+                shown,
+                difference,
+                normalizedError(compared, locale),
+                code(page, witness.doubted()),
+                code(page, witness.other()));
     }
 
     /** Such as S 10.4 lower: what a sign means is not left to the reader. */

@@ -161,15 +161,22 @@ class SuspectEvidencePagesTests {
         String[] evidence = {
             meterCode + ", which is trusted, read S 43.3",
             "2 minutes after " + failingCode + " had shown 1.025 SG 20/20",
-            "10.4 lower than the other, and the two disagree",
+            "10.4 lower than " + meterCode + " says, more than both may be off",
             "the two agree (En 0.",
-            "speaks against " + failingCode + " and for the standard",
+            failingCode + " is likelier wrong than " + meterCode + ", and the standard right",
             "/readings/" + known.id(),
             "/plans/" + plan
         };
         assertThat(pages.page(Role.OFFICE, "/instruments/" + failing))
                 .contains(evidence)
                 .contains("A plan is running for " + code(system));
+        assertThat(pages.page(Role.OFFICE, "/instruments/" + meter))
+                .contains(
+                        "2 minutes after " + failingCode + " had shown 1.025 SG 20/20",
+                        "more than both may be off",
+                        failingCode + " is likelier wrong than " + meterCode,
+                        "only a check of " + failingCode + " in a second standard or lot proves it: that is next",
+                        "/instruments/" + failing);
         assertThat(pages.page(Role.OFFICE, "/doubts"))
                 .contains(evidence)
                 .contains("1 reading is in doubt meanwhile, on 1 system", failing + "#readings-in-doubt")

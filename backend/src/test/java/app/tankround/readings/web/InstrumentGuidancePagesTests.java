@@ -106,7 +106,9 @@ class InstrumentGuidancePagesTests {
         readings.record(bench.gravity(bench.marineSystem(), never, bench.person(), "1.025", bench.daysAgo(1)));
 
         assertThat(page(never))
-                .containsPattern("#readings-in-doubt\" ?>See the reading on 1 system that rests on it")
+                .containsPattern(
+                        "#readings-in-doubt\" ?>1 reading on 1 system rests on R-\\d+. Do nothing because of what it showed, and at"
+                                + " the next visit measure again, the nearest to danger first: \\w+, ")
                 .contains("S is practical salinity, which has no unit.")
                 .contains("Nothing else was read with it.");
     }
@@ -158,7 +160,7 @@ class InstrumentGuidancePagesTests {
                 .contains("href=\"/instruments/new\"")
                 .doesNotContain("Ask the office")
                 .contains("No reading taken with it is in doubt.")
-                .doesNotContain("rests on it");
+                .doesNotContain("Do nothing because of what it showed");
 
         readings.record(nitrate(system, kit, person, bench.daysAgo(1)));
 
@@ -167,7 +169,9 @@ class InstrumentGuidancePagesTests {
                 .doesNotContain("href=\"/instruments/new\"");
         String after = page(kit);
         assertThat(after)
-                .containsPattern("#readings-in-doubt\" ?>See the reading on 1 system that rests on it")
+                .containsPattern(
+                        "#readings-in-doubt\" ?>1 reading on 1 system rests on R-\\d+. Do nothing because of what it showed, and at"
+                                + " the next visit measure again, the nearest to danger first: \\w+, ")
                 .contains("1 reading on 1 system")
                 .contains("stands how far the corrected value may still be off, 19 times out of 20.")
                 .doesNotContain("S is practical salinity")
@@ -206,9 +210,9 @@ class InstrumentGuidancePagesTests {
         InstrumentId same = bench.refractometer();
         check(same, sea, bench.daysAgo(1), "1.0266");
 
-        assertThat(choices.insteadOf(instruments.require(suspect))).hasValueSatisfying(other -> {
-            assertThat(other.kind()).isEqualTo(InstrumentKind.REFRACTOMETER);
-            assertThat(other.unit()).isEqualTo(MeasurementUnit.SPECIFIC_GRAVITY);
+        assertThat(choices.insteadOf(instruments.require(suspect), List.of())).hasValueSatisfying(other -> {
+            assertThat(other.instrument().kind()).isEqualTo(InstrumentKind.REFRACTOMETER);
+            assertThat(other.instrument().unit()).isEqualTo(MeasurementUnit.SPECIFIC_GRAVITY);
         });
         assertThat(page(suspect)).containsPattern("Measure with R-\\d+ \\(scale: SG 20/20;");
 
@@ -432,6 +436,114 @@ class InstrumentGuidancePagesTests {
         assertThat(page(bench.refractometer())).containsPattern("button-main\" href=\"/instruments/[^\"]*/checks/new");
     }
 
+    /** 500 mg/L of calcium lies beyond solutions of 100 and 400 and between those of 400 and 600. */
+    @Test
+    void offersWhatWasCheckedWhereTheWaterLiesElseWarns() {
+        InstrumentId suspect = photometer();
+        InstrumentId below = photometer();
+        StandardId low = calcium("100");
+        StandardId middle = calcium("400");
+        StandardId high = calcium("600");
+        checked(below, low, "100", middle, "400");
+        readings.record(NewReading.of(
+                        ReadingId.of(Uuids.next(bench.daysAgo(1))),
+                        bench.marineSystem(),
+                        Quantity.CALCIUM,
+                        new BigDecimal("500"),
+                        MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                        bench.daysAgo(1),
+                        bench.person())
+                .withInstrument(suspect));
+        String belowCode = instruments.require(below).code();
+
+        assertThat(page(suspect))
+                .contains("Measure with " + belowCode + " (")
+                .containsPattern(belowCode
+                        + " was checked from 100 to 400 mg/L, and the water that R-\\d+ was read on lies at"
+                        + " 500 mg/L: what " + belowCode + " shows beyond its standards is known less well");
+
+        InstrumentId there = photometer();
+        checked(there, middle, "400", high, "600");
+        assertThat(page(suspect))
+                .contains("Measure with " + instruments.require(there).code() + " (")
+                .doesNotContain("beyond its standards");
+    }
+
+    /** S 34.5 is 1.0262 and S 33 is 1.0250 on a scale of 20/20 (EOS-80); the target ends at 35. */
+    @Test
+    void namesFirstWhatLiesNearestToItsLimit() {
+        InstrumentId never = bench.refractometer();
+        WaterSystemId well = bench.marineSystem();
+        WaterSystemId near = bench.marineSystem();
+        readings.record(bench.gravity(near, never, bench.person(), "1.0262", bench.daysAgo(2)));
+        readings.record(bench.gravity(well, never, bench.person(), "1.0250", bench.daysAgo(1)));
+
+        assertThat(page(never))
+                .containsPattern(
+                        "2 readings on 2 systems rest on R-\\d+\\. Do nothing because of what it showed, and at the next"
+                                + " visit measure again, the nearest to danger first: Salinity, " + code(near)
+                                + "[^;<]*; Salinity, "
+                                + code(well));
+    }
+
+    @Test
+    void saysAtTheCheckWhenItPassesAndWhatTheStandardsAre() {
+        StandardId sea = bench.salinityStandard("35");
+        String code = standards.require(sea).code();
+        String form = body(pages.get(Role.TECHNICIAN, "/instruments/" + bench.refractometer() + "/checks/new"));
+
+        assertThat(form.split("In each standard it passes if it is off by no more than 0.001 SG.", -1))
+                .as("at both standards")
+                .hasSize(3);
+        assertThat(form)
+                .contains("The standards: what they are, and how they keep")
+                .contains("A seawater standard is a bottled solution of known salinity.")
+                .contains(code + ", Standard, lot L-1, until 1 Jan 2027")
+                .doesNotContain("A buffer holds its pH");
+    }
+
+    private InstrumentId photometer() {
+        return instruments.add(bench.instrument(
+                InstrumentKind.PHOTOMETER, Quantity.CALCIUM, MeasurementUnit.MILLIGRAMS_PER_LITRE, null, "5", "20"));
+    }
+
+    private StandardId calcium(String value) {
+        return standards.add(bench.standard(
+                bench.code("CA"),
+                "Calcium",
+                StandardKind.KNOWN_CONCENTRATION,
+                Quantity.CALCIUM,
+                value,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                "1"));
+    }
+
+    private void checked(InstrumentId instrument, StandardId low, String atLow, StandardId high, String atHigh) {
+        calibrations.record(new NewCalibration(
+                instrument,
+                bench.daysAgo(2),
+                Optional.empty(),
+                Stream.of(Map.entry(low, atLow), Map.entry(high, atHigh))
+                        .map(held -> new NewCalibration.Point(
+                                held.getKey(),
+                                List.of(new BigDecimal(held.getValue())),
+                                List.of(),
+                                Optional.empty(),
+                                Optional.empty()))
+                        .toList(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                false));
+    }
+
+    private String code(WaterSystemId system) {
+        return jdbc.sql("select code from water_system where id = :id")
+                .param("id", system.value())
+                .query(String.class)
+                .single();
+    }
+
     /** What is missing is itself the first step, and the list is asked for it: first nothing lies there, then something. */
     @Test
     void asksNowForTheStandardThatItsLastCheckLacked() {
@@ -450,22 +562,7 @@ class InstrumentGuidancePagesTests {
                 .contains("Then in " + zeroCode + ": it should show 0.0 mg/L, within the same limit.")
                 .doesNotContain("Nothing until");
 
-        calibrations.record(new NewCalibration(
-                pen,
-                bench.daysAgo(2),
-                Optional.empty(),
-                Stream.of(Map.entry(zero, "0"), Map.entry(ten, "10"))
-                        .map(held -> new NewCalibration.Point(
-                                held.getKey(),
-                                List.of(new BigDecimal(held.getValue())),
-                                List.of(),
-                                Optional.empty(),
-                                Optional.empty()))
-                        .toList(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                false));
+        checked(pen, zero, "0", ten, "10");
         assertThat(page(pen)).contains("Nothing until").doesNotContain("in addition");
 
         readings.record(NewReading.of(

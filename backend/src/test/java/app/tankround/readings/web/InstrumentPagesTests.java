@@ -99,7 +99,7 @@ class InstrumentPagesTests {
                 .contains("What to do now")
                 .containsPattern(
                         "Check R-\\d+ again in ST-\\d+ .lot L-1, practical salinity 35.: it should show 1.0266 SG 20/20\\. Not in ST-")
-                .containsPattern("#readings-in-doubt\"\\s*>See the reading on 1 system")
+                .containsPattern("#readings-in-doubt\"\\s*>1 reading on 1 system rests on R-")
                 .contains("1 reading on 1 system")
                 .contains("/systems/" + system)
                 .contains("1.025 SG 20/20")
