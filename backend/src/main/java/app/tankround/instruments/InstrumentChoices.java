@@ -117,10 +117,8 @@ public class InstrumentChoices {
         }
         double permitted = other.facts().permittedError();
         return onScaleOf(other.instrument(), instrument, value)
-                .filter(there -> checked.get().isOnePoint()
-                        ? other.facts().isOnePlace(checked.get().low(), there)
-                        : there >= checked.get().low() - permitted
-                                && there <= checked.get().high() + permitted)
+                .filter(there -> there >= checked.get().low() - permitted
+                        && there <= checked.get().high() + permitted)
                 .isPresent();
     }
 

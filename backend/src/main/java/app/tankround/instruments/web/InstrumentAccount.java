@@ -356,9 +356,11 @@ class InstrumentAccount {
                         .toList();
             }
             case "SOUND" -> {
-                Optional<InstrumentSteps.Step> now =
-                        further(history, registered).map(further -> further(history, further, locale));
-                String code = now.isPresent() ? "instruments.do.due" : "instruments.do.next";
+                List<InstrumentSteps.Step> now = Stream.concat(
+                                secondLot(history, rows, locale).stream(),
+                                further(history, registered).map(further -> further(history, further, locale)).stream())
+                        .toList();
+                String code = now.isEmpty() ? "instruments.do.next" : "instruments.do.due";
                 yield Stream.concat(
                                 now.stream(),
                                 Stream.of(check(history, registered, code, dayOf(state.nextDue(), locale), locale)))
@@ -749,17 +751,23 @@ class InstrumentAccount {
     }
 
     /**
+     * A standard and lot that more than one instrument was checked last in.
+     *
+     * @param others codes of those that were checked in it too; of a sound instrument only those that failed in it
+     * @param failed whether the instrument itself failed in it
+     */
+    private record OneLot(CalibrationView row, List<String> others, boolean failed) {}
+
+    /**
      * Which others were checked last in the standard and lot that decides of this one: in which it failed, or in which
      * another one of them failed.
      */
-    private List<InstrumentEvidence.Said> hangingOnOneLot(
-            CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
-        String code = history.instrument().code();
+    private List<OneLot> hangingOnOneLot(CalibrationHistory history, List<CalibrationView> rows) {
         Map<InstrumentId, CalibrationHistory> all = calibrations.histories();
         List<CalibrationView> failed = ofFailure(history, rows).toList();
         List<CalibrationView> own =
                 failed.isEmpty() ? ofLastCheck(history, rows.stream()).toList() : failed;
-        List<InstrumentEvidence.Said> found = new ArrayList<>();
+        List<OneLot> found = new ArrayList<>();
         for (CalibrationView row : own) {
             List<CalibrationHistory> others = calibrations
                     .with(row.standardId(), Instant.EPOCH, clock.instant())
@@ -784,20 +792,39 @@ class InstrumentAccount {
                             .toList()
                     : others;
             if (row.standardValue().signum() != 0 && !blamed.isEmpty()) {
-                found.add(new InstrumentEvidence.Said(
-                        text(
-                                failed.isEmpty() ? "instruments.one-lot.other" : "instruments.one-lot",
-                                locale,
-                                code,
-                                blamed.stream()
-                                        .map(other -> other.instrument().code())
-                                        .collect(Collectors.joining(", ")),
-                                bottle(row, locale),
-                                blamed.size()),
-                        "/standards/" + row.standardId()));
+                found.add(new OneLot(
+                        row,
+                        blamed.stream().map(other -> other.instrument().code()).toList(),
+                        !failed.isEmpty()));
             }
         }
         return found;
+    }
+
+    private InstrumentEvidence.Said said(InstrumentView instrument, OneLot lot, Locale locale) {
+        return new InstrumentEvidence.Said(
+                text(
+                        lot.failed() ? "instruments.one-lot" : "instruments.one-lot.other",
+                        locale,
+                        instrument.code(),
+                        String.join(", ", lot.others()),
+                        bottle(lot.row(), locale),
+                        lot.others().size()),
+                "/standards/" + lot.row().standardId());
+    }
+
+    /** What one that passed in the lot that another failed in is held in, so that not all hangs on that lot. */
+    private List<InstrumentSteps.Step> secondLot(
+            CalibrationHistory history, List<CalibrationView> rows, Locale locale) {
+        return hangingOnOneLot(history, rows).stream()
+                .map(lot -> new InstrumentSteps.Step(
+                        "instruments.do.second-lot",
+                        List.of(
+                                history.instrument().code(),
+                                String.join(", ", lot.others()),
+                                bottle(lot.row(), locale)),
+                        Optional.of("/standards")))
+                .toList();
     }
 
     private static Stream<CalibrationView> ofLastCheck(CalibrationHistory history, Stream<CalibrationView> rows) {
@@ -1141,7 +1168,9 @@ class InstrumentAccount {
                 .flatMap(row -> sameLot(history.instrument(), row).stream())
                 .map(other -> shaky(other, locale))
                 .forEach(found::add);
-        hangingOnOneLot(history, rows, locale).forEach(found::add);
+        hangingOnOneLot(history, rows).stream()
+                .map(lot -> said(history.instrument(), lot, locale))
+                .forEach(found::add);
         condemnedBy(history, rows)
                 .filter(row -> row.standardState() == StandardState.SUSPICIOUS)
                 .map(row -> new InstrumentEvidence.Said(

@@ -278,7 +278,10 @@ class InstrumentAccountPagesTests {
 
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + other)))
                 .contains(itself + " failed in " + standards.require(sea).code() + " (lot L-1), in which " + code
-                        + " was checked last too");
+                        + " was checked last too")
+                .contains("Get a second lot beside " + standards.require(sea).code() + " (lot L-1) and check " + code
+                        + " in it too: " + itself + " failed in ")
+                .doesNotContain("Nothing until");
 
         bench.check(other, sea, bench.daysAgo(9), "1.0190", "1.0190");
         assertThat(body(pages.get(Role.OFFICE, "/instruments/" + failed)))
