@@ -126,7 +126,8 @@ class SecurityConfiguration {
                                 "/api/exports/**",
                                 "/tablets/**",
                                 "/vans/**",
-                                "/target-presets/**")
+                                "/target-presets/**",
+                                "/week-plans/**")
                         .hasAnyRole(office)
                         // What is done at the tank and at the van's door is the technician's to write.
                         .requestMatchers(
@@ -164,6 +165,7 @@ class SecurityConfiguration {
                                 "/planned-visits/*/drop",
                                 "/readings/*/correct",
                                 "/rounds/*/order",
+                                "/rounds/repair",
                                 "/sites/*/safety",
                                 "/standards/*",
                                 "/stock/*",

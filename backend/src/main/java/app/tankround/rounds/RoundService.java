@@ -16,9 +16,7 @@ import app.tankround.rounds.StoredRound.HeldVisit;
 import app.tankround.rounds.StoredRound.StoredStop;
 import app.tankround.rounds.StoredRound.Timing;
 import app.tankround.rounds.solver.PlanningMethod;
-import app.tankround.rounds.solver.Position;
 import app.tankround.rounds.solver.TimeWindow;
-import app.tankround.rounds.solver.TravelEstimate;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.DueVisitsRemoved;
 import app.tankround.schedule.PlannedVisitId;
@@ -64,6 +62,7 @@ public class RoundService {
     private static final LocalTime MIDNIGHT = LocalTime.MIN;
 
     private final RoundTables tables;
+    private final TravelTable travelTable;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
     private final SiteService sites;
@@ -75,6 +74,7 @@ public class RoundService {
 
     RoundService(
             RoundTables tables,
+            TravelTable travelTable,
             DueVisits dueVisits,
             WaterSystems systems,
             SiteService sites,
@@ -84,6 +84,7 @@ public class RoundService {
             ChangeLog changes,
             Clock clock) {
         this.tables = tables;
+        this.travelTable = travelTable;
         this.dueVisits = dueVisits;
         this.systems = systems;
         this.sites = sites;
@@ -128,16 +129,7 @@ public class RoundService {
         }
         tables.lockVan(vanId);
         Optional<StoredRound> existing = tables.find(date, vanId);
-        StoredRound round = existing.orElseGet(() -> new StoredRound(
-                new RoundId(Uuids.next(clock.instant())),
-                tables.nextCode(),
-                date,
-                vanId,
-                van.technician().orElse(null),
-                van.leavesAt(),
-                List.of(),
-                new Timing(PlanningMethod.EXACT, true, 0, 0, van.leavesAt()),
-                1));
+        StoredRound round = existing.orElseGet(() -> empty(date, van));
         List<StoredStop> stops = withSites(round, siteIds);
         if (existing.isPresent() && stops.equals(round.stops())) {
             return round.id();
@@ -158,6 +150,21 @@ public class RoundService {
                 existing.isPresent() ? "stops-added" : "planned",
                 Map.of("code", round.code(), "stops", stops.size()));
         return round.id();
+    }
+
+    /** A round of that day with nothing on it, not stored yet. */
+    StoredRound empty(LocalDate date, VanView van) {
+        return new StoredRound(
+                new RoundId(Uuids.next(clock.instant())),
+                tables.nextCode(),
+                date,
+                van.id(),
+                van.technician().orElse(null),
+                van.leavesAt(),
+                List.of(),
+                new Timing(PlanningMethod.EXACT, true, 0, 0, van.leavesAt()),
+                false,
+                1);
     }
 
     private List<StoredStop> withSites(StoredRound round, List<SiteId> siteIds) {
@@ -300,6 +307,14 @@ public class RoundService {
         return facts.timing().broken(facts.work(round.stops()));
     }
 
+    /** How many of its legs the travel table says nothing of. */
+    @Transactional(readOnly = true)
+    public GuessedLegs guessedLegs(RoundId id) {
+        StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
+        Facts facts = new Facts(round);
+        return facts.timing().guessed(facts.work(round.stops()));
+    }
+
     private static List<StoredStop> inOrder(StoredRound round, List<StopId> order) {
         Map<StopId, StoredStop> known = new HashMap<>();
         round.stops().forEach(stop -> known.put(stop.id(), stop));
@@ -335,6 +350,43 @@ public class RoundService {
             throw new FieldRefusal("", "rounds.delete-used", round.code());
         }
         changes.record("round", id, "deleted", Map.of("code", round.code()));
+    }
+
+    /**
+     * Says whether a round was promised as it is, so that no planning moves it.
+     *
+     * @throws StaleVersion if the round was changed since that version
+     */
+    @Transactional
+    public void lock(RoundId id, int version, boolean locked) {
+        StoredRound round = stored(id, version);
+        if (!tables.lock(id, version, locked)) {
+            throw stale(id);
+        }
+        changes.record("round", id, locked ? "locked" : "unlocked", Map.of("code", round.code()));
+    }
+
+    /** What is to be done at these stops, as it stands now. */
+    List<RoundTiming.Work> work(List<StoredStop> stops) {
+        var agreed = new Agreed(stops);
+        return stops.stream().map(stop -> Facts.work(stop, agreed)).toList();
+    }
+
+    /** The round with these stops in their order, and their times; it is the best one where no other is cheaper. */
+    StoredRound timed(StoredRound round, List<StoredStop> stops) {
+        Facts facts = new Facts(round);
+        List<RoundTiming.Work> work = facts.work(stops);
+        RoundTiming.Result best = facts.timing().best(work);
+        RoundTiming.Result given = facts.timing().given(work, PlanningMethod.GIVEN, false);
+        boolean asGood = late(given) == late(best)
+                && given.timing().drivingSeconds() <= best.timing().drivingSeconds()
+                && given.timing().returnsAt().equals(best.timing().returnsAt());
+        RoundTiming.Result chosen = asGood ? best : given;
+        return round.with(chosen.stops(), chosen.timing());
+    }
+
+    private static int late(RoundTiming.Result result) {
+        return result.stops().stream().mapToInt(StoredStop::lateMinutes).sum();
     }
 
     /**
@@ -465,8 +517,7 @@ public class RoundService {
             VanView van = fleet.find(round.vanId()).orElseThrow(() -> new NotFound("van", round.vanId()));
             SiteView depot = sites.ofDepot(van.depotId())
                     .orElseThrow(() -> new FieldRefusal("van", "rounds.depot-without-site", van.name()));
-            timing = new RoundTiming(
-                    position(depot), round.leavesAt(), business.current().zone(), TravelEstimate.withDefaults());
+            timing = new RoundTiming(depot, round.leavesAt(), business.current().zone(), travelTable.travel());
         }
 
         RoundTiming timing() {
@@ -485,8 +536,7 @@ public class RoundService {
                     here.stream().map(agreed::infectionClass).sorted().toList();
             return new RoundTiming.Work(
                     stop,
-                    site.name(),
-                    position(site),
+                    site,
                     window(site),
                     here.stream().mapToInt(PlannedVisitView::minutes).sum(),
                     classes.getFirst(),
@@ -540,10 +590,6 @@ public class RoundService {
         InfectionClass infectionClass(PlannedVisitView visit) {
             return system(visit).infectionClass();
         }
-    }
-
-    private static Position position(SiteView site) {
-        return new Position(site.latitude(), site.longitude());
     }
 
     private static @Nullable TimeWindow window(SiteView site) {
@@ -629,6 +675,7 @@ public class RoundService {
                 timing.provenBest(),
                 timing.drivingSeconds(),
                 timing.distanceM(),
+                round.locked(),
                 round.version());
     }
 }

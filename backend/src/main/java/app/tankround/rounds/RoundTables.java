@@ -8,6 +8,7 @@ import app.tankround.rounds.StoredRound.StoredStop;
 import app.tankround.rounds.StoredRound.Timing;
 import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.PlannedVisitId;
+import java.math.BigDecimal;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -34,7 +35,7 @@ class RoundTables {
 
     private static final String SELECT = """
             select id, code, service_date, van_id, technician_id, leaves_at, method, proven_best, driving_seconds,
-                   distance_m, returns_at, version
+                   distance_m, returns_at, locked, version
             from round
             """;
 
@@ -270,6 +271,54 @@ class RoundTables {
                 .update();
     }
 
+    /** Says whether planning may move a round; false if it was changed since that version. */
+    boolean lock(RoundId id, int version, boolean locked) {
+        return jdbc.sql("""
+                        update round set locked = :locked, version = version + 1
+                        where id = :id and version = :version
+                        """)
+                        .param("locked", locked)
+                        .param("id", id.value())
+                        .param("version", version)
+                        .update()
+                == 1;
+    }
+
+    /** Minutes of driving for each stop of the rounds from one day to another, the last one left out; empty without any. */
+    Optional<Double> drivingMinutesPerStop(LocalDate from, LocalDate until) {
+        return jdbc.sql("""
+                        select avg(r.driving_seconds / 60.0 / n.stops) as minutes
+                        from round r
+                        join lateral (select count(*) as stops from round_stop s where s.round_id = r.id) n on n.stops > 0
+                        where r.service_date >= :from and r.service_date < :until
+                        """)
+                .param("from", from)
+                .param("until", until)
+                .query((row, number) -> Optional.ofNullable(row.getBigDecimal("minutes")))
+                .single()
+                .map(BigDecimal::doubleValue);
+    }
+
+    /** Who visited each of these sites last before that day, as far as anybody did. */
+    Map<SiteId, PersonId> lastThere(Collection<SiteId> sites, LocalDate before) {
+        return jdbc
+                .sql("""
+                        select distinct on (s.site_id) s.site_id, r.technician_id
+                        from round_stop s
+                        join round r on r.id = s.round_id
+                        where s.site_id = any(:sites) and r.service_date < :before and r.technician_id is not null
+                        order by s.site_id, r.service_date desc
+                        """)
+                .param("sites", sites.stream().map(SiteId::value).toArray(UUID[]::new))
+                .param("before", before)
+                .query((row, number) -> Map.entry(
+                        new SiteId(row.getObject("site_id", UUID.class)),
+                        new PersonId(row.getObject("technician_id", UUID.class))))
+                .list()
+                .stream()
+                .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
+    }
+
     /** Deletes a round with its stops; false if it was changed since. */
     boolean delete(RoundId id, int version) {
         return jdbc.sql("delete from round where id = :id and version = :version")
@@ -370,6 +419,7 @@ class RoundTables {
                         row.getInt("driving_seconds"),
                         row.getInt("distance_m"),
                         row.getObject("returns_at", LocalTime.class)),
+                row.getBoolean("locked"),
                 row.getInt("version"));
     }
 

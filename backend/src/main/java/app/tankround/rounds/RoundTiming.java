@@ -1,18 +1,17 @@
 package app.tankround.rounds;
 
+import app.tankround.clients.SiteView;
 import app.tankround.rounds.StoredRound.StoredStop;
 import app.tankround.rounds.StoredRound.Timing;
 import app.tankround.rounds.solver.PlanCost;
 import app.tankround.rounds.solver.PlanFinding;
 import app.tankround.rounds.solver.PlannedStop;
 import app.tankround.rounds.solver.PlanningMethod;
-import app.tankround.rounds.solver.Position;
 import app.tankround.rounds.solver.RoundPlan;
 import app.tankround.rounds.solver.RoundProblem;
 import app.tankround.rounds.solver.RoundSolver;
 import app.tankround.rounds.solver.Stop;
 import app.tankround.rounds.solver.TimeWindow;
-import app.tankround.rounds.solver.TravelEstimate;
 import app.tankround.rounds.solver.TravelLeg;
 import app.tankround.rounds.solver.TravelTimes;
 import app.tankround.tanks.InfectionClass;
@@ -33,7 +32,7 @@ import org.jspecify.annotations.Nullable;
  * @param leavesAt when the van leaves the depot
  * @param zone in which the times of begun stops are read
  */
-record RoundTiming(Position depot, LocalTime leavesAt, ZoneId zone, TravelEstimate travel) {
+record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel travel) {
 
     /** Farther from the depot, as the crow flies, a position is a mistake. */
     static final int FARTHEST_KM = 300;
@@ -50,12 +49,16 @@ record RoundTiming(Position depot, LocalTime leavesAt, ZoneId zone, TravelEstima
      */
     record Work(
             StoredStop stop,
-            String siteName,
-            Position position,
+            SiteView site,
             @Nullable TimeWindow window,
             int minutes,
             InfectionClass cleanest,
-            InfectionClass sickest) {}
+            InfectionClass sickest) {
+
+        String siteName() {
+            return site.name();
+        }
+    }
 
     record Result(List<StoredStop> stops, Timing timing) {}
 
@@ -141,7 +144,8 @@ record RoundTiming(Position depot, LocalTime leavesAt, ZoneId zone, TravelEstima
             throw new FieldRefusal("sites", "rounds.too-many-stops", work.size(), 1, MOST_STOPS);
         }
         for (Work each : work) {
-            long kilometres = Math.round(depot.greatCircleMetresTo(each.position()) / 1000);
+            long kilometres =
+                    Math.round(SiteTravel.position(depot).greatCircleMetresTo(SiteTravel.position(each.site())) / 1000);
             if (kilometres > FARTHEST_KM) {
                 throw new FieldRefusal("sites", "rounds.too-far", kilometres, 0, FARTHEST_KM, each.siteName());
             }
@@ -153,14 +157,14 @@ record RoundTiming(Position depot, LocalTime leavesAt, ZoneId zone, TravelEstima
                 work.stream().filter(each -> each.stop().startedAt() != null).toList();
         List<Work> open =
                 work.stream().filter(each -> each.stop().startedAt() == null).toList();
-        Position origin = depot;
+        SiteView origin = depot;
         int seconds = 0;
         int metres = 0;
         for (Work each : begun) {
-            TravelLeg leg = travel.leg(origin, each.position());
+            TravelLeg leg = travel.leg(origin, each.site());
             seconds += leg.seconds();
             metres += leg.metres();
-            origin = each.position();
+            origin = each.site();
         }
         LocalTime start = begun.isEmpty() ? leavesAt : leftAt(begun.getLast().stop());
         RoundProblem problem = new RoundProblem(
@@ -181,10 +185,34 @@ record RoundTiming(Position depot, LocalTime leavesAt, ZoneId zone, TravelEstima
     }
 
     /** From the last begun stop onwards, and back to the depot. */
-    private TravelTimes travel(Position origin, List<Work> open) {
-        return (from, to) -> travel.leg(
-                from == TravelTimes.DEPOT ? origin : open.get(from).position(),
-                to == TravelTimes.DEPOT ? depot : open.get(to).position());
+    private TravelTimes travel(SiteView origin, List<Work> open) {
+        List<SiteView> stops = open.stream().map(Work::site).toList();
+        TravelTimes out = travel.between(stops, List.of(origin));
+        TravelTimes back = travel.between(stops, List.of(depot));
+        return new TravelTimes() {
+            @Override
+            public TravelLeg leg(int from, int to) {
+                return (to == DEPOT ? back : out).leg(from, to);
+            }
+
+            @Override
+            public boolean drivable(int from, int to) {
+                return (to == DEPOT ? back : out).drivable(from, to);
+            }
+        };
+    }
+
+    /** How many legs of the round there are, and how many of them are only guessed. */
+    GuessedLegs guessed(List<Work> work) {
+        List<SiteView> places = new ArrayList<>();
+        places.add(depot);
+        work.forEach(each -> places.add(each.site()));
+        places.add(depot);
+        int guessed = 0;
+        for (int k = 1; k < places.size(); k++) {
+            guessed += travel.isKnown(places.get(k - 1), places.get(k)) ? 0 : 1;
+        }
+        return new GuessedLegs(work.isEmpty() ? 0 : guessed, work.isEmpty() ? 0 : places.size() - 1);
     }
 
     private static Result result(Remaining remaining, RoundPlan plan) {

@@ -16,6 +16,7 @@ import java.util.Optional;
  * @param returnsAt when it is planned to be back
  * @param provenBest whether no other allowed order is better: less lateness, then less driving, then less distance
  * @param drivingSeconds planned time on the road
+ * @param locked whether it was promised as it is, so that no planning moves it
  * @param distanceM planned distance, straight lines times 1.3, in metres
  */
 public record RoundView(
@@ -31,6 +32,7 @@ public record RoundView(
         boolean provenBest,
         int drivingSeconds,
         int distanceM,
+        boolean locked,
         int version) {
 
     public RoundView {

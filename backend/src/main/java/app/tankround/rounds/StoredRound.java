@@ -21,6 +21,7 @@ record StoredRound(
         LocalTime leavesAt,
         List<StoredStop> stops,
         Timing timing,
+        boolean locked,
         int version) {
 
     StoredRound {
@@ -28,7 +29,17 @@ record StoredRound(
     }
 
     StoredRound with(List<StoredStop> others, Timing newTiming) {
-        return new StoredRound(id, code, date, vanId, technicianId, leavesAt, others, newTiming, version);
+        return new StoredRound(id, code, date, vanId, technicianId, leavesAt, others, newTiming, locked, version);
+    }
+
+    /** The round as it is once it has been saved. */
+    StoredRound saved() {
+        return new StoredRound(id, code, date, vanId, technicianId, leavesAt, stops, timing, locked, version + 1);
+    }
+
+    /** Whether no planning may move it: it was promised as it is, or work has begun. */
+    boolean settled() {
+        return locked || started();
     }
 
     boolean started() {

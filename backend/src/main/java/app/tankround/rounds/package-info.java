@@ -5,6 +5,7 @@
             "persistence",
             "web",
             "accounts",
+            "followups",
             "clients",
             "chemistry",
             "tanks",

@@ -5,6 +5,7 @@ import app.tankround.accounts.Fleet;
 import app.tankround.accounts.PersonView;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
 import app.tankround.purification.DrawnWater;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
@@ -64,6 +65,7 @@ class RoundController {
     private final DrawnWater drawnWater;
     private final DueVisits dueVisits;
     private final Fleet fleet;
+    private final SiteService sites;
     private final CurrentPerson currentPerson;
     private final ObjectProvider<StopDemand> demand;
 
@@ -74,6 +76,7 @@ class RoundController {
             DrawnWater drawnWater,
             DueVisits dueVisits,
             Fleet fleet,
+            SiteService sites,
             CurrentPerson currentPerson,
             ObjectProvider<StopDemand> demand) {
         this.rounds = rounds;
@@ -82,6 +85,7 @@ class RoundController {
         this.drawnWater = drawnWater;
         this.dueVisits = dueVisits;
         this.fleet = fleet;
+        this.sites = sites;
         this.currentPerson = currentPerson;
         this.demand = demand;
     }
@@ -162,6 +166,13 @@ class RoundController {
         int work = stops.stream().mapToInt(RoundSheet.StopLine::minutes).sum();
         model.addAttribute("workHours", work / 60);
         model.addAttribute("workMinutes", work % 60);
+        sites.ofDepot(round.van().depotId())
+                .ifPresent(depot -> model.addAttribute(
+                        "map",
+                        RoundMap.of(
+                                depot,
+                                stops.stream().map(RoundSheet.StopLine::site).toList())));
+        model.addAttribute("guessed", rounds.guessedLegs(id));
         model.addAttribute("drivingMinutes", Math.ceilDiv(round.drivingSeconds(), 60));
         model.addAttribute("kilograms", kilograms(round).map(List::of).orElse(List.of()));
         if (round.method() == PlanningMethod.GIVEN) {
@@ -250,6 +261,17 @@ class RoundController {
     String bestOrder(@PathVariable RoundId id, @RequestParam int version, RedirectAttributes redirect) {
         rounds.replan(id, version);
         redirect.addFlashAttribute("flash", "rounds.ordered-best");
+        return "redirect:/rounds/" + id;
+    }
+
+    @PostMapping("/rounds/{id}/lock")
+    String lock(
+            @PathVariable RoundId id,
+            @RequestParam int version,
+            @RequestParam boolean locked,
+            RedirectAttributes redirect) {
+        rounds.lock(id, version, locked);
+        redirect.addFlashAttribute("flash", locked ? "rounds.was-locked" : "rounds.was-unlocked");
         return "redirect:/rounds/" + id;
     }
 

@@ -15,6 +15,9 @@ import java.util.stream.IntStream;
 /**
  * Plans a published instance and says how far from the best known value it comes; the last line is a JSON object.
  *
+ * <p>{@code weeks VISITS --cpu SECONDS} plans so many invented visits of eight weeks for twelve vans instead, and says when
+ * the first plan stood in which nothing is left out.
+ *
  * <p>{@code solomon|tsptw|pvrp FILE [--cpu SECONDS] [--seed N] [--customers N] [--best VALUE]
  * [--vehicles-first no]}. The budget is processor
  * time of the whole process from the start of the search, so compiler and garbage collector are paid from it too.
@@ -27,9 +30,13 @@ final class RoutingBench {
         Map<String, String> options = IntStream.range(2, args.length / 2 + 1)
                 .mapToObj(k -> Arrays.copyOfRange(args, 2 * k - 2, 2 * k))
                 .collect(Collectors.toMap(pair -> pair[0], pair -> pair[1]));
-        Path file = Path.of(args[1]);
         double seconds = Double.parseDouble(options.getOrDefault("--cpu", "5"));
         long seed = Long.parseLong(options.getOrDefault("--seed", "1"));
+        if (args[0].equals("weeks")) {
+            weeks(Integer.parseInt(args[1]), seconds, seed);
+            return;
+        }
+        Path file = Path.of(args[1]);
         int customers = Integer.parseInt(options.getOrDefault("--customers", "100"));
         RoutingInstance instance = switch (args[0]) {
             case "solomon" -> RoutingInstance.solomon(file, customers);
@@ -57,6 +64,34 @@ final class RoutingBench {
                     new FleetChecker(fewest.problem()).complaints(fewer));
         }
         report(instance, plan, best, plans[0]);
+    }
+
+    private static void weeks(int visits, double seconds, long seed) {
+        FleetProblem problem = FleetProblems.weeks(seed, visits / 8, 8, 12);
+        // The budget of one second is spent as often as seconds have gone by.
+        SearchBudget cpu = budget(1);
+        double[] complete = {Double.NaN};
+        FleetPlan plan = FleetPlanner.withDefaults()
+                .withListener(progress -> {
+                    double now = cpu.spent(0);
+                    if (progress.unplaced() == 0 && Double.isNaN(complete[0])) {
+                        complete[0] = now;
+                    }
+                })
+                .solve(problem, seed, budget(seconds));
+        List<String> complaints = new FleetChecker(problem).complaints(plan);
+        complaints.forEach(complaint -> System.out.println("The checker says: " + complaint));
+        System.out.printf(
+                Locale.ROOT,
+                "{\"visits\":%d,\"rounds\":%d,\"unplaced\":%d,\"cost\":%d,\"complete_after_cpu_s\":%.2f,\"cpu_s\":%.2f,"
+                        + "\"feasible\":%b}%n",
+                problem.stops().size(),
+                plan.rounds().size(),
+                plan.unplaced().size(),
+                plan.cost().total(),
+                complete[0],
+                cpu.spent(0),
+                complaints.isEmpty() && plan.unplaced().isEmpty());
     }
 
     private static void report(RoutingInstance instance, FleetPlan plan, OptionalDouble best, long plans) {

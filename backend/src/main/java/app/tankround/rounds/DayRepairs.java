@@ -1,0 +1,621 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.Fleet;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.VanView;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.followups.Followups;
+import app.tankround.followups.NewFollowup;
+import app.tankround.followups.Urgency;
+import app.tankround.persistence.Uuids;
+import app.tankround.rounds.StoredRound.HeldVisit;
+import app.tankround.rounds.StoredRound.StoredStop;
+import app.tankround.rounds.StoredRound.Timing;
+import app.tankround.rounds.solver.Cargo;
+import app.tankround.rounds.solver.FleetPlan;
+import app.tankround.rounds.solver.FleetPlanner;
+import app.tankround.rounds.solver.FleetProblem;
+import app.tankround.rounds.solver.FleetStop;
+import app.tankround.rounds.solver.PlannedStop;
+import app.tankround.rounds.solver.PlanningMethod;
+import app.tankround.rounds.solver.RoundProblem;
+import app.tankround.rounds.solver.SearchBudget;
+import app.tankround.rounds.solver.StopWishes;
+import app.tankround.rounds.solver.TimeWindow;
+import app.tankround.rounds.solver.TravelLeg;
+import app.tankround.rounds.solver.TravelTimes;
+import app.tankround.rounds.solver.VanRound;
+import app.tankround.rounds.solver.VanShift;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.web.FieldRefusal;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Plans the rest of a day anew when something happens, and changes as little that was promised as it can. What has begun, or
+ * should have by then, stays as it is, and so does every locked round but for the van or person that drops out. Nothing is
+ * changed until it is accepted; whoever was promised another time is then a matter for somebody to tell.
+ */
+@Service
+public class DayRepairs {
+
+    /** What can happen. */
+    public enum Kind {
+        /** The technician of a van, or the van itself, drops out. */
+        DROPS_OUT,
+        /** A client cancels. */
+        CANCELS,
+        /** A site needs somebody today: its next due visits are brought forward. */
+        EMERGENCY,
+        /** The work of a van takes longer than planned. */
+        OVERRUN,
+        /** Two sites cannot be reached from one another. */
+        ROAD_CLOSED
+    }
+
+    /**
+     * What happened.
+     *
+     * @param at by the clock of the business
+     * @param van which van, of one that drops out or takes longer
+     * @param site which site, of a client who cancels, an emergency or the one end of a closed road
+     * @param other the other end of a closed road
+     * @param minutes by how much it takes longer, 1 to 600
+     */
+    public record Happening(
+            Kind kind,
+            LocalDate date,
+            LocalTime at,
+            @Nullable VanId van,
+            @Nullable SiteId site,
+            @Nullable SiteId other,
+            int minutes) {}
+
+    /**
+     * What changes for a site.
+     *
+     * @param before when work was to start, and by which van; empty where it was on no round
+     * @param now the same from now on; empty where it is on no round any more
+     * @param tell whether that breaks what was promised
+     */
+    public record Change(SiteView site, Optional<Appointment> before, Optional<Appointment> now, boolean tell) {}
+
+    /** A time and a van. */
+    public record Appointment(LocalTime starts, VanView van) {}
+
+    /**
+     * The rest of the day as it would be.
+     *
+     * @param based the rounds that it rests on, as they were
+     * @param changes whoever is to be told first
+     * @param days per van, its sites with their times, those that stay included
+     */
+    public record Proposal(String based, List<Change> changes, List<VanDay> days) {}
+
+    /** A van's day. */
+    public record VanDay(VanView van, List<Line> lines) {}
+
+    /** A site on it. */
+    public record Line(SiteView site, LocalTime starts, boolean settled) {}
+
+    /** Work may start so much earlier or later than promised; common practice, no source. */
+    static final Duration PROMISE = Duration.ofMinutes(15);
+
+    private static final int TRIES = 3000;
+    private static final double LONGEST_HOURS = 10;
+    private static final int SECONDS_PER_HOUR = 3600;
+    private static final int LAST_SECOND = 86_399;
+    private static final int MOST_MINUTES = 600;
+    private static final int WEEKS_AHEAD = 8;
+
+    private final RoundTables tables;
+    private final TravelTable travelTable;
+    private final RoundService rounds;
+    private final DueVisits dueVisits;
+    private final SiteService sites;
+    private final Fleet fleet;
+    private final BusinessProfile business;
+    private final Followups followups;
+    private final ChangeLog changes;
+    private final Clock clock;
+
+    DayRepairs(
+            RoundTables tables,
+            TravelTable travelTable,
+            RoundService rounds,
+            DueVisits dueVisits,
+            SiteService sites,
+            Fleet fleet,
+            BusinessProfile business,
+            Followups followups,
+            ChangeLog changes,
+            Clock clock) {
+        this.tables = tables;
+        this.travelTable = travelTable;
+        this.rounds = rounds;
+        this.dueVisits = dueVisits;
+        this.sites = sites;
+        this.fleet = fleet;
+        this.business = business;
+        this.followups = followups;
+        this.changes = changes;
+        this.clock = clock;
+    }
+
+    /** One van for the rest of the day. */
+    private record Rest(
+            VanView van,
+            StoredRound round,
+            boolean stored,
+            List<StoredStop> settled,
+            List<StoredStop> open,
+            SiteView from,
+            LocalTime free,
+            boolean fromSick) {}
+
+    /** The whole rest of a day with what was found for it. */
+    private record Found(
+            List<Rest> all, List<Rest> driving, List<RoundTiming.Work> work, FleetPlan plan, String based) {}
+
+    /**
+     * What would be done. Nothing is saved.
+     *
+     * @throws FieldRefusal where what happened is not told in full, or a site has nothing that could be brought forward
+     */
+    @Transactional
+    public Proposal propose(Happening happening) {
+        return proposal(happening, find(happening));
+    }
+
+    /**
+     * Does what was proposed, and opens a matter for each site that has to be told.
+     *
+     * @param based as the proposal had it
+     * @throws FieldRefusal if a round of that day was changed since, or as {@link #propose}
+     */
+    @Transactional
+    public void accept(Happening happening, String based) {
+        fleet.vans().stream()
+                .map(VanView::id)
+                .sorted(Comparator.comparing(VanId::value))
+                .forEach(tables::lockVan);
+        Found found = find(happening);
+        if (!found.based().equals(based)) {
+            throw new FieldRefusal("", "rounds.repair.changed");
+        }
+        Proposal proposal = proposal(happening, found);
+        List<StoredStop> moved =
+                found.work().stream().map(RoundTiming.Work::stop).toList();
+        takeFromLaterRounds(moved, happening.date());
+        Map<Integer, VanRound> byShift =
+                found.plan().rounds().stream().collect(Collectors.toMap(VanRound::shift, round -> round));
+        // A visit is on one round at a time, so all leave before any arrives.
+        Map<Rest, StoredRound> emptied = new HashMap<>();
+        for (Rest rest : found.all()) {
+            if (rest.stored()) {
+                StoredRound without = rounds.timed(rest.round(), rest.settled());
+                save(keepingTimes(without, rest.settled(), rest.round().timing().returnsAt()));
+                emptied.put(rest, rest.round().saved());
+            }
+        }
+        for (int shift = 0; shift < found.driving().size(); shift++) {
+            Rest rest = found.driving().get(shift);
+            Optional<VanRound> planned = Optional.ofNullable(byShift.get(shift));
+            if (planned.isPresent()) {
+                write(rest, planned.get(), found, Optional.ofNullable(emptied.get(rest)));
+            }
+        }
+        for (Change change : proposal.changes()) {
+            if (change.tell()) {
+                tell(happening.date(), change);
+            }
+        }
+        changes.record(
+                "round-day",
+                happening.date(),
+                "repaired",
+                Map.of("kind", happening.kind().name(), "at", happening.at().toString()));
+    }
+
+    private void write(Rest rest, VanRound planned, Found found, Optional<StoredRound> stored) {
+        List<StoredStop> stops = new ArrayList<>(rest.settled());
+        for (PlannedStop visit : planned.stops()) {
+            stops.add(found.work()
+                    .get(visit.stop())
+                    .stop()
+                    .at(
+                            LocalTime.ofSecondOfDay(visit.arrivalSecond()),
+                            LocalTime.ofSecondOfDay(visit.startSecond()),
+                            LocalTime.ofSecondOfDay(visit.departureSecond()),
+                            0));
+        }
+        StoredRound round = stored.orElse(rest.round());
+        StoredRound timed =
+                keepingTimes(rounds.timed(round, stops), stops, LocalTime.ofSecondOfDay(planned.returnSecond()));
+        if (stored.isPresent()) {
+            save(timed);
+        } else {
+            tables.insert(timed);
+        }
+    }
+
+    private void save(StoredRound round) {
+        if (!tables.update(round)) {
+            throw new FieldRefusal("", "rounds.repair.changed");
+        }
+    }
+
+    /** Times that count from the middle of a day, with the driving of the whole one. */
+    private static StoredRound keepingTimes(StoredRound timed, List<StoredStop> stops, LocalTime returns) {
+        Timing timing = timed.timing();
+        return timed.with(
+                stops, new Timing(PlanningMethod.GIVEN, false, timing.drivingSeconds(), timing.distanceM(), returns));
+    }
+
+    private void takeFromLaterRounds(List<StoredStop> stops, LocalDate date) {
+        Set<HeldVisit> wanted =
+                stops.stream().flatMap(stop -> stop.visits().stream()).collect(Collectors.toSet());
+        for (StoredRound round :
+                tables.holding(wanted.stream().map(HeldVisit::id).toList())) {
+            if (round.date().isAfter(date)) {
+                List<StoredStop> kept = round.stops().stream()
+                        .map(stop -> stop.withVisits(stop.visits().stream()
+                                .filter(visit -> !wanted.contains(visit))
+                                .toList()))
+                        .filter(stop -> !stop.visits().isEmpty())
+                        .toList();
+                save(rounds.timed(round, kept));
+            }
+        }
+    }
+
+    private void tell(LocalDate date, Change change) {
+        DateTimeFormatter clockTime =
+                DateTimeFormatter.ofLocalizedTime(FormatStyle.SHORT).withLocale(LocaleContextHolder.getLocale());
+        String before =
+                change.before().map(was -> was.starts().format(clockTime)).orElse("");
+        String day = DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
+                .withLocale(LocaleContextHolder.getLocale())
+                .format(date);
+        List<String> arguments = change.now()
+                .map(now -> List.of(
+                        change.site().title(),
+                        day,
+                        before,
+                        now.starts().format(clockTime),
+                        now.van().name()))
+                .orElseGet(() -> List.of(change.site().title(), day, before));
+        followups.open(new NewFollowup(
+                change.now().isPresent() ? "rounds.followup.moved" : "rounds.followup.left-out",
+                arguments,
+                Urgency.NOW,
+                "site",
+                change.site().id().value(),
+                "promise:" + date + ":" + change.site().id(),
+                "/sites/" + change.site().id()));
+    }
+
+    private Found find(Happening happening) {
+        check(happening);
+        List<Rest> all = rests(happening);
+        List<Rest> driving = all.stream()
+                .filter(rest ->
+                        happening.kind() != Kind.DROPS_OUT || !rest.van().id().equals(happening.van()))
+                .toList();
+        List<StoredStop> open = new ArrayList<>();
+        all.stream()
+                .flatMap(rest -> rest.open().stream())
+                .filter(stop ->
+                        happening.kind() != Kind.CANCELS || !stop.siteId().equals(happening.site()))
+                .forEach(open::add);
+        if (happening.kind() == Kind.EMERGENCY) {
+            open.add(broughtForward(happening, all));
+        }
+        List<RoundTiming.Work> work = rounds.work(open);
+        FleetProblem problem = problem(happening, all, driving, work);
+        Map<Integer, List<Integer>> start = new HashMap<>();
+        for (int shift = 0; shift < driving.size(); shift++) {
+            start.put(
+                    shift,
+                    driving.get(shift).open().stream()
+                            .filter(open::contains)
+                            .map(open::indexOf)
+                            .toList());
+        }
+        FleetPlan plan = FleetPlanner.withDefaults().withStart(start).solve(problem, 1, SearchBudget.iterations(TRIES));
+        String based = tables.on(happening.date()).stream()
+                .map(round -> round.id() + ":" + round.version())
+                .collect(Collectors.joining(" "));
+        return new Found(all, driving, work, plan, based);
+    }
+
+    private void check(Happening happening) {
+        switch (happening.kind()) {
+            case DROPS_OUT -> needed("van", happening.van());
+            case OVERRUN -> {
+                needed("van", happening.van());
+                if (happening.minutes() < 1 || happening.minutes() > MOST_MINUTES) {
+                    throw new FieldRefusal(
+                            "minutes", "rounds.repair.minutes-range", happening.minutes(), 1, MOST_MINUTES);
+                }
+            }
+            case CANCELS, EMERGENCY -> needed("site", happening.site());
+            case ROAD_CLOSED -> {
+                needed("site", happening.site());
+                needed("other", happening.other());
+            }
+        }
+        if (happening.date().isBefore(dueVisits.today())) {
+            throw new FieldRefusal("date", "rounds.repair.gone-by");
+        }
+    }
+
+    private static void needed(String field, @Nullable Object value) {
+        if (value == null) {
+            throw new FieldRefusal(field, "rounds.repair.needed");
+        }
+    }
+
+    /** Every van that has a round or could have one. */
+    private List<Rest> rests(Happening happening) {
+        Map<VanId, StoredRound> stored =
+                tables.on(happening.date()).stream().collect(Collectors.toMap(StoredRound::vanId, round -> round));
+        ZoneId zone = business.current().zone();
+        List<Rest> all = new ArrayList<>();
+        for (VanView van : fleet.vans()) {
+            Optional<StoredRound> round = Optional.ofNullable(stored.get(van.id()));
+            Optional<SiteView> depot = sites.ofDepot(van.depotId());
+            if (depot.isEmpty() || round.isEmpty() && van.technician().isEmpty()) {
+                continue;
+            }
+            all.add(rest(
+                    happening,
+                    van,
+                    round.orElseGet(() -> rounds.empty(happening.date(), van)),
+                    round.isPresent(),
+                    depot.get(),
+                    zone));
+        }
+        return all;
+    }
+
+    private Rest rest(
+            Happening happening, VanView van, StoredRound round, boolean stored, SiteView depot, ZoneId zone) {
+        boolean dropsOut = happening.kind() == Kind.DROPS_OUT && van.id().equals(happening.van());
+        List<StoredStop> settled = new ArrayList<>();
+        List<StoredStop> open = new ArrayList<>();
+        for (StoredStop stop : round.stops()) {
+            boolean stays =
+                    stop.startedAt() != null || stop.startsAt().isBefore(happening.at()) || round.locked() && !dropsOut;
+            (stays ? settled : open).add(stop);
+        }
+        LocalTime free = happening.at().isAfter(round.leavesAt()) ? happening.at() : round.leavesAt();
+        SiteView from = depot;
+        boolean fromSick = false;
+        if (!settled.isEmpty()) {
+            StoredStop last = settled.getLast();
+            RoundTiming.Work there = rounds.work(List.of(last)).getFirst();
+            LocalTime left = Optional.ofNullable(last.finishedAt())
+                    .map(finished -> finished.atZone(zone).toLocalTime())
+                    .orElse(last.departsAt());
+            free = left.isAfter(happening.at()) ? left : happening.at();
+            from = there.site();
+            fromSick = there.sickest().isSick();
+        }
+        if (happening.kind() == Kind.OVERRUN && van.id().equals(happening.van())) {
+            int later = Math.min(LAST_SECOND, free.toSecondOfDay() + happening.minutes() * 60);
+            free = LocalTime.ofSecondOfDay(later);
+        }
+        return new Rest(van, round, stored, settled, open, from, free, fromSick);
+    }
+
+    /** The visits of the site that are due next, as a stop of today. */
+    private StoredStop broughtForward(Happening happening, List<Rest> all) {
+        SiteView site = sites.find(Optional.ofNullable(happening.site()).orElseThrow())
+                .orElseThrow(() -> new FieldRefusal("site", "rounds.no-such-site"));
+        boolean today = all.stream()
+                .flatMap(rest -> rest.round().stops().stream())
+                .anyMatch(stop -> stop.siteId().equals(site.id()));
+        if (today) {
+            throw new FieldRefusal("site", "rounds.repair.on-its-way", site.name());
+        }
+        List<PlannedVisitView> due = dueVisits.dueOn(happening.date().plusWeeks(WEEKS_AHEAD)).stream()
+                .filter(visit -> visit.siteId().equals(site.id()))
+                .toList();
+        if (due.isEmpty()) {
+            throw new FieldRefusal("site", "rounds.repair.nothing-agreed", site.name());
+        }
+        Set<Object> known = new HashSet<>();
+        List<HeldVisit> next = due.stream()
+                .filter(visit -> known.add(visit.waterSystemId()))
+                .map(visit -> new HeldVisit(visit.id(), true))
+                .toList();
+        return new StoredStop(
+                new StopId(Uuids.next(clock.instant())),
+                site.id(),
+                LocalTime.MIN,
+                LocalTime.MIN,
+                LocalTime.MIN,
+                0,
+                null,
+                null,
+                next);
+    }
+
+    private FleetProblem problem(Happening happening, List<Rest> all, List<Rest> driving, List<RoundTiming.Work> work) {
+        PlanningCosts costs = PlanningCosts.usual();
+        List<SiteView> depots = new ArrayList<>();
+        List<VanShift> shifts = new ArrayList<>();
+        for (Rest rest : driving) {
+            SiteView depot = sites.ofDepot(rest.van().depotId()).orElseThrow();
+            int start = rest.free().toSecondOfDay();
+            int end = Math.min(
+                    LAST_SECOND,
+                    Math.max(
+                            start, rest.round().leavesAt().toSecondOfDay() + (int) (LONGEST_HOURS * SECONDS_PER_HOUR)));
+            shifts.add(new VanShift(
+                    0,
+                    depots.size(),
+                    depots.size() + 1,
+                    start,
+                    end,
+                    end,
+                    new Cargo(0, 0),
+                    Set.of(),
+                    rest.van().id().toString(),
+                    rest.fromSick()));
+            depots.add(rest.from());
+            depots.add(depot);
+        }
+        List<FleetStop> stops = work.stream()
+                .map(each -> stop(each, vanOf(all, each.stop()), costs))
+                .toList();
+        return new FleetProblem(
+                stops,
+                shifts,
+                travel(happening, work, depots),
+                costs.weights(),
+                costs.disinfection(RoundProblem.DISINFECTION_MINUTES));
+    }
+
+    private static Optional<VanView> vanOf(List<Rest> all, StoredStop stop) {
+        return all.stream()
+                .filter(rest -> rest.open().contains(stop))
+                .map(Rest::van)
+                .findFirst();
+    }
+
+    private static FleetStop stop(RoundTiming.Work work, Optional<VanView> van, PlanningCosts costs) {
+        TimeWindow window = work.window();
+        int opens = window == null ? 0 : window.fromMinute() * 60;
+        int closes = window == null ? LAST_SECOND : Math.min(LAST_SECOND, window.untilMinute() * 60);
+        int promised = work.stop().startsAt().toSecondOfDay();
+        int slack = Math.toIntExact(PROMISE.toSeconds());
+        return new FleetStop(
+                work.minutes() * 60,
+                opens,
+                // What was planned too late is still to be done.
+                van.isPresent() ? Math.max(closes, promised) : LAST_SECOND,
+                Cargo.NONE,
+                Cargo.NONE,
+                Set.of(),
+                work.cleanest(),
+                work.sickest(),
+                costs.leftOut(),
+                List.of(List.of(0)),
+                new StopWishes(
+                        List.of(),
+                        null,
+                        van.isPresent()
+                                ? new StopWishes.Promise(promised - slack, promised + slack, costs.promise())
+                                : null,
+                        van.map(each -> each.id().toString()).orElse(""),
+                        costs.stranger()));
+    }
+
+    /** As ever, but for a road that is closed. */
+    private TravelTimes travel(Happening happening, List<RoundTiming.Work> work, List<SiteView> depots) {
+        TravelTimes usual = travelTable
+                .travel()
+                .between(work.stream().map(RoundTiming.Work::site).toList(), depots);
+        Set<SiteId> closed = Stream.of(Optional.ofNullable(happening.site()), Optional.ofNullable(happening.other()))
+                .flatMap(Optional::stream)
+                .collect(Collectors.toSet());
+        return new TravelTimes() {
+            @Override
+            public TravelLeg leg(int from, int to) {
+                return usual.leg(from, to);
+            }
+
+            @Override
+            public boolean drivable(int from, int to) {
+                return usual.drivable(from, to)
+                        && !(happening.kind() == Kind.ROAD_CLOSED
+                                && closed.equals(Stream.of(site(from).id(), site(to).id())
+                                        .collect(Collectors.toSet())));
+            }
+
+            private SiteView site(int name) {
+                return name >= 0 ? work.get(name).site() : depots.get(TravelTimes.DEPOT - name);
+            }
+        };
+    }
+
+    private Proposal proposal(Happening happening, Found found) {
+        Map<SiteId, Appointment> before = new HashMap<>();
+        for (Rest rest : found.all()) {
+            rest.open().forEach(stop -> before.put(stop.siteId(), new Appointment(stop.startsAt(), rest.van())));
+        }
+        Map<SiteId, Appointment> now = new HashMap<>();
+        List<VanDay> days = new ArrayList<>();
+        for (int shift = 0; shift < found.driving().size(); shift++) {
+            Rest rest = found.driving().get(shift);
+            List<Line> lines = new ArrayList<>();
+            rest.settled().forEach(stop -> lines.add(new Line(sites.require(stop.siteId()), stop.startsAt(), true)));
+            for (VanRound round : found.plan().rounds()) {
+                if (round.shift() == shift) {
+                    for (PlannedStop visit : round.stops()) {
+                        SiteId site = found.work().get(visit.stop()).stop().siteId();
+                        LocalTime starts = LocalTime.ofSecondOfDay(visit.startSecond());
+                        now.put(site, new Appointment(starts, rest.van()));
+                        lines.add(new Line(sites.require(site), starts, false));
+                    }
+                }
+            }
+            if (!lines.isEmpty()) {
+                days.add(new VanDay(rest.van(), lines));
+            }
+        }
+        Set<SiteId> concerned = new HashSet<>(before.keySet());
+        found.work().forEach(each -> concerned.add(each.stop().siteId()));
+        List<Change> all = concerned.stream()
+                .map(site -> change(happening, sites.require(site), before.get(site), now.get(site)))
+                .filter(change -> !change.before().equals(change.now()))
+                .sorted(Comparator.comparing(Change::tell)
+                        .reversed()
+                        .thenComparing(change -> change.site().title()))
+                .toList();
+        return new Proposal(found.based(), all, days);
+    }
+
+    private static Change change(
+            Happening happening, SiteView site, @Nullable Appointment before, @Nullable Appointment now) {
+        boolean cancelled = happening.kind() == Kind.CANCELS && site.id().equals(happening.site());
+        boolean tell;
+        if (cancelled) {
+            tell = false;
+        } else if (before == null || now == null) {
+            tell = true;
+        } else {
+            Optional<PersonId> came = before.van().technician();
+            tell = Duration.between(before.starts(), now.starts()).abs().compareTo(PROMISE) > 0
+                    || !came.equals(now.van().technician());
+        }
+        return new Change(site, Optional.ofNullable(before), Optional.ofNullable(now), tell);
+    }
+}

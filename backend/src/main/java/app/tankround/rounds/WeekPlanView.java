@@ -1,0 +1,71 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.VanView;
+import app.tankround.clients.SiteView;
+import app.tankround.schedule.PlannedVisitId;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.List;
+
+/**
+ * A plan for weeks of rounds.
+ *
+ * @param number counted up; a later plan has a higher one
+ * @param seed together with {@code tries} and {@code tried} it repeats the search
+ * @param tries how many plans are to be tried
+ * @param tried how many were, up to when it ended or was stopped
+ * @param cost in cents
+ * @param stops by day, van and position
+ */
+public record WeekPlanView(
+        WeekPlanId id,
+        long number,
+        LocalDate firstDay,
+        int weeks,
+        long seed,
+        long tries,
+        long tried,
+        State state,
+        int unplaced,
+        long cost,
+        List<Stop> stops) {
+
+    public WeekPlanView {
+        stops = List.copyOf(stops);
+    }
+
+    /** What has become of a plan. */
+    public enum State {
+        /** It is being searched for. */
+        RUNNING,
+        /** It can be accepted, as long as nobody changes a round. */
+        READY,
+        /** It has made the rounds. */
+        ACCEPTED
+    }
+
+    /** One site on one van's day. */
+    public record Stop(
+            LocalDate day,
+            VanView van,
+            int position,
+            SiteView site,
+            LocalTime starts,
+            LocalTime departs,
+            List<PlannedVisitId> visits) {
+
+        public Stop {
+            visits = List.copyOf(visits);
+        }
+    }
+
+    /** The first day after it. */
+    public LocalDate until() {
+        return firstDay.plusWeeks(weeks);
+    }
+
+    /** How much of the search is done, in percent. */
+    public int percent() {
+        return (int) Math.min(100, 100 * tried / tries);
+    }
+}

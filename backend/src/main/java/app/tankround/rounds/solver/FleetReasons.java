@@ -1,0 +1,286 @@
+package app.tankround.rounds.solver;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.IntStream;
+
+/**
+ * Says of a stop, for every shift, what stands against visiting it there, by how much, and what it would cost. Each shift
+ * keeps the order of its other stops; the stop is tried at every place, and the place that asks for least counts.
+ */
+public final class FleetReasons {
+
+    private static final int SECONDS_PER_MINUTE = 60;
+    private static final int GRAMS_PER_KILOGRAM = 1000;
+    /** A day moved weighs as much as two hours, what cannot be changed by degrees as much as a week. */
+    private static final double DAY_WEIGHT = 120;
+
+    private static final double WHOLE_WEIGHT = 10_000;
+
+    /** What can stand against a visit. */
+    public enum Constraint {
+        /** It may not be visited that day; amount: days to the nearest one that is allowed. */
+        DAY,
+        /** The crew lacks a skill. */
+        SKILL,
+        /** It is locked to another shift. */
+        LOCKED,
+        /** Work could start only after the end of its window; amount: seconds. */
+        WINDOW,
+        /** Another stop would start after the end of its window; amount: seconds. */
+        OTHER_WINDOW,
+        /** The van would be back too late; amount: seconds. */
+        SHIFT_END,
+        /** The van would be too heavy; amount: grams. */
+        MASS,
+        /** The van would be too full; amount: millilitres. */
+        ROOM,
+        /** A clean stop would follow a sick one. */
+        SICK_BEFORE_CLEAN,
+        /** There is no road from the stop before, or to the next. */
+        NO_WAY
+    }
+
+    /**
+     * What is missing.
+     *
+     * @param amount in the unit that the constraint names; 0 where there is none
+     */
+    public record Shortage(Constraint constraint, long amount) {
+
+        double severity() {
+            return switch (constraint) {
+                case DAY -> DAY_WEIGHT * amount;
+                case WINDOW, OTHER_WINDOW, SHIFT_END -> (double) amount / SECONDS_PER_MINUTE;
+                case MASS, ROOM -> (double) amount / GRAMS_PER_KILOGRAM;
+                case SKILL, LOCKED, SICK_BEFORE_CLEAN, NO_WAY -> WHOLE_WEIGHT;
+            };
+        }
+    }
+
+    /**
+     * What stands against one shift.
+     *
+     * @param shortages empty if it fits there
+     * @param otherStop the stop that would be too late, or is too sick or too clean; -1 for none
+     * @param position how many stops of the shift come before it there
+     * @param extraCost what it would cost there beyond what the shift's other stops cost, in the unit of {@link FleetWeights}
+     */
+    public record Reason(int shift, List<Shortage> shortages, int otherStop, int position, long extraCost) {
+
+        public Reason {
+            shortages = List.copyOf(shortages);
+        }
+
+        /** How much is asked for, in about minutes; for comparing only. */
+        public double severity() {
+            return shortages.stream().mapToDouble(Shortage::severity).sum();
+        }
+    }
+
+    private final FleetProblem problem;
+    private final Map<Integer, List<Integer>> orders;
+
+    /**
+     * Of a plan.
+     *
+     * @param orders per shift, its stops in order
+     */
+    public FleetReasons(FleetProblem problem, Map<Integer, List<Integer>> orders) {
+        this.problem = problem;
+        this.orders = Map.copyOf(orders);
+    }
+
+    /** For every shift, in their order, what stands against visiting the stop in it. */
+    public List<Reason> of(int stop) {
+        return IntStream.range(0, problem.shifts().size())
+                .mapToObj(shift -> of(stop, shift))
+                .toList();
+    }
+
+    /** When work starts at each stop of a shift in this order, in seconds of day, whether or not it may be that late. */
+    public List<Integer> starts(int shift, List<Integer> order) {
+        return new Walk(shift, order, -1).begins;
+    }
+
+    private Reason of(int stop, int shiftIndex) {
+        List<Integer> others = new ArrayList<>(orders.getOrDefault(shiftIndex, List.of()));
+        others.remove(Integer.valueOf(stop));
+        List<Shortage> anywhere = anywhere(stop, shiftIndex);
+        long without = new Walk(shiftIndex, others, -1).cost();
+        Reason best = null;
+        for (int position = 0; position <= others.size(); position++) {
+            List<Integer> order = new ArrayList<>(others);
+            order.add(position, stop);
+            Walk walk = new Walk(shiftIndex, order, stop);
+            List<Shortage> all = new ArrayList<>(anywhere);
+            all.addAll(walk.shortages());
+            Reason here = new Reason(
+                    shiftIndex, all, walk.otherStop, position, walk.cost() - without + wishes(stop, shiftIndex));
+            if (best == null
+                    || here.severity() < best.severity()
+                    || here.severity() == best.severity() && here.extraCost() < best.extraCost()) {
+                best = here;
+            }
+        }
+        if (best == null) {
+            throw new IllegalStateException("A stop has a first place in every order");
+        }
+        return best;
+    }
+
+    private List<Shortage> anywhere(int stop, int shiftIndex) {
+        FleetStop wanted = problem.stops().get(stop);
+        VanShift shift = problem.shifts().get(shiftIndex);
+        List<Shortage> all = new ArrayList<>();
+        int away = wanted.dayChoices().stream()
+                .flatMap(List::stream)
+                .mapToInt(day -> Math.abs(day - shift.day()))
+                .min()
+                .orElse(0);
+        if (away > 0) {
+            all.add(new Shortage(Constraint.DAY, away));
+        }
+        if (!shift.skills().containsAll(wanted.skills())) {
+            all.add(new Shortage(Constraint.SKILL, 0));
+        }
+        Integer only = wanted.wishes().onlyShift();
+        if (only != null && only != shiftIndex) {
+            all.add(new Shortage(Constraint.LOCKED, 0));
+        }
+        return all;
+    }
+
+    private long wishes(int stop, int shiftIndex) {
+        FleetStop wanted = problem.stops().get(stop);
+        VanShift shift = problem.shifts().get(shiftIndex);
+        int choice = wanted.dayChoices().indexOf(List.of(shift.day()));
+        boolean stranger =
+                !wanted.wishes().crew().isEmpty() && !wanted.wishes().crew().equals(shift.crew());
+        return (choice < 0 ? 0 : wanted.choiceCost(choice))
+                + (stranger ? wanted.wishes().strangerCost() : 0);
+    }
+
+    /** A shift driven with the clock in hand. */
+    private final class Walk {
+
+        private final VanShift shift;
+        private final List<Integer> order;
+        private final Set<Constraint> broken = new HashSet<>();
+        private final List<Integer> begins = new ArrayList<>();
+        private long cost;
+        private long ownLate;
+        private long othersLate;
+        private long tooLong;
+        private long tooHeavy;
+        private long tooFull;
+        private int otherStop = -1;
+
+        Walk(int shiftIndex, List<Integer> order, int stop) {
+            shift = problem.shifts().get(shiftIndex);
+            this.order = order;
+            if (!order.isEmpty()) {
+                drive(stop);
+                load();
+            }
+        }
+
+        private void drive(int stop) {
+            FleetWeights weights = problem.weights();
+            long clock = shift.startSecond();
+            int here = TravelTimes.depot(shift.depot());
+            boolean sick = shift.startsSick();
+            cost = weights.perRound();
+            for (int each : order) {
+                FleetStop visited = problem.stops().get(each);
+                if (sick && !visited.arrivesAs().isSick()) {
+                    clock += disinfected(here, each, stop);
+                }
+                clock = Math.max(clock + leg(here, each), visited.opensSecond());
+                begins.add(Math.toIntExact(clock));
+                long late = clock - visited.closesSecond();
+                if (each == stop) {
+                    ownLate = Math.max(0, late);
+                } else if (late > othersLate) {
+                    othersLate = late;
+                    otherStop = each;
+                }
+                clock += visited.serviceSeconds();
+                sick = visited.leavesAs().isSick();
+                here = each;
+            }
+            clock += leg(here, TravelTimes.depot(shift.returnsTo()));
+            cost += weights.perOvertimeSecond() * Math.max(0, clock - shift.regularEndSecond());
+            tooLong = Math.max(0, clock - shift.latestEndSecond());
+        }
+
+        private long disinfected(int here, int next, int stop) {
+            Disinfection disinfection = problem.disinfection();
+            if (disinfection == null) {
+                broken.add(Constraint.SICK_BEFORE_CLEAN);
+                otherStop = next == stop ? Math.max(-1, here) : next;
+                return 0;
+            }
+            cost += disinfection.cost();
+            return disinfection.seconds();
+        }
+
+        private int leg(int from, int to) {
+            TravelLeg leg = problem.travel().leg(from, to);
+            if (!problem.travel().drivable(from, to)) {
+                broken.add(Constraint.NO_WAY);
+            }
+            FleetWeights weights = problem.weights();
+            cost += weights.perDrivingSecond() * leg.seconds() + weights.perMetre() * leg.metres();
+            return leg.seconds();
+        }
+
+        private void load() {
+            long grams = 0;
+            long millilitres = 0;
+            for (int each : order) {
+                grams += problem.stops().get(each).delivered().grams();
+                millilitres += problem.stops().get(each).delivered().millilitres();
+            }
+            weigh(grams, millilitres);
+            for (int each : order) {
+                FleetStop left = problem.stops().get(each);
+                grams += left.collected().grams() - left.delivered().grams();
+                millilitres += left.collected().millilitres() - left.delivered().millilitres();
+                weigh(grams, millilitres);
+            }
+        }
+
+        private void weigh(long grams, long millilitres) {
+            tooHeavy = Math.max(tooHeavy, grams - shift.capacity().grams());
+            tooFull = Math.max(tooFull, millilitres - shift.capacity().millilitres());
+        }
+
+        long cost() {
+            return cost;
+        }
+
+        List<Shortage> shortages() {
+            List<Shortage> all = new ArrayList<>();
+            // Where a leg cannot be driven, no time means anything.
+            if (!broken.contains(Constraint.NO_WAY)) {
+                add(all, Constraint.WINDOW, ownLate);
+                add(all, Constraint.OTHER_WINDOW, othersLate);
+                add(all, Constraint.SHIFT_END, tooLong);
+            }
+            add(all, Constraint.MASS, tooHeavy);
+            add(all, Constraint.ROOM, tooFull);
+            broken.stream().sorted().forEach(constraint -> all.add(new Shortage(constraint, 0)));
+            return all;
+        }
+
+        private static void add(List<Shortage> all, Constraint constraint, long amount) {
+            if (amount > 0) {
+                all.add(new Shortage(constraint, amount));
+            }
+        }
+    }
+}

@@ -1,0 +1,76 @@
+package app.tankround.rounds.web;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.rounds.WeekPlans;
+import app.tankround.rounds.solver.FleetReasons.Shortage;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.text.NumberFormat;
+import java.util.Currency;
+import java.util.stream.Collectors;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/** Puts what a plan says of a place into words. */
+@Component
+class PlanWords {
+
+    /** The planner's costs are in thousandths of a cent. */
+    private static final int COSTS_PER_UNIT_DIGITS = 5;
+
+    private static final int SECONDS_PER_MINUTE = 60;
+    private static final int GRAMS_PER_KILOGRAM = 1000;
+
+    private final MessageSource messages;
+    private final BusinessProfile business;
+
+    PlanWords(MessageSource messages, BusinessProfile business) {
+        this.messages = messages;
+        this.business = business;
+    }
+
+    /** What stands against a place, by how much. */
+    public String against(WeekPlans.Answer answer) {
+        return answer.reason().shortages().stream()
+                .map(shortage -> against(shortage, answer))
+                .collect(Collectors.joining(" "));
+    }
+
+    private String against(Shortage shortage, WeekPlans.Answer answer) {
+        return say(
+                "rounds.against." + shortage.constraint(),
+                amount(shortage),
+                answer.because().map(site -> site.name()).orElse(""));
+    }
+
+    /** What would admit it there. */
+    public String change(WeekPlans.Answer answer) {
+        return answer.reason().shortages().stream()
+                .map(shortage -> say(
+                        "rounds.change." + shortage.constraint(),
+                        amount(shortage),
+                        answer.because().map(site -> site.name()).orElse("")))
+                .collect(Collectors.joining(" "));
+    }
+
+    private static long amount(Shortage shortage) {
+        return switch (shortage.constraint()) {
+            case WINDOW, OTHER_WINDOW, SHIFT_END -> Math.ceilDiv(shortage.amount(), SECONDS_PER_MINUTE);
+            case MASS, ROOM -> Math.ceilDiv(shortage.amount(), GRAMS_PER_KILOGRAM);
+            case DAY, SKILL, LOCKED, SICK_BEFORE_CLEAN, NO_WAY -> shortage.amount();
+        };
+    }
+
+    /** A cost of the planner beyond another, as money with its sign. */
+    public String price(long extra) {
+        NumberFormat format = NumberFormat.getCurrencyInstance(LocaleContextHolder.getLocale());
+        format.setCurrency(Currency.getInstance(business.current().currency().getCode()));
+        BigDecimal amount = BigDecimal.valueOf(extra, COSTS_PER_UNIT_DIGITS).setScale(2, RoundingMode.HALF_EVEN);
+        return say(amount.signum() < 0 ? "rounds.plan.cheaper" : "rounds.plan.dearer", format.format(amount.abs()));
+    }
+
+    private String say(String code, Object... arguments) {
+        return messages.getMessage(code, arguments, LocaleContextHolder.getLocale());
+    }
+}

@@ -1,0 +1,243 @@
+package app.tankround.rounds;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import app.tankround.accounts.VanId;
+import app.tankround.clients.SiteId;
+import app.tankround.followups.FollowupView;
+import app.tankround.followups.Followups;
+import app.tankround.rounds.DayRepairs.Change;
+import app.tankround.rounds.DayRepairs.Happening;
+import app.tankround.rounds.DayRepairs.Kind;
+import app.tankround.rounds.DayRepairs.Proposal;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
+import app.tankround.testing.TestClock;
+import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+@SpringBootTest
+@IntegrationTest
+class DayRepairsTests {
+
+    private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
+    private static final LocalTime MORNING = LocalTime.of(7, 0);
+
+    @Autowired
+    private DayRepairs repairs;
+
+    @Autowired
+    private RoundService rounds;
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private Followups followups;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private TestClock clock;
+
+    private @Nullable TestBusiness business;
+
+    @BeforeEach
+    void prepare() {
+        clock.set(Instant.parse("2026-11-25T05:00:00Z"));
+        // What other tests left behind would be planned too.
+        jdbc.sql("truncate week_plan, round, planned_visit, agreement, van, site, followup cascade")
+                .update();
+        business = new TestBusiness(jdbc);
+    }
+
+    @Test
+    void givesTheStopsOfABrokenVanToAnotherAndListsWhomToTell() {
+        VanId broken = van();
+        VanId other = van();
+        SiteId moved = site("Moved", 52.10, 30);
+        SiteId kept = site("Kept", 52.05, 30);
+        rounds.plan(TODAY, broken, List.of(moved));
+        RoundId second = rounds.plan(TODAY, other, List.of(kept));
+        Happening happening = happening(Kind.DROPS_OUT, MORNING, broken, null, 0);
+        Proposal proposal = repairs.propose(happening);
+        assertThat(rounds.require(second).stops()).hasSize(1);
+        // One of the two has to wait for the other; no more than that changes.
+        assertThat(proposal.changes().stream().filter(Change::tell)).hasSize(1);
+        assertThat(proposal.changes())
+                .filteredOn(change -> change.site().id().equals(moved))
+                .singleElement()
+                .satisfies(change ->
+                        assertThat(change.now().orElseThrow().van().id()).isEqualTo(other));
+
+        repairs.accept(happening, proposal.based());
+
+        assertThat(rounds.require(second).stops()).extracting(StopView::siteId).containsExactlyInAnyOrder(moved, kept);
+        assertThat(rounds.on(TODAY).stream()
+                        .filter(round -> round.van().id().equals(broken))
+                        .flatMap(round -> round.stops().stream()))
+                .isEmpty();
+        List<String> told = followups.open().stream()
+                .filter(matter -> matter.subjectKind().equals("site"))
+                .map(FollowupView::code)
+                .toList();
+        assertThat(told).containsExactly("rounds.followup.moved");
+        assertThatThrownBy(() -> repairs.accept(happening, proposal.based()))
+                .isInstanceOfSatisfying(
+                        FieldRefusal.class,
+                        refusal -> assertThat(refusal.code()).isEqualTo("rounds.repair.changed"));
+    }
+
+    @Test
+    void putsAnEmergencyInWithoutMovingWhatWasPromisedIfThereIsRoom() {
+        VanId van = van();
+        SiteId promised = site("Promised", 52.10, 30);
+        RoundId round = rounds.plan(TODAY, van, List.of(promised));
+        LocalTime before = rounds.require(round).stops().getFirst().starts();
+        SiteId calls = site("Calls", 52.02, 20, DayOfWeek.FRIDAY);
+        Happening happening = happening(Kind.EMERGENCY, LocalTime.of(7, 10), null, calls, 0);
+        Proposal proposal = repairs.propose(happening);
+        repairs.accept(happening, proposal.based());
+        RoundView now = rounds.require(round);
+        assertThat(now.stops()).extracting(StopView::siteId).containsExactlyInAnyOrder(promised, calls);
+        StopView first = now.stops().stream()
+                .filter(stop -> stop.siteId().equals(promised))
+                .findFirst()
+                .orElseThrow();
+        assertThat(first.starts()).isBetween(before.minusMinutes(15), before.plusMinutes(15));
+        assertThat(proposal.changes().stream()
+                        .filter(Change::tell)
+                        .map(change -> change.site().id()))
+                .containsExactly(calls);
+        assertRefused(() -> repairs.propose(happening), "site");
+    }
+
+    @Test
+    void leavesWhatHasBegunAndWhatIsLockedWhereItIs() {
+        VanId van = van();
+        van();
+        SiteId begun = site("Begun", 52.05, 30);
+        SiteId open = site("Open", 52.10, 30);
+        RoundId id = rounds.plan(TODAY, van, List.of(begun, open));
+        RoundView round = rounds.require(id);
+        StopView first = round.stops().getFirst();
+        rounds.recordStarted(first.id(), Instant.parse("2026-11-25T07:00:00Z"));
+        LocalTime at = first.starts().plusMinutes(1);
+        Proposal proposal = repairs.propose(happening(Kind.OVERRUN, at, van, null, 40));
+        assertThat(proposal.days().getFirst().lines().getFirst().site().id()).isEqualTo(first.siteId());
+        assertThat(proposal.days().getFirst().lines().getFirst().settled()).isTrue();
+        rounds.lock(id, round.version(), true);
+        assertThat(repairs.propose(happening(
+                                Kind.CANCELS, at, null, round.stops().getLast().siteId(), 0))
+                        .changes())
+                .isEmpty();
+    }
+
+    @Test
+    void startsLaterAfterAnOverrunAndTellsWhoWaits() {
+        VanId van = van();
+        SiteId first = site("First", 52.05, 30);
+        SiteId second = site("Second", 52.10, 30);
+        RoundId id = rounds.plan(TODAY, van, List.of(first, second));
+        RoundView before = rounds.require(id);
+        LocalTime at = before.stops().getFirst().starts().plusMinutes(30);
+        Happening happening = happening(Kind.OVERRUN, at, van, null, 40);
+        Proposal proposal = repairs.propose(happening);
+        assertThat(proposal.changes()).singleElement().satisfies(change -> {
+            assertThat(change.tell()).isTrue();
+            assertThat(change.now().orElseThrow().starts())
+                    .isAfterOrEqualTo(before.stops().getLast().starts().plusMinutes(40));
+        });
+        repairs.accept(happening, proposal.based());
+        assertThat(rounds.require(id).stops().getLast().starts())
+                .isEqualTo(proposal.changes().getFirst().now().orElseThrow().starts());
+        assertThat(rounds.require(id).stops().getFirst().starts())
+                .isEqualTo(before.stops().getFirst().starts());
+    }
+
+    @Test
+    void takesACancelledSiteOffAndTellsNobodyWhoKeepsTheirTime() {
+        VanId van = van();
+        SiteId cancels = site("Cancels", 52.10, 30);
+        SiteId stays = site("Stays", 52.05, 30);
+        RoundId id = rounds.plan(TODAY, van, List.of(stays, cancels));
+        SiteId last = rounds.require(id).stops().getLast().siteId();
+        Happening happening = happening(Kind.CANCELS, MORNING, null, last, 0);
+        Proposal proposal = repairs.propose(happening);
+        repairs.accept(happening, proposal.based());
+        assertThat(rounds.require(id).stops()).extracting(StopView::siteId).doesNotContain(last);
+        assertThat(followups.open()).noneMatch(matter -> matter.subjectKind().equals("site"));
+    }
+
+    @Test
+    void refusesWhatIsNotToldInFull() {
+        assertRefused(() -> repairs.propose(happening(Kind.DROPS_OUT, MORNING, null, null, 0)), "van");
+        assertRefused(() -> repairs.propose(happening(Kind.EMERGENCY, MORNING, null, null, 0)), "site");
+        assertRefused(() -> repairs.propose(happening(Kind.OVERRUN, MORNING, van(), null, 0)), "minutes");
+        SiteId site = site("Near", 52.1, 20);
+        assertRefused(() -> repairs.propose(happening(Kind.ROAD_CLOSED, MORNING, null, site, 0)), "other");
+        assertRefused(
+                () -> repairs.propose(new Happening(Kind.CANCELS, TODAY.minusDays(1), MORNING, null, site, null, 0)),
+                "date");
+    }
+
+    private static void assertRefused(Runnable work, String field) {
+        assertThatThrownBy(work::run)
+                .isInstanceOfSatisfying(
+                        FieldRefusal.class,
+                        refusal -> assertThat(refusal.field()).isEqualTo(field));
+    }
+
+    private static Happening happening(
+            Kind kind, LocalTime at, @Nullable VanId van, @Nullable SiteId site, int minutes) {
+        return new Happening(kind, TODAY, at, van, site, null, minutes);
+    }
+
+    private VanId van() {
+        return VanId.of(business().van("Van", 52, 5));
+    }
+
+    private SiteId site(String name, double north, int minutes) {
+        return site(name, north, minutes, TODAY.getDayOfWeek());
+    }
+
+    private SiteId site(String name, double north, int minutes, DayOfWeek weekday) {
+        SiteId site = SiteId.of(business().site(name, north, 5, null, null));
+        WaterSystemId system = WaterSystemId.of(business().system(site.value(), "Tank", "HEALTHY"));
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                1,
+                Set.of(weekday),
+                TODAY,
+                Optional.empty(),
+                minutes,
+                BigDecimal.TEN,
+                List.of(),
+                Optional.empty()));
+        return site;
+    }
+
+    private TestBusiness business() {
+        return Objects.requireNonNull(business);
+    }
+}
