@@ -62,7 +62,7 @@ class HealthQueries {
                         left join client c on c.id = s.client_id
                         left join depot d on d.id = s.depot_id
                         left join (
-                            select water_system_id, min(7 * every_weeks) as rhythm_days, min(valid_from) as care_since
+                            select water_system_id, min(every_days) as rhythm_days, min(valid_from) as care_since
                             from agreement
                             where valid_from <= :today and (valid_until is null or valid_until >= :today)
                             group by water_system_id

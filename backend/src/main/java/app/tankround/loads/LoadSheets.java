@@ -237,8 +237,8 @@ public class LoadSheets implements StopDemand {
                 .map(last -> Math.max(0, ChronoUnit.DAYS.between(last, date)))
                 .orElseGet(() -> agreements
                         .find(visit.agreementId())
-                        .map(AgreementView::everyWeeks)
-                        .map(weeks -> (long) weeks * DAYS_PER_WEEK)
+                        .flatMap(AgreementView::everyDays)
+                        .map(Integer::longValue)
                         .orElse((long) DAYS_PER_WEEK));
     }
 

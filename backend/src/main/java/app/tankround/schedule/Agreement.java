@@ -16,6 +16,7 @@ import org.springframework.data.relational.core.mapping.MappedCollection;
 /**
  * An agreement with its tasks, as one form saves it.
  *
+ * @param everyDays the longest time between two visits, kept because other modules ask for it in SQL; null for fewer than two
  * @param plannedFrom the first day due visits are made for
  * @param plannedUntil the last day up to which they have been made; null if none yet
  */
@@ -23,10 +24,13 @@ record Agreement(
         @Id AgreementId id,
         String code,
         WaterSystemId waterSystemId,
-        int everyWeeks,
+        RecurrenceRule rule,
         Weekdays weekdays,
         LocalDate validFrom,
         @Nullable LocalDate validUntil,
+        Seasons seasons,
+        Pauses pauses,
+        @Nullable Integer everyDays,
         int minutes,
         BigDecimal price,
         LocalDate plannedFrom,
@@ -48,14 +52,18 @@ record Agreement(
     }
 
     private static Agreement with(AgreementId id, NewAgreement terms, LocalDate plannedFrom, int version) {
+        VisitRhythm rhythm = terms.rhythm();
         return new Agreement(
                 id,
                 terms.code(),
                 terms.waterSystemId(),
-                terms.everyWeeks(),
-                new Weekdays(terms.weekdays()),
-                terms.validFrom(),
-                terms.validUntil().orElse(null),
+                rhythm.rule(),
+                new Weekdays(rhythm.weekdays()),
+                rhythm.validFrom(),
+                rhythm.validUntil().orElse(null),
+                new Seasons(rhythm.seasons()),
+                new Pauses(rhythm.pauses()),
+                rhythm.gaps().map(VisitRhythm.Gaps::longest).orElse(null),
                 terms.minutes(),
                 terms.price(),
                 plannedFrom,
@@ -66,25 +74,29 @@ record Agreement(
 
     /** Whether these are the terms it has already. */
     boolean says(NewAgreement terms) {
-        return with(id, terms, plannedFrom, version)
-                .equals(new Agreement(
-                        id,
-                        code,
-                        waterSystemId,
-                        everyWeeks,
-                        weekdays,
-                        validFrom,
-                        validUntil,
-                        minutes,
-                        price,
-                        plannedFrom,
-                        null,
-                        tasks,
-                        version));
+        Agreement asked = with(id, terms, plannedFrom, version);
+        return asked.equals(new Agreement(
+                id,
+                code,
+                waterSystemId,
+                rule,
+                weekdays,
+                validFrom,
+                validUntil,
+                seasons,
+                pauses,
+                asked.everyDays(),
+                minutes,
+                price,
+                plannedFrom,
+                null,
+                tasks,
+                version));
     }
 
     VisitRhythm rhythm() {
-        return new VisitRhythm(everyWeeks, weekdays.days(), validFrom, Optional.ofNullable(validUntil));
+        return new VisitRhythm(
+                rule, weekdays.days(), validFrom, Optional.ofNullable(validUntil), seasons.seasons(), pauses.pauses());
     }
 
     List<TaskView> taskViews() {
@@ -96,10 +108,9 @@ record Agreement(
                 id,
                 code,
                 waterSystemId,
-                everyWeeks,
-                weekdays.days(),
-                validFrom,
-                Optional.ofNullable(validUntil),
+                rhythm(),
+                Optional.ofNullable(everyDays),
+                plannedFrom,
                 minutes,
                 Money.of(currency, price, RoundingMode.HALF_EVEN),
                 taskViews(),

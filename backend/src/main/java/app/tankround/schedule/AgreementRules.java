@@ -18,6 +18,9 @@ final class AgreementRules {
     private static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
 
+    private static final int MOST_SEASONS = 6;
+    private static final int MOST_PAUSES = 40;
+    private static final int LEAP_YEAR = 2028;
     private static final int LONGEST_CODE = 40;
     private static final int LONGEST_ITEM = 500;
     private static final int MOST_TASKS = 60;
@@ -35,17 +38,7 @@ final class AgreementRules {
      */
     static NewAgreement accepted(NewAgreement asked, CurrencyUnit currency, Volume netVolume) {
         String code = TextInput.required("code", asked.code(), LONGEST_CODE);
-        whole("everyWeeks", asked.everyWeeks(), 1, 52);
-        if (asked.weekdays().isEmpty()) {
-            throw new FieldRefusal("weekdays", "schedule.weekday-missing");
-        }
-        day("validFrom", asked.validFrom());
-        asked.validUntil().ifPresent(last -> {
-            day("validUntil", last);
-            if (last.isBefore(asked.validFrom())) {
-                throw new FieldRefusal("validUntil", "schedule.until-before-from", last, asked.validFrom());
-            }
-        });
+        VisitRhythm rhythm = accepted(asked.rhythm());
         whole("minutes", asked.minutes(), 1, 1440);
         BigDecimal price = plain(asked.price());
         if (price.signum() < 0 || price.compareTo(HIGHEST_PRICE) > 0) {
@@ -66,17 +59,66 @@ final class AgreementRules {
         List<TaskView> tasks = IntStream.range(0, asked.tasks().size())
                 .mapToObj(i -> task("tasks[" + i + "].", asked.tasks().get(i), netVolume))
                 .toList();
-        return new NewAgreement(
-                code,
-                asked.waterSystemId(),
-                asked.everyWeeks(),
-                asked.weekdays(),
-                asked.validFrom(),
-                asked.validUntil(),
-                asked.minutes(),
-                price,
-                tasks,
-                asked.planFrom());
+        return new NewAgreement(code, asked.waterSystemId(), rhythm, asked.minutes(), price, tasks, asked.planFrom());
+    }
+
+    private static VisitRhythm accepted(VisitRhythm asked) {
+        day("validFrom", asked.validFrom());
+        asked.validUntil().ifPresent(last -> {
+            day("validUntil", last);
+            if (last.isBefore(asked.validFrom())) {
+                throw new FieldRefusal("validUntil", "schedule.until-before-from", last, asked.validFrom());
+            }
+        });
+        if (asked.weekdays().isEmpty()) {
+            throw new FieldRefusal("weekdays", "schedule.weekday-missing");
+        }
+        seasons(asked);
+        pauses(asked.pauses());
+        if (!asked.with(asked.seasons(), List.of()).everHappens()) {
+            throw new FieldRefusal("rule", "schedule.rule-never", asked.rule().text(), asked.validFrom());
+        }
+        return asked;
+    }
+
+    private static void seasons(VisitRhythm asked) {
+        List<Season> seasons = asked.seasons();
+        if (seasons.size() > MOST_SEASONS) {
+            throw new FieldRefusal("seasons", "schedule.too-many-seasons", seasons.size(), 0, MOST_SEASONS);
+        }
+        for (int i = 0; i < seasons.size(); i++) {
+            Season season = seasons.get(i);
+            String field = "seasons[" + i + "].";
+            if (season.rule().isCounted() || asked.rule().isCounted()) {
+                throw new FieldRefusal(
+                        field + "rule",
+                        "schedule.rule-counted-season",
+                        season.rule().text());
+            }
+            if (seasons.subList(0, i).stream().anyMatch(other -> overlap(other, season))) {
+                throw new FieldRefusal(field + "from", "schedule.seasons-overlap", season.fromText());
+            }
+        }
+    }
+
+    private static boolean overlap(Season one, Season other) {
+        return one.contains(other.from().atYear(LEAP_YEAR))
+                || other.contains(one.from().atYear(LEAP_YEAR));
+    }
+
+    private static void pauses(List<Pause> pauses) {
+        if (pauses.size() > MOST_PAUSES) {
+            throw new FieldRefusal("pauses", "schedule.too-many-pauses", pauses.size(), 0, MOST_PAUSES);
+        }
+        for (int i = 0; i < pauses.size(); i++) {
+            Pause pause = pauses.get(i);
+            String field = "pauses[" + i + "].";
+            day(field + "first", pause.first());
+            day(field + "last", pause.last());
+            if (pause.last().isBefore(pause.first())) {
+                throw new FieldRefusal(field + "last", "schedule.until-before-from", pause.last(), pause.first());
+            }
+        }
     }
 
     private static TaskView task(String field, TaskView asked, Volume netVolume) {

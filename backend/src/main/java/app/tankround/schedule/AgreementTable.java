@@ -72,18 +72,27 @@ class AgreementTable implements CsvTable {
                 "unit",
                 "item",
                 "size_mm",
-                "interval_days");
+                "interval_days",
+                "rule",
+                "seasons",
+                "pauses");
+    }
+
+    @Override
+    public Set<String> laterColumns() {
+        return Set.of("rule", "seasons", "pauses");
     }
 
     @Override
     public Stream<List<String>> rows() {
         return agreements.all().stream().flatMap(agreement -> {
             List<String> head = head(agreement);
+            List<String> days = days(agreement.rhythm());
             return agreement.tasks().isEmpty()
-                    ? Stream.of(joined(head, List.of("", "", "", "", "", "", "")))
+                    ? Stream.of(joined(head, List.of("", "", "", "", "", "", ""), days))
                     : IntStream.range(0, agreement.tasks().size())
                             .mapToObj(i ->
-                                    joined(head, task(i + 1, agreement.tasks().get(i))));
+                                    joined(head, task(i + 1, agreement.tasks().get(i)), days));
         });
     }
 
@@ -91,12 +100,26 @@ class AgreementTable implements CsvTable {
         return List.of(
                 agreement.code(),
                 systems.require(agreement.waterSystemId()).code(),
-                String.valueOf(agreement.everyWeeks()),
-                new Weekdays(agreement.weekdays()).toString(),
+                isPlain(agreement.rhythm())
+                        ? agreement.rhythm().everyWeeks().map(String::valueOf).orElseThrow()
+                        : "",
+                new Weekdays(agreement.rhythm().weekdays()).toString(),
                 agreement.validFrom().toString(),
                 agreement.validUntil().map(LocalDate::toString).orElse(""),
                 String.valueOf(agreement.minutes()),
                 plain(agreement.price().getAmount()));
+    }
+
+    /** Whether the number of weeks says it all, as every file did before there were rules. */
+    private static boolean isPlain(VisitRhythm rhythm) {
+        return rhythm.pattern() == VisitRhythm.Pattern.ONE_IN_WEEKS;
+    }
+
+    private static List<String> days(VisitRhythm rhythm) {
+        return List.of(
+                isPlain(rhythm) ? "" : rhythm.rule().text(),
+                new Seasons(rhythm.seasons()).toString(),
+                new Pauses(rhythm.pauses()).toString());
     }
 
     private static List<String> task(int number, TaskView task) {
@@ -110,8 +133,8 @@ class AgreementTable implements CsvTable {
                 task.intervalDays().map(String::valueOf).orElse(""));
     }
 
-    private static List<String> joined(List<String> head, List<String> task) {
-        return Stream.concat(head.stream(), task.stream()).toList();
+    private static List<String> joined(List<String> head, List<String> task, List<String> days) {
+        return Stream.of(head, task, days).flatMap(List::stream).toList();
     }
 
     private static String plain(BigDecimal number) {
@@ -124,7 +147,9 @@ class AgreementTable implements CsvTable {
         try {
             return apply(code, row);
         } catch (FieldRefusal refusal) {
-            String field = refusal.field().replaceFirst("^tasks\\[\\d+]\\.", "");
+            String field = refusal.field()
+                    .replaceFirst("^tasks\\[\\d+]\\.", "")
+                    .replaceFirst("^(seasons|pauses)\\[\\d+]\\..*", "$1");
             throw new CsvRefusal(
                     COLUMN_OF_FIELD.getOrDefault(field, field),
                     refusal.code(),
@@ -165,13 +190,18 @@ class AgreementTable implements CsvTable {
         } catch (IllegalArgumentException malformed) {
             throw new CsvRefusal("weekdays", "schedule.weekdays-malformed", row.required("weekdays"));
         }
+        Optional<String> rule = row.text("rule");
+        LocalDate from = row.requiredDate("valid_from");
+        Optional<LocalDate> until = row.date("valid_until");
+        VisitRhythm rhythm = rule.isPresent()
+                ? VisitRhythm.byRule(rule.get(), weekdays.days(), from, until)
+                : VisitRhythm.oneInWeeks(row.requiredWhole("every_weeks"), weekdays.days(), from, until);
         return new NewAgreement(
                 code,
                 system.id(),
-                row.requiredWhole("every_weeks"),
-                weekdays.days(),
-                row.requiredDate("valid_from"),
-                row.date("valid_until"),
+                rhythm.with(
+                        Seasons.parse(row.text("seasons").orElse("")).seasons(),
+                        Pauses.parse(row.text("pauses").orElse("")).pauses()),
                 row.requiredWhole("minutes"),
                 row.requiredNumber("price"),
                 tasks,
@@ -206,10 +236,7 @@ class AgreementTable implements CsvTable {
 
     private static void requireSameHead(AgreementView first, NewAgreement wanted) {
         boolean same = first.waterSystemId().equals(wanted.waterSystemId())
-                && first.everyWeeks() == wanted.everyWeeks()
-                && first.weekdays().equals(wanted.weekdays())
-                && first.validFrom().equals(wanted.validFrom())
-                && first.validUntil().equals(wanted.validUntil())
+                && first.rhythm().equals(wanted.rhythm())
                 && first.minutes() == wanted.minutes()
                 && first.price().getAmount().compareTo(wanted.price()) == 0;
         if (!same) {

@@ -1,19 +1,16 @@
 package app.tankround.schedule;
 
 import app.tankround.tanks.WaterSystemId;
-import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import org.joda.money.Money;
 
 /**
- * What is agreed for one water system; see {@link VisitRhythm} for the days that follow from it.
+ * What is agreed for one water system.
  *
- * @param everyWeeks 1 to 52
- * @param weekdays at least one
- * @param validUntil the last day, if there is one
+ * @param everyDays the longest time between two visits; empty for fewer than two
+ * @param heldFrom the day from which due visits are made on these terms; visits before it keep the earlier ones
  * @param minutes agreed work on site at each visit, 1 to 1440
  * @param price of one visit
  */
@@ -21,42 +18,39 @@ public record AgreementView(
         AgreementId id,
         String code,
         WaterSystemId waterSystemId,
-        int everyWeeks,
-        Set<DayOfWeek> weekdays,
-        LocalDate validFrom,
-        Optional<LocalDate> validUntil,
+        VisitRhythm rhythm,
+        Optional<Integer> everyDays,
+        LocalDate heldFrom,
         int minutes,
         Money price,
         List<TaskView> tasks,
         int version) {
 
     public AgreementView {
-        weekdays = Set.copyOf(weekdays);
         tasks = List.copyOf(tasks);
     }
 
-    /** The days on which visits fall. */
-    public VisitRhythm rhythm() {
-        return new VisitRhythm(everyWeeks, weekdays, validFrom, validUntil);
+    public LocalDate validFrom() {
+        return rhythm.validFrom();
     }
 
-    /** The allowed weekdays from Monday on. */
-    public List<DayOfWeek> sortedWeekdays() {
-        return weekdays.stream().sorted().toList();
+    /** The last day, if there is one. */
+    public Optional<LocalDate> validUntil() {
+        return rhythm.validUntil();
     }
 
     /** Tasks that should be done more often than the visits come, such as socks every four days on weekly visits. */
     public List<TaskView> tasksOftenerThanVisits() {
         return tasks.stream()
                 .filter(task -> task.intervalDays()
-                        .filter(days -> days < 7 * everyWeeks)
+                        .filter(days -> everyDays.filter(gap -> days < gap).isPresent())
                         .isPresent())
                 .toList();
     }
 
     /** Whether it is in force on that day. */
     public boolean validOn(LocalDate day) {
-        return !day.isBefore(validFrom)
-                && validUntil.map(last -> !day.isAfter(last)).orElse(true);
+        return !day.isBefore(validFrom())
+                && validUntil().map(last -> !day.isAfter(last)).orElse(true);
     }
 }

@@ -75,7 +75,7 @@ public class Agreements {
         }
         requireFreeCode(id, terms);
         LocalDate today = dueVisits.today();
-        LocalDate from = terms.planFrom().orElseGet(() -> underWay(terms, today));
+        LocalDate from = terms.planFrom().orElseGet(() -> terms.rhythm().startOfPeriod(today));
         Agreement agreement = agreements.save(Agreement.of(id, terms, from));
         dueVisits.agreeAgain(agreement, from, today.plusWeeks(DueVisits.WEEKS_AHEAD));
         changes.record("agreement", id, "added", Map.of("code", terms.code()));
@@ -91,20 +91,13 @@ public class Agreements {
                 });
     }
 
-    /** First day of the period that today lies in. */
-    private static LocalDate underWay(NewAgreement terms, LocalDate today) {
-        return new VisitRhythm(terms.everyWeeks(), terms.weekdays(), terms.validFrom(), terms.validUntil())
-                .periodOn(today)
-                .start();
-    }
-
     /**
-     * Changes an agreement. The new terms hold for visits that are due from today on and not yet done; what was done,
-     * dropped or is overdue stays as it was agreed.
+     * Changes an agreement. The new terms hold for visits that are due from the day on that they name, else from today, and
+     * not yet done; visits before that day, and what was done, dropped or is overdue, stay as they were agreed.
      *
      * @param version the version that the person saw
      * @throws StaleVersion if somebody changed the agreement since
-     * @throws FieldRefusal as {@link #add}, and if it names another system
+     * @throws FieldRefusal as {@link #add}, and if it names another system, or a day that is past or more than a year ahead
      */
     @Transactional
     public void change(AgreementId id, int version, NewAgreement asked) {
@@ -122,15 +115,21 @@ public class Agreements {
         lock.hold("agreement code " + terms.code());
         requireFreeCode(id, terms);
         LocalDate today = dueVisits.today();
+        LocalDate from = terms.planFrom().orElse(today);
+        LocalDate furthest = today.plusWeeks(DueVisits.MOST_WEEKS_AHEAD);
+        if (from.isBefore(today) || from.isAfter(furthest)) {
+            throw new FieldRefusal("planFrom", "schedule.out-of-range", from, today, furthest);
+        }
+        dueVisits.planBefore(stored, from);
         Agreement changed;
         try {
-            changed = agreements.save(stored.on(terms, today));
+            changed = agreements.save(stored.on(terms, from));
         } catch (OptimisticLockingFailureException changedMeanwhile) {
             throw stale(stored, asked);
         }
         LocalDate planned = stored.plannedUntil();
         LocalDate ahead = today.plusWeeks(DueVisits.WEEKS_AHEAD);
-        dueVisits.agreeAgain(changed, today, planned != null && planned.isAfter(ahead) ? planned : ahead);
+        dueVisits.agreeAgain(changed, from, planned != null && planned.isAfter(ahead) ? planned : ahead);
         changes.record("agreement", id, "changed", Map.of("code", terms.code()));
     }
 

@@ -37,7 +37,8 @@ public class DueVisits {
     /** How far ahead due visits are kept ready. */
     static final int WEEKS_AHEAD = 8;
 
-    private static final int MOST_WEEKS_AHEAD = 53;
+    /** How far ahead due visits are made at most, and a change may begin to hold. */
+    static final int MOST_WEEKS_AHEAD = 53;
 
     private static final int LONGEST_REASON = 500;
 
@@ -126,14 +127,8 @@ public class DueVisits {
             return;
         }
         LocalDate from = planned == null ? agreement.plannedFrom() : planned.plusDays(1);
-        Set<LocalDate> taken = takenDays(agreement, from);
-        List<LocalDate> wanted = agreement
-                .rhythm()
-                .periods(from, until)
-                .filter(period ->
-                        taken.stream().noneMatch(day -> !day.isBefore(period.start()) && day.isBefore(period.end())))
-                .map(VisitRhythm.Period::visitOn)
-                .toList();
+        List<VisitRhythm.Period> periods = agreement.rhythm().periods(from, until);
+        List<LocalDate> wanted = periods.isEmpty() ? List.of() : free(agreement, periods);
         if (!wanted.isEmpty()) {
             make(agreement, wanted);
         }
@@ -143,17 +138,26 @@ public class DueVisits {
                 .update();
     }
 
-    /** Days of visits that already stand for their period: done, dropped or still due. */
-    private Set<LocalDate> takenDays(Agreement agreement, LocalDate from) {
-        return new HashSet<>(jdbc.sql("""
+    /** Visits of the periods for which none stands yet: done, dropped or still due. */
+    private List<LocalDate> free(Agreement agreement, List<VisitRhythm.Period> periods) {
+        Set<LocalDate> taken = new HashSet<>(jdbc.sql("""
                         select due_on
                         from planned_visit
                         where agreement_id = :agreement and due_on >= :start and state <> 'WITHDRAWN'
                         """)
                 .param("agreement", agreement.id().value())
-                .param("start", agreement.rhythm().periodOn(from).start())
+                .param("start", periods.getFirst().start())
                 .query(LocalDate.class)
                 .list());
+        return periods.stream()
+                .filter(period -> taken.stream().noneMatch(period::contains))
+                .map(VisitRhythm.Period::visitOn)
+                .toList();
+    }
+
+    /** Makes the visits before the day from which changed terms will hold, on the terms until then. */
+    void planBefore(Agreement stored, LocalDate from) {
+        plan(stored, from.minusDays(1));
     }
 
     private void make(Agreement agreement, List<LocalDate> days) {

@@ -12,29 +12,43 @@ import java.util.Set;
  * What somebody asks to be agreed; {@link Agreements} checks it.
  *
  * @param code how the office calls it; unique
- * @param everyWeeks 1 to 52
- * @param weekdays at least one
- * @param validFrom the day from which periods are counted
- * @param validUntil the last day, if there is one
  * @param minutes agreed work on site at each visit, 1 to 1440
  * @param price of one visit in the business's currency, 0 to 1,000,000, with no more decimals than the currency has
- * @param planFrom the first day due visits are made for; empty means the period under way, so that an agreement taken
- *     over from elsewhere does not come with years of overdue visits
+ * @param planFrom the first day due visits are made for. Empty means of a new agreement the period under way, so that one
+ *     taken over from elsewhere does not come with years of overdue visits, and of a change today
  */
 public record NewAgreement(
         String code,
         WaterSystemId waterSystemId,
-        int everyWeeks,
-        Set<DayOfWeek> weekdays,
-        LocalDate validFrom,
-        Optional<LocalDate> validUntil,
+        VisitRhythm rhythm,
         int minutes,
         BigDecimal price,
         List<TaskView> tasks,
         Optional<LocalDate> planFrom) {
 
     public NewAgreement {
-        weekdays = Set.copyOf(weekdays);
         tasks = List.copyOf(tasks);
+    }
+
+    /** With one visit in so many weeks; see {@link VisitRhythm#oneInWeeks}. */
+    public NewAgreement(
+            String code,
+            WaterSystemId waterSystemId,
+            int everyWeeks,
+            Set<DayOfWeek> weekdays,
+            LocalDate validFrom,
+            Optional<LocalDate> validUntil,
+            int minutes,
+            BigDecimal price,
+            List<TaskView> tasks,
+            Optional<LocalDate> planFrom) {
+        this(
+                code,
+                waterSystemId,
+                VisitRhythm.oneInWeeks(everyWeeks, weekdays, validFrom, validUntil),
+                minutes,
+                price,
+                tasks,
+                planFrom);
     }
 }

@@ -28,7 +28,7 @@ record Weekdays(Set<DayOfWeek> days) {
         return new Weekdays(days);
     }
 
-    private static String code(DayOfWeek day) {
+    static String code(DayOfWeek day) {
         return day.name().substring(0, 2);
     }
 

@@ -3,6 +3,7 @@ package app.tankround.chemistry;
 import static java.util.Map.entry;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.schedule.CalendarRows;
 import app.tankround.units.Alkalinity;
 import app.tankround.units.Conductivity;
 import app.tankround.units.GravityReference;
@@ -53,7 +54,6 @@ class ReferenceTableTests {
             "IBAN-",
             "MOD97-",
             "EPC-",
-            "RRULE-",
             "TZ-",
             "QUANT-",
             "LOGN-");
@@ -168,6 +168,7 @@ class ReferenceTableTests {
     private static Map<String, Cells> bound() {
         Map<String, Cells> all = new TreeMap<>();
         NUMBERS.forEach((id, number) -> all.put(id, Cells.one(number)));
+        CalendarRows.BOUND.forEach((id, texts) -> all.put(id, Cells.texts(texts)));
         Stream.of(WaterRows.BOUND, PlantRows.BOUND, StatisticsRows.BOUND)
                 .flatMap(rows -> rows.entrySet().stream())
                 .forEach(row -> assertThat(all.put(row.getKey(), row.getValue()))

@@ -9,16 +9,21 @@ import app.tankround.chemistry.ReasonCode;
 import app.tankround.chemistry.UncertaintySource;
 import app.tankround.chemistry.VerdictCode;
 import app.tankround.readings.Answer;
+import app.tankround.schedule.VisitRhythm;
 import app.tankround.testing.TestDatabase;
 import app.tankround.testing.TestPostgres;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.time.DayOfWeek;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -62,13 +67,21 @@ class UpgradeTests {
                     from calibration
                     """));
 
+    /** The same for what was in every released version. */
+    private static final Map<String, String> MOVED_OF_ALL = Map.of("agreement", """
+                    select id, code, water_system_id, every_days / 7 as every_weeks, weekdays, valid_from, valid_until, minutes,
+                        price, planned_from, planned_until, version
+                    from agreement
+                    """);
+
     private static final String NEWEST = "latest";
     private static final Pattern ALLOWED_VALUE = Pattern.compile("'([^']*)'::text");
 
     @ParameterizedTest
     @FieldSource("RELEASED")
     void keepsEveryRowOfAReleasedVersionAsItWas(String version) throws IOException {
-        Map<String, String> moved = MOVED.getOrDefault(version, Map.of());
+        Map<String, String> moved = new TreeMap<>(MOVED_OF_ALL);
+        moved.putAll(MOVED.getOrDefault(version, Map.of()));
         try (var database = new Database()) {
             database.fill(version);
             Map<String, List<String>> tables = database.tables();
@@ -109,6 +122,52 @@ class UpgradeTests {
                             .as(column.toString())
                             .extracting(row -> row.get(column.name()))
                             .containsAll(allowed));
+        }
+    }
+
+    @Test
+    void givesAgreementsOfThenTheRuleOfTheSameDays() throws IOException {
+        try (var database = new Database()) {
+            database.fill("202611260851");
+            Map<String, VisitRhythm> agreed = new TreeMap<>();
+            for (int weeks = 1; weeks <= 4; weeks++) {
+                for (int day = 0; day < 7; day++) {
+                    for (Set<DayOfWeek> allowed : List.of(
+                            Set.of(DayOfWeek.MONDAY),
+                            Set.of(DayOfWeek.SUNDAY),
+                            Set.of(DayOfWeek.TUESDAY, DayOfWeek.FRIDAY))) {
+                        LocalDate first = LocalDate.of(2026, 11, 23).plusDays(day);
+                        String code = "A-%d-%s-%s"
+                                .formatted(
+                                        weeks, first, allowed.stream().sorted().toList());
+                        agreed.put(code, VisitRhythm.oneInWeeks(weeks, allowed, first, Optional.empty()));
+                        database.jdbc.update(
+                                """
+                                insert into agreement (id, code, water_system_id, every_weeks, weekdays, valid_from, minutes,
+                                    price, planned_from, version)
+                                select gen_random_uuid(), ?, water_system_id, ?, ?, ?, 45, 60, ?, 0
+                                from agreement where code = 'A-001'
+                                """,
+                                code,
+                                weeks,
+                                allowed.stream()
+                                        .sorted()
+                                        .map(on -> on.name().substring(0, 2))
+                                        .collect(Collectors.joining(",")),
+                                first,
+                                first);
+                    }
+                }
+            }
+
+            database.migrate(NEWEST);
+
+            assertThat(agreed).hasSize(84);
+            agreed.forEach((code, rhythm) -> assertThat(database.texts(
+                            "select rule || ' ' || every_days from agreement where code = '" + code + "'"))
+                    .as(code)
+                    .containsExactly(
+                            rhythm.rule().text() + " " + 7 * rhythm.everyWeeks().orElseThrow()));
         }
     }
 

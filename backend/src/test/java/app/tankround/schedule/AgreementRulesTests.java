@@ -10,6 +10,7 @@ import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
+import java.time.MonthDay;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -26,7 +27,11 @@ class AgreementRulesTests {
     @ParameterizedTest
     @ValueSource(ints = {0, 53, -1, Integer.MAX_VALUE})
     void refusesWeeksOutsideOneTo52(int weeks) {
-        assertRefused(agreement(weeks, 45, "60", DAY), "everyWeeks", weeks);
+        assertThatThrownBy(() -> agreement(weeks, 45, "60", DAY))
+                .isInstanceOfSatisfying(FieldRefusal.class, refusal -> {
+                    assertThat(refusal.field()).isEqualTo("everyWeeks");
+                    assertThat(refusal.args()).first().isEqualTo(weeks);
+                });
     }
 
     @ParameterizedTest
@@ -73,12 +78,69 @@ class AgreementRulesTests {
 
     @Test
     void refusesNoWeekday() {
-        NewAgreement asked = new NewAgreement(
-                "A-1", system(), 1, Set.of(), DAY, Optional.empty(), 45, BigDecimal.TEN, List.of(), Optional.empty());
-        assertThatThrownBy(() -> accepted(asked, "EUR"))
-                .isInstanceOfSatisfying(
-                        FieldRefusal.class,
-                        refusal -> assertThat(refusal.field()).isEqualTo("weekdays"));
+        assertRhythmRefused(
+                VisitRhythm.byRule("FREQ=DAILY", Set.of(), DAY, Optional.empty()),
+                "weekdays",
+                "schedule.weekday-missing");
+    }
+
+    @Test
+    void refusesARuleThatNeverHappens() {
+        assertRhythmRefused(
+                VisitRhythm.byRule("FREQ=YEARLY;BYMONTH=2;BYMONTHDAY=30", VisitRhythm.ANY_DAY, DAY, Optional.empty()),
+                "rule",
+                "schedule.rule-never");
+        assertRhythmRefused(
+                VisitRhythm.oneInWeeks(1, Set.of(DayOfWeek.FRIDAY), DAY, Optional.of(DAY.plusDays(2))),
+                "rule",
+                "schedule.rule-never");
+    }
+
+    @Test
+    void refusesPauseThatEndsBeforeItStarts() {
+        assertRhythmRefused(
+                weekly().with(List.of(), List.of(new Pause(DAY, DAY.minusDays(1)))),
+                "pauses[0].last",
+                "schedule.until-before-from");
+    }
+
+    @Test
+    void refusesSeasonsThatOverlapAlsoOverTheTurnOfTheYear() {
+        Season winter = VisitRhythmTests.winter(2, DAY);
+        assertThat(accepted(asked(weekly().with(List.of(winter), List.of())), "EUR")
+                        .rhythm()
+                        .seasons())
+                .containsExactly(winter);
+        assertRhythmRefused(
+                weekly().with(
+                                List.of(winter, new Season(MonthDay.of(2, 29), MonthDay.of(5, 1), winter.rule())),
+                                List.of()),
+                "seasons[1].from",
+                "schedule.seasons-overlap");
+    }
+
+    @Test
+    void refusesSeasonsOfARhythmThatIsCounted() {
+        assertRhythmRefused(
+                VisitRhythm.byRule("FREQ=DAILY;COUNT=5", VisitRhythm.ANY_DAY, DAY, Optional.empty())
+                        .with(List.of(VisitRhythmTests.winter(2, DAY)), List.of()),
+                "seasons[0].rule",
+                "schedule.rule-counted-season");
+    }
+
+    private static VisitRhythm weekly() {
+        return VisitRhythm.oneInWeeks(1, Set.of(DayOfWeek.THURSDAY), DAY, Optional.empty());
+    }
+
+    private static NewAgreement asked(VisitRhythm rhythm) {
+        return new NewAgreement("A-1", system(), rhythm, 45, BigDecimal.TEN, List.of(), Optional.empty());
+    }
+
+    private static void assertRhythmRefused(VisitRhythm rhythm, String field, String code) {
+        assertThatThrownBy(() -> accepted(asked(rhythm), "EUR")).isInstanceOfSatisfying(FieldRefusal.class, refusal -> {
+            assertThat(refusal.field()).isEqualTo(field);
+            assertThat(refusal.code()).isEqualTo(code);
+        });
     }
 
     @Test

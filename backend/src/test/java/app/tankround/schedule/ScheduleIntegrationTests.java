@@ -210,6 +210,93 @@ class ScheduleIntegrationTests {
     }
 
     @Test
+    void importedRowsOfARuleWithSeasonsAndPausesExportTheSame() {
+        LocalDate first = LocalDate.of(2026, 11, 2);
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                VisitRhythm.eachWeekday(2, Set.of(DayOfWeek.MONDAY, DayOfWeek.THURSDAY), first, Optional.empty())
+                        .with(
+                                List.of(VisitRhythmTests.winter(4, first)),
+                                List.of(
+                                        new Pause(LocalDate.of(2026, 12, 20), LocalDate.of(2027, 1, 6)),
+                                        new Pause(LocalDate.of(2027, 7, 1), LocalDate.of(2027, 7, 31)))),
+                45,
+                new BigDecimal("62.5"),
+                List.of(TaskView.topUp()),
+                Optional.empty()));
+        List<List<String>> rows = ownRows();
+        assertThat(rows.getFirst())
+                .contains(
+                        "FREQ=WEEKLY;INTERVAL=2;BYDAY=MO,TH",
+                        "10-01/03-31 FREQ=WEEKLY;INTERVAL=4;BYDAY=TH",
+                        "2026-12-20/2027-01-06 | 2027-07-01/2027-07-31");
+        assertThat(importRows(rows)).containsOnly(CsvOutcome.UNCHANGED);
+        assertThat(ownRows()).isEqualTo(rows);
+    }
+
+    @Test
+    void changeHoldsFromTheDayThatItNamesAndTheVisitsBeforeItAreMadeAsAgreedUntilThen() {
+        LocalDate first = LocalDate.of(2026, 11, 2);
+        AgreementId id = agreements.add(weekly("A-" + system, DayOfWeek.THURSDAY, first, "60"));
+        LocalDate from = TODAY.plusWeeks(12);
+        agreements.change(
+                id,
+                agreements.require(id).version(),
+                new NewAgreement(
+                        "A-" + system,
+                        system,
+                        VisitRhythm.oneInWeeks(2, Set.of(DayOfWeek.FRIDAY), first, Optional.empty()),
+                        45,
+                        new BigDecimal("75"),
+                        List.of(),
+                        Optional.of(from)));
+        dueVisits.planUntil(TODAY.plusWeeks(20));
+
+        List<PlannedVisitView> visits = dueVisits.dueFor(system);
+        assertThat(visits.stream().filter(visit -> visit.dueOn().isBefore(from)))
+                .hasSize(12)
+                .allMatch(visit -> visit.dueOn().getDayOfWeek() == DayOfWeek.THURSDAY)
+                .allMatch(visit -> visit.price().getAmount().compareTo(new BigDecimal("60")) == 0);
+        assertThat(visits.stream().filter(visit -> !visit.dueOn().isBefore(from)))
+                .hasSize(4)
+                .allMatch(visit -> visit.dueOn().getDayOfWeek() == DayOfWeek.FRIDAY)
+                .allMatch(visit -> visit.price().getAmount().compareTo(new BigDecimal("75")) == 0);
+        assertThat(agreements.require(id).heldFrom()).isEqualTo(from);
+    }
+
+    @Test
+    void refusesAChangeThatWouldHoldFromAPastDay() {
+        AgreementId id = agreements.add(weekly("A-" + system, DayOfWeek.THURSDAY, TODAY, "60"));
+        NewAgreement late = new NewAgreement(
+                "A-" + system,
+                system,
+                VisitRhythm.once(TODAY),
+                45,
+                BigDecimal.TEN,
+                List.of(),
+                Optional.of(TODAY.minusDays(1)));
+        assertThatThrownBy(() -> agreements.change(id, agreements.require(id).version(), late))
+                .isInstanceOfSatisfying(
+                        FieldRefusal.class,
+                        refusal -> assertThat(refusal.field()).isEqualTo("planFrom"));
+    }
+
+    @Test
+    void oneOffCallIsOneDueVisit() {
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                VisitRhythm.once(TODAY.plusDays(2)),
+                90,
+                new BigDecimal("120"),
+                List.of(TaskView.work("Find the leak under the sump")),
+                Optional.empty()));
+        dueVisits.planUntil(TODAY.plusWeeks(30));
+        assertThat(days(PlannedVisitState.DUE)).containsExactly(TODAY.plusDays(2));
+    }
+
+    @Test
     void refusesRowsOfOneCodeThatDisagree() {
         agreements.add(weekly("A-" + system, DayOfWeek.MONDAY, TODAY, "60"));
         List<String> first = ownRows().getFirst();

@@ -12,6 +12,7 @@ import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.VisitRhythm;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -128,7 +129,7 @@ class AgreementController {
         if (row != null) {
             return withRows(typed, row, model, locale);
         }
-        AgreementForm form = typed.withoutEmptyTasks();
+        AgreementForm form = typed.withoutEmptyRows();
         BindingResult refusals = refusals(form, model);
         Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
         AgreementId id = idOf(form);
@@ -161,7 +162,7 @@ class AgreementController {
         if (row != null) {
             return withRows(typed, row, model, locale);
         }
-        AgreementForm form = typed.withoutEmptyTasks();
+        AgreementForm form = typed.withoutEmptyRows();
         BindingResult refusals = refusals(form, model);
         Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
         if (new SentForm(refusals, model, response)
@@ -187,9 +188,12 @@ class AgreementController {
     /** The same form with one row more or less; nothing is looked at or saved. */
     private String withRows(AgreementForm form, String row, Model model, Locale locale) {
         refusals(
-                row.equals("add")
-                        ? form.withOneMoreTask()
-                        : form.withoutTask(row.matches("\\d{1,2}") ? Integer.parseInt(row) : -1),
+                switch (row) {
+                    case "add" -> form.withOneMoreTask();
+                    case "season" -> form.withOneMoreSeason();
+                    case "pause" -> form.withOneMorePause();
+                    default -> form.withoutTask(row.matches("\\d{1,2}") ? Integer.parseInt(row) : -1);
+                },
                 model);
         return form(model, locale);
     }
@@ -204,7 +208,7 @@ class AgreementController {
 
     private AgreementForm stored(AgreementId id, Model model, Locale locale) {
         model.addAttribute("stored", id);
-        return AgreementForm.of(agreements.require(id), locale);
+        return AgreementForm.of(agreements.require(id), dueVisits.today(), locale);
     }
 
     private String form(Model model, Locale locale) {
@@ -218,6 +222,11 @@ class AgreementController {
                         .sorted((a, b) -> a.text().compareToIgnoreCase(b.text()))
                         .toList());
         model.addAttribute("days", DayOfWeek.values());
+        model.addAttribute(
+                "patterns",
+                Arrays.stream(VisitRhythm.Pattern.values())
+                        .map(pattern -> choice(pattern.name(), "schedule.pattern." + pattern, locale))
+                        .toList());
         model.addAttribute(
                 "kinds",
                 Arrays.stream(TaskKind.values())

@@ -3,8 +3,12 @@ package app.tankround.schedule.web;
 import app.tankround.schedule.AgreementId;
 import app.tankround.schedule.AgreementView;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.Pause;
+import app.tankround.schedule.RecurrenceRule;
+import app.tankround.schedule.Season;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.schedule.VisitRhythm;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Quantity;
 import app.tankround.web.FormReader;
@@ -13,6 +17,7 @@ import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
+import java.time.MonthDay;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
@@ -29,6 +34,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * An agreement as typed. Rows without a kind are empty rows.
  *
+ * @param pattern a {@link VisitRhythm.Pattern}; one visit in so many weeks where it says nothing
+ * @param planFrom from when on a change holds; today where it says nothing
  * @param id made when the form is shown, so that sending it twice adds once
  */
 record AgreementForm(
@@ -36,10 +43,15 @@ record AgreementForm(
         int version,
         @Nullable String code,
         @Nullable String waterSystem,
+        @Nullable String pattern,
         @Nullable String everyWeeks,
         List<String> weekdays,
+        @Nullable String rule,
         @Nullable String validFrom,
         @Nullable String validUntil,
+        List<SeasonForm> seasons,
+        List<PauseForm> pauses,
+        @Nullable String planFrom,
         @Nullable String minutes,
         @Nullable String price,
         List<TaskForm> tasks)
@@ -48,10 +60,90 @@ record AgreementForm(
     private static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
     private static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
+    private static final int MOST_WEEKS = 52;
 
     AgreementForm {
         weekdays = weekdays == null ? List.of() : List.copyOf(weekdays);
+        seasons = seasons == null ? List.of() : List.copyOf(seasons);
+        pauses = pauses == null ? List.of() : List.copyOf(pauses);
         tasks = tasks == null ? List.of() : List.copyOf(tasks);
+    }
+
+    /** A season as typed: in so many weeks, or by a rule. */
+    record SeasonForm(
+            @Nullable String from,
+            @Nullable String until,
+            @Nullable String everyWeeks,
+            @Nullable String rule) {
+
+        static SeasonForm blank() {
+            return new SeasonForm(null, null, null, null);
+        }
+
+        static SeasonForm of(Season season, VisitRhythm rhythm) {
+            Optional<Integer> weeks = rhythm.everyWeeks(season);
+            return new SeasonForm(
+                    season.fromText(),
+                    season.untilText(),
+                    weeks.map(String::valueOf).orElse(null),
+                    weeks.isPresent() ? null : season.rule().text());
+        }
+
+        boolean isEmpty() {
+            return isBlank(from) && isBlank(until) && isBlank(everyWeeks) && isBlank(rule);
+        }
+
+        Optional<Season> toSeason(String path, VisitRhythm rhythm, FormReader reader) {
+            Optional<MonthDay> first = reader.read(() -> Season.dayOfYear(path + "from", text(from)));
+            Optional<MonthDay> last = reader.read(() -> Season.dayOfYear(path + "until", text(until)));
+            Optional<RecurrenceRule> comes = isBlank(rule)
+                    ? reader.requiredWhole(path + "everyWeeks", everyWeeks, 1, MOST_WEEKS)
+                            .map(rhythm::seasonOf)
+                    : reader.read(() -> RecurrenceRule.read(path + "rule", text(rule)));
+            return first.flatMap(day -> last.flatMap(end -> comes.map(rule -> new Season(day, end, rule))));
+        }
+
+        /** What was typed, as the comparison of two versions shows it. */
+        @Override
+        public String toString() {
+            return joined(from, until, everyWeeks, rule);
+        }
+    }
+
+    /** A pause as typed, both days included. */
+    record PauseForm(@Nullable String first, @Nullable String last) {
+
+        static PauseForm blank() {
+            return new PauseForm(null, null);
+        }
+
+        boolean isEmpty() {
+            return isBlank(first) && isBlank(last);
+        }
+
+        Optional<Pause> toPause(String path, FormReader reader) {
+            Optional<LocalDate> from = reader.requiredDate(path + "first", first, FIRST_DAY, LAST_DAY);
+            Optional<LocalDate> until = reader.requiredDate(path + "last", last, FIRST_DAY, LAST_DAY);
+            return from.flatMap(day -> until.map(end -> new Pause(day, end)));
+        }
+
+        /** What was typed, as the comparison of two versions shows it. */
+        @Override
+        public String toString() {
+            return joined(first, last);
+        }
+    }
+
+    private static boolean isBlank(@Nullable String text) {
+        return text == null || text.isBlank();
+    }
+
+    private static String text(@Nullable String text) {
+        return Objects.requireNonNullElse(text, "");
+    }
+
+    private static String joined(@Nullable String... texts) {
+        return Stream.of(texts).filter(text -> !isBlank(text)).collect(Collectors.joining(" "));
     }
 
     /** One task as typed; the quantity stands for the item of a test. */
@@ -82,9 +174,7 @@ record AgreementForm(
         /** What was typed, as the comparison of two versions shows it. */
         @Override
         public String toString() {
-            return Stream.of(kind, item, quantity, amount, unit, sizeMm, intervalDays)
-                    .filter(text -> text != null && !text.isBlank())
-                    .collect(Collectors.joining(" "));
+            return joined(kind, item, quantity, amount, unit, sizeMm, intervalDays);
         }
 
         boolean isEmpty() {
@@ -126,25 +216,42 @@ record AgreementForm(
                 0,
                 null,
                 system == null ? null : system.toString(),
+                VisitRhythm.Pattern.ONE_IN_WEEKS.name(),
                 "1",
                 List.of(),
+                null,
                 today.toString(),
+                null,
+                List.of(),
+                List.of(),
                 null,
                 null,
                 null,
                 List.of(TaskForm.blank()));
     }
 
-    static AgreementForm of(AgreementView agreement, Locale locale) {
+    static AgreementForm of(AgreementView agreement, LocalDate today, Locale locale) {
+        VisitRhythm rhythm = agreement.rhythm();
+        VisitRhythm.Pattern written = rhythm.pattern();
         return new AgreementForm(
                 agreement.id().toString(),
                 agreement.version(),
                 agreement.code(),
                 agreement.waterSystemId().toString(),
-                String.valueOf(agreement.everyWeeks()),
-                agreement.sortedWeekdays().stream().map(DayOfWeek::name).toList(),
+                written.name(),
+                rhythm.everyWeeks().map(String::valueOf).orElse(null),
+                rhythm.chosenWeekdays().stream().map(DayOfWeek::name).toList(),
+                written == VisitRhythm.Pattern.RULE ? rhythm.rule().text() : null,
                 agreement.validFrom().toString(),
                 agreement.validUntil().map(LocalDate::toString).orElse(null),
+                rhythm.seasons().stream()
+                        .map(season -> SeasonForm.of(season, rhythm))
+                        .toList(),
+                rhythm.pauses().stream()
+                        .map(pause -> new PauseForm(
+                                pause.first().toString(), pause.last().toString()))
+                        .toList(),
+                agreement.heldFrom().isAfter(today) ? agreement.heldFrom().toString() : null,
                 String.valueOf(agreement.minutes()),
                 plain(agreement.price().getAmount(), locale),
                 agreement.tasks().stream()
@@ -152,25 +259,57 @@ record AgreementForm(
                         .toList());
     }
 
-    private AgreementForm withTasks(List<TaskForm> others) {
-        return new AgreementForm(
-                id, version, code, waterSystem, everyWeeks, weekdays, validFrom, validUntil, minutes, price, others);
+    private AgreementForm withRows(List<SeasonForm> otherSeasons, List<PauseForm> otherPauses, List<TaskForm> others) {
+        return with(version, otherSeasons, otherPauses, others);
     }
 
     @Override
     public AgreementForm withVersion(int newest) {
-        return new AgreementForm(
-                id, newest, code, waterSystem, everyWeeks, weekdays, validFrom, validUntil, minutes, price, tasks);
+        return with(newest, seasons, pauses, tasks);
     }
 
-    AgreementForm withoutEmptyTasks() {
-        return withTasks(tasks.stream().filter(task -> !task.isEmpty()).toList());
+    private AgreementForm with(
+            int newest, List<SeasonForm> otherSeasons, List<PauseForm> otherPauses, List<TaskForm> others) {
+        return new AgreementForm(
+                id,
+                newest,
+                code,
+                waterSystem,
+                pattern,
+                everyWeeks,
+                weekdays,
+                rule,
+                validFrom,
+                validUntil,
+                otherSeasons,
+                otherPauses,
+                planFrom,
+                minutes,
+                price,
+                others);
+    }
+
+    AgreementForm withoutEmptyRows() {
+        return withRows(
+                seasons.stream().filter(season -> !season.isEmpty()).toList(),
+                pauses.stream().filter(pause -> !pause.isEmpty()).toList(),
+                tasks.stream().filter(task -> !task.isEmpty()).toList());
     }
 
     AgreementForm withOneMoreTask() {
-        List<TaskForm> more = new ArrayList<>(tasks);
-        more.add(TaskForm.blank());
-        return withTasks(more);
+        return withRows(seasons, pauses, oneMore(tasks, TaskForm.blank()));
+    }
+
+    AgreementForm withOneMoreSeason() {
+        return withRows(oneMore(seasons, SeasonForm.blank()), pauses, tasks);
+    }
+
+    AgreementForm withOneMorePause() {
+        return withRows(seasons, oneMore(pauses, PauseForm.blank()), tasks);
+    }
+
+    private static <T> List<T> oneMore(List<T> rows, T blank) {
+        return Stream.concat(rows.stream(), Stream.of(blank)).toList();
     }
 
     AgreementForm withoutTask(int index) {
@@ -178,41 +317,70 @@ record AgreementForm(
         if (index >= 0 && index < fewer.size()) {
             fewer.remove(index);
         }
-        return withTasks(fewer);
+        return withRows(seasons, pauses, fewer);
     }
 
     /** The agreement that is meant; empty if any field cannot be read, which is then shown at it. */
     Optional<NewAgreement> toCommand(FormReader reader) {
         Optional<UUID> system = reader.id("waterSystem", waterSystem);
-        Optional<Integer> weeks = reader.requiredWhole("everyWeeks", everyWeeks, 1, 52);
-        Optional<LocalDate> from = reader.requiredDate("validFrom", validFrom, FIRST_DAY, LAST_DAY);
-        Optional<LocalDate> until = reader.date("validUntil", validUntil, FIRST_DAY, LAST_DAY);
+        Optional<VisitRhythm> rhythm = rhythm(reader);
+        Optional<LocalDate> holdsFrom = reader.date("planFrom", planFrom, FIRST_DAY, LAST_DAY);
         Optional<Integer> work = reader.requiredWhole("minutes", minutes, 1, 1440);
         Optional<BigDecimal> amount = reader.requiredNumber("price", price, BigDecimal.ZERO, HIGHEST_PRICE);
-        Set<DayOfWeek> days = EnumSet.noneOf(DayOfWeek.class);
-        Arrays.stream(DayOfWeek.values())
-                .filter(day -> weekdays.contains(day.name()))
-                .forEach(days::add);
         List<TaskView> read = new ArrayList<>();
         for (int i = 0; i < tasks.size(); i++) {
             tasks.get(i).toTask("tasks[" + i + "].", reader).ifPresent(read::add);
-        }
-        if (days.isEmpty()) {
-            reader.refuse("weekdays", "schedule.weekday-missing");
         }
         if (!reader.accepted()) {
             return Optional.empty();
         }
         return Optional.of(new NewAgreement(
-                Objects.requireNonNullElse(code, ""),
+                text(code),
                 WaterSystemId.of(system.orElseThrow()),
-                weeks.orElseThrow(),
-                days,
-                from.orElseThrow(),
-                until,
+                rhythm.orElseThrow(),
                 work.orElseThrow(),
                 amount.orElseThrow(),
                 read,
-                Optional.empty()));
+                holdsFrom));
+    }
+
+    private Optional<VisitRhythm> rhythm(FormReader reader) {
+        Optional<LocalDate> from = reader.requiredDate("validFrom", validFrom, FIRST_DAY, LAST_DAY);
+        Optional<LocalDate> until = reader.date("validUntil", validUntil, FIRST_DAY, LAST_DAY);
+        Set<DayOfWeek> days = EnumSet.noneOf(DayOfWeek.class);
+        Arrays.stream(DayOfWeek.values())
+                .filter(day -> weekdays.contains(day.name()))
+                .forEach(days::add);
+        Optional<VisitRhythm.Pattern> written = isBlank(pattern)
+                ? Optional.of(VisitRhythm.Pattern.ONE_IN_WEEKS)
+                : reader.choice("pattern", pattern, VisitRhythm.Pattern.class);
+        Optional<VisitRhythm> plain = written.flatMap(chosen -> switch (chosen) {
+            case ONE_IN_WEEKS, EACH_WEEKDAY -> {
+                Optional<Integer> weeks = reader.requiredWhole("everyWeeks", everyWeeks, 1, MOST_WEEKS);
+                if (days.isEmpty()) {
+                    reader.refuse("weekdays", "schedule.weekday-missing");
+                }
+                yield days.isEmpty()
+                        ? Optional.empty()
+                        : from.flatMap(first -> weeks.map(n -> chosen == VisitRhythm.Pattern.ONE_IN_WEEKS
+                                ? VisitRhythm.oneInWeeks(n, days, first, until)
+                                : VisitRhythm.eachWeekday(n, days, first, until)));
+            }
+            case ONCE -> from.map(VisitRhythm::once);
+            case RULE ->
+                from.flatMap(first -> reader.read(() ->
+                        VisitRhythm.byRule(text(rule), days.isEmpty() ? VisitRhythm.ANY_DAY : days, first, until)));
+        });
+        return plain.map(rhythm -> {
+            List<Season> parts = new ArrayList<>();
+            for (int i = 0; i < seasons.size(); i++) {
+                seasons.get(i).toSeason("seasons[" + i + "].", rhythm, reader).ifPresent(parts::add);
+            }
+            List<Pause> rests = new ArrayList<>();
+            for (int i = 0; i < pauses.size(); i++) {
+                pauses.get(i).toPause("pauses[" + i + "].", reader).ifPresent(rests::add);
+            }
+            return rhythm.with(parts, rests);
+        });
     }
 }
