@@ -45,6 +45,7 @@ public class Mailer {
     private final JavaMailSender sender;
     private final String host;
     private final ObjectProvider<SchedulerClient> scheduler;
+    private final ObjectProvider<MailSecrets> secrets;
 
     Mailer(
             JdbcClient jdbc,
@@ -54,7 +55,8 @@ public class Mailer {
             FileStore files,
             JavaMailSender sender,
             @Value("${spring.mail.host}") String host,
-            ObjectProvider<SchedulerClient> scheduler) {
+            ObjectProvider<SchedulerClient> scheduler,
+            ObjectProvider<MailSecrets> secrets) {
         this.jdbc = jdbc;
         this.clock = clock;
         this.currentPerson = currentPerson;
@@ -63,6 +65,7 @@ public class Mailer {
         this.sender = sender;
         this.host = host;
         this.scheduler = scheduler;
+        this.secrets = secrets;
     }
 
     /** Whether a mail server is set up ({@code spring.mail.host}) and the business has an address to send from. */
@@ -91,6 +94,23 @@ public class Mailer {
      */
     @Transactional
     public void queue(String recipient, String subject, String body, Optional<FileId> file) {
+        queue(recipient, subject, body, file, Optional.empty());
+    }
+
+    /**
+     * Queues a mail with a secret.
+     *
+     * @param body with {@link MailSecrets#PLACE} where the secret will be
+     * @param about what {@link MailSecrets} makes the secret for
+     * @throws FieldRefusal as {@link #queue}
+     */
+    @Transactional
+    public void queueWithSecret(String recipient, String subject, String body, UUID about) {
+        queue(recipient, subject, body, Optional.empty(), Optional.of(about));
+    }
+
+    private void queue(
+            String recipient, String subject, String body, Optional<FileId> file, Optional<UUID> secretAbout) {
         String address = address("recipient", recipient);
         if (!isSetUp()) {
             throw new FieldRefusal("recipient", "documents.mail-not-set-up");
@@ -98,14 +118,15 @@ public class Mailer {
         Instant now = clock.instant();
         UUID id = Uuids.next(now);
         jdbc.sql("""
-                        insert into outgoing_mail (id, recipient, subject, body, file_id, queued_by, queued_at)
-                        values (:id, :recipient, :subject, :body, :file, :person, :now)
+                        insert into outgoing_mail (id, recipient, subject, body, file_id, secret_about, queued_by, queued_at)
+                        values (:id, :recipient, :subject, :body, :file, :about, :person, :now)
                         """)
                 .param("id", id)
                 .param("recipient", address)
                 .param("subject", subject)
                 .param("body", body)
                 .param("file", file.map(FileId::value).orElse(null), Types.OTHER)
+                .param("about", secretAbout.orElse(null), Types.OTHER)
                 .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
                 .param("now", Timestamp.from(now))
                 .update();
@@ -115,10 +136,10 @@ public class Mailer {
     /** Sends a queued mail unless it has left already. The row stays locked while it leaves. */
     @Transactional
     void send(UUID id) {
-        record Mail(String recipient, String subject, String body, Optional<FileId> file) {}
+        record Mail(String recipient, String subject, String body, Optional<FileId> file, Optional<UUID> secretAbout) {}
         Optional<Mail> waiting = jdbc.sql("""
-                        select recipient, subject, body, file_id from outgoing_mail
-                        where id = :id and sent_at is null
+                        select recipient, subject, body, file_id, secret_about from outgoing_mail
+                        where id = :id and sent_at is null and failure is null
                         for update
                         """)
                 .param("id", id)
@@ -127,19 +148,31 @@ public class Mailer {
                         row.getString("subject"),
                         row.getString("body"),
                         Optional.ofNullable(row.getObject("file_id", UUID.class))
-                                .map(FileId::of)))
+                                .map(FileId::of),
+                        Optional.ofNullable(row.getObject("secret_about", UUID.class))))
                 .optional();
         if (waiting.isEmpty()) {
             return;
         }
         Mail mail = waiting.get();
+        Optional<String> body = mail.secretAbout().isEmpty()
+                ? Optional.of(mail.body())
+                : secrets.getObject()
+                        .forMail(mail.secretAbout().get())
+                        .map(secret -> mail.body().replace(MailSecrets.PLACE, secret));
+        if (body.isEmpty()) {
+            jdbc.sql("update outgoing_mail set failure = 'not needed any more' where id = :id")
+                    .param("id", id)
+                    .update();
+            return;
+        }
         var message = sender.createMimeMessage();
         try {
             var helper = new MimeMessageHelper(message, true, "UTF-8");
             helper.setFrom(profile.current().email().orElseThrow());
             helper.setTo(mail.recipient());
             helper.setSubject(mail.subject());
-            helper.setText(mail.body());
+            helper.setText(body.get());
             if (mail.file().isPresent()) {
                 StoredFile file = files.require(mail.file().get());
                 helper.addAttachment(file.name(), new ByteArrayResource(file.content()), file.mediaType());

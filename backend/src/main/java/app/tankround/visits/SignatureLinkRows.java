@@ -27,10 +27,28 @@ class SignatureLinkRows {
     }
 
     Optional<SignatureLink> find(String token, Instant now) {
-        return jdbc.sql(COLUMNS + "where token_hash = :hash")
+        return jdbc.sql(COLUMNS + """
+                        where token_hash = :hash
+                            or id = (select link_id from visit_signature_token where token_hash = :hash)
+                        """)
                 .param("hash", Sha256.of(token))
                 .query((row, number) -> link(row, now))
                 .optional();
+    }
+
+    Optional<SignatureLink> find(UUID id, Instant now) {
+        return jdbc.sql(COLUMNS + "where id = :id")
+                .param("id", id)
+                .query((row, number) -> link(row, now))
+                .optional();
+    }
+
+    /** A further token of a link. */
+    void addToken(UUID link, String token) {
+        jdbc.sql("insert into visit_signature_token (token_hash, link_id) values (:hash, :link)")
+                .param("hash", Sha256.of(token))
+                .param("link", link)
+                .update();
     }
 
     /** The newest link of a visit, as far as it can still be used. */

@@ -5,6 +5,7 @@ import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Days;
+import app.tankround.documents.MailSecrets;
 import app.tankround.documents.Mailer;
 import app.tankround.persistence.RecordLock;
 import app.tankround.persistence.SecretText;
@@ -24,7 +25,7 @@ import org.springframework.transaction.annotation.Transactional;
 
 /** Links with which a client signs for a visit later, without an account. The database keeps a token's hash only. */
 @Service
-public class SignatureLinks {
+public class SignatureLinks implements MailSecrets {
 
     /** How long a link may wait before it is used. */
     public static final Duration VALID_FOR = Duration.ofDays(14);
@@ -93,6 +94,12 @@ public class SignatureLinks {
      */
     @Transactional
     public String tokenFor(VisitId id) {
+        String token = SecretText.of(TOKEN_BYTES);
+        make(id, token);
+        return token;
+    }
+
+    private SignatureLink make(VisitId id, String token) {
         lock.hold(key(id));
         VisitView visit = visits.require(id);
         if (!visit.finished()) {
@@ -102,25 +109,24 @@ public class SignatureLinks {
             throw new FieldRefusal("", "visits.signature-link.signed", visit.code());
         }
         Instant now = clock.instant();
-        String token = SecretText.of(TOKEN_BYTES);
         Instant until = now.plus(VALID_FOR);
         rows.endOpen(id, now);
-        rows.add(
-                new SignatureLink(
-                        Uuids.next(now),
-                        id,
-                        currentPerson.require().id(),
-                        now,
-                        until,
-                        reports.inWords(id).fingerprint(),
-                        SignatureLink.State.OPEN),
-                token);
+        SignatureLink link = new SignatureLink(
+                Uuids.next(now),
+                id,
+                currentPerson.require().id(),
+                now,
+                until,
+                reports.inWords(id).fingerprint(),
+                SignatureLink.State.OPEN);
+        rows.add(link, token);
         log.record("visit", id.value(), "signature-link-made", Map.of("validUntil", until.toString()));
-        return token;
+        return link;
     }
 
     /**
-     * Makes a link and queues it for mail to everybody who receives reports; whoever is first signs.
+     * Makes a link and queues it for mail to everybody who receives reports; whoever is first signs. The token in each mail
+     * is made when that mail leaves, so that none lies in the database in the clear.
      *
      * @param address of a token, as another device reaches it
      * @throws FieldRefusal as with {@link #tokenFor}, and if nobody receives reports or mail is not set up
@@ -131,7 +137,9 @@ public class SignatureLinks {
         if (recipients.isEmpty()) {
             throw new FieldRefusal("", "report.nobody-receives");
         }
-        String link = address.apply(tokenFor(id));
+        // The token that it is made with is known to nobody.
+        SignatureLink made = make(id, SecretText.of(TOKEN_BYTES));
+        String link = address.apply(MailSecrets.PLACE);
         BusinessSettings settings = business.current();
         VisitInWords words = reports.inWords(id);
         Object[] args = {
@@ -140,13 +148,26 @@ public class SignatureLinks {
             settings.name(),
             words.date(),
             link,
-            days.moment(clock.instant().plus(VALID_FOR), settings.locale())
+            days.moment(made.validUntil(), settings.locale())
         };
-        recipients.forEach(recipient -> mailer.queue(
+        recipients.forEach(recipient -> mailer.queueWithSecret(
                 recipient,
                 messages.getMessage("visits.signature-link.mail.subject", args, settings.locale()),
                 messages.getMessage("visits.signature-link.mail.body", args, settings.locale()),
-                Optional.empty()));
+                made.id()));
+    }
+
+    @Override
+    @Transactional
+    public Optional<String> forMail(UUID about) {
+        return rows.find(about, clock.instant())
+                .map(this::asNeeded)
+                .filter(SignatureLink::isOpen)
+                .map(link -> {
+                    String token = SecretText.of(TOKEN_BYTES);
+                    rows.addToken(link.id(), token);
+                    return token;
+                });
     }
 
     @Transactional(readOnly = true)

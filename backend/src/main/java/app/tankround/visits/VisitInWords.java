@@ -44,6 +44,11 @@ public record VisitInWords(
             done = List.copyOf(done);
             animals = List.copyOf(animals);
         }
+
+        /** Whether there is nothing to tell of it. */
+        public boolean isEmpty() {
+            return readings.isEmpty() && meaning.isEmpty() && done.isEmpty() && animals.isEmpty();
+        }
     }
 
     /**

@@ -14,11 +14,16 @@ import app.tankround.visits.VisitReport;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import app.tankround.web.EntryAnswer;
+import com.icegreen.greenmail.util.GreenMail;
+import com.icegreen.greenmail.util.ServerSetup;
+import jakarta.mail.internet.MimeMessage;
+import jakarta.mail.internet.MimeMultipart;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.time.Duration;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
@@ -32,6 +37,7 @@ import java.util.stream.IntStream;
 import javax.imageio.ImageIO;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -39,17 +45,38 @@ import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.test.context.DynamicPropertyRegistry;
+import org.springframework.test.context.DynamicPropertySource;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
 /** A client who was not there signs later, through a link. */
-@SpringBootTest(properties = "spring.mail.host=127.0.0.1")
+@SpringBootTest(properties = "db-scheduler.polling-interval=1s")
 @AutoConfigureMockMvc
 @IntegrationTest
 @Import(PageTester.class)
 class SigningByLinkTests {
 
     private static final Pattern LINK = Pattern.compile("/signature/([A-Za-z0-9_-]{43})\\b");
+
+    private static final GreenMail SERVER = started();
+
+    private static GreenMail started() {
+        var server = new GreenMail(new ServerSetup(0, null, ServerSetup.PROTOCOL_SMTP));
+        server.start();
+        return server;
+    }
+
+    @DynamicPropertySource
+    static void mailServer(DynamicPropertyRegistry registry) {
+        registry.add("spring.mail.host", () -> "127.0.0.1");
+        registry.add("spring.mail.port", () -> SERVER.getSmtp().getPort());
+    }
+
+    @AfterAll
+    static void stop() {
+        SERVER.stop();
+    }
 
     @Autowired
     private VisitFixture fixture;
@@ -311,27 +338,67 @@ class SigningByLinkTests {
     }
 
     @Test
-    void sendsALinkByMailThatWorksOnAnotherDevice() {
+    void sendsALinkByMailThatWorksOnAnotherDeviceAndLiesInNoTable() throws Exception {
         jdbc.sql("update business set email = 'office@example.org'").update();
-        jdbc.sql("""
-                        insert into contact (id, code, client_id, name, email, receives_reports, version)
-                        select :id, :code, client_id, 'R. Castellane', :email, true, 1 from site where id = :site
-                        """)
-                .param("id", UUID.randomUUID())
-                .param("code", "P-" + stop.visit())
-                .param("email", stop.visit() + "@example.org")
-                .param("site", stop.site().value())
-                .update();
+        for (String who : List.of("one-", "two-")) {
+            jdbc.sql("""
+                            insert into contact (id, code, client_id, name, email, receives_reports, version)
+                            select :id, :code, client_id, 'R. Castellane', :email, true, 1 from site where id = :site
+                            """)
+                    .param("id", UUID.randomUUID())
+                    .param("code", who + stop.visit())
+                    .param("email", who + stop.visit() + "@example.org")
+                    .param("site", stop.site().value())
+                    .update();
+        }
 
         assertThat(pages.post(Role.OFFICE, address() + "/mail", Map.of()))
                 .hasRedirectedUrl("/visits/" + stop.visit() + "/report");
 
-        String body = jdbc.sql("select body from outgoing_mail where recipient = :to")
-                .param("to", stop.visit() + "@example.org")
-                .query(String.class)
-                .single();
-        assertThat(body).containsPattern("https://\\S+/signature/").contains("16 Mar");
-        assertThat(get(token(body))).hasStatusOk();
+        assertThat(SERVER.waitForIncomingEmail(60_000, 2)).isTrue();
+        List<String> tokens = new ArrayList<>();
+        for (MimeMessage mail : SERVER.getReceivedMessages()) {
+            String body = (String) ((MimeMultipart)
+                            ((MimeMultipart) mail.getContent()).getBodyPart(0).getContent())
+                    .getBodyPart(0)
+                    .getContent();
+            assertThat(body).containsPattern("https://\\S+/signature/").contains("16 Mar");
+            tokens.add(token(body));
+        }
+        assertThat(tokens).doesNotHaveDuplicates();
+        // What lies in the database opens nothing.
+        assertThat(jdbc.sql("select body from outgoing_mail where recipient like :to")
+                        .param("to", "%" + stop.visit() + "@example.org")
+                        .query(String.class)
+                        .list())
+                .hasSize(2)
+                .allSatisfy(kept -> assertThat(kept).doesNotContainPattern(LINK))
+                .noneMatch(kept -> tokens.stream().anyMatch(kept::contains));
+        MvcTestResult shown = get(tokens.getFirst());
+        assertThat(shown).hasStatusOk();
+        assertThat(get(tokens.getLast())).hasStatusOk();
+        // Whoever is first signs.
+        assertThat(post(tokens.getFirst(), "Ann Lee", "", true, shown)).hasStatus3xxRedirection();
+        assertThat(get(tokens.getLast())).hasStatus(410);
+    }
+
+    @Test
+    void saysSoOfASystemThatNothingWasDoneAt() {
+        jdbc.sql("""
+                        insert into water_system (id, code, site_id, name, kind, infection_class, class_since,
+                            volume_basis, net_volume_l, evaporation_l_day, active, version)
+                        select :id, :code, site_id, 'Foyer', kind, infection_class, class_since, volume_basis,
+                            net_volume_l, evaporation_l_day, true, 0
+                        from water_system where id = :like
+                        """)
+                .param("id", UUID.randomUUID())
+                .param("code", "Z-" + stop.visit())
+                .param("like", stop.system().value())
+                .update();
+        jdbc.sql("update visit_entry set counts = false where visit_id = :visit and kind = 'visit.feeding'")
+                .param("visit", stop.visit())
+                .update();
+        assertThat(PageTester.body(get(link()))).contains("Nothing was measured or done here at this visit.");
     }
 
     private String link() {
