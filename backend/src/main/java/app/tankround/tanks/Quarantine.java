@@ -63,6 +63,27 @@ public class Quarantine {
         return days;
     }
 
+    /** Whether it was left for an illness or a treatment, and was not released. */
+    boolean isLeftUnreleased(WaterSystemId system) {
+        return jdbc.sql("select exists (select 1 from quarantine_left where water_system_id = :system)")
+                .param("system", system.value())
+                .query(Boolean.class)
+                .single();
+    }
+
+    void leaveUnreleased(WaterSystemId system, LocalDate on) {
+        jdbc.sql("insert into quarantine_left (water_system_id, left_on) values (:system, :on) on conflict do nothing")
+                .param("system", system.value())
+                .param("on", on)
+                .update();
+    }
+
+    void takeUpAgain(WaterSystemId system) {
+        jdbc.sql("delete from quarantine_left where water_system_id = :system")
+                .param("system", system.value())
+                .update();
+    }
+
     /** The first day on which a quarantine that began on {@code since} may end. */
     public static LocalDate over(LocalDate since, int days) {
         return since.plusDays(days);

@@ -49,6 +49,7 @@ public class WaterSystems {
     private final ApplicationEventPublisher events;
     private final JdbcClient jdbc;
     private final ObjectProvider<StockingHolds> holds;
+    private final Quarantine quarantine;
     private final Clock clock;
 
     WaterSystems(
@@ -65,6 +66,7 @@ public class WaterSystems {
             ApplicationEventPublisher events,
             JdbcClient jdbc,
             ObjectProvider<StockingHolds> holds,
+            Quarantine quarantine,
             Clock clock) {
         this.systems = systems;
         this.queries = queries;
@@ -79,6 +81,7 @@ public class WaterSystems {
         this.events = events;
         this.jdbc = jdbc;
         this.holds = holds;
+        this.quarantine = quarantine;
         this.clock = clock;
     }
 
@@ -346,6 +349,7 @@ public class WaterSystems {
         var before = new ClassAndDay(stored.infectionClass(), stored.classSince());
         var after = new ClassAndDay(infectionClass, Days.required("classSince", classSince));
         if (!before.equals(after)) {
+            requireReleased("infection_class", stored, infectionClass);
             systems.save(stored.with(infectionClass, classSince));
             changeLog.record("water-system", id, "class-changed", ChangedFields.between(before, after));
         }
@@ -368,8 +372,8 @@ public class WaterSystems {
      *
      * @param since not after tomorrow
      * @param note why, up to 1000 characters
-     * @throws FieldRefusal for a day out of range, or out of quarantine to where nobody is kept apart: see
-     *     {@link QuarantineService#release}
+     * @throws FieldRefusal for a day out of range, or out of quarantine to where nobody is kept apart, however long ago it
+     *     was left for an illness or a treatment: see {@link QuarantineService#release}
      * @throws StaleVersion if somebody else changed the system meanwhile
      */
     @Transactional
@@ -378,10 +382,24 @@ public class WaterSystems {
         requireNotInFuture("classSince", Days.required("classSince", since));
         String reason = TextInput.lines("note", note, 1000);
         WaterSystem stored = locked(id);
-        if (stored.infectionClass() == InfectionClass.QUARANTINE && !changed.isSick()) {
-            throw new FieldRefusal("infectionClass", "tanks.quarantine.release-needed", changed);
-        }
+        requireReleased("infectionClass", stored, changed);
         moved(stored, version, changed, since, reason);
+    }
+
+    /** Out of a quarantine leads its release only, also by way of an illness or a treatment in it. */
+    private void requireReleased(String field, WaterSystem stored, InfectionClass changed) {
+        boolean inQuarantine = stored.infectionClass() == InfectionClass.QUARANTINE;
+        if (!changed.isSick() && inQuarantine) {
+            throw new FieldRefusal(field, "tanks.quarantine.release-needed", changed);
+        }
+        if (!changed.isSick() && quarantine.isLeftUnreleased(stored.id())) {
+            throw new FieldRefusal(field, "tanks.quarantine.unfinished", changed);
+        }
+        if (changed == InfectionClass.QUARANTINE) {
+            quarantine.takeUpAgain(stored.id());
+        } else if (inQuarantine) {
+            quarantine.leaveUnreleased(stored.id(), today());
+        }
     }
 
     /** Ends a quarantine, once everything that was agreed was looked at. */

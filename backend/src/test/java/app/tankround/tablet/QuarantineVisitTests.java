@@ -204,6 +204,38 @@ class QuarantineVisitTests {
         assertThat(system().classSince()).isEqualTo(VisitFixture.TODAY);
     }
 
+    @Test
+    void isNotLeftByWayOfATreatmentEither() {
+        inQuarantineFor(40);
+        put("Clownfish", 40);
+        become(InfectionClass.TREATMENT);
+
+        assertThatExceptionOfType(FieldRefusal.class)
+                .isThrownBy(() -> become(InfectionClass.HEALTHY))
+                .satisfies(refusal -> {
+                    assertThat(refusal.code()).isEqualTo("tanks.quarantine.unfinished");
+                    assertThat(refusal.field()).isEqualTo("infectionClass");
+                });
+        become(InfectionClass.SUSPECTED);
+        assertThatExceptionOfType(FieldRefusal.class).isThrownBy(() -> become(InfectionClass.NEW));
+        assertThat(system().infectionClass()).isEqualTo(InfectionClass.SUSPECTED);
+
+        become(InfectionClass.QUARANTINE);
+        inQuarantineFor(30);
+        begin();
+        seen(",'eating':'ALL','breathing':'CALM'");
+        release(ALL);
+        assertThat(system().infectionClass()).isEqualTo(InfectionClass.HEALTHY);
+        // What falls ill later has nothing to do with it.
+        become(InfectionClass.TREATMENT);
+        become(InfectionClass.HEALTHY);
+        assertThat(system().infectionClass()).isEqualTo(InfectionClass.HEALTHY);
+    }
+
+    private void become(InfectionClass wanted) {
+        systems.changeInfectionClass(stop.system(), system().version(), wanted, VisitFixture.TODAY, null);
+    }
+
     /** At the depot no visit goes. */
     @Test
     void isLookedAtAndFedWhereNoVisitGoes() {
