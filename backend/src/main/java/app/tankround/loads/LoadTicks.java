@@ -7,6 +7,7 @@ import app.tankround.rounds.RoundId;
 import java.math.BigDecimal;
 import java.sql.Timestamp;
 import java.time.Clock;
+import java.time.Instant;
 import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -72,7 +73,8 @@ public class LoadTicks {
     @Transactional
     public Outcome tick(RoundId round, int version, String line, BigDecimal amount, boolean ticked) {
         PersonId person = currentPerson.require().id();
-        return record(new NewTick(Uuids.next(clock.instant()), round, version, line, amount, ticked, person));
+        Instant now = clock.instant();
+        return record(new NewTick(Uuids.next(now), round, version, line, amount, ticked, person, now));
     }
 
     @Transactional
@@ -97,7 +99,7 @@ public class LoadTicks {
                 .param("amount", tick.amount())
                 .param("ticked", tick.ticked())
                 .param("person", tick.person().value())
-                .param("at", Timestamp.from(clock.instant()))
+                .param("at", Timestamp.from(tick.at()))
                 .update();
         return Outcome.KEPT;
     }

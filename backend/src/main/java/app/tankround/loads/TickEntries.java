@@ -8,6 +8,7 @@ import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
+import java.time.Clock;
 import java.util.Map;
 import java.util.Optional;
 import org.springframework.stereotype.Component;
@@ -16,7 +17,8 @@ import tools.jackson.databind.JsonNode;
 /**
  * Ticks as devices send them: kind {@code load.tick}, the round as subject, and a body such as
  * {@code {"line": "sock:100", "amount": "3", "ticked": true, "version": 2}} with the version of the round whose sheet
- * was on the screen.
+ * was on the screen. A tick counts from when it was made, so that one made without a signal does not overrule what somebody
+ * said meanwhile.
  */
 @Component
 class TickEntries implements EntryHandler {
@@ -25,10 +27,12 @@ class TickEntries implements EntryHandler {
 
     private final RoundService rounds;
     private final LoadTicks ticks;
+    private final Clock clock;
 
-    TickEntries(RoundService rounds, LoadTicks ticks) {
+    TickEntries(RoundService rounds, LoadTicks ticks, Clock clock) {
         this.rounds = rounds;
         this.ticks = ticks;
+        this.clock = clock;
     }
 
     @Override
@@ -59,7 +63,8 @@ class TickEntries implements EntryHandler {
                 line,
                 amount.orElseThrow(),
                 ticked.asBoolean(),
-                PersonId.of(entry.author())));
+                PersonId.of(entry.author()),
+                entry.happened(clock.instant())));
         return switch (outcome) {
             case KEPT -> EntryAnswer.applied();
             case SHEET_CHANGED -> EntryAnswer.conflict("loads.sheet-changed", Map.of("line", line));
