@@ -18,13 +18,17 @@ import org.jspecify.annotations.Nullable;
  * @param movement how far such water moves in that time, above 0
  * @param methods how far two readings of the same water may lie apart (k = 2), at least 0
  * @param planned to where a plan was to bring it since then; absent where there is none
+ * @param lowest to where what was changed and dosed since then may have brought it, at least
+ * @param highest likewise, at most; either is absent where nobody knows how strong a dose was
  */
 public record Surprise(
         double last,
         double days,
         double movement,
         double methods,
-        @Nullable Double planned) {
+        @Nullable Double planned,
+        @Nullable Double lowest,
+        @Nullable Double highest) {
 
     private static final double MILLIS_PER_DAY = 86_400_000;
     private static final double SHORTEST_DAYS = 0.25;
@@ -48,6 +52,127 @@ public record Surprise(
             double high = UnitConversions.convert(value + expandedUncertainty, unit, plain);
             return new Measured(low, high - low, atEpochMilli);
         }
+    }
+
+    /**
+     * Something that was done to the water since the last reading.
+     *
+     * @param share of the water that was replaced, 0 to 1
+     * @param low what the new water held at least
+     * @param high likewise, at most
+     * @param falls how far a dose lowers at most, at least 0; infinite where nobody knows
+     * @param rises how far a dose raises at most, likewise
+     */
+    public record Done(double share, double low, double high, double falls, double rises) {
+
+        /**
+         * A change of water.
+         *
+         * @param salt whether it is salt water
+         * @param share of the water that was replaced, 0 to 1
+         * @param fresh what the new water held, in {@link #unit}; absent where nobody measured it
+         */
+        public static Done change(Quantity quantity, boolean salt, double share, @Nullable Double fresh) {
+            double part = Math.max(0, Math.min(1, share));
+            if (fresh != null) {
+                return new Done(part, fresh, fresh, 0, 0);
+            }
+            NewWater usual = newWater(quantity, salt);
+            return usual == null ? NOTHING : new Done(part, usual.low, usual.high, 0, 0);
+        }
+
+        /**
+         * A dose.
+         *
+         * @param product its name in small letters
+         * @param rise how far it raises the quantity, where the product and the water are known; else absent
+         */
+        public static Done dose(Quantity quantity, String product, @Nullable Double rise) {
+            if (rise != null) {
+                return new Done(0, 0, 0, Math.max(0, -rise), Math.max(0, rise));
+            }
+            boolean raises = names(product, raising(quantity));
+            boolean lowers = names(product, lowering(quantity));
+            return new Done(0, 0, 0, lowers ? Double.POSITIVE_INFINITY : 0, raises ? Double.POSITIVE_INFINITY : 0);
+        }
+
+        private static boolean names(String product, String[] parts) {
+            for (String part : parts) {
+                if (product.contains(part)) {
+                    return true;
+                }
+            }
+            return false;
+        }
+    }
+
+    private static final Done NOTHING = new Done(0, 0, 0, 0, 0);
+
+    /** What new water that nobody measured holds. */
+    private record NewWater(double low, double high) {}
+
+    /** Of salt water mixed as usual, of RO/DI or tap water: common practice, no source. */
+    private static @Nullable NewWater newWater(Quantity quantity, boolean salt) {
+        return switch (quantity) {
+            case TEMPERATURE -> new NewWater(15, 30);
+            case SALINITY -> salt ? new NewWater(30, 38) : new NewWater(0, 1);
+            case PH -> salt ? new NewWater(7.8, 8.6) : new NewWater(6, 8.5);
+            case ALKALINITY -> salt ? new NewWater(6, 13) : new NewWater(0, 18);
+            case HARDNESS -> new NewWater(0, 25);
+            case CALCIUM -> salt ? new NewWater(350, 480) : new NewWater(0, 150);
+            case MAGNESIUM -> salt ? new NewWater(1150, 1500) : new NewWater(0, 50);
+            case AMMONIA, NITRITE, COPPER -> new NewWater(0, 0.1);
+            case NITRATE -> salt ? new NewWater(0, 5) : new NewWater(0, 50);
+            case PHOSPHATE -> new NewWater(0, 0.5);
+            case OXYGEN -> new NewWater(5, 10);
+            default -> null;
+        };
+    }
+
+    private static final String[] NONE = {};
+
+    /** Parts of names of what raises a quantity: general chemistry, from memory. */
+    private static String[] raising(Quantity quantity) {
+        return switch (quantity) {
+            case PH, ALKALINITY ->
+                new String[] {
+                    "alkal",
+                    "buffer",
+                    "carbonate",
+                    "hydroxide",
+                    "lime",
+                    "kalk",
+                    "soda",
+                    "kh plus",
+                    "kh+",
+                    "borate",
+                    "borax"
+                };
+            case CALCIUM -> new String[] {"calcium", "kalk", "lime", "cacl"};
+            case MAGNESIUM -> new String[] {"magnes", "mgcl", "epsom"};
+            case HARDNESS -> new String[] {"hardness", "mineral", "calcium", "magnes", "gh plus", "gh+"};
+            case SALINITY -> new String[] {"salt", "brine"};
+            case AMMONIA -> new String[] {"ammoni"};
+            case NITRITE -> new String[] {"nitrite", "ammoni"};
+            case NITRATE -> new String[] {"nitrate", "nitrogen", "kno3", "fertili"};
+            case PHOSPHATE -> new String[] {"phosph", "fertili"};
+            case COPPER -> new String[] {"copper", "cupr", "cuso4"};
+            case OXYGEN -> new String[] {"peroxide", "oxygen", "oxydator"};
+            default -> NONE;
+        };
+    }
+
+    /** Likewise of what lowers it. */
+    private static String[] lowering(Quantity quantity) {
+        return switch (quantity) {
+            case PH, ALKALINITY -> new String[] {"acid", "ph minus", "ph-", "ph down", "vinegar", "carbon dioxide"};
+            case AMMONIA -> new String[] {"ammonia", "bacteria", "conditioner"};
+            case NITRITE -> new String[] {"bacteria", "nitrite"};
+            case NITRATE -> new String[] {"nitrate", "bacteria", "vodka", "vinegar", "ethanol", "carbon source"};
+            case PHOSPHATE -> new String[] {"phosph", "lanthan", "vodka", "vinegar", "ethanol", "iron oxide"};
+            case COPPER -> new String[] {"conditioner", "chelat"};
+            default -> NONE;
+        };
     }
 
     /** How far water moves without anybody doing anything. */
@@ -93,10 +218,11 @@ public record Surprise(
      *
      * @param earlier trusted ones of the same place, oldest first, none of them after {@code now}
      * @param planned to where a plan was to bring the water since the last of them, in {@link #unit}
+     * @param done what was changed and dosed since the last of them, in the order of it
      * @return absent where nothing does, or too little is known
      */
     public static @Nullable Surprise of(
-            Quantity quantity, Measured now, List<Measured> earlier, @Nullable Double planned) {
+            Quantity quantity, Measured now, List<Measured> earlier, @Nullable Double planned, List<Done> done) {
         Wander usual = wander(quantity);
         if (usual == null || earlier.isEmpty()) {
             return null;
@@ -110,10 +236,30 @@ public record Surprise(
         double own = now.expandedUncertainty * now.expandedUncertainty;
         double before = last.expandedUncertainty * last.expandedUncertainty;
         double methods = Math.sqrt(own + before);
-        double lowest = planned == null ? last.value : Math.min(last.value, planned);
-        double highest = planned == null ? last.value : Math.max(last.value, planned);
-        double off = Math.max(lowest - now.value, now.value - highest);
-        return off > movement + methods ? new Surprise(last.value, days, movement, methods, planned) : null;
+        double fallen = last.value;
+        double risen = last.value;
+        double lowest = last.value;
+        double highest = last.value;
+        for (Done each : done) {
+            double left = 1 - each.share;
+            double brought = each.share * each.low;
+            double broughtAtMost = each.share * each.high;
+            fallen = fallen * left + brought - each.falls;
+            risen = risen * left + broughtAtMost + each.rises;
+            // Whatever was done may not have worked, or not yet.
+            lowest = Math.min(lowest, fallen);
+            highest = Math.max(highest, risen);
+        }
+        double low = planned == null ? lowest : Math.min(lowest, planned);
+        double high = planned == null ? highest : Math.max(highest, planned);
+        double off = Math.max(low - now.value, now.value - high);
+        return off > movement + methods
+                ? new Surprise(last.value, days, movement, methods, planned, finite(lowest), finite(highest))
+                : null;
+    }
+
+    private static @Nullable Double finite(double value) {
+        return Double.isInfinite(value) ? null : (Double) value;
     }
 
     private static double largestStep(List<Measured> earlier) {

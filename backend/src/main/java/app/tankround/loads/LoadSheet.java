@@ -2,8 +2,11 @@ package app.tankround.loads;
 
 import app.tankround.rounds.RoundView;
 import app.tankround.units.Mass;
+import app.tankround.units.Volume;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -102,6 +105,24 @@ public record LoadSheet(
                 .flatMap(line -> line.each().stream())
                 .filter(each -> each.kilograms() > LIFTING_CONSTANT.kilograms())
                 .max((one, other) -> Double.compare(one.kilograms(), other.kilograms()));
+    }
+
+    /**
+     * Water that is carried to a stop in drums.
+     *
+     * @param position of the stop, 1 for the first
+     */
+    public Volume waterFor(int position) {
+        // The full drums and the rest of one kind of water say the same of who needs it.
+        Map<String, LoadLine> kinds = new LinkedHashMap<>();
+        lines.stream()
+                .filter(line -> line.unit() == LoadUnit.DRUM)
+                .forEach(line -> kinds.putIfAbsent(line.key().replaceFirst(":(full|rest)$", ""), line));
+        return Volume.ofLitres(kinds.values().stream()
+                .flatMap(line -> line.stops().stream())
+                .filter(share -> share.position() == position)
+                .mapToDouble(share -> share.amount().doubleValue())
+                .sum());
     }
 
     public Optional<LoadLine> line(String key) {

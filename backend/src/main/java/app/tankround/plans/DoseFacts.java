@@ -1,6 +1,7 @@
 package app.tankround.plans;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What a device takes along to tell at the tank, without a connection, what the guard over doses will say. The guard decides.
@@ -10,6 +11,7 @@ import java.util.List;
  * @param alkalinitySalts salts of known strength that raise alkalinity
  * @param raisePh parts of names that tell of a product that raises pH, in letters and digits alone
  * @param phPerDay how far pH may rise in a day
+ * @param medicines what is held against medicines, copper and algicide
  */
 public record DoseFacts(
         List<Limit> limits,
@@ -17,7 +19,8 @@ public record DoseFacts(
         List<AlkalinitySalt> alkalinitySalts,
         List<String> raisePh,
         double phPerDay,
-        Ammonia ammonia) {
+        Ammonia ammonia,
+        Medicines medicines) {
 
     public DoseFacts {
         limits = List.copyOf(limits);
@@ -56,6 +59,51 @@ public record DoseFacts(
 
         public AlkalinitySalt {
             names = List.copyOf(names);
+        }
+    }
+
+    /**
+     * @param named kinds that a name gives away, the most dangerous first
+     * @param stated kinds that the office stated
+     * @param salts names of known salts, in letters and digits alone
+     * @param copper what speaks against copper in this water; empty where nothing does
+     * @param copperByAlkalinity whether alkalinity decides about copper, and below which dKH it kills; empty in salt water
+     * @param eaten whether the animals will be eaten
+     * @param ordered names of products that a veterinarian's order is in force for
+     */
+    public record Medicines(
+            List<Named> named,
+            List<Stated> stated,
+            List<String> salts,
+            Optional<Against> copper,
+            Optional<Double> copperByAlkalinity,
+            boolean eaten,
+            List<String> ordered) {
+
+        public Medicines {
+            named = List.copyOf(named);
+            stated = List.copyOf(stated);
+            salts = List.copyOf(salts);
+            ordered = List.copyOf(ordered);
+        }
+    }
+
+    /** @param parts of names, in small letters */
+    public record Named(String kind, boolean needsOrder, List<String> parts) {
+
+        public Named {
+            parts = List.copyOf(parts);
+        }
+    }
+
+    /** @param name of the product in small letters with single blanks */
+    public record Stated(String name, String kind) {}
+
+    /** A refusal by its code. */
+    public record Against(String code, List<String> args) {
+
+        public Against {
+            args = List.copyOf(args);
         }
     }
 }

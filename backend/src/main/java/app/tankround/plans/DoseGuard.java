@@ -61,6 +61,9 @@ public class DoseGuard {
 
     private static final Duration DAY = Duration.ofDays(1);
 
+    /** What was given longer ago explains no reading of today; as {@link app.tankround.chemistry.Surprise} has it. */
+    private static final Duration REMEMBERED = Duration.ofDays(60);
+
     /**
      * What arrives later than this after it is said to have been given counts for both moments: a device that was out of reach
      * for a day tells the truth, one whose clock is behind does not, and nobody can tell them apart. Own choice.
@@ -210,7 +213,9 @@ public class DoseGuard {
         });
         hold(dose, against, () -> {
             if (kind == DoseKind.COPPER) {
-                checkCopper(dose.system());
+                againstCopper(dose.system()).ifPresent(refused -> {
+                    throw refused;
+                });
             }
         });
         if (medicine && !dose.prepared() && dose.givenBecause().isEmpty()) {
@@ -276,7 +281,7 @@ public class DoseGuard {
                 .mapToInt(Integer::intValue)
                 .max()
                 .orElse(0);
-        Duration within = Duration.ofHours(Math.max(hours, DAY.toHours()));
+        Duration within = Duration.ofHours(Math.max(hours, REMEMBERED.toHours()));
         double share = system.netVolume().litres() / 100;
         return new DoseFacts(
                 known.stream()
@@ -296,7 +301,36 @@ public class DoseGuard {
                         .toList(),
                 NamedSalt.partsThatRaisePh(),
                 risingPh.perDay(system.id()),
-                new DoseFacts.Ammonia(RisingPh.NOTICEABLE_AMMONIA, RisingPh.MUCH_AMMONIA, AmmoniaOnRise.HARMS_FROM));
+                new DoseFacts.Ammonia(RisingPh.NOTICEABLE_AMMONIA, RisingPh.MUCH_AMMONIA, AmmoniaOnRise.HARMS_FROM),
+                medicines(system, known));
+    }
+
+    private DoseFacts.Medicines medicines(WaterSystemView system, List<DoseRuleView> known) {
+        LocalDate today = day(clock.instant());
+        return new DoseFacts.Medicines(
+                DoseKind.tellingNames()
+                        .map(kind -> new DoseFacts.Named(kind.name(), kind.needsOrderWhereEaten(), kind.parts()))
+                        .toList(),
+                known.stream()
+                        .map(rule -> new DoseFacts.Stated(
+                                ProductName.key(rule.product()), rule.kind().name()))
+                        .toList(),
+                Arrays.stream(Salt.values())
+                        .flatMap(salt -> NamedSalt.names(salt).stream())
+                        .toList(),
+                againstCopper(system)
+                        .map(refused -> new DoseFacts.Against(
+                                refused.code(),
+                                refused.args().stream().map(String::valueOf).toList())),
+                system.kind().isSalt() ? Optional.empty() : Optional.of(SOFT_DKH),
+                system.eaten(),
+                system.eaten()
+                        ? rules.orders(system.id()).stream()
+                                .filter(order ->
+                                        !today.isBefore(order.writtenOn()) && !today.isAfter(order.validUntil()))
+                                .map(order -> ProductName.key(order.product()))
+                                .toList()
+                        : List.of());
     }
 
     private List<DoseFacts.Past> given(WaterSystemView system, Instant from) {
@@ -508,21 +542,26 @@ public class DoseGuard {
         }
     }
 
-    private void checkCopper(WaterSystemView system) {
+    /** What speaks against copper in this water, whatever the dose. */
+    private Optional<FieldRefusal> againstCopper(WaterSystemView system) {
         String animals = systems.livestock(system.id()).stream()
                 .filter(LivestockView::isKilledByCopper)
                 .map(LivestockView::commonName)
                 .collect(Collectors.joining(", "));
         if (system.kind() == SystemKind.REEF || !animals.isEmpty()) {
-            throw new FieldRefusal("product", "plans.dose.copper-animals", animals);
+            return Optional.of(new FieldRefusal("product", "plans.dose.copper-animals", animals));
         }
-        if (!system.kind().isSalt()) {
-            double alkalinity = Optional.ofNullable(basis.believed(system.id()).get(Quantity.ALKALINITY))
-                    .orElseThrow(() -> new FieldRefusal("product", "plans.dose.copper-unknown"));
-            if (alkalinity < SOFT_DKH) {
-                throw new FieldRefusal("product", "plans.dose.copper-soft", text(alkalinity), text(SOFT_DKH));
-            }
+        if (system.kind().isSalt()) {
+            return Optional.empty();
         }
+        Optional<Double> alkalinity =
+                Optional.ofNullable(basis.believed(system.id()).get(Quantity.ALKALINITY));
+        if (alkalinity.isEmpty()) {
+            return Optional.of(new FieldRefusal("product", "plans.dose.copper-unknown"));
+        }
+        return alkalinity
+                .filter(known -> known < SOFT_DKH)
+                .map(known -> new FieldRefusal("product", "plans.dose.copper-soft", text(known), text(SOFT_DKH)));
     }
 
     private void checkRule(Dose dose, DoseRuleView rule) {

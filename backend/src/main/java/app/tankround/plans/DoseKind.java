@@ -47,11 +47,19 @@ public enum DoseKind {
         return this == MEDICATION || this == COPPER || this == ALGICIDE;
     }
 
+    /** Kinds that a name gives away, the most dangerous first. */
+    static Stream<DoseKind> tellingNames() {
+        return Stream.of(COPPER, MEDICATION, ALGICIDE, CONDITIONER);
+    }
+
+    /** Parts of names that give it away, in small letters. */
+    List<String> parts() {
+        return words;
+    }
+
     /** The most dangerous kind that the name of a product gives away; a medicine with copper in it is copper. */
     static Optional<DoseKind> named(String product) {
-        return Stream.of(COPPER, MEDICATION, ALGICIDE, CONDITIONER)
-                .filter(kind -> kind.names(product))
-                .findFirst();
+        return tellingNames().filter(kind -> kind.names(product)).findFirst();
     }
 
     /**

@@ -42,6 +42,9 @@ import java.util.function.Function;
  */
 record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> cautions) {
 
+    /** Where nobody measured the temperature; own choice. */
+    static final double USUAL_CELSIUS = 25;
+
     private static final double SOFT_DKH = 2;
     private static final double LOW_PH = 6.8;
     private static final double TAP_PH = 8;
@@ -80,7 +83,7 @@ record PlanDrawing(CorrectivePlan plan, List<PlanStep> steps, List<PlanCaution> 
             Function<PlannedVisitView, DailyRise.Agreed> agreed) {
 
         double temperature() {
-            return known.getOrDefault(Quantity.TEMPERATURE, 25.0);
+            return known.getOrDefault(Quantity.TEMPERATURE, USUAL_CELSIUS);
         }
 
         double salinity() {

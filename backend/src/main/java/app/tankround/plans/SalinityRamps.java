@@ -14,6 +14,7 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.OutOfRangeException;
 import app.tankround.units.Quantity;
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -88,6 +89,59 @@ public class SalinityRamps {
                 .orElse(List.of());
     }
 
+    /**
+     * What a device takes along to tell the same way without a connection.
+     *
+     * @param plan the steps to come, where there is a plan; then the rest is not asked
+     * @param raising how much a day may raise; empty where nobody has said so
+     * @param lowering likewise
+     * @param days from that day to the agreed visits after it
+     * @param agreed litres that are changed at each of them anyway
+     */
+    public record Way(
+            Optional<List<PlanStep>> plan,
+            Optional<Double> to,
+            Optional<Double> raising,
+            Optional<Double> lowering,
+            double litres,
+            double celsius,
+            double saltYield,
+            double carryLitres,
+            double carryKilograms,
+            List<PlannedVisitView> visits,
+            List<Integer> days,
+            List<Double> agreed) {}
+
+    /** The way of a system's salinity as far as it is known before anybody has measured it that day. */
+    public Way way(WaterSystemView system, LocalDate day) {
+        SafeRateView safe = rates.of(system.id(), Quantity.SALINITY);
+        Carry carry = making.usualCarry(system.id());
+        List<PlannedVisitView> after = after(system, day);
+        return new Way(
+                rows.openOn(system.id(), Quantity.SALINITY).map(plan -> toCome(plan, day)),
+                making.middleOfTarget(system.id(), Quantity.SALINITY),
+                safe.raising(),
+                safe.lowering(),
+                system.netVolume().litres(),
+                basis.believed(system.id()).getOrDefault(Quantity.TEMPERATURE, PlanDrawing.USUAL_CELSIUS),
+                business.current().saltYield(),
+                carry.water().litres(),
+                carry.mass().kilograms(),
+                after,
+                after.stream()
+                        .map(visit -> (int) ChronoUnit.DAYS.between(day, visit.dueOn()))
+                        .toList(),
+                after.stream()
+                        .map(visit -> PlanVisits.changedLitres(visit, system))
+                        .toList());
+    }
+
+    private List<PlannedVisitView> after(WaterSystemView system, LocalDate day) {
+        return visits.free(system.id(), Quantity.SALINITY).stream()
+                .filter(visit -> visit.dueOn().isAfter(day))
+                .toList();
+    }
+
     private List<PlanStep> toCome(PlanView plan, LocalDate day) {
         Set<PlannedVisitId> due = dueVisits.dueFor(plan.systemId()).stream()
                 .map(PlannedVisitView::id)
@@ -122,11 +176,9 @@ public class SalinityRamps {
                 basis.believed(system.id()),
                 basis.ammonia(system.id()),
                 visit -> DailyRise.Agreed.NOTHING);
-        List<PlannedVisitView> after = visits.free(system.id(), Quantity.SALINITY).stream()
-                .filter(visit -> visit.dueOn().isAfter(day))
-                .toList();
         try {
-            return PlanDrawing.draw(terms, from, day, after, day.plusDays(1)).steps();
+            return PlanDrawing.draw(terms, from, day, after(system, day), day.plusDays(1))
+                    .steps();
         } catch (OutOfRangeException unreachable) {
             return List.of();
         }

@@ -364,6 +364,13 @@ public class Treatments implements ReleaseHindrances {
         told.put("product", treatment.product());
         told.put("lines", treatment.open() ? lines(treatment, system, now, locale) : List.of());
         told.put("ended", treatment.open() ? "" : text("ended", locale));
+        told.put("open", treatment.open());
+        told.put("name", ProductName.key(treatment.product()));
+        told.put("unit", treatment.unit());
+        told.put("high", treatment.high());
+        told.put("copper", treatment.copper().isPresent());
+        told.put("perUnit", treatment.strength() / system.netVolume().litres());
+        residual(treatment, now, "").value().ifPresent(left -> told.put("residual", left));
         told.put(
                 "things",
                 treatment.things().entrySet().stream()

@@ -19,11 +19,13 @@ import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentState;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.instruments.Standing;
+import app.tankround.loads.LoadSheet;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.DoseGuard;
 import app.tankround.plans.EmergencyFacts;
 import app.tankround.plans.PlanView;
 import app.tankround.plans.PlanWords;
+import app.tankround.plans.SalinityRamps;
 import app.tankround.plans.StepAtVisit;
 import app.tankround.plans.Treatment;
 import app.tankround.plans.Treatments;
@@ -32,6 +34,7 @@ import app.tankround.readings.ReadingView;
 import app.tankround.readings.SmallSeries;
 import app.tankround.readings.VerdictWords;
 import app.tankround.rounds.RoundChecks;
+import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopId;
@@ -55,6 +58,7 @@ import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.visits.AnimalRecords;
+import app.tankround.visits.ChangesOfWater;
 import app.tankround.visits.LoneWorking;
 import app.tankround.visits.ReadingAnswers;
 import app.tankround.visits.ReadingEntries;
@@ -82,6 +86,7 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -108,6 +113,9 @@ public class DayBundle {
 
     /** Mixed water is used within this time; common practice, no source. */
     private static final Duration WATER_KEEPS = Duration.ofDays(14);
+
+    /** What was changed longer ago explains no reading of today; as {@link Surprise} has it. */
+    private static final Duration EXPLAINED_BY = Duration.ofDays(60);
 
     /** How many of a system's photos are taken along. */
     private static final int PHOTOS_BEFORE = 4;
@@ -137,6 +145,8 @@ public class DayBundle {
     private final CalibrationService calibrations;
     private final WaterBatches batches;
     private final SafetyAtSite safety;
+    private final ChangesOfWater changesOfWater;
+    private final SalinityRamps ramps;
     private final SiteSafetyService siteSafety;
     private final LoneWorking alone;
     private final BusinessProfile business;
@@ -170,6 +180,8 @@ public class DayBundle {
             CalibrationService calibrations,
             WaterBatches batches,
             SafetyAtSite safety,
+            ChangesOfWater changesOfWater,
+            SalinityRamps ramps,
             SiteSafetyService siteSafety,
             LoneWorking alone,
             BusinessProfile business,
@@ -177,6 +189,8 @@ public class DayBundle {
             MessageSource messages,
             Clock clock) {
         this.safety = safety;
+        this.changesOfWater = changesOfWater;
+        this.ramps = ramps;
         this.siteSafety = siteSafety;
         this.alone = alone;
         this.held = held;
@@ -249,6 +263,7 @@ public class DayBundle {
         private final Locale locale;
         private final BusinessSettings settings = business.current();
         private final List<RoundView> roundsOfDay;
+        private final Map<RoundId, LoadSheet> sheets = new HashMap<>();
         private final List<VisitView> visitsOfDay;
         private List<VisitService.Open> openVisits = List.of();
         private List<VisitService.EarlierPhoto> photosBefore = List.of();
@@ -354,8 +369,12 @@ public class DayBundle {
                             .filter(DueCheck::isOpen)
                             .map(this::check)
                             .toList());
-            json.put("load", loads.of(round, locale));
+            json.put("load", loads.of(sheet(round), locale));
             return json;
+        }
+
+        private LoadSheet sheet(RoundView round) {
+            return sheets.computeIfAbsent(round.id(), id -> loads.sheet(round));
         }
 
         private Map<String, Object> check(DueCheck check) {
@@ -464,26 +483,38 @@ public class DayBundle {
                     .filter(system -> system.siteId().equals(site.id()))
                     .toList();
             Set<WaterSystemId> ids = here.stream().map(WaterSystemView::id).collect(Collectors.toSet());
+            List<PlannedVisitView> dueHere = due.stream()
+                    .filter(visit -> ids.contains(visit.waterSystemId()))
+                    .toList();
+            double changed =
+                    ids.stream().mapToDouble(id -> changed(id, dueHere)).sum();
             return safety.before(
-                    site,
-                    said,
-                    date,
-                    due.stream()
-                            .filter(visit -> ids.contains(visit.waterSystemId()))
-                            .toList(),
-                    here,
-                    this::litres,
-                    this::amount,
-                    locale);
+                    site, said, date, dueHere, here, Volume.ofLitres(changed), loaded(site), this::amount, locale);
         }
 
-        /** Litres of water that are to be changed at a visit. */
-        private double litres(PlannedVisitView visit) {
-            return visit.tasks().stream()
-                    .filter(task -> task.kind() == TaskKind.WATER_CHANGE)
-                    .flatMap(task -> agreedLitres(task, visit).stream())
-                    .mapToDouble(Volume::litres)
+        /** Litres to be changed in a system: the largest change agreed, and the largest that a plan asks for beside it. */
+        private double changed(WaterSystemId system, List<PlannedVisitView> due) {
+            return Stream.of(true, false)
+                    .mapToDouble(besides -> due.stream()
+                            .filter(visit -> visit.waterSystemId().equals(system))
+                            .flatMap(visit -> visit.tasks().stream()
+                                    .filter(task -> task.kind() == TaskKind.WATER_CHANGE
+                                            && task.item().isPresent() == besides)
+                                    .flatMap(task -> agreedLitres(task, visit).stream()))
+                            .mapToDouble(Volume::litres)
+                            .max()
+                            .orElse(0))
                     .sum();
+        }
+
+        /** What the van brings to a site that day; empty where no round goes there. */
+        private Optional<Volume> loaded(SiteView site) {
+            return roundsOfDay.stream()
+                    .flatMap(round -> round.stops().stream()
+                            .filter(stop -> stop.siteId().equals(site.id()))
+                            .map(stop -> sheet(round).waterFor(stop.position()).litres()))
+                    .reduce(Double::sum)
+                    .map(Volume::ofLitres);
         }
 
         private Map<String, Object> system(WaterSystemView system, List<PlannedVisitView> due) {
@@ -541,6 +572,10 @@ public class DayBundle {
             json.put("treatments", treatments.told(given, system, clock.instant(), locale));
             json.put("measures", measures(system, targets, due, numbers, before, besides(given, !byAge.isEmpty())));
             json.put("dosing", guard.facts(system));
+            json.put("changes", changes(system));
+            if (system.kind().isSalt()) {
+                json.put("wayBack", wayBack(ramps.way(system, dueVisits.today())));
+            }
             json.put(
                     "dosingKnown",
                     Stream.of(
@@ -557,6 +592,47 @@ public class DayBundle {
                                     newestFirst(before, quantity)
                                             .map(this::last)
                                             .toList()))
+                            .toList());
+            return json;
+        }
+
+        /** What water was changed lately, and so explains a reading. */
+        private List<Map<String, Object>> changes(WaterSystemView system) {
+            return changesOfWater.of(system, clock.instant().minus(EXPLAINED_BY)).stream()
+                    .map(changed -> {
+                        Map<String, Object> json = new LinkedHashMap<>();
+                        json.put("visit", changed.visit().toString());
+                        json.put("at", changed.at().toEpochMilli());
+                        json.put("share", changed.share());
+                        changed.salinity().ifPresent(value -> json.put("salinity", value));
+                        changed.celsius().ifPresent(value -> json.put("celsius", value));
+                        return json;
+                    })
+                    .toList();
+        }
+
+        private Map<String, Object> wayBack(SalinityRamps.Way way) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            way.plan()
+                    .ifPresent(steps -> json.put(
+                            "plan",
+                            steps.stream()
+                                    .map(step -> Map.of("on", Days.day(step.on(), locale), "after", step.after()))
+                                    .toList()));
+            way.to().ifPresent(to -> json.put("to", to));
+            way.raising().ifPresent(rate -> json.put("raising", rate));
+            way.lowering().ifPresent(rate -> json.put("lowering", rate));
+            json.put("litres", way.litres());
+            json.put("celsius", way.celsius());
+            json.put("yield", way.saltYield());
+            json.put("carryLitres", way.carryLitres());
+            json.put("carryKilograms", way.carryKilograms());
+            json.put("days", way.days());
+            json.put("agreed", way.agreed());
+            json.put(
+                    "on",
+                    way.visits().stream()
+                            .map(visit -> Days.day(visit.dueOn(), locale))
                             .toList());
             return json;
         }

@@ -2,6 +2,7 @@ package app.tankround.tablet;
 
 import app.tankround.loads.LoadPage;
 import app.tankround.loads.LoadPages;
+import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
 import app.tankround.rounds.RoundView;
 import java.util.LinkedHashMap;
@@ -11,7 +12,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 
-/** What goes into the van, as it was loaded by then: read where there is no signal. */
+/** What goes into the van, as it was loaded by then: read and ticked where there is no signal. */
 @Component
 class LoadFacts {
 
@@ -23,10 +24,15 @@ class LoadFacts {
         this.pages = pages;
     }
 
-    Map<String, Object> of(RoundView round, Locale locale) {
-        LoadPage page = pages.of(sheets.loadSheet(round), locale);
+    LoadSheet sheet(RoundView round) {
+        return sheets.loadSheet(round);
+    }
+
+    Map<String, Object> of(LoadSheet sheet, Locale locale) {
+        LoadPage page = pages.of(sheet, locale);
         Map<String, Object> json = new LinkedHashMap<>();
         json.put("number", page.number());
+        json.put("version", page.version());
         json.put("verdict", page.verdict());
         json.put("fits", page.fits());
         json.put("total", page.total());
@@ -53,6 +59,8 @@ class LoadFacts {
 
     private static Map<String, Object> row(LoadPage.Row row) {
         Map<String, Object> json = new LinkedHashMap<>();
+        json.put("key", row.key());
+        json.put("amount", row.amount());
         json.put("ticked", row.ticked());
         json.put("who", row.who());
         json.put("take", row.take());

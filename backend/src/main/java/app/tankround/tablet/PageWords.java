@@ -35,9 +35,11 @@ public class PageWords {
             "readings.advice.",
             "readings.note.",
             "readings.danger.",
-            "readings.answer.");
+            "readings.answer.",
+            "readings.second.",
+            "readings.ground.");
 
-    /** What is asked back about a reading before it is sent, by {@link app.tankround.chemistry.TypedReading}. */
+    /** What is asked back before it is sent: numbers that cannot be, and medicines that nobody gives unasked. */
     private static final List<String> ASKED_BACK = List.of(
             "units.value-implausible",
             "units.value-implausible-likely",
@@ -48,7 +50,23 @@ public class PageWords {
             "readings.sample-temperature",
             "web.number-malformed",
             "web.number-ambiguous",
-            "web.number-separator");
+            "web.number-separator",
+            "web.number-not-whole",
+            "visits.number-out-of-range",
+            "visits.volume-out-of-range",
+            "readings.step.REPEAT_BOTH",
+            "readings.step.CHECK",
+            "readings.step.THIRD_INSTRUMENT",
+            "plans.dose.eaten",
+            "plans.dose.eaten-unknown",
+            "plans.dose.copper-animals",
+            "plans.dose.copper-soft",
+            "plans.dose.copper-unknown",
+            "plans.dose.before-medicine",
+            "plans.dose.other-unit",
+            "plans.treatment.still-on",
+            "plans.treatment.residual-first",
+            "plans.treatment.too-much");
 
     private static final List<String> LOW_SUMP = List.of("row", "row.sentence", "row.advice");
 
@@ -57,6 +75,9 @@ public class PageWords {
             "title",
             "in-van",
             "in-van.value",
+            "tick",
+            "sheet-changed",
+            "sheet-changed.do",
             "column.take",
             "column.what",
             "column.together",

@@ -199,6 +199,9 @@ public class ReadingEntries {
 
     private static NewReading stated(
             EntryBody body, ReadingId id, WaterSystemId system, Instant at, PersonId author, VisitId visit) {
+        if (body.optionalText(KitTimesOfVisits.FIELD, 10).isPresent()) {
+            body.whole(KitTimesOfVisits.FIELD, -KitTimesOfVisits.MOST_SECONDS, KitTimesOfVisits.MOST_SECONDS);
+        }
         String code = body.text("unit", 40);
         MeasurementUnit unit = MeasurementUnit.ofCode(code)
                 .orElseThrow(() -> new FieldRefusal("unit", "visits.malformed", "unit", code));

@@ -68,7 +68,8 @@ public class SafetyAtSite {
      * @param said of the site
      * @param due what is due there that day
      * @param systems those that stand there
-     * @param agreed how much water a task changes, where it changes any
+     * @param changed how much water is changed there that day
+     * @param loaded how much water the van brings there; empty where nobody worked out a load
      * @param spoken a volume in the business's unit
      */
     public List<String> before(
@@ -77,19 +78,19 @@ public class SafetyAtSite {
             LocalDate day,
             Collection<PlannedVisitView> due,
             Collection<WaterSystemView> systems,
-            Function<PlannedVisitView, Double> agreed,
+            Volume changed,
+            Optional<Volume> loaded,
             Function<Volume, String> spoken,
             Locale locale) {
         List<TaskView> tasks =
                 due.stream().flatMap(visit -> visit.tasks().stream()).toList();
-        double litres = due.stream().mapToDouble(agreed::apply).sum();
-        boolean carried = litres >= ONE_DRUM_L && !site.mixingBarrel() && !site.ownRoDi();
-        String water = spoken.apply(Volume.ofLitres(litres));
+        boolean mixedThere = site.mixingBarrel() || site.ownRoDi();
+        Volume carried = loaded.orElseGet(() -> mixedThere ? Volume.ofLitres(0) : changed);
         BeforeHands.Facts facts = new BeforeHands.Facts(
                 said,
                 due.isEmpty() || tasks.stream().anyMatch(task -> HANDS_IN.contains(task.kind())),
-                litres > 0 ? Optional.of(water) : Optional.empty(),
-                carried ? Optional.of(water) : Optional.empty(),
+                changed.litres() > 0 ? Optional.of(spoken.apply(changed)) : Optional.empty(),
+                carried.litres() >= ONE_DRUM_L ? Optional.of(spoken.apply(carried)) : Optional.empty(),
                 chemicals(tasks),
                 systems.stream()
                         .filter(system -> system.infectionClass().isSick())

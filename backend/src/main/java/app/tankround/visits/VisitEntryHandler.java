@@ -55,10 +55,11 @@ class VisitEntryHandler implements EntryHandler {
     private static final Set<String> CHANGE_THE_STOCK = Set.of(LivestockChange.LOST.name(), LivestockChange.NEW.name());
 
     /**
-     * What was done and seen, which the client has a report of. A reading has corrections of its own, and what is running, a
-     * treatment or a photo goes on after the visit.
+     * What was done and seen, which the client has a report of: changed or added after the end only with a reason. A reading
+     * has corrections of its own beside, and what is running, a treatment or a photo goes on after the visit.
      */
     private static final Set<String> CORRECTED_WITH_A_REASON = Set.of(
+            "visit.reading",
             "visit.top-up",
             "visit.water-change",
             "visit.socks",
@@ -235,7 +236,7 @@ class VisitEntryHandler implements EntryHandler {
             return () -> answer;
         }
         refuseIfFinal(current, mine);
-        if (now != null && !mine) {
+        if (!mine) {
             requireReasonAfterTheEnd(context);
         }
         desk.add(VisitEntry.of(entry, context.visit().id(), written, true, context.at()));

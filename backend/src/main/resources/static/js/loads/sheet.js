@@ -15,7 +15,11 @@ async function tick(box) {
   // One answer at a time for a line, so that what the box shows is what was answered last.
   box.disabled = true;
   const result = await enqueue("load.tick", sheet.dataset.round ?? "", body, null, (step) => {
-    who.textContent = (step === "saving" || step === "kept" ? "" : sheet.dataset.failed) ?? "";
+    who.textContent = (step === "saving" || step === "kept" ? "" : step === "full" ? sheet.dataset.full : sheet.dataset.waits) ?? "";
+    if (step === "full") {
+      box.checked = !ticked;
+      box.disabled = false;
+    }
   });
   box.disabled = false;
   if (result.status === "applied") {

@@ -3,6 +3,7 @@
 import * as chemistry from "../chemistry/chemistry.js";
 import { known } from "./ammonia.js";
 import { linesOf } from "./drafts.js";
+import { firstAsked, numberAsked, quantityAsked } from "./asking.js";
 import { SavedField, choice, entry, h, icon, oneOf } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import { label } from "./readings.js";
@@ -35,7 +36,7 @@ export function acclimation(page, system) {
  */
 function one(page, system, line) {
   const { words } = page;
-  const field = new SavedField(page, `acclimation/${line}`, words("acclimation"), { parts: () => parts });
+  const field = new SavedField(page, `acclimation/${line}`, words("acclimation"), { asked, parts: () => parts });
   const stored = field.shown ?? {};
   const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
   const degrees = system.measures.find((/** @type {any} */ each) => each.quantity === "TEMPERATURE");
@@ -86,6 +87,22 @@ function one(page, system, line) {
     h("div", { class: "actions" }, keep),
     field.element,
   );
+
+  /** @param {any} body */
+  function asked(body) {
+    return firstAsked(
+      () => numberAsked(page, body, "bag", "0.01", "1000"),
+      () => quantityAsked(page, body, "salinity", "SALINITY", body.salinityUnit),
+      () => numberAsked(page, body, "ammonia", "0", "100"),
+      () => numberAsked(page, body, "hours", "0", "240"),
+      () => numberAsked(page, body, "dropsPerMl", "5", "100"),
+      () => quantityAsked(page, body, "bagTemperature", "TEMPERATURE", body.temperatureUnit),
+      () => numberAsked(page, body, "bagPh", "4", "11"),
+      () => quantityAsked(page, body, "tankTemperature", "TEMPERATURE", body.temperatureUnit),
+      () => numberAsked(page, body, "tankPh", "4", "11"),
+      () => numberAsked(page, body, "vessel", "0.01", "1000"),
+    );
+  }
 
   function save() {
     void field.save("visit.acclimation", {

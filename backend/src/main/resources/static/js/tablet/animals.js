@@ -1,10 +1,13 @@
 // @ts-check
 /** What is seen of the animals, and what is left with whoever keeps them. */
 import { entered, linesOf } from "./drafts.js";
+import { numberAsked } from "./asking.js";
 import { SavedField, choice, entry, h, oneOf } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import { stocking } from "./young.js";
 
+/** More of them is a slip of the keyboard, as at the server. */
+const MOST_ANIMALS = "100000";
 const APPETITES = ["AS_USUAL", "LESS", "NOTHING", "NOT_FED"];
 
 /**
@@ -47,7 +50,11 @@ export function livestock(page, system) {
 
   /** @param {string} line */
   function one(line) {
-    const field = new SavedField(page, `livestock/${line}`, words("livestock"), { parts: () => ({ name, count, note, because: ask.part }), resumed: () => save() });
+    const field = new SavedField(page, `livestock/${line}`, words("livestock"), {
+      asked: (body) => numberAsked(page, body, "count", body.change === "SEEN" ? "0" : "1", MOST_ANIMALS, true),
+      parts: () => ({ name, count, note, because: ask.part }),
+      resumed: () => save(),
+    });
     const body = field.shown ?? {};
     const kinds = system.livestock.length > 0 ? ["SEEN", "MISSING", "LOST", "NEW"] : ["NEW"];
     const change = choice(

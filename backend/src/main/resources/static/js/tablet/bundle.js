@@ -56,16 +56,18 @@ async function fetched(person, date, more) {
 }
 
 /**
- * A day of one's own, as new as can be had without waiting long.
+ * Today, or another day of one's own, as new as can be had without waiting long.
  *
- * @param {string} date
+ * @param {string} [date]
  * @returns {Promise<{day: kept.Day, fresh: boolean} | null>} null where there is none, here or at the server
  * @throws {Barred}
  */
 export async function loadDay(date) {
+  // Whoever says who is signed in says what time it is too.
   const person = (await signedIn())?.user ?? "";
-  const known = (await kept.days(person)).find((day) => day.place === `${person}/${date}/`);
-  return newest(known, () => fetched(person, date, {}));
+  const wanted = date ?? (await kept.today());
+  const known = (await kept.days(person)).find((day) => day.place === `${person}/${wanted}/`);
+  return newest(known, () => fetched(person, wanted, {}));
 }
 
 /**
@@ -150,9 +152,14 @@ async function put(visitId, person, day, fresh) {
   }
   const visit = known ?? { id: visitId, site: at?.stop.site, stop: at?.stop.id, round: at?.round.id, plannedVisits: at?.stop.plannedVisits, fields: {}, photosArrived: [], readings: {}, before: {}, perils: {}, contested: {} };
   visit.before ??= {};
+  /** What was entered here of each reading, by its key, oldest first. @type {Record<string, kept.Item[]>} */
+  visit.taken = {};
   byThisClock(visit, day.at - Date.parse(bundle.madeAt));
   const items = (await kept.about(visitId)).filter((item) => item.person === person);
   for (const item of items) {
+    if (item.key?.startsWith("reading/") && item.result?.status !== "refused") {
+      visit.taken[item.key] = [...(visit.taken[item.key] ?? []), item];
+    }
     if (kept.isSince(item, bundle)) {
       overlay(visit, item);
     }
@@ -199,7 +206,7 @@ function overlay(visit, item) {
     if (kind === "visit.reading" && first && first.answer !== "NOT_MEASURED" && item.entry.base) {
       visit.before[item.key] = [...(visit.before[item.key] ?? []), visit.readings[item.key]?.words.asWritten ?? first];
     }
-    visit.fields[item.key] = { body, kind, conflicts: visit.fields[item.key]?.conflicts ?? [], item: waiting };
+    visit.fields[item.key] = { body, kind, entry: item.entry.id, conflicts: visit.fields[item.key]?.conflicts ?? [], item: waiting };
     // Whoever signed has not seen what was entered since.
     visit.signatureOutdated = item.key !== "signature" && visit.fields.signature !== undefined;
     if (item.result?.args?.words && kind.endsWith("reading")) {

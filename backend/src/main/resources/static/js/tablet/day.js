@@ -17,7 +17,7 @@ const root = /** @type {HTMLElement} */ (document.getElementById("visit"));
  * @returns {Promise<((key: string, ...args: any[]) => string) | null>} the words of the page; null where there is none
  */
 export async function showDay() {
-  const loaded = await loadDay(new Date().toLocaleDateString("sv"));
+  const loaded = await loadDay();
   if (loaded === null) {
     return null;
   }

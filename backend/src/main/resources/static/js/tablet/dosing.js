@@ -1,6 +1,7 @@
 // @ts-check
 import { unionisedAmmoniaFraction } from "../chemistry/chemistry.js";
 import { known } from "./ammonia.js";
+import { madeAt } from "./ids.js";
 
 const DAY_HOURS = 24;
 const HIGHEST_PH = 11;
@@ -25,6 +26,125 @@ export function advice(page, system, field, dose) {
   const name = key(dose.product);
   const limit = system.dosing.limits.find((/** @type {any} */ each) => each.name === name);
   return ammonia(page, system, name, amount, dose, limit) || sum(page, system, field, name, amount, dose, limit);
+}
+
+/**
+ * What the guard over doses will ask back of a medicine, copper or an algicide, by its own rule and in its words: what nobody
+ * gives before somebody has answered is not written down as given without a signal either.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {string} field that holds the dose
+ * @param {{product: string, amount: string, unit: string}} dose
+ * @param {{prepared?: boolean, because?: string}} said
+ * @returns {any} as the server refuses; null where it would not, or this device does not know
+ */
+export function heldBack(page, system, field, dose, said) {
+  const facts = system.dosing?.medicines;
+  const name = key(dose.product);
+  if (!facts || name === "") {
+    return null;
+  }
+  const kind = kindOf(facts, name);
+  const against = said.because ? null : (eaten(facts, name, kind, dose) ?? (kind === "COPPER" ? copper(page, system, facts) : null));
+  if (against !== null) {
+    return refused(page, "product", against.code, against.args);
+  }
+  if ((kind === "MEDICATION" || kind === "COPPER") && !said.prepared && !said.because) {
+    return refused(page, "prepared", "plans.dose.before-medicine", []);
+  }
+  return said.because ? null : treated(page, system, field, name, dose);
+}
+
+/**
+ * @param {any} facts
+ * @param {string} name
+ * @returns {string} what a product is, by what the office stated and by what its name gives away
+ */
+function kindOf(facts, name) {
+  const stated = facts.stated.find((/** @type {any} */ each) => each.name === name)?.kind;
+  const named = facts.named.filter((/** @type {any} */ each) => each.parts.some((/** @type {string} */ part) => name.includes(part)));
+  const copper = named.some((/** @type {any} */ each) => each.kind === "COPPER");
+  // Where the office says medicine and the name says copper, copper kills all the same.
+  return copper && (stated === undefined || ["MEDICATION", "ALGICIDE", "OTHER"].includes(stated)) ? "COPPER" : (stated ?? named[0]?.kind ?? "OTHER");
+}
+
+/**
+ * @param {any} facts
+ * @param {string} name
+ * @param {string} kind
+ * @param {{product: string}} dose
+ */
+function eaten(facts, name, kind, dose) {
+  if (!facts.eaten) {
+    return null;
+  }
+  if (facts.named.some((/** @type {any} */ each) => each.kind === kind && each.needsOrder) && !facts.ordered.includes(name)) {
+    return { code: "plans.dose.eaten", args: [dose.product] };
+  }
+  const known = facts.stated.some((/** @type {any} */ each) => each.name === name) || facts.salts.includes(letters(name));
+  return !known && kind === "OTHER" ? { code: "plans.dose.eaten-unknown", args: [dose.product] } : null;
+}
+
+/** @param {any} page @param {any} system @param {any} facts */
+function copper(page, system, facts) {
+  const against = facts.copper ?? null;
+  const limit = facts.copperByAlkalinity ?? null;
+  if (limit === null || against?.code === "plans.dose.copper-animals") {
+    return against;
+  }
+  // It may have been measured since this day was fetched.
+  const alkalinity = known(page, system, "", "ALKALINITY")?.value;
+  if (alkalinity === undefined) {
+    return against;
+  }
+  return alkalinity < limit ? { code: "plans.dose.copper-soft", args: [shown(alkalinity), shown(limit)] } : null;
+}
+
+/**
+ * @param {any} page
+ * @param {any} system
+ * @param {string} field
+ * @param {string} name
+ * @param {{product: string, amount: string, unit: string}} dose
+ */
+function treated(page, system, field, name, dose) {
+  const treatment = (system.treatments ?? []).find((/** @type {any} */ each) => each.open && each.name === name);
+  if (!treatment) {
+    return null;
+  }
+  const on = treatment.things.filter((/** @type {any} */ thing) => (page.visit.fields[`treatment-thing/${treatment.id}/${thing.code}`]?.body.state ?? thing.state) !== "OFF");
+  if (on.length > 0) {
+    return refused(page, "product", "plans.treatment.still-on", [on.map((/** @type {any} */ thing) => thing.name).join(", ")]);
+  }
+  if (dose.unit !== treatment.unit) {
+    return refused(page, "unit", "plans.dose.other-unit", [dose.unit, treatment.unit]);
+  }
+  const given = entered(page, system, name).some((each) => each.field !== field);
+  const read = treatment.copper ? readHere(page, system) : undefined;
+  // What was given here since is not in what was read before it, and this device does not know which came first.
+  const left = read ?? (given ? undefined : treatment.residual);
+  if (left === undefined && treatment.copper) {
+    return refused(page, "product", "plans.treatment.residual-first", [dose.product]);
+  }
+  const amount = Number(dose.amount.replace(",", "."));
+  const most = Math.max(0, treatment.high - (left ?? 0)) / treatment.perUnit;
+  return amount > most * (1 + ROUNDING) ? refused(page, "amount", "plans.treatment.too-much", [shown(amount), shown(most), treatment.unit, shown(left ?? 0), shown(treatment.high)]) : null;
+}
+
+/** Copper that was read at this visit, mg/L. @param {any} page @param {any} system @returns {number | undefined} */
+function readHere(page, system) {
+  return Object.entries(page.visit.readings).find(([field, args]) => field.startsWith(`reading/${system.id}/COPPER`) && args.plain !== undefined)?.[1].plain;
+}
+
+/**
+ * @param {any} page
+ * @param {string} field
+ * @param {string} code
+ * @param {string[]} args
+ */
+function refused(page, field, code, args) {
+  return { status: "refused", code, args: { field, args, words: `${page.words(code, ...args)} ${page.words("dose-guard.here", page.known)}` } };
 }
 
 /** As the guard knows names: without capitals, kinds of blanks and hyphens, and what nobody sees. @param {string} product */
@@ -111,6 +231,32 @@ function sum(page, system, field, name, amount, dose, limit) {
     }
   }
   return "";
+}
+
+/**
+ * What was given to a system between two moments, as far as this device knows: at earlier visits, and at this one.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {number} from in milliseconds
+ * @param {number} until likewise
+ * @returns {{at: number, product: string, rise: number | null}[]} rise in dKH of what raises alkalinity by a known strength
+ */
+export function givenBetween(page, system, from, until) {
+  const before = (system.dosing?.given ?? []).filter((/** @type {any} */ each) => !each.key.startsWith(`${page.visit.id}/`));
+  const here = Object.entries(page.visit.fields).flatMap(([field, each]) => {
+    const { body, entry } = /** @type {any} */ (each);
+    const at = entry ? madeAt(entry) : Date.now();
+    const task = page.agreedDoses.find((/** @type {any} */ agreed) => agreed.field === field && agreed.system === system.id);
+    const dose = field.startsWith("dose/") && body.system === system.id ? body : task && body.state === "DONE" ? { product: task.item, amount: task.amount, unit: task.unit } : null;
+    return dose === null ? [] : [{ at, name: key(dose.product ?? ""), amount: Number(String(dose.amount).replace(",", ".")), unit: dose.unit }];
+  });
+  return [...before, ...here]
+    .filter(({ at }) => at > from && at <= until)
+    .map(({ at, name, amount, unit }) => {
+      const salt = system.dosing.alkalinitySalts.find((/** @type {any} */ each) => each.names.includes(letters(name)));
+      return { at, product: name, rise: salt && unit === "g" && amount > 0 ? amount / salt.gramsPerDegree : null };
+    });
 }
 
 /**

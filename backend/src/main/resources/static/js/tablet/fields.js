@@ -94,8 +94,8 @@ export function verdict(answer) {
   return [mark ? drawn(mark) : null, h("span", { class: "verdict-word" }, word, " ", note ? h("span", { class: "fine" }, note) : null)];
 }
 
-/** What is changed after the visit only with a reason, as at the server. */
-const CORRECTED_WITH_A_REASON = new Set(["top-up", "water-change", "socks", "dose", "task", "film", "feeding", "note", "livestock", "departure", "handed-over"].map((kind) => `visit.${kind}`));
+/** What is entered or changed after the visit only with a reason, as at the server. */
+const CORRECTED_WITH_A_REASON = new Set(["reading", "top-up", "water-change", "socks", "dose", "task", "film", "feeding", "note", "livestock", "departure", "handed-over"].map((kind) => `visit.${kind}`));
 
 /**
  * One field of the visit: sends each change as an entry, and shows what became of it. "Saved" stands there only after
@@ -108,8 +108,8 @@ export class SavedField {
    * @param {string} name what the person calls it
    * @param {{answered?: (result: any, body: any) => void, refused?: (result: any) => Node | null, reload?: () => void,
    *   conflicted?: (result: any) => void, resumed?: () => void, changed?: () => void, waiting?: (step: import("./store.js").Progress, item?: import("./kept.js").Item) => void,
-   *   parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
-   *   parts are the inputs by the names that the body has for them
+   *   asked?: (body: any) => any, parts?: () => Record<string, {label: string, input: HTMLElement}>}} [options]
+   *   asked is what the server would ask back of it; parts are the inputs by the names that the body has for them
    */
   constructor(page, key, name, options = {}) {
     this.page = page;
@@ -154,11 +154,14 @@ export class SavedField {
 
   /** Goes on where the page was left. @param {import("./drafts.js").Draft} draft */
   resume(draft) {
-    if (draft.open && this.corrects(draft.kind, draft.body)) {
+    const asked = draft.open ? (this.options.asked?.(draft.body) ?? null) : null;
+    if (asked !== null) {
+      this.showRefusal(asked);
+    } else if (draft.open && this.options.resumed) {
+      this.options.resumed();
+    } else if (draft.open && this.corrects(draft.kind, draft.body)) {
       this.askWhy(draft.kind, draft.body);
-    } else if (draft.open) {
-      this.options.resumed?.();
-    } else {
+    } else if (!draft.open) {
       this.showRefusal(draft.refusal);
     }
   }
@@ -169,6 +172,11 @@ export class SavedField {
    * @param {More} [more]
    */
   async save(kind, body, more = {}) {
+    const asked = this.options.asked?.(body) ?? null;
+    if (asked !== null) {
+      this.refuse(kind, body, asked);
+      return;
+    }
     this.mark(true);
     if (this.corrects(kind, body)) {
       await this.page.drafts.pend(this.key, { kind, body, base: this.body });
@@ -204,7 +212,7 @@ export class SavedField {
     if (kept) {
       this.body = body;
       this.entry = id;
-      this.page.visit.fields[this.key] = { body, kind, conflicts: [] };
+      this.page.visit.fields[this.key] = { body, kind, entry: id, conflicts: [] };
       this.tellReason();
       if (open) {
         this.page.drafts.opened(this.key, open);
@@ -276,13 +284,13 @@ export class SavedField {
   }
 
   /**
-   * Whether this changes what stood when the visit was finished, and does not say why.
+   * Whether this changes or adds to what stood when the visit was finished, and does not say why.
    *
    * @param {string} kind
    * @param {any} body
    */
   corrects(kind, body) {
-    return Boolean(this.page.visit.finishedWords) && this.body !== null && !body.corrected && CORRECTED_WITH_A_REASON.has(kind) && JSON.stringify(body) !== JSON.stringify(this.body);
+    return Boolean(this.page.visit.finishedWords) && !body.corrected && CORRECTED_WITH_A_REASON.has(kind) && JSON.stringify(body) !== JSON.stringify(this.body);
   }
 
   /** Saved once a reason is given; until then what was entered is kept as it is. @param {string} kind @param {any} body */

@@ -14,6 +14,11 @@ export function uuid7() {
   return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
 }
 
+/** When a UUID of version 7 was made, by the clock of the device that made it, in milliseconds. @param {string} id */
+export function madeAt(id) {
+  return parseInt(id.slice(0, 8) + id.slice(9, 13), 16);
+}
+
 /** The time of this device with its offset from UTC. */
 export function deviceTime() {
   const now = new Date();

@@ -3,8 +3,15 @@
  * The verdict on a reading before the server has given one: worked out on this device by the same rule, from what the day's
  * bundle tells of instruments and targets. What the server says stands once it has said it.
  */
-import { askedBack as asked, readingVerdict, surprise, typedNumber } from "../chemistry/chemistry.js";
+import { askedBack as asked, comparison, readingVerdict, salinityWay, scaleReading, surprise, typedNumber } from "../chemistry/chemistry.js";
+import { comma } from "./asking.js";
+import { givenBetween } from "./dosing.js";
 import { h } from "./fields.js";
+import { madeAt } from "./ids.js";
+import { celsius as inCelsius, practical, share } from "./water.js";
+
+/** Two readings this far apart are still of the same water, as at the server. */
+const ONE_SAMPLE_MS = 10 * 60_000;
 
 /** With a connection the server's answer comes sooner, and nothing is said twice. */
 const SILENCE_MS = 1500;
@@ -92,11 +99,6 @@ function typed(text) {
   return typedNumber(text, comma());
 }
 
-/** Whether this person writes decimals after a comma. */
-function comma() {
-  return new Intl.NumberFormat(document.documentElement.lang).format(1.5).includes(",");
-}
-
 /**
  * What the server would ask back of a reading, by the same rule and in its words, so that nobody walks away from a number
  * that cannot be.
@@ -125,15 +127,15 @@ export function askedBack(page, body) {
 /**
  * What is said where a reading lies further from the last trusted one than such water moves.
  *
- * @param {{words: (code: string, ...args: any[]) => string}} page
+ * @param {any} page
+ * @param {any} system
  * @param {any} measure
  * @param {string} point
  * @param {any} args the verdict on the reading
  * @param {any} body of the reading
- * @param {number} at when it was taken, in milliseconds
  * @returns {string} "" where nothing surprises, or too little is known
  */
-export function surprising(page, measure, point, args, body, at) {
+export function surprising(page, system, measure, point, args, body) {
   const earlier = measure.earlier?.[point];
   const salt = body.quantity === "SALINITY";
   const value = salt ? args.salinity : args.corrected;
@@ -141,13 +143,167 @@ export function surprising(page, measure, point, args, body, at) {
   if (!earlier || body.answer !== "VALUE" || !args.trusted || args.peril || args.overLowSump || typeof value !== "number" || typeof uncertainty !== "number") {
     return "";
   }
-  const found = surprise(body.quantity, salt ? "S" : body.unit, { value, uncertainty, atEpochMilli: at }, earlier.readings, earlier.planned ?? null);
+  const at = madeAt(args.reading);
+  const done = { salt: system.salt, acts: doneSince(page, system, body.quantity, earlier.readings.at(-1).atEpochMilli, at) };
+  const found = surprise(body.quantity, salt ? "S" : body.unit, { value, uncertainty, atEpochMilli: at }, earlier.readings, earlier.planned ?? null, done);
   if (!found) {
     return "";
   }
   const amount = (/** @type {number} */ number) => `${written(number, number < 1 ? 2 : 1)} ${measure.plainUnit}`.trim();
   const why = page.words("surprise.why", earlier.asWritten, earlier.on, amount(found.movement), amount(found.methods));
-  return found.planned === null ? why : `${why} ${page.words("surprise.planned", amount(found.planned))}`;
+  const planned = found.planned === null ? "" : page.words("surprise.planned", amount(found.planned));
+  const bound = (/** @type {number | null} */ number) => (number === null ? "…" : amount(number));
+  const acts = done.acts.length === 0 ? "" : page.words("surprise.done", bound(found.lowest), bound(found.highest));
+  return [why, planned, acts].filter(Boolean).join(" ");
+}
+
+/**
+ * What was changed and dosed since the last reading and before this one, in the order of it.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {string} quantity
+ * @param {number} from in milliseconds
+ * @param {number} until likewise
+ */
+function doneSince(page, system, quantity, from, until) {
+  const fresh = (/** @type {any} */ change) => (quantity === "SALINITY" ? (change.salinity ?? null) : quantity === "TEMPERATURE" ? (change.celsius ?? null) : null);
+  const before = (system.changes ?? []).filter((/** @type {any} */ change) => change.visit !== page.visit.id);
+  const here = page.visit.fields[`water-change/${system.id}`];
+  const changes = [...before, ...(here?.entry ? [{ at: madeAt(here.entry), ...changedHere(page, system, here.body) }] : [])]
+    .filter(({ at }) => at > from && at <= until)
+    .map((change) => ({ at: change.at, share: change.share, fresh: fresh(change) }));
+  const doses = givenBetween(page, system, from, until).map(({ at, product, rise }) => ({ at, product, rise: quantity === "ALKALINITY" ? rise : null }));
+  return [...changes, ...doses].sort((one, other) => one.at - other.at);
+}
+
+/** @param {any} page @param {any} system @param {any} body of a change of water at this visit */
+function changedHere(page, system, body) {
+  const read = (/** @type {string | undefined} */ text) => (text ? typed(text).value : undefined);
+  return {
+    share: share(page, system, read(body.out) ?? 0, read(body.in) ?? read(body.out) ?? 0),
+    salinity: practical(read(body.salinity), body.salinityUnit, body.gravityReference),
+    celsius: inCelsius(read(body.temperature), body.temperatureUnit),
+  };
+}
+
+/**
+ * What another instrument showed of the same sample, where the two disagree by more than their uncertainties allow.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {any} measure
+ * @param {string} key
+ * @param {import("./kept.js").Item} item the reading
+ * @param {any} args its verdict
+ * @returns {any} as the server words it; undefined where they agree, or no other read it
+ */
+function disagreeing(page, system, measure, key, item, args) {
+  const taken = page.visit.taken[key] ?? [];
+  const corrected = taken.map((/** @type {any} */ each) => each.entry.body.reading);
+  const own = sideOf(page, item, args);
+  if (own === null) {
+    return undefined;
+  }
+  for (const other of taken) {
+    const { id, body } = other.entry;
+    const apart = Math.abs(other.at - item.at);
+    if (id === item.entry.id || corrected.includes(id) || apart > ONE_SAMPLE_MS || body.instrument === item.entry.body.instrument || body.answer !== "VALUE") {
+      continue;
+    }
+    const judged = judge(page, system, measure, body, id, other.at);
+    const side = judged && sideOf(page, other, judged);
+    const found = side && comparison(own.side, side.side);
+    if (found && !found.agree) {
+      return compared(page, found, own.code, side.code);
+    }
+  }
+  return undefined;
+}
+
+/** What an instrument said, as it is compared. @param {any} page @param {any} item @param {any} args */
+function sideOf(page, item, args) {
+  const { body } = item.entry;
+  const used = page.instruments.find((/** @type {any} */ each) => each.id === body.instrument);
+  const salt = body.quantity === "SALINITY";
+  const value = salt ? args.salinity : args.corrected;
+  const uncertainty = salt ? args.salinityUncertainty : args.uncertainty;
+  if (!used?.judging || body.answer !== "VALUE" || typeof value !== "number" || !(uncertainty > 0)) {
+    return null;
+  }
+  const side = { value, uncertainty, unit: salt ? "S" : body.unit, read: typed(body.value).value, history: used.judging.history, status: args.status, atEpochSecond: Math.floor(item.at / 1000) };
+  return { code: used.code, side };
+}
+
+/**
+ * @param {any} page
+ * @param {any} found
+ * @param {string} code of the instrument that the reading was taken with
+ * @param {string} otherCode
+ */
+function compared(page, found, code, otherCode) {
+  const { words } = page;
+  /** @type {Record<string, string>} */
+  const codes = { FIRST: code, SECOND: otherCode };
+  const likelier = codes[found.likelierWrong] ? words("readings.second.likelier", codes[found.likelierWrong]) : words("readings.second.open");
+  const step = (/** @type {string} */ name) => (name.startsWith("CHECK_") ? words("readings.step.CHECK", codes[name.slice("CHECK_".length)]) : words(`readings.step.${name}`));
+  return {
+    sentence: words("readings.second.disagree", code, otherCode, written(Math.abs(found.normalizedError), 1)),
+    likelier: [likelier, ...found.grounds.map((/** @type {string} */ ground) => words(`readings.ground.${ground}`))].join(" "),
+    next: found.next.map(step),
+  };
+}
+
+/**
+ * The steps of a salinity back to its target, where the instrument was wrong for certain: those of the plan, or as one would
+ * have them.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {any} body
+ * @param {any} args the verdict
+ * @returns {any} as the server shows them; undefined where there is no way, or it is not known
+ */
+function wayBack(page, system, body, args) {
+  const way = system.wayBack;
+  const wrong = args.reasons?.some((/** @type {any} */ reason) => reason.code === "READS_LOW_BY" || reason.code === "READS_HIGH_BY");
+  if (!way || body.quantity !== "SALINITY" || args.trusted || args.status === "SUSPECT" || !wrong || typeof args.salinity !== "number") {
+    return undefined;
+  }
+  const steps = way.plan ?? drawn(way, args);
+  if (steps.length === 0) {
+    return undefined;
+  }
+  const [sample, water] = String(body.gravityReference ?? "").split("/").map(Number);
+  const scale = {
+    SG: { unit: "SPECIFIC_GRAVITY", reference: { sampleCelsius: sample, waterCelsius: water }, graduation: "SEAWATER" },
+    S: { unit: "PRACTICAL_SALINITY", reference: null, graduation: "SEAWATER" },
+    "mS/cm": { unit: "CONDUCTIVITY_AT_25", reference: null, graduation: "SEAWATER" },
+  }[/** @type {"SG"|"S"|"mS/cm"} */ (body.unit)];
+  if (!scale) {
+    return undefined;
+  }
+  const values = steps.map((/** @type {any} */ step) => scaleReading(scale, step.after));
+  const whole = typeof args.corrected === "number" ? [args.corrected, ...values] : values;
+  const usual = body.unit === "SG" ? 3 : 1;
+  const rounded = whole.map((/** @type {number} */ value) => written(value, usual));
+  const places = rounded.some((/** @type {string} */ value, /** @type {number} */ at) => at > 0 && value === rounded[at - 1]) ? usual + 1 : usual;
+  const unit = body.unit === "SG" ? `SG ${body.gravityReference}` : body.unit;
+  return steps.map((/** @type {any} */ step, /** @type {number} */ at) => ({ on: step.on, value: `${written(values[at], places)} ${unit}` }));
+}
+
+/** @param {any} way @param {any} args */
+function drawn(way, args) {
+  const perDay = way.to > args.salinity ? way.raising : way.lowering;
+  if (way.to === undefined || perDay === undefined || (args.verdict !== "ABOVE" && args.verdict !== "BELOW") || args.overLowSump) {
+    return [];
+  }
+  try {
+    return salinityWay(args.salinity, { ...way, perDay }).map((/** @type {any} */ step) => ({ on: way.on[step.visit], after: step.after }));
+  } catch {
+    // The means do not lead there.
+    return [];
+  }
 }
 
 /** @param {Known} page */
@@ -226,6 +382,8 @@ export class LocalVerdict {
     clearTimeout(this.soon);
     if (step === "kept" && item) {
       this.item = item;
+      const taken = this.page.visit.taken;
+      taken[this.key] = [...(taken[this.key] ?? []), item];
     }
     if (step === "failed" || step === "signed-out" || this.page.waiting?.trouble) {
       this.again();
@@ -250,6 +408,11 @@ export class LocalVerdict {
     if (args === null) {
       return;
     }
+    const disagree = disagreeing(this.page, this.system, this.measure, this.key, this.item, args);
+    if (disagree !== undefined) {
+      args.words = { ...args.words, disagree };
+    }
+    args.ramp = wayBack(this.page, this.system, body, args);
     const before = this.page.perils[this.key];
     const stands = before && before.reading !== id && !args.peril && !args.tellsOfNoDanger;
     this.show({ ...args, local: true, ...(stands ? { asked: before } : {}) });

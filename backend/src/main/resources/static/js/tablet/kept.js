@@ -19,6 +19,10 @@ import { uuid7 } from "./ids.js";
 /** A server that was put back to the backup of yesterday, or of last week, gets again what it had. */
 const KEPT_MS = 14 * 24 * 3600 * 1000;
 
+/** Told in every tab of this device whenever an entry was kept, or what became of one, and with "day" whenever a day was. */
+export const NEWS = "tankround-kept";
+const news = new BroadcastChannel(NEWS);
+
 /** As safe as the device can: a battery may be taken out after this. */
 const STRICT = /** @type {{durability: "strict"}} */ ({ durability: "strict" });
 
@@ -99,6 +103,7 @@ export async function keep(draft, photo, open) {
     }
     throw failure;
   }
+  news.postMessage(null);
   return item;
 }
 
@@ -148,6 +153,7 @@ export async function from(sequence) {
 export async function change(items) {
   const transaction = (await opened).transaction("outbox", "readwrite", STRICT);
   await Promise.all([...items.map((each) => transaction.store.put(each)), transaction.done]);
+  news.postMessage(null);
 }
 
 /** @param {string} id @returns {Promise<Photo | undefined>} */
@@ -258,6 +264,7 @@ export async function forgetTimer(id) {
 /** @param {Day} day */
 export async function keepDay(day) {
   await (await opened).put("days", day);
+  news.postMessage("day");
 }
 
 /** The days of a person, what was fetched last first. @param {string} person @returns {Promise<Day[]>} */
@@ -323,6 +330,16 @@ export async function tidy() {
   }
   await transaction.done;
   return closed;
+}
+
+/**
+ * The day where the business is, by the server's clock as it was last heard: this device's may be days wrong.
+ *
+ * @param {number} [before] so many milliseconds ago
+ */
+export async function today(before = 0) {
+  const clock = await fact("clock");
+  return new Date(Date.now() - (clock?.ahead ?? 0) - before).toLocaleDateString("sv", { timeZone: clock?.zone });
 }
 
 /** By the server's clock when it gave that day: this device's may be hours wrong. @param {Day} day */

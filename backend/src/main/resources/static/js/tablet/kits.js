@@ -1,7 +1,8 @@
 // @ts-check
 /**
  * Shaking and waiting times of kits: started beside the field of the reading, several at once, seen from everywhere on every
- * page of this tablet, and heard when it is time to read. They are kept on this device alone, and go on after it was off.
+ * page of this tablet, and heard when it is time to read. They are kept on this device alone, and go on after it was off; by
+ * how much one was missed is kept with the reading.
  */
 import { h, icon } from "./fields.js";
 import { uuid7 } from "./ids.js";
@@ -65,6 +66,23 @@ class Kits {
     if (mine.length > 0) {
       this.told();
     }
+  }
+
+  /**
+   * By how much a reading that is taken now misses the time of its kit.
+   *
+   * @param {string} key
+   * @param {string} visit
+   * @returns {number} seconds, negative before it is over; 0 in time, and where no time runs
+   */
+  off(key, visit) {
+    const timer = this.of(key, visit);
+    if (!timer || timer.readAt !== null) {
+      return 0;
+    }
+    const now = Date.now();
+    const { due, latest } = ends(timer);
+    return now < due ? -Math.ceil((due - now) / SECOND_MS) : now > latest ? Math.ceil((now - latest) / SECOND_MS) : 0;
   }
 
   /** The reading was taken; too early or too late is said. @param {string} key @param {string} visit */
@@ -182,8 +200,9 @@ class Kits {
    * @param {string} key
    * @param {string} name
    * @param {() => any} tool
+   * @param {() => number} off by how much what is saved missed its time, in seconds, as kept with the reading
    */
-  beside(page, key, name, tool) {
+  beside(page, key, name, tool, off) {
     const { words, visit } = page;
     const place = { visit: visit.id, key, name };
     const element = h("div", { class: "kit-timer" });
@@ -191,14 +210,15 @@ class Kits {
       const times = tool()?.times;
       const timer = this.of(key, visit.id);
       const needed = times && times.shakeSeconds + times.waitSeconds > 0;
-      element.hidden = !needed && !timer;
+      const missed = off();
+      element.hidden = !needed && !timer && missed === 0;
       const start = needed ? h("button", { class: "button", type: "button", onclick: () => void this.start(place, times) }, timer ? words("timer.again") : words("timer.start", steps(times, words))) : null;
-      const fact = timer && timer.readAt !== null ? h("p", { class: "state state-strong state-signal" }, icon("untrusted"), h("span", {}, readWrong(timer, words))) : timer ? h("p", { class: "fine" }, words("timer.runs", timeOf(ends(timer).due))) : null;
+      const fact = missed !== 0 && (!timer || timer.readAt !== null) ? h("p", { class: "state state-strong state-signal" }, icon("untrusted"), h("span", {}, readWrong(missed, words))) : timer && timer.readAt === null ? h("p", { class: "fine" }, words("timer.runs", timeOf(ends(timer).due))) : null;
       element.replaceChildren(...[fact, start].filter((part) => part !== null));
     };
     this.listeners.push(render);
     render();
-    return { element, render, read: () => void this.read(key, visit.id) };
+    return { element, render, off: () => this.off(key, visit.id), read: () => void this.read(key, visit.id) };
   }
 }
 
@@ -238,11 +258,9 @@ function clockOf(at, now) {
   return `${at.state === "late" ? "+" : ""}${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
 }
 
-/** @param {Timer} timer @param {(key: string, ...args: any[]) => string} words */
-function readWrong(timer, words) {
-  const at = timer.readAt ?? 0;
-  const { due, latest } = ends(timer);
-  return at < due ? words("timer.read-early", span((due - at) / SECOND_MS, words)) : words("timer.read-late", span((at - latest) / SECOND_MS, words));
+/** @param {number} missed @param {(key: string, ...args: any[]) => string} words */
+function readWrong(missed, words) {
+  return words(missed < 0 ? "timer.read-early" : "timer.read-late", span(Math.abs(missed), words));
 }
 
 /** @param {{shakeSeconds: number, waitSeconds: number}} times @param {(key: string, ...args: any[]) => string} words */

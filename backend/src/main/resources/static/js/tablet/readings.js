@@ -128,6 +128,7 @@ function reading(page, system, measure, point) {
       return offer(result);
     },
     resumed: () => changed(),
+    changed: () => kit.render(),
     parts: () => ({
       // Stands under its own name.
       value: { label: "", input },
@@ -189,7 +190,13 @@ function reading(page, system, measure, point) {
   /** The reading that a repeat is asked of. */
   let askedOf = "";
   const standing = h("div", { class: "reading-more", role: "status" });
-  const kit = kits.beside(page, key, words("of-system", name, system.name), () => known.find((each) => each.id === instrument.select.value));
+  const kit = kits.beside(
+    page,
+    key,
+    words("of-system", name, system.name),
+    () => known.find((each) => each.id === instrument.select.value),
+    () => Number(field.body?.kitOffSeconds ?? 0),
+  );
   const details = h(
     "details",
     {},
@@ -408,8 +415,7 @@ function reading(page, system, measure, point) {
     }
     field.allowed();
     if (field.body === null || (field.body.answer === "NOT_MEASURED" && body.answer !== "NOT_MEASURED")) {
-      read(body);
-      void field.save("visit.reading", body);
+      void field.save("visit.reading", read(body));
       return;
     }
     if (same(body, field.body)) {
@@ -444,24 +450,27 @@ function reading(page, system, measure, point) {
     return body;
   }
 
-  /** What was waited for is there. @param {any} body */
+  /** What was waited for is there: by how much that missed the time of the kit goes with it. @param {any} body */
   function read(body) {
-    if (body.answer !== "NOT_MEASURED") {
-      kit.read();
+    if (body.answer === "NOT_MEASURED") {
+      return body;
     }
+    const off = kit.off();
+    kit.read();
+    return off === 0 ? body : { ...body, kitOffSeconds: String(off) };
   }
 
   /** A reading is never written over: it was measured again, or it was mistyped. @param {any} body */
   function ask(body) {
-    read(body);
     const written = latest();
     const correct = () => {
       below.replaceChildren();
-      void field.save("visit.correct-reading", { ...body, reading: written, reason: words("mistyped-reason") });
+      const kept = field.body.kitOffSeconds ? { kitOffSeconds: field.body.kitOffSeconds } : {};
+      void field.save("visit.correct-reading", { ...body, ...kept, reading: written, reason: words("mistyped-reason") });
     };
     const again = () => {
       below.replaceChildren();
-      readAgain(body);
+      readAgain(read(body));
     };
     void field.pend("visit.reading", body);
     unjudged();
@@ -479,7 +488,6 @@ function reading(page, system, measure, point) {
 
   /** The first stays beside it. @param {any} body */
   function readAgain(body) {
-    read(body);
     if (field.body.answer !== "NOT_MEASURED") {
       visit.before[key] = [...(visit.before[key] ?? []), visit.readings[key]?.words.asWritten ?? field.body];
     }
@@ -506,7 +514,7 @@ function reading(page, system, measure, point) {
       return;
     }
     const body = field.body;
-    const why = args && body ? surprising(page, measure, point, args, body, Date.now()) : "";
+    const why = args && body ? surprising(page, system, measure, point, args, body) : "";
     if (why === "") {
       return;
     }
@@ -527,7 +535,7 @@ function reading(page, system, measure, point) {
       if (value === "") {
         return;
       }
-      const again = { ...body, value };
+      const { kitOffSeconds: _, ...again } = { ...body, value };
       const asked = askedBack(page, again);
       if (asked !== null) {
         wrong.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, asked.args.words)));
@@ -535,7 +543,7 @@ function reading(page, system, measure, point) {
         return;
       }
       input.value = value;
-      readAgain(again);
+      readAgain(read(again));
     };
     const wrong = h("div", { role: "alert" });
     const because = (/** @type {string} */ reason) => void not.save("visit.no-repeat", { system: system.id, reading: args.reading, because: words(reason) });

@@ -265,30 +265,59 @@ export function watch(words) {
     h("div", { class: "actions" }, h("button", { class: "button", type: "button", onclick: () => quiet() }, words("running.alarm.quiet"))),
   );
   document.getElementById("danger")?.before(banner);
-  /** @type {kept.Day[]} */
-  let days = [];
-  let daysAt = 0;
   const openedAt = Date.now();
   let soundAt = 0;
   /** How often each was reminded of. @type {Map<string, number>} */
   const reminded = new Map();
   let shown = "";
-  setInterval(() => void look(), LOOK_MS);
-  void look();
+  /** What is running or off, as it was last read from the store. @type {Watched[]} */
+  let open = [];
+  /** Runs only while something does. @type {ReturnType<typeof setInterval> | undefined} */
+  let looking;
+  let reading = Promise.resolve();
+  /** Whether a reading is to come that has not begun. */
+  let asked = false;
+  /** @type {kept.Day[]} */
+  let days = [];
+  /** Whether a day was kept since they were read. */
+  let newDay = true;
+  new BroadcastChannel(kept.NEWS).addEventListener("message", ({ data }) => {
+    newDay ||= data === "day";
+    read();
+  });
+  read();
 
   function quiet() {
     soundAt = Date.now() + QUIET_MS;
   }
 
-  async function look() {
-    const now = Date.now();
-    const person = await who();
-    if (now - daysAt > MINUTE_MS) {
-      const from = new Date(now - YESTERDAY_MS).toLocaleDateString("sv");
-      days = (await kept.days(person)).filter((day) => day.date >= from);
-      daysAt = now;
+  /** What was entered here or elsewhere on this device, one reading after the other. */
+  function read() {
+    if (asked) {
+      return;
     }
-    const open = await openOnes(days, person);
+    asked = true;
+    // Whatever went wrong once, it is looked at again the next time.
+    reading = reading.catch(() => {}).then(async () => {
+      asked = false;
+      const person = await who();
+      const from = await kept.today(YESTERDAY_MS);
+      if (newDay) {
+        newDay = false;
+        days = await kept.days(person);
+      }
+      open = await openOnes(
+        days.filter((day) => day.date >= from),
+        person,
+      );
+      clearInterval(looking);
+      looking = open.length > 0 ? setInterval(look, LOOK_MS) : undefined;
+      look();
+    });
+  }
+
+  function look() {
+    const now = Date.now();
     open.forEach((each) => remind(each, now));
     const alarming = open.filter((each) => each.finished || now - each.since > each.limitMs);
     tell(alarming, now);

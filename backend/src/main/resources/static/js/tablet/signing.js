@@ -31,14 +31,16 @@ export function signing(page) {
     renewed = true;
     shown.hidden = true;
     canvas.hidden = false;
+    how.hidden = false;
   };
   const again = h("button", { class: "button", type: "button", onclick: anew }, words("signed.again"));
   const unsigned = UNSIGNED.map(({ state, word }) => ({
     state,
-    button: h("button", { class: "button", type: "button", onclick: () => void field.save("visit.signature", { state }) }, words(word)),
+    button: h("button", { class: "button", type: "button", onclick: () => unsign(state) }, words(word)),
   }));
   const link = page.visit.signedByLink;
   const byLink = h("p", { class: "say", hidden: true }, link ? words("signed.by-link", link.name, link.at) : "");
+  const how = h("p", { class: "hint" }, words("signed.how"));
   const shown = h("img", { class: "signature", alt: words("signed"), hidden: true });
   const changed = h("p", { class: "state state-strong", role: "status" }, icon("needed"), h("span", {}, words("signed.changed")));
   let outdated = page.visit.signatureOutdated ?? false;
@@ -54,12 +56,18 @@ export function signing(page) {
     byLink,
     changed,
     name.element,
-    h("p", { class: "hint" }, words("signed.how")),
+    how,
     canvas,
     shown,
     h("div", { class: "actions" }, again, ...unsigned.map(({ button }) => button)),
     field.element,
   );
+
+  /** @param {string} state */
+  function unsign(state) {
+    renewed = false;
+    void field.save("visit.signature", { state });
+  }
 
   function isUnsigned() {
     return UNSIGNED.some(({ state }) => state === field.body?.state);
@@ -73,6 +81,9 @@ export function signing(page) {
     if (isUnsigned()) {
       name.input.value = "";
     }
+    // Where nobody signs, nothing is to be scrolled past with wet hands.
+    how.hidden = isUnsigned() && !renewed;
+    canvas.hidden = how.hidden || !shown.hidden;
   }
 
   function signedNow() {

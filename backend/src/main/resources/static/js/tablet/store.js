@@ -151,6 +151,7 @@ export async function signedIn() {
   }
   session = said;
   await kept.setFact("person", { user: said.user, name: said.name, role: said.role });
+  await kept.setFact("clock", { ahead: Date.now() - Date.parse(said.now), zone: said.zone });
   return said;
 }
 

@@ -1,10 +1,11 @@
 // @ts-check
 import { acclimation } from "./acclimation.js";
 import { apart, firstFood } from "./apart.js";
+import { firstAsked, numberAsked, quantityAsked, volumeAsked } from "./asking.js";
 import { awaited, enqueue, status } from "./store.js";
 import { loadVisit } from "./bundle.js";
 import { entered, linesOf } from "./drafts.js";
-import { advice } from "./dosing.js";
+import { advice, heldBack } from "./dosing.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf, reasons } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import { unsaid } from "./judging.js";
@@ -144,7 +145,7 @@ function begin(loaded) {
     h("div", { class: "actions" }, button),
     problem,
   );
-  status((waiting) => tellWaiting(words, waiting, ""));
+  status((waiting) => tellWaiting(words, waiting, words("age", ageOf(loaded.at))));
 
   async function start() {
     button.disabled = true;
@@ -447,6 +448,12 @@ function sump(page, system) {
         save();
       });
     },
+    asked: (body) =>
+      firstAsked(
+        () => volumeAsked(page, body, "filledUp", system),
+        () => volumeAsked(page, body, "missing", system),
+        () => quantityAsked(page, body, "salinity", "SALINITY", body.salinityUnit),
+      ),
     parts: () => ({ missing, salinity, salinityUnit: scale, filledUp: filled }),
   });
   const stored = field.shown;
@@ -692,7 +699,10 @@ function socks(page, system, due) {
 
   /** @param {string} size */
   function one(size) {
-    const field = new SavedField(page, `socks/${system.id}/${size}`, `${words("socks")}, ${size} mm`);
+    const field = new SavedField(page, `socks/${system.id}/${size}`, `${words("socks")}, ${size} mm`, {
+      asked: (body) => numberAsked(page, body, "count", "0", "1000", true),
+      parts: () => ({ count }),
+    });
     const count = entry(`${size} mm`, { inputmode: "numeric", value: field.shown?.count ?? "", onchange: () => save() });
     const amount = agreed.find((/** @type {any} */ task) => String(task.sizeMm) === size)?.amount;
     const asAgreed = amount === undefined ? null : h("button", { class: "button", type: "button", onclick: () => takeAgreed() }, words("socks-as-agreed", amount));
@@ -732,7 +742,7 @@ function doses(page, system) {
 
   /** @param {string} line */
   function one(line) {
-    const field = new SavedField(page, `dose/${line}`, words("dose"), { parts: () => ({ product, amount, unit }) });
+    const field = new SavedField(page, `dose/${line}`, words("dose"), { asked: (body) => numberAsked(page, body, "amount", "0.001", "100000"), parts: () => ({ product, amount, unit }) });
     const stored = field.shown;
     /** Whether it was given besides what was ticked; undefined before anybody said so. @type {boolean | undefined} */
     let further = stored?.further;
@@ -797,7 +807,11 @@ function guarded(page, system, field, dose, why, save) {
   const because = entry(words("dose-because"), { value: why, onchange: () => save({}) });
   because.element.hidden = why === "";
   const given = () => because.input.value.trim();
-  const { answered } = field.options;
+  const { answered, asked } = field.options;
+  field.options.asked = (body) => {
+    const given = dose();
+    return asked?.(body) ?? (given === null ? null : heldBack(page, system, field.key, given, body));
+  };
   field.options.waiting = (step) => {
     const given = dose();
     mind.textContent = given === null ? "" : advice(page, system, field.key, given);

@@ -1,5 +1,6 @@
 // @ts-check
 import { blendedSalinity, scaleSalinity } from "../chemistry/chemistry.js";
+import { firstAsked, quantityAsked, volumeAsked } from "./asking.js";
 import { SavedField, choice, entry, h, meant, newId, written } from "./fields.js";
 import { label, preset } from "./readings.js";
 
@@ -38,6 +39,13 @@ export function waterChange(page, system, due) {
         void save();
       });
     },
+    asked: (body) =>
+      firstAsked(
+        () => volumeAsked(page, body, "out", system),
+        () => volumeAsked(page, body, "in", system),
+        () => quantityAsked(page, body, "salinity", "SALINITY", body.salinityUnit),
+        () => quantityAsked(page, body, "temperature", "TEMPERATURE", body.temperatureUnit),
+      ),
     parts: () => ({ out, in: into, salinity, salinityUnit: scale, salinityInstrument: instrument, temperature, batch }),
   });
   const stored = field.shown ?? {};
@@ -318,6 +326,20 @@ function volume(page, amount) {
 /** @template {number | undefined} T @param {T} degrees @param {string | undefined} unit @returns {T} */
 export function celsius(degrees, unit) {
   return degrees !== undefined && unit === "degF" ? /** @type {typeof degrees} */ ((degrees - 32) / 1.8) : degrees;
+}
+
+/**
+ * What part of the water was replaced.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {number} out in the unit that volumes are written in
+ * @param {number} into likewise
+ */
+export function share(page, system, out, into) {
+  const left = Math.max(0, system.netVolumeL - litres(page, out));
+  const brought = litres(page, into);
+  return brought <= 0 ? 0 : brought / (left + brought);
 }
 
 /** @param {number} value @param {number} digits */

@@ -2,6 +2,7 @@ package app.tankround.chemistry;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.chemistry.Surprise.Done;
 import app.tankround.chemistry.Surprise.Measured;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
@@ -31,9 +32,9 @@ class SurpriseTests {
     @Test
     void expectsLessTheSoonerItIsReadAgain() {
         List<Measured> earlier = List.of(new Measured(8, 0, 0));
-        assertThat(Surprise.of(Quantity.ALKALINITY, new Measured(8.6, 0, DAY / 2), earlier, null))
+        assertThat(Surprise.of(Quantity.ALKALINITY, new Measured(8.6, 0, DAY / 2), earlier, null, List.of()))
                 .isNotNull();
-        assertThat(Surprise.of(Quantity.ALKALINITY, new Measured(8.6, 0, DAY), earlier, null))
+        assertThat(Surprise.of(Quantity.ALKALINITY, new Measured(8.6, 0, DAY), earlier, null, List.of()))
                 .isNull();
     }
 
@@ -63,6 +64,61 @@ class SurpriseTests {
         assertThat(of(Quantity.FREE_CHLORINE, 20, 0, 1, earlier, null)).isNull();
     }
 
+    /** Half of 40 mg/L is 20 with water that holds none, and such water moves 20 mg/L at most by itself. */
+    @Test
+    void expectsWhatAChangeOfWaterThinsOut() {
+        List<Measured> earlier = List.of(new Measured(80, 0, 0));
+        Done half = Done.change(Quantity.NITRATE, true, 0.5, 0d);
+        assertThat(after(Quantity.NITRATE, 45, 14, earlier)).isNotNull();
+        assertThat(after(Quantity.NITRATE, 45, 14, earlier, half)).isNull();
+        assertThat(after(Quantity.NITRATE, 21, 14, earlier, half)).isNull();
+        Surprise less = Objects.requireNonNull(after(Quantity.NITRATE, 19, 14, earlier, half));
+        assertThat(less.lowest()).isEqualTo(40);
+        assertThat(less.highest()).isEqualTo(80);
+        // A quarter is left of it after two.
+        assertThat(after(Quantity.NITRATE, 19, 14, earlier, half, half)).isNull();
+        // Nobody measured the new water: up to 5 mg/L in salt water.
+        assertThat(after(Quantity.NITRATE, 24, 14, earlier, Done.change(Quantity.NITRATE, true, 0.5, null)))
+                .isNull();
+        assertThat(after(Quantity.NITRATE, 101, 14, earlier, half)).isNotNull();
+    }
+
+    /** 30 g that raise by 0.1 dKH each: 3 dKH. */
+    @Test
+    void expectsWhatADoseOfKnownStrengthRaises() {
+        List<Measured> earlier = List.of(new Measured(7, 0, 0));
+        Done known = Done.dose(Quantity.ALKALINITY, "sodium bicarbonate", 3d);
+        assertThat(after(Quantity.ALKALINITY, 12, 14, earlier)).isNotNull();
+        assertThat(after(Quantity.ALKALINITY, 12, 14, earlier, known)).isNull();
+        assertThat(after(Quantity.ALKALINITY, 12.6, 14, earlier, known)).isNotNull();
+        assertThat(after(Quantity.ALKALINITY, 4.4, 14, earlier, known)).isNotNull();
+    }
+
+    @Test
+    void expectsAnyRiseOfADoseOfUnknownStrengthAndNoFall() {
+        List<Measured> earlier = List.of(new Measured(7, 0, 0));
+        Done unknown = Done.dose(Quantity.ALKALINITY, "reef buffer", null);
+        assertThat(after(Quantity.ALKALINITY, 18, 14, earlier, unknown)).isNull();
+        Surprise fall = Objects.requireNonNull(after(Quantity.ALKALINITY, 4.4, 14, earlier, unknown));
+        assertThat(fall.highest()).isNull();
+        assertThat(fall.lowest()).isEqualTo(7);
+        // What is given for something else explains nothing.
+        assertThat(after(Quantity.ALKALINITY, 18, 14, earlier, Done.dose(Quantity.ALKALINITY, "iodine", null)))
+                .isNotNull();
+        assertThat(after(
+                        Quantity.NITRATE,
+                        10,
+                        14,
+                        List.of(new Measured(80, 0, 0)),
+                        Done.dose(Quantity.NITRATE, "vodka", null)))
+                .isNull();
+    }
+
+    private static @Nullable Surprise after(
+            Quantity quantity, double value, int days, List<Measured> earlier, Done... done) {
+        return Surprise.of(quantity, new Measured(value, 0, days * DAY), earlier, null, List.of(done));
+    }
+
     /** 9/5 and the 32 of the Fahrenheit scale by definition: 77 °F is 25 °C, and 1.8 °F more is 1 K. */
     @Test
     void comparesInOneUnit() {
@@ -79,6 +135,6 @@ class SurpriseTests {
             int days,
             List<Measured> earlier,
             @Nullable Double planned) {
-        return Surprise.of(quantity, new Measured(value, uncertainty, days * DAY), earlier, planned);
+        return Surprise.of(quantity, new Measured(value, uncertainty, days * DAY), earlier, planned, List.of());
     }
 }

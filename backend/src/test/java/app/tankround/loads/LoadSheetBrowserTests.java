@@ -99,7 +99,7 @@ class LoadSheetBrowserTests {
 
             context.setOffline(true);
             boxes.nth(1).click();
-            assertThat(page.locator("[data-load-who]").nth(1)).containsText("Not kept yet");
+            assertThat(page.locator("[data-load-who]").nth(1)).containsText("Kept on this device");
             Assertions.assertThat(ticks.of(id)).hasSize(1);
             context.setOffline(false);
             assertThat(page.locator("[data-load-done]")).containsText("2 of ");

@@ -15,11 +15,14 @@ import app.tankround.testing.PersonAtBrowser;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.visits.VisitId;
+import app.tankround.web.EntryAnswer;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.options.AriaRole;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.time.ZoneOffset;
+import java.util.UUID;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -32,6 +35,9 @@ class AskedBackBrowserTests extends AtATablet {
 
     @Autowired
     private Bench bench;
+
+    @Autowired
+    private EntryInbox inbox;
 
     @Override
     BrowserContext newTablet() {
@@ -85,6 +91,91 @@ class AskedBackBrowserTests extends AtATablet {
         assertThat(row.locator(".field-error")).hasCount(0);
     }
 
+    /** In the server's own words, which are asked for beside. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '"', textBlock = """
+            Out                          | 9999  | visit.water-change | 'out':'9999','unit':'L'
+            Out                          | 0     | visit.water-change | 'out':'0','unit':'L'
+            Out                          | 4o    | visit.water-change | 'out':'4o','unit':'L'
+            In, if it differs from out   | 9000  | visit.water-change | 'out':'40','in':'9000','unit':'L'
+            Salinity of the new water    | 350   | visit.water-change | 'out':'40','unit':'L','salinity':'350','salinityUnit':'SG','gravityReference':'20/20'
+            Temperature of the new water | 78    | visit.water-change | 'out':'40','unit':'L','temperature':'78','temperatureUnit':'degC'
+            100 mm                       | 5.5   | visit.socks        | 'sizeMm':'100','count':'5.5'
+            100 mm                       | 20000 | visit.socks        | 'sizeMm':'100','count':'20000'
+            """)
+    void asksBackTheOtherNumbersOfAVisitAsTheServerDoes(String label, String typed, String kind, String body) {
+        begin();
+        String refused = String.valueOf(inbox.take(
+                        fixture.entry(stop, kind, "{'system':'%s',%s}".formatted(stop.system(), body)))
+                .args()
+                .get("words"));
+        page.route("**/api/**", route -> route.abort());
+        Locator part = page.locator(kind.equals("visit.socks") ? "[data-tab=work]" : "[data-tab=water]");
+        if (body.contains("'out':'40'")) {
+            type(page, "Out", "40");
+            assertThat(page.locator("#sync")).containsText("saved on this device");
+        }
+        type(page, label, typed);
+        assertThat(part.locator(".field-error")).containsText(refused);
+        assertThat(page.locator("#sync")).containsText("Not saved yet: ");
+        page.reload();
+        assertThat(input(part, label)).hasValue(typed);
+        assertThat(part.locator(".field-error")).containsText(refused);
+        PersonAtBrowser.assertAccessible(page);
+        Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
+                .doesNotContainKeys("water-change/" + stop.system(), "socks/" + stop.system() + "/100");
+    }
+
+    @Test
+    void holdsCopperAgainstInvertebratesWithoutASignalAsTheServerDoes() {
+        jdbc.sql("""
+                        insert into livestock (id, code, water_system_id, common_name, quantity, will_be_eaten, version)
+                        values (:id, :code, :system, 'Cleaner shrimp', 2, false, 0)
+                        """)
+                .param("id", UUID.randomUUID())
+                .param("code", "L-" + stop.visit())
+                .param("system", stop.system().value())
+                .update();
+        begin();
+        String body = "{'system':'%s','line':'%s','product':'Copper sulfate','amount':'5','unit':'mL'}";
+        EntryAnswer server =
+                inbox.take(fixture.entry(stop, "visit.dose", body.formatted(stop.system(), UUID.randomUUID())));
+        Assertions.assertThat(server.code()).isEqualTo("plans.dose.copper-animals");
+        tablet.setOffline(true);
+        Locator work = page.locator("[data-tab=work]");
+        button(work, "Add a dose").click();
+        type(page, "Product", "Copper  Sulfate");
+        type(page, "Amount", "5");
+        Locator dose = work.locator(".dose");
+        assertThat(dose.locator(".field-error"))
+                .containsText(String.valueOf(server.args().get("words")));
+        assertThat(page.locator("#sync")).containsText("Not saved yet: ");
+        PersonAtBrowser.assertAccessible(page);
+
+        type(page, "If it was given all the same: why", "Poured in by mistake");
+        assertThat(page.locator("#sync")).containsText("saved on this device");
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        allIsSaved(page);
+        assertThat(dose).containsText("Call the office now");
+    }
+
+    @Test
+    void asksWhetherAllIsReadyForAMedicineWithoutASignal() {
+        begin();
+        tablet.setOffline(true);
+        Locator work = page.locator("[data-tab=work]");
+        button(work, "Add a dose").click();
+        type(page, "Product", "Praziquantel");
+        type(page, "Amount", "2");
+        Locator dose = work.locator(".dose");
+        assertThat(dose.locator(".field-error")).containsText("Before medicine goes in");
+        assertThat(dose.locator(".field-error")).containsText("This tablet says so by what it knew at");
+        button(dose, "All of this is done: write the dose down").click();
+        assertThat(page.locator("#sync")).containsText("saved on this device");
+        assertThat(dose.locator(".field-error")).hasCount(0);
+    }
+
     @Test
     void takesAGravityInASalinityFieldForWhatItIs() {
         begin();
@@ -107,6 +198,31 @@ class AskedBackBrowserTests extends AtATablet {
         Assertions.assertThat(readings.byVisit(stop.visit()))
                 .singleElement()
                 .returns(MeasurementUnit.PRACTICAL_SALINITY, ReadingView::unit);
+    }
+
+    /** The same number as below, after a buffer of which nobody knows by how much it raises. */
+    @Test
+    void isNotSurprisedByWhatADoseSinceLastTimeExplains() {
+        twoWeeksAgo("8.0");
+        jdbc.sql("""
+                        insert into dose_given (
+                            key, visit_id, agreed, water_system_id, product, amount, unit, given_at, received_at, further)
+                        values (:key, :visit, false, :system, 'Reef buffer', 30, 'mL', :at, :at, false)
+                        """)
+                .param("key", UUID.randomUUID() + "/dose/1")
+                .param("visit", UUID.randomUUID())
+                .param("system", stop.system().value())
+                .param("at", clock.instant().minus(Duration.ofDays(7)).atOffset(ZoneOffset.UTC))
+                .update();
+        begin();
+        page.route("**/api/**", route -> route.abort());
+        Locator row = field(page, "Alkalinity");
+        type(page, "Alkalinity", "13.5");
+        assertThat(row.locator(".verdict")).not().isEmpty();
+        assertThat(row).not().containsText("This surprises");
+        page.reload();
+        assertThat(row.locator(".verdict")).not().isEmpty();
+        assertThat(row).not().containsText("This surprises");
     }
 
     /** 2.5 dKH in 14 days is what such water moves at most: common practice, no source. */

@@ -2,7 +2,10 @@ package app.tankround.tablet;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
+import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
+import app.tankround.loads.LoadSheets;
+import app.tankround.loads.LoadTicks;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.Emergency;
 import app.tankround.readings.NewReading;
@@ -11,16 +14,24 @@ import app.tankround.testing.PersonAtBrowser;
 import app.tankround.testing.TestClock;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.web.Entry;
+import app.tankround.web.EntryAnswer;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.time.ZoneOffset;
 import java.util.Date;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
+import tools.jackson.databind.json.JsonMapper;
 
 /** What a tablet shows of the day that it took along, where there is no signal. */
 @SpringBootTest(
@@ -29,6 +40,18 @@ import org.springframework.boot.test.context.SpringBootTest;
 class KeptDayBrowserTests extends AtATablet {
 
     private static final String CODE = "Key safe 4711, left of the gate";
+
+    @Autowired
+    private EntryInbox inbox;
+
+    @Autowired
+    private LoadTicks loadTicks;
+
+    @Autowired
+    private LoadSheets sheets;
+
+    @Autowired
+    private JsonMapper json;
 
     @Override
     BrowserContext newTablet() {
@@ -68,6 +91,123 @@ class KeptDayBrowserTests extends AtATablet {
         PersonAtBrowser.sees(page, "Van load", "Drums of salt water", "Clean filter socks", "In the van: 0 of");
         assertThat(page.locator("#sync")).containsText("What is shown is of");
         PersonAtBrowser.assertAccessible(page);
+    }
+
+    /** The van is loaded in a basement, by two people. */
+    @Test
+    void ticksTheLoadWithoutASignalBesideSomebodyWhoHasOne() {
+        tablet.setOffline(true);
+        page.navigate("/rounds/" + stop.round() + "/load");
+        Locator socks = line(page, "sock:100");
+        Locator water = page.locator("[data-line^='salt-water']").first();
+        box(socks).check();
+        assertThat(socks).containsText("saved on this device, not sent yet");
+        box(water).check();
+        PersonAtBrowser.sees(page, "In the van: 2 of", "2 entries are saved on this device");
+        Assertions.assertThat(ticks()).isEmpty();
+        page.reload();
+        assertThat(box(line(page, "sock:100"))).isChecked();
+        assertThat(line(page, "sock:100")).containsText("saved on this device, not sent yet");
+        PersonAtBrowser.assertAccessible(page);
+
+        // Meanwhile somebody at the van takes the water out again.
+        clock.advance(Duration.ofMinutes(5));
+        String key =
+                String.valueOf(page.locator("[data-line^='salt-water']").first().getAttribute("data-line"));
+        PersonId other = people.person(Role.OFFICE);
+        Assertions.assertThat(inbox.take(new Entry(
+                                Uuids.next(clock.instant()),
+                                "load.tick",
+                                Optional.of(stop.round().value()),
+                                "another device",
+                                1,
+                                clock.instant().atOffset(ZoneOffset.UTC),
+                                Duration.ZERO,
+                                Optional.empty(),
+                                json.readTree("{\"line\":\"%s\",\"amount\":\"%s\",\"ticked\":false,\"version\":%d}"
+                                        .formatted(key, amount(key), version())),
+                                other.value()))
+                        .status())
+                .isEqualTo(EntryAnswer.Status.APPLIED);
+        tablet.clock().setFixedTime(Date.from(clock.instant()));
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+
+        Assertions.assertThat(ticks()).hasSize(3);
+        // The later word counts, though the earlier one arrived after it.
+        Assertions.assertThat(isTicked("sock:100")).isTrue();
+        Assertions.assertThat(isTicked(key)).isFalse();
+        assertThat(box(page.locator("[data-line^='salt-water']").first())).not().isChecked();
+        PersonAtBrowser.sees(page, "In the van: 1 of", "Test office took it out");
+    }
+
+    /** What was loaded for another round is loaded anew. */
+    @Test
+    void saysThatATickWasNotKeptWhereTheRoundWasChangedMeanwhile() {
+        tablet.setOffline(true);
+        page.navigate("/rounds/" + stop.round() + "/load");
+        box(line(page, "sock:100")).check();
+        assertThat(line(page, "sock:100")).containsText("saved on this device, not sent yet");
+        jdbc.sql("update round set version = version + 1 where id = :id")
+                .param("id", stop.round().value())
+                .update();
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        assertThat(line(page, "sock:100")).containsText("That tick was not kept");
+        assertThat(box(line(page, "sock:100"))).not().isChecked();
+        Assertions.assertThat(ticks()).isEmpty();
+        // On the sheet as it is now it can be.
+        page.waitForResponse(response -> response.url().contains("/api/bundles/"), () -> page.navigate("/day"));
+        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
+        tablet.setOffline(true);
+        page.navigate("/rounds/" + stop.round() + "/load");
+        box(line(page, "sock:100")).check();
+        assertThat(line(page, "sock:100")).containsText("saved on this device, not sent yet");
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(ticks()).hasSize(1);
+    }
+
+    private static Locator line(Page page, String key) {
+        return page.locator("[data-line='" + key + "']");
+    }
+
+    private static Locator box(Locator line) {
+        return line.locator("input[type=checkbox]");
+    }
+
+    private List<String> ticks() {
+        return jdbc.sql("select line from load_tick where round_id = :round")
+                .param("round", stop.round().value())
+                .query((row, number) -> row.getString("line"))
+                .list();
+    }
+
+    private boolean isTicked(String key) {
+        return Objects.requireNonNull(loadTicks.of(stop.round()).get(key)).ticked();
+    }
+
+    private String amount(String key) {
+        return sheets.loadSheet(stop.round()).line(key).orElseThrow().amount().toPlainString();
+    }
+
+    private int version() {
+        return sheets.loadSheet(stop.round()).round().version();
+    }
+
+    /** Its clock is two days late; the day of the office counts. */
+    @Test
+    void asksForTheDayOfTheOfficeWhateverDateTheTabletHas() {
+        tablet.clock().setFixedTime(Date.from(TestClock.START.minus(Duration.ofDays(2))));
+        page.navigate("/day");
+        assertThat(page.locator("#number")).containsText("2 March");
+        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
+        tablet.setOffline(true);
+        page.reload();
+        assertThat(page.locator("#number")).containsText("2 March");
+        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
     }
 
     @Test

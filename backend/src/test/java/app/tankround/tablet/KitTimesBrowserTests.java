@@ -156,6 +156,21 @@ class KitTimesBrowserTests {
             page.clock().fastForward("01:00");
             type(page, "Nitrite", "0.05");
             assertThat(field(page, "Nitrite").locator(".kit-timer")).containsText("before its time was over");
+            allIsSaved(page);
+
+            // It goes with the reading, to the office and to every other device.
+            form.navigate("/systems/" + stop.system() + "/readings");
+            assertThat(form.locator("main")).containsText("before the kit\u2019s time was over");
+            assertThat(form.locator("main")).containsText("Read 2 min ");
+            form.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("Nitrite"))
+                    .click();
+            assertThat(form.locator("main")).containsText("before the kit\u2019s time was over");
+            try (BrowserContext other = browser.person(port, 820, 1180)) {
+                Page there = other.newPage();
+                there.navigate(people.signInPath(Role.TECHNICIAN));
+                there.navigate("/visits/" + stop.visit());
+                assertThat(field(there, "Nitrite").locator(".kit-timer")).containsText("before its time was over");
+            }
         }
     }
 

@@ -240,6 +240,60 @@ class LocalVerdictBrowserTests {
     }
 
     @Test
+    void tellsOfTheWayBackAndOfInstrumentsThatDisagreeWithoutASignalAsTheServerDoes() {
+        VisitFixture.Stop stop = fixture.stop();
+        InstrumentId sound = fixture.refractometer("1.0266");
+        InstrumentId low = fixture.refractometer("1.0266");
+        fixture.check(low, "1.0186", 7200);
+        fixture.check(low, "1.0186", 3600);
+        try (TestBrowser browser = TestBrowser.open();
+                BrowserContext tablet = browser.person(port, 820, 1180)) {
+            Page page = tablet.newPage();
+            page.navigate(people.signInPath(Role.TECHNICIAN));
+            page.navigate("/visits/" + stop.visit());
+            PersonAtBrowser.press(page, "Start the visit");
+            page.getByLabel("Yes, at the mark").check();
+            PersonAtBrowser.allIsSaved(page);
+            page.route("**/api/**", route -> route.abort());
+            Locator salinity = PersonAtBrowser.field(page, "Salinity");
+            salinity.getByText("More about this reading").click();
+            salinity.getByLabel("Instrument").selectOption(low.toString());
+            PersonAtBrowser.type(page, "Salinity", "1.0250");
+            assertThat(salinity).containsText("Worked out on this tablet");
+            Locator steps = salinity.locator(".notice dl.strip").last();
+            assertThat(salinity).containsText("The way back, one step a visit");
+            String way = steps.innerText();
+
+            salinity.getByLabel("Instrument").selectOption(sound.toString());
+            PersonAtBrowser.press(page, "I measured again");
+            Locator disagreement = salinity.locator(".notice").filter(new Locator.FilterOptions().setHasText("En "));
+            assertThat(disagreement).containsText("disagree by more than their uncertainties allow");
+            assertThat(disagreement).containsText("is likelier wrong. Its checks vouch for it less");
+            String disagree = disagreement.innerText();
+            page.screenshot(
+                    new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target", "disagree-820.png")));
+            PersonAtBrowser.assertAccessible(page);
+
+            page.unrouteAll();
+            PersonAtBrowser.sendNow(page);
+            PersonAtBrowser.allIsSaved(page);
+            assertThat(salinity).not().containsText("Worked out on this tablet");
+            Assertions.assertThat(disagreement.innerText()).isEqualTo(disagree);
+            ReadingView read = readings.byVisit(stop.visit()).stream()
+                    .filter(reading ->
+                            reading.instrumentId().filter(low::equals).isPresent())
+                    .findFirst()
+                    .orElseThrow();
+            JsonNode said = json.valueToTree(answers.of(read, Optional.empty(), Locale.UK));
+            Assertions.assertThat(said.path("ramp").size()).isPositive();
+            said.path("ramp")
+                    .forEach(step -> Assertions.assertThat(way)
+                            .contains(step.path("value").asString())
+                            .contains(step.path("on").asString()));
+        }
+    }
+
+    @Test
     void judgesWithoutASignalAsksWhatWasDoneAndAgreesWithTheServerAfterwards() {
         VisitFixture.Stop stop = fixture.stop(TaskView.test(Quantity.AMMONIA));
         bench.kit(Quantity.AMMONIA, "0.1", null);

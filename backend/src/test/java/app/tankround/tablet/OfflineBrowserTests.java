@@ -6,8 +6,10 @@ import app.tankround.accounts.Role;
 import app.tankround.testing.PersonAtBrowser;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitView;
+import com.google.gson.JsonObject;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.CDPSession;
 import com.microsoft.playwright.Download;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
@@ -33,6 +35,9 @@ import org.junit.jupiter.api.Test;
 class OfflineBrowserTests extends AtATablet {
 
     private static final String KEPT = "saved on this device and not sent yet";
+
+    /** As much as a tablet has, in bytes. */
+    private static final long ROOM = 1L << 30;
 
     /** Whose pages come from the server each time, so that a test can stand between them. */
     @Override
@@ -168,21 +173,21 @@ class OfflineBrowserTests extends AtATablet {
         change.getByLabel("Why it is changed").fill("Read off the drum again");
         PersonAtBrowser.assertAccessible(page);
         PersonAtBrowser.press(page, "Save with this reason");
-        assertThat(change).containsText("Changed after the visit: Read off the drum again");
+        assertThat(change).containsText("Changed or added after the visit: Read off the drum again");
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(waterOut()).isEqualTo("45");
 
         tablet.setOffline(true);
         PersonAtBrowser.type(page, "Out", "50");
         PersonAtBrowser.press(page, "It was mistyped");
-        assertThat(change).containsText("Changed after the visit: It was mistyped");
+        assertThat(change).containsText("Changed or added after the visit: It was mistyped");
         assertThat(page.locator("#sync")).containsText("saved on this device");
         tablet.setOffline(false);
         PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(waterOut()).isEqualTo("50");
         page.reload();
-        assertThat(change).containsText("Changed after the visit: It was mistyped");
+        assertThat(change).containsText("Changed or added after the visit: It was mistyped");
     }
 
     private String waterOut() {
@@ -315,28 +320,89 @@ class OfflineBrowserTests extends AtATablet {
     }
 
     /**
-     * The store refuses, as it does on a full disk. A disk that is really full would need a file system of its own for the
-     * browser, which whoever runs the tests may not mount.
+     * The store of the browser itself is full: its profile has no room for one thing more, as on a full disk. Nothing is said
+     * to be saved that is not, and once there is room again nothing is lost.
      */
     @Test
-    void saysThatADeviceIsFullAndKeepsWhatWasSavedBefore() {
+    void saysThatADeviceIsFullAndLosesNothingOfWhatWasEnteredMeanwhile() {
+        CDPSession disk = small();
         begin("");
         PersonAtBrowser.write(page, "Temperature", "25.6");
-        page.evaluate("""
-                () => {
-                  const put = IDBObjectStore.prototype.put;
-                  IDBObjectStore.prototype.put = function (...given) {
-                    if (this.name === "outbox") {
-                      throw new DOMException("full", "QuotaExceededError");
-                    }
-                    return put.apply(this, given);
-                  };
-                }
-                """);
+        fill();
         PersonAtBrowser.type(page, "Out", "40");
         assertThat(page.locator("[data-tab=water]")).containsText("Not saved: this device is full");
         assertThat(page.locator("#sync")).containsText("Not saved yet: Water change");
+        assertThat(page.locator("[data-tab=water] [data-field]")).not().containsText("saved on this device");
+        Assertions.assertThat(inbox()).containsExactly("visit.start", "visit.reading");
+
+        empty(disk);
+        PersonAtBrowser.type(page, "Out", "41");
+        PersonAtBrowser.allIsSaved(page);
+        assertThat(page.locator("[data-tab=water]")).not().containsText("this device is full");
         Assertions.assertThat(temperatures()).containsExactly("25.6");
+        Assertions.assertThat(changedLitres()).containsExactly("41");
+        Assertions.assertThat(inbox()).containsExactly("visit.start", "visit.reading", "visit.water-change");
+    }
+
+    /** A tablet with room for little more than the program and a day. */
+    private CDPSession small() {
+        CDPSession disk = tablet.newCDPSession(page);
+        room(disk, 8L << 20);
+        return disk;
+    }
+
+    /** So many bytes are all that this tablet's browser may keep of the program. */
+    private void room(CDPSession disk, long bytes) {
+        JsonObject quota = new JsonObject();
+        quota.addProperty("origin", "http://localhost:" + port);
+        quota.addProperty("quotaSize", bytes);
+        disk.send("Storage.overrideQuotaForOrigin", quota);
+    }
+
+    /** Writes beside what the program keeps, until the browser itself refuses the smallest thing. */
+    private void fill() {
+        String refused = String.valueOf(page.evaluate("""
+                async () => {
+                  const opening = indexedDB.open("others", 1);
+                  opening.onupgradeneeded = () => opening.result.createObjectStore("all", { autoIncrement: true });
+                  await new Promise((done, failed) => ((opening.onsuccess = done), (opening.onerror = failed)));
+                  let name = "";
+                  // Twice, since the browser may tidy up after the first time.
+                  for (let size = 1 << 20, again = true; size >= 16; size = size === 16 && again ? ((again = false), 1 << 20) : size / 4) {
+                    for (let full = false; !full; ) {
+                      const writing = opening.result.transaction("all", "readwrite");
+                      writing.objectStore("all").put(crypto.getRandomValues(new Uint8Array(Math.min(size, 65536))).toString() + "x".repeat(size));
+                      full = await new Promise((done) => {
+                        writing.oncomplete = () => done(false);
+                        writing.onabort = () => done(((name = writing.error?.name ?? ""), true));
+                      });
+                    }
+                  }
+                  opening.result.close();
+                  return name;
+                }
+                """));
+        Assertions.assertThat(refused).isEqualTo("QuotaExceededError");
+    }
+
+    /** There is room again. */
+    private void empty(CDPSession disk) {
+        page.evaluate("""
+                () => new Promise((done, failed) => {
+                  const deleting = indexedDB.deleteDatabase("others");
+                  deleting.onsuccess = () => done();
+                  deleting.onerror = () => failed(deleting.error);
+                })
+                """);
+        room(disk, ROOM);
+    }
+
+    private List<String> changedLitres() {
+        return jdbc.sql(
+                        "select body ->> 'out' as litres from visit_entry where visit_id = :visit and kind = 'visit.water-change'")
+                .param("visit", stop.visit())
+                .query((row, number) -> row.getString("litres"))
+                .list();
     }
 
     /** Nine hours ahead, and two hours without a signal. */

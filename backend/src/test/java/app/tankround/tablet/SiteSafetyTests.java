@@ -7,6 +7,9 @@ import app.tankround.clients.LoneHazard;
 import app.tankround.clients.ResidualCurrentTest;
 import app.tankround.clients.SiteSafetyDetails;
 import app.tankround.clients.SiteSafetyService;
+import app.tankround.loads.LoadSheet;
+import app.tankround.loads.LoadSheets;
+import app.tankround.loads.LoadUnit;
 import app.tankround.schedule.TaskView;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestPeople;
@@ -25,11 +28,18 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** What was agreed with a site, at the visit. */
 @SpringBootTest
 @IntegrationTest
 class SiteSafetyTests {
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private LoadSheets loads;
 
     @Autowired
     private VisitFixture fixture;
@@ -84,6 +94,31 @@ class SiteSafetyTests {
                 .anySatisfy(line -> assertThat(line).startsWith("Medicine (Praziquantel)"))
                 .anySatisfy(line -> assertThat(line).startsWith("Heater off, then unplug"))
                 .allSatisfy(line -> assertThat(line).doesNotContain("{0}"));
+    }
+
+    /** 10 % of 400 L are agreed, and a plan has 60 L changed beside them. */
+    @Test
+    void saysHowMuchWaterIsCarriedInByTheLoadWithWhatAPlanAsksForBesides() {
+        VisitFixture.Stop stop = fixture.stop(TaskView.moreWaterLitres(BigDecimal.valueOf(60), "SALINITY"));
+        LoadSheet load = loads.loadSheet(stop.round());
+        double drums = load.lines().stream()
+                .filter(line -> line.unit() == LoadUnit.DRUM)
+                .mapToDouble(line -> line.mass().kilograms())
+                .sum();
+        long litres = Math.round(load.waterFor(1).litres());
+        // A litre of salt water weighs about 1.02 kg at 25 °C and the drums a little, so the drums tell the same.
+        assertThat(drums).isBetween(litres * 1.0, litres * 1.2);
+        assertThat(litres).isNotEqualTo(40);
+        assertThat(lines(stop, "before"))
+                .anySatisfy(line -> assertThat(line).startsWith(litres + " L of water are carried in"));
+
+        // What is mixed there is not carried in.
+        jdbc.sql("update site set own_ro_di = true, mixing_barrel = true where id = :site")
+                .param("site", stop.site().value())
+                .update();
+        assertThat(lines(stop, "before"))
+                .noneMatch(line -> line.contains("are carried in"))
+                .anySatisfy(line -> assertThat(line).startsWith("Water moves today"));
     }
 
     private void agree(

@@ -208,15 +208,25 @@ class VisitEntriesIntegrationTests {
                         .path("corrected")
                         .asString())
                 .isEqualTo("The client rang");
-        // What nothing was said of at the visit is added, not corrected.
-        assertThat(inbox.take(at(
-                                Duration.ofHours(1),
-                                "visit.note",
-                                "{'line':'later','text':'Gate code changed'}",
-                                null,
-                                stop.technician()))
+        // What nothing was said of at the visit changes what the client was told too.
+        String note = "{'line':'later','text':'Gate code changed'%s}";
+        assertThat(later("visit.note", note.formatted("")).code()).isEqualTo("visits.corrected-because");
+        assertThat(later("visit.note", note.formatted(",'corrected':'It was forgotten'"))
                         .status())
                 .isEqualTo(Status.APPLIED);
+        String reading = "{'system':'%s','quantity':'TEMPERATURE','answer':'VALUE','value':'25.1','unit':'degC'%s}";
+        assertThat(later("visit.reading", reading.formatted(stop.system(), "")).code())
+                .isEqualTo("visits.corrected-because");
+        assertThat(readings.byVisit(stop.visit())).isEmpty();
+        assertThat(later("visit.reading", reading.formatted(stop.system(), ",'corrected':'It was forgotten'"))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+        assertThat(readings.byVisit(stop.visit())).hasSize(1);
+    }
+
+    /** An hour after the visit was finished. */
+    private EntryAnswer later(String kind, String body) {
+        return inbox.take(at(Duration.ofHours(1), kind, body, null, stop.technician()));
     }
 
     private VisitView.Appetite appetite() {

@@ -3,6 +3,8 @@ package app.tankround.chemistry.browser;
 import app.tankround.chemistry.Acclimation;
 import app.tankround.chemistry.Computed;
 import app.tankround.chemistry.CorrectedReading;
+import app.tankround.chemistry.CorrectivePlan;
+import app.tankround.chemistry.InstrumentComparison;
 import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.Judgement;
 import app.tankround.chemistry.PlainValue;
@@ -18,6 +20,7 @@ import app.tankround.chemistry.TypedReading;
 import app.tankround.chemistry.UncertaintyBudget;
 import app.tankround.units.Salinity;
 import app.tankround.units.TypedNumber;
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.teavm.jso.JSObject;
@@ -137,7 +140,34 @@ final class Answers {
         Json.put(object, "movement", surprise.movement());
         Json.put(object, "methods", surprise.methods());
         put(object, "planned", surprise.planned());
+        put(object, "lowest", surprise.lowest());
+        put(object, "highest", surprise.highest());
         return object;
+    }
+
+    static JSObject of(InstrumentComparison comparison) {
+        List<String> grounds = new ArrayList<>();
+        comparison.grounds().forEach(ground -> grounds.add(ground.name()));
+        List<String> next = new ArrayList<>();
+        comparison.next().forEach(step -> next.add(step.name()));
+        JSObject object = Json.object();
+        Json.put(object, "normalizedError", comparison.normalizedError());
+        Json.put(object, "agree", comparison.agree());
+        Json.put(object, "likelierWrong", comparison.likelierWrong().name());
+        Json.put(object, "grounds", texts(grounds));
+        Json.put(object, "next", texts(next));
+        return object;
+    }
+
+    static JSObject steps(List<CorrectivePlan.Step> steps) {
+        JSObject array = Json.array();
+        for (CorrectivePlan.Step step : steps) {
+            JSObject entry = Json.object();
+            Json.put(entry, "visit", step.visit());
+            Json.put(entry, "after", step.after());
+            Json.add(array, entry);
+        }
+        return array;
     }
 
     private static JSObject of(Target target) {

@@ -2,11 +2,15 @@ package app.tankround.chemistry.browser;
 
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
+import app.tankround.chemistry.CorrectedReading;
 import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.InstrumentComparison;
+import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
 import app.tankround.chemistry.InstrumentKind;
+import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.PhElectrode;
 import app.tankround.chemistry.ReadInstrument;
 import app.tankround.chemistry.SalinityReading;
@@ -23,6 +27,8 @@ import app.tankround.chemistry.TypedReading;
 import app.tankround.units.GravityReference;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.UnitConversions;
+import app.tankround.units.Volume;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -159,6 +165,61 @@ final class Arguments {
                     number(each, "value"), number(each, "uncertainty"), instant(each, "atEpochMilli")));
         }
         return measured;
+    }
+
+    static List<Surprise.Done> done(Quantity quantity, JSObject object) {
+        boolean salt = flag(object, "salt");
+        JSObject array = child(object, "acts");
+        List<Surprise.Done> done = new ArrayList<>();
+        int length = length(array, "acts");
+        for (int i = 0; i < length; i++) {
+            JSObject each = object(Json.at(array, i), "acts");
+            done.add(
+                    Json.isAbsent(each, "product")
+                            ? Surprise.Done.change(quantity, salt, number(each, "share"), optional(each, "fresh"))
+                            : Surprise.Done.dose(quantity, text(each, "product"), optional(each, "rise")));
+        }
+        return done;
+    }
+
+    /** @param scale unit that the other is read in */
+    static InstrumentComparison.Side side(JSObject object, MeasurementUnit scale) {
+        MeasurementUnit own = unit(object);
+        double zero = UnitConversions.convert(0, own, scale);
+        double value = UnitConversions.convert(number(object, "value"), own, scale);
+        double uncertainty = UnitConversions.convert(number(object, "uncertainty"), own, scale) - zero;
+        InstrumentHistory history = history(child(object, "history"));
+        long at = whole(object, "atEpochSecond");
+        CorrectedReading corrected = InstrumentCorrection.correct(history, number(object, "read"), at);
+        CorrectedReading standing = new CorrectedReading(
+                corrected.asRead(),
+                corrected.value(),
+                corrected.error(),
+                corrected.standardUncertainty(),
+                corrected.budget(),
+                corrected.movement(),
+                corrected.correctable(),
+                choice(object, "status", InstrumentStatus.values()),
+                corrected.doubtful(),
+                corrected.checkIds(),
+                corrected.reasons());
+        return new InstrumentComparison.Side(value, uncertainty, history, standing, at);
+    }
+
+    static List<Volume> volumes(JSObject array, String name) {
+        List<Volume> volumes = new ArrayList<>();
+        for (double litres : numbers(array, name)) {
+            volumes.add(Volume.ofLitres(litres));
+        }
+        return volumes;
+    }
+
+    static List<Integer> days(JSObject array) {
+        List<Integer> days = new ArrayList<>();
+        for (double day : numbers(array, "days")) {
+            days.add((int) whole(day, "days"));
+        }
+        return days;
     }
 
     private static MeasurementUnit unit(JSObject object) {

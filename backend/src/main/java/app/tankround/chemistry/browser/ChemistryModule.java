@@ -2,10 +2,13 @@ package app.tankround.chemistry.browser;
 
 import app.tankround.chemistry.Acclimation;
 import app.tankround.chemistry.Computed;
+import app.tankround.chemistry.CorrectivePlan;
 import app.tankround.chemistry.DecisionRule;
+import app.tankround.chemistry.InstrumentComparison;
 import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.LowSump;
 import app.tankround.chemistry.MeasuredInterval;
+import app.tankround.chemistry.PlanMeans;
 import app.tankround.chemistry.PracticalSalinity;
 import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.ReadingVerdict;
@@ -24,6 +27,8 @@ import app.tankround.chemistry.TypedReading;
 import app.tankround.chemistry.UnionisedAmmonia;
 import app.tankround.chemistry.VerdictSpeech;
 import app.tankround.units.Conductivity;
+import app.tankround.units.Mass;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
 import app.tankround.units.SpecificGravity;
@@ -216,11 +221,13 @@ public final class ChemistryModule {
      * @param now object with {@code value}, {@code uncertainty} (k = 2) and {@code atEpochMilli}
      * @param earlier array of the same, in the unit of {@link Surprise#unit}
      * @param planned number in that unit, or {@code null}
+     * @param done object with {@code salt} and {@code acts}: each with {@code share} and {@code fresh} of a change of water,
+     *     or {@code product} and {@code rise} of a dose, in that unit
      * @return as {@code Surprise}; {@code null} where nothing surprises
      */
     @JSExport
     public static @Nullable JSObject surprise(
-            JSObject quantity, JSObject unit, JSObject now, JSObject earlier, JSObject planned) {
+            JSObject quantity, JSObject unit, JSObject now, JSObject earlier, JSObject planned, JSObject done) {
         Quantity measured = Arguments.quantity(quantity);
         JSObject read = Arguments.object(now, "now");
         Surprise found = Surprise.of(
@@ -232,8 +239,55 @@ public final class ChemistryModule {
                         Arguments.number(read, "uncertainty"),
                         Arguments.instant(read, "atEpochMilli")),
                 Arguments.measured(earlier),
-                Json.isFinite(planned) ? (Double) Json.asNumber(planned) : null);
+                Json.isFinite(planned) ? (Double) Json.asNumber(planned) : null,
+                Arguments.done(measured, Arguments.object(done, "done")));
         return found == null ? null : Answers.of(found);
+    }
+
+    /**
+     * {@link InstrumentComparison#of}, of what two instruments said of one sample.
+     *
+     * @param first object with {@code value} and {@code uncertainty} (k = 2), corrected, their {@code unit}, {@code read} as
+     *     the instrument showed it on its own scale, {@code history} and {@code status} of the instrument, and {@code
+     *     atEpochSecond}
+     * @param second likewise
+     * @return as {@code InstrumentComparison}
+     */
+    @JSExport
+    public static JSObject comparison(JSObject first, JSObject second) {
+        JSObject one = Arguments.object(first, "first");
+        MeasurementUnit scale = Arguments.unit("unit", Json.get(one, "unit"));
+        return Answers.of(InstrumentComparison.of(
+                Arguments.side(one, scale), Arguments.side(Arguments.object(second, "second"), scale)));
+    }
+
+    /**
+     * {@link CorrectivePlan#fit}, of the way of a salinity by water that is mixed for each step.
+     *
+     * @param from practical salinity now
+     * @param way object with {@code to}, {@code perDay}, {@code litres} held, {@code celsius}, {@code yield} of the salt mix,
+     *     {@code agreed} litres of each visit, {@code carryLitres}, {@code carryKilograms} and {@code days} of the visits
+     * @return array of objects with {@code visit}, by its place in {@code days}, and {@code after}
+     */
+    @JSExport
+    public static JSObject salinityWay(JSObject from, JSObject way) {
+        JSObject facts = Arguments.object(way, "way");
+        return Answers.steps(CorrectivePlan.fit(
+                        Quantity.SALINITY,
+                        Arguments.finite(from, "from"),
+                        Arguments.number(facts, "to"),
+                        Arguments.number(facts, "perDay"),
+                        new PlanMeans.SaltWaterExchange(
+                                Volume.ofLitres(Arguments.number(facts, "litres")),
+                                Temperature.ofCelsius(Arguments.number(facts, "celsius")),
+                                Arguments.number(facts, "yield"),
+                                Arguments.volumes(Arguments.child(facts, "agreed"), "agreed")),
+                        new CorrectivePlan.Carry(
+                                Volume.ofLitres(Arguments.number(facts, "carryLitres")),
+                                Mass.ofKilograms(Arguments.number(facts, "carryKilograms"))),
+                        CorrectivePlan.Daily.NOTHING,
+                        Arguments.days(Arguments.child(facts, "days")))
+                .steps());
     }
 
     /** {@link ShownDigits#decimals}; a number. */

@@ -80,9 +80,7 @@ class ReadingController {
     String list(@PathVariable WaterSystemId id, Model model, Locale locale) {
         ReadingLines.Page page = lines.page(locale);
         model.addAttribute("system", systems.require(id));
-        model.addAttribute(
-                "lines",
-                readings.bySystem(id, MOST_LINES).stream().map(page::of).toList());
+        model.addAttribute("lines", page.of(readings.bySystem(id, MOST_LINES)));
         return "readings/readings";
     }
 
@@ -90,7 +88,7 @@ class ReadingController {
     String one(@PathVariable ReadingId reading, Model model, Locale locale) {
         ReadingView stored = readings.require(reading);
         model.addAttribute("system", systems.require(stored.systemId()));
-        model.addAttribute("line", lines.page(locale).of(stored));
+        model.addAttribute("line", lines.page(locale).of(List.of(stored)).getFirst());
         model.addAttribute("grounds", grounds.of(stored, locale));
         model.addAttribute(
                 "comparisons",

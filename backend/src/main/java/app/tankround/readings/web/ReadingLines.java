@@ -7,6 +7,8 @@ import app.tankround.accounts.PersonView;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentView;
+import app.tankround.readings.KitTimesKept;
+import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingMarks;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.VerdictWords;
@@ -14,6 +16,7 @@ import app.tankround.tanks.SamplePointView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.web.VerdictMark;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
@@ -24,13 +27,18 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
 /** Makes lines of tables from readings. */
 @Component
 class ReadingLines {
 
-    /** A reading in words; {@code mark} is null where there is nothing to draw. */
+    /**
+     * A reading in words; {@code mark} is null where there is nothing to draw.
+     *
+     * @param untimely by how much its kit was not read in its time; empty where that is not known, or it was
+     */
     record Line(
             ReadingView reading,
             String quantity,
@@ -39,9 +47,12 @@ class ReadingLines {
             String target,
             @Nullable VerdictMark mark,
             String instrument,
-            String person) {}
+            String person,
+            String untimely) {}
 
     private final VerdictWords words;
+    private final KitTimesKept kitTimes;
+    private final MessageSource messages;
     private final WaterSystems systems;
     private final InstrumentRegister instruments;
     private final People people;
@@ -49,11 +60,15 @@ class ReadingLines {
 
     ReadingLines(
             VerdictWords words,
+            KitTimesKept kitTimes,
+            MessageSource messages,
             WaterSystems systems,
             InstrumentRegister instruments,
             People people,
             BusinessProfile business) {
         this.words = words;
+        this.kitTimes = kitTimes;
+        this.messages = messages;
         this.systems = systems;
         this.instruments = instruments;
         this.people = people;
@@ -78,12 +93,30 @@ class ReadingLines {
         private final Map<PersonId, String> names = new HashMap<>();
         private final Map<WaterSystemId, String> places = new HashMap<>();
         private final Map<WaterSystemId, List<SamplePointView>> points = new HashMap<>();
+        private final Map<ReadingId, Duration> untimely = new HashMap<>();
 
         private Page(Locale locale) {
             this.locale = locale;
             this.moment = DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
                     .withLocale(locale)
                     .withZone(zone());
+        }
+
+        /** Lines of many, asked for together. */
+        List<Line> of(List<ReadingView> readings) {
+            untimely.putAll(
+                    kitTimes.missed(readings.stream().map(ReadingView::id).toList()));
+            return readings.stream().map(this::of).toList();
+        }
+
+        private String untimely(ReadingView reading) {
+            Duration off = untimely.get(reading.id());
+            if (off == null) {
+                return "";
+            }
+            String code = off.isNegative() ? "readings.kit-early" : "readings.kit-late";
+            long seconds = off.abs().toSeconds();
+            return messages.getMessage(code, new Object[] {seconds / 60, seconds % 60}, locale);
         }
 
         Line of(ReadingView reading, Optional<Double> previous) {
@@ -112,7 +145,8 @@ class ReadingLines {
                             .filter(code -> !code.isEmpty())
                             .or(reading::kitLot)
                             .orElse(""),
-                    person(reading.person()));
+                    person(reading.person()),
+                    untimely(reading));
         }
 
         Line of(ReadingView reading) {

@@ -6,9 +6,11 @@ import app.tankround.chemistry.Acclimation;
 import app.tankround.chemistry.CalibrationCheck;
 import app.tankround.chemistry.CheckPoint;
 import app.tankround.chemistry.CorrectedReading;
+import app.tankround.chemistry.CorrectivePlan;
 import app.tankround.chemistry.DecisionRule;
 import app.tankround.chemistry.ErrorMovement;
 import app.tankround.chemistry.Graduation;
+import app.tankround.chemistry.InstrumentComparison;
 import app.tankround.chemistry.InstrumentCorrection;
 import app.tankround.chemistry.InstrumentFacts;
 import app.tankround.chemistry.InstrumentHistory;
@@ -16,6 +18,7 @@ import app.tankround.chemistry.InstrumentKind;
 import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.chemistry.LowSump;
 import app.tankround.chemistry.MeasuredInterval;
+import app.tankround.chemistry.PlanMeans;
 import app.tankround.chemistry.PracticalSalinity;
 import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.SalinityRamp;
@@ -39,6 +42,7 @@ import app.tankround.chemistry.VerdictCode;
 import app.tankround.testing.TestBrowser;
 import app.tankround.units.Conductivity;
 import app.tankround.units.GravityReference;
+import app.tankround.units.Mass;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.OutOfRangeException;
 import app.tankround.units.PlausibleRange;
@@ -94,7 +98,7 @@ class ChemistryModuleTests {
     private static final double NEAR_ZERO = 1e-12;
     private static final int INPUTS = 10_000;
     private static final int AT_ONCE = 2_500;
-    private static final int LARGEST_MODULE = 60 * 1024;
+    private static final int LARGEST_MODULE = 70 * 1024;
 
     private final JsonMapper json = JsonMapper.builder().build();
     private final Random random = new Random(20_351_265);
@@ -603,6 +607,9 @@ class ChemistryModuleTests {
         };
     }
 
+    private static final List<String> PRODUCTS =
+            List.of("sodium carbonate", "vodka", "copper sulfate", "calcium chloride", "iodine", "bacteria");
+
     @Test
     void isSurprisedAlike() {
         List<Quantity> read =
@@ -623,8 +630,24 @@ class ChemistryModuleTests {
             double uncertainty = between(0, 2);
             long now = at + (long) between(0, 70 * DAY * 1000d);
             Double planned = i % 4 == 0 ? (Double) between(5, 12) : null;
+            boolean salt = i % 2 == 0;
+            List<Map<String, ?>> acts = new ArrayList<>();
+            List<Surprise.Done> done = new ArrayList<>();
+            for (int n = random.nextInt(3); n > 0; n--) {
+                if (random.nextBoolean()) {
+                    double share = between(0, 0.5);
+                    Double fresh = random.nextBoolean() ? (Double) between(0, 12) : null;
+                    done.add(Surprise.Done.change(quantity, salt, share, fresh));
+                    acts.add(fresh == null ? Map.of("share", share) : Map.of("share", share, "fresh", fresh));
+                } else {
+                    String product = PRODUCTS.get(random.nextInt(PRODUCTS.size()));
+                    Double rise = random.nextBoolean() ? (Double) between(-2, 4) : null;
+                    done.add(Surprise.Done.dose(quantity, product, rise));
+                    acts.add(rise == null ? Map.of("product", product) : Map.of("product", product, "rise", rise));
+                }
+            }
             Surprise expected = Surprise.of(
-                    quantity, Surprise.Measured.of(quantity, unit, value, uncertainty, now), earlier, planned);
+                    quantity, Surprise.Measured.of(quantity, unit, value, uncertainty, now), earlier, planned, done);
             calls.add(new Call(
                     "surprise",
                     Arrays.asList(
@@ -640,12 +663,102 @@ class ChemistryModuleTests {
                                             "atEpochMilli",
                                             each.atEpochMilli()))
                                     .toList(),
-                            planned),
+                            planned,
+                            Map.of("salt", salt, "acts", acts)),
                     expected));
         }
         assertSameInBrowser(calls);
         assertThat(calls.stream().filter(call -> call.expected() != null).count())
                 .isBetween(500L, 9_500L);
+    }
+
+    @Test
+    void comparesTwoInstrumentsAlike() {
+        List<Call> calls = new ArrayList<>();
+        for (int i = 0; i < INPUTS / 10; i++) {
+            InstrumentComparison.Side first = side(i);
+            InstrumentComparison.Side second = side(i + 1);
+            calls.add(
+                    new Call("comparison", List.of(side(first), side(second)), InstrumentComparison.of(first, second)));
+        }
+        assertSameInBrowser(calls);
+    }
+
+    private InstrumentComparison.Side side(int i) {
+        InstrumentHistory history = history(i);
+        double value = history.facts().scale().readingIn(new Salinity(between(0, 41)));
+        long at = random.nextInt(200) * DAY;
+        double uncertainty = history.facts().permittedError() * between(0.2, 3);
+        return new InstrumentComparison.Side(
+                value, uncertainty, history, InstrumentCorrection.correct(history, value, at), at);
+    }
+
+    private static Map<String, Object> side(InstrumentComparison.Side side) {
+        Map<String, Object> sent = new LinkedHashMap<>();
+        sent.put("value", side.value());
+        sent.put("uncertainty", side.expandedUncertainty());
+        sent.put("unit", "SG");
+        sent.put("read", side.value());
+        sent.put("history", side.history());
+        sent.put("status", side.corrected().status());
+        sent.put("atEpochSecond", side.atEpochSecond());
+        return sent;
+    }
+
+    @Test
+    void findsTheSameWayBack() {
+        List<Call> calls = new ArrayList<>();
+        for (int i = 0; i < INPUTS / 10; i++) {
+            double from = between(28, 42);
+            double to = between(33, 36);
+            double litres = between(50, 2000);
+            List<Integer> days = new ArrayList<>();
+            List<Double> agreed = new ArrayList<>();
+            int day = 0;
+            for (int n = random.nextInt(8); n > 0; n--) {
+                day += 1 + random.nextInt(20);
+                days.add(day);
+                agreed.add(between(0, litres * 0.3));
+            }
+            CorrectivePlan expected;
+            double perDay = between(0.1, 1.3);
+            double carry = between(20, 200);
+            try {
+                expected = CorrectivePlan.fit(
+                        Quantity.SALINITY,
+                        from,
+                        to,
+                        perDay,
+                        new PlanMeans.SaltWaterExchange(
+                                Volume.ofLitres(litres),
+                                Temperature.ofCelsius(25),
+                                0.85,
+                                agreed.stream().map(Volume::ofLitres).toList()),
+                        new CorrectivePlan.Carry(Volume.ofLitres(carry), Mass.ofKilograms(400)),
+                        CorrectivePlan.Daily.NOTHING,
+                        days);
+            } catch (OutOfRangeException unreachable) {
+                continue;
+            }
+            Map<String, Object> way = new LinkedHashMap<>();
+            way.put("to", to);
+            way.put("perDay", perDay);
+            way.put("litres", litres);
+            way.put("celsius", 25);
+            way.put("yield", 0.85);
+            way.put("agreed", agreed);
+            way.put("carryLitres", carry);
+            way.put("carryKilograms", 400);
+            way.put("days", days);
+            calls.add(new Call(
+                    "salinityWay",
+                    List.of(from, way),
+                    expected.steps().stream()
+                            .map(step -> Map.of("visit", step.visit(), "after", step.after()))
+                            .toList()));
+        }
+        assertThat(calls).hasSizeGreaterThan(INPUTS / 20);
+        assertSameInBrowser(calls);
     }
 
     @Test
