@@ -103,6 +103,7 @@ class SecurityConfiguration {
                                 "/sign-in/once/*",
                                 "/first-owner/*",
                                 "/signature/*",
+                                "/calendar/*",
                                 "/connect/**",
                                 "/css/**",
                                 "/fonts/**",
@@ -120,6 +121,7 @@ class SecurityConfiguration {
                         .hasRole("OWNER")
                         .requestMatchers(
                                 "/billing/**",
+                                "/calendar-feeds/**",
                                 "/followups/**",
                                 "/imports/**",
                                 "/api/imports/**",
@@ -166,6 +168,7 @@ class SecurityConfiguration {
                                 "/readings/*/correct",
                                 "/rounds/*/order",
                                 "/rounds/repair",
+                                "/sites/*/needs",
                                 "/sites/*/safety",
                                 "/standards/*",
                                 "/stock/*",

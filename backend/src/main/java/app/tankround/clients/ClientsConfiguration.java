@@ -13,7 +13,9 @@ class ClientsConfiguration {
         return JdbcConverters.none()
                 .withId(ClientId.class, ClientId::of, ClientId::value)
                 .withId(ContactId.class, ContactId::of, ContactId::value)
-                .withId(SiteId.class, SiteId::of, SiteId::value);
+                .withId(SiteId.class, SiteId::of, SiteId::value)
+                .with(Weekdays.class, String.class, Weekdays::parse, Weekdays::toString)
+                .with(Closures.class, String.class, Closures::parse, Closures::toString);
     }
 
     @Bean

@@ -9,6 +9,7 @@ import app.tankround.accounts.PersonView;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteNeedsService;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
@@ -66,6 +67,7 @@ public class RoundService {
     private final DueVisits dueVisits;
     private final WaterSystems systems;
     private final SiteService sites;
+    private final SiteNeedsService needs;
     private final Fleet fleet;
     private final People people;
     private final BusinessProfile business;
@@ -78,6 +80,7 @@ public class RoundService {
             DueVisits dueVisits,
             WaterSystems systems,
             SiteService sites,
+            SiteNeedsService needs,
             Fleet fleet,
             People people,
             BusinessProfile business,
@@ -88,6 +91,7 @@ public class RoundService {
         this.dueVisits = dueVisits;
         this.systems = systems;
         this.sites = sites;
+        this.needs = needs;
         this.fleet = fleet;
         this.people = people;
         this.business = business;
@@ -369,7 +373,11 @@ public class RoundService {
     /** What is to be done at these stops, as it stands now. */
     List<RoundTiming.Work> work(List<StoredStop> stops) {
         var agreed = new Agreed(stops);
-        return stops.stream().map(stop -> Facts.work(stop, agreed)).toList();
+        Map<SiteId, Integer> arrivals =
+                needs.arrivalMinutes(stops.stream().map(StoredStop::siteId).collect(Collectors.toSet()));
+        return stops.stream()
+                .map(stop -> Facts.work(stop, agreed, arrivals.getOrDefault(stop.siteId(), 0)))
+                .toList();
     }
 
     /** The round with these stops in their order, and their times; it is the best one where no other is cheaper. */
@@ -525,11 +533,10 @@ public class RoundService {
         }
 
         List<RoundTiming.Work> work(List<StoredStop> stops) {
-            var agreed = new Agreed(stops);
-            return stops.stream().map(stop -> work(stop, agreed)).toList();
+            return RoundService.this.work(stops);
         }
 
-        private static RoundTiming.Work work(StoredStop stop, Agreed agreed) {
+        private static RoundTiming.Work work(StoredStop stop, Agreed agreed, int arrivalMinutes) {
             SiteView site = agreed.site(stop);
             List<PlannedVisitView> here = agreed.visits(stop).toList();
             List<InfectionClass> classes =
@@ -538,7 +545,8 @@ public class RoundService {
                     stop,
                     site,
                     window(site),
-                    here.stream().mapToInt(PlannedVisitView::minutes).sum(),
+                    arrivalMinutes
+                            + here.stream().mapToInt(PlannedVisitView::minutes).sum(),
                     classes.getFirst(),
                     classes.getLast());
         }

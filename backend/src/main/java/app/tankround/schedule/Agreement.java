@@ -1,5 +1,6 @@
 package app.tankround.schedule;
 
+import app.tankround.clients.Weekdays;
 import app.tankround.tanks.WaterSystemId;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
@@ -28,6 +29,7 @@ record Agreement(
         Weekdays weekdays,
         LocalDate validFrom,
         @Nullable LocalDate validUntil,
+        int toleranceDays,
         Seasons seasons,
         Pauses pauses,
         @Nullable Integer everyDays,
@@ -61,6 +63,7 @@ record Agreement(
                 new Weekdays(rhythm.weekdays()),
                 rhythm.validFrom(),
                 rhythm.validUntil().orElse(null),
+                rhythm.toleranceDays(),
                 new Seasons(rhythm.seasons()),
                 new Pauses(rhythm.pauses()),
                 rhythm.gaps().map(VisitRhythm.Gaps::longest).orElse(null),
@@ -83,6 +86,7 @@ record Agreement(
                 weekdays,
                 validFrom,
                 validUntil,
+                toleranceDays,
                 seasons,
                 pauses,
                 asked.everyDays(),
@@ -96,7 +100,13 @@ record Agreement(
 
     VisitRhythm rhythm() {
         return new VisitRhythm(
-                rule, weekdays.days(), validFrom, Optional.ofNullable(validUntil), seasons.seasons(), pauses.pauses());
+                rule,
+                weekdays.days(),
+                validFrom,
+                Optional.ofNullable(validUntil),
+                toleranceDays,
+                seasons.seasons(),
+                pauses.pauses());
     }
 
     List<TaskView> taskViews() {

@@ -18,6 +18,9 @@ final class AgreementRules {
     private static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
 
+    /** Days by which a visit may leave its nominal day at most; the database says the same. */
+    static final int MOST_TOLERANCE = 28;
+
     private static final int MOST_SEASONS = 6;
     private static final int MOST_PAUSES = 40;
     private static final int LEAP_YEAR = 2028;
@@ -78,6 +81,11 @@ final class AgreementRules {
         if (!asked.with(asked.seasons(), List.of()).everHappens()) {
             throw new FieldRefusal("rule", "schedule.rule-never", asked.rule().text(), asked.validFrom());
         }
+        whole("toleranceDays", asked.toleranceDays(), 0, MOST_TOLERANCE);
+        asked.gaps().filter(gaps -> asked.toleranceDays() >= gaps.shortest()).ifPresent(gaps -> {
+            throw new FieldRefusal(
+                    "toleranceDays", "schedule.tolerance-past-next", asked.toleranceDays(), 0, gaps.shortest() - 1);
+        });
         return asked;
     }
 

@@ -4,6 +4,7 @@ import app.tankround.accounts.CsvOutcome;
 import app.tankround.accounts.CsvRefusal;
 import app.tankround.accounts.CsvRow;
 import app.tankround.accounts.CsvTable;
+import app.tankround.clients.Weekdays;
 import app.tankround.persistence.TransactionMemory;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -33,7 +34,8 @@ class AgreementTable implements CsvTable {
             "validFrom", "valid_from",
             "validUntil", "valid_until",
             "sizeMm", "size_mm",
-            "intervalDays", "interval_days");
+            "intervalDays", "interval_days",
+            "toleranceDays", "tolerance_days");
 
     private final Agreements agreements;
     private final DueVisits dueVisits;
@@ -75,12 +77,13 @@ class AgreementTable implements CsvTable {
                 "interval_days",
                 "rule",
                 "seasons",
-                "pauses");
+                "pauses",
+                "tolerance_days");
     }
 
     @Override
     public Set<String> laterColumns() {
-        return Set.of("rule", "seasons", "pauses");
+        return Set.of("rule", "seasons", "pauses", "tolerance_days");
     }
 
     @Override
@@ -119,7 +122,8 @@ class AgreementTable implements CsvTable {
         return List.of(
                 isPlain(rhythm) ? "" : rhythm.rule().text(),
                 new Seasons(rhythm.seasons()).toString(),
-                new Pauses(rhythm.pauses()).toString());
+                new Pauses(rhythm.pauses()).toString(),
+                String.valueOf(rhythm.toleranceDays()));
     }
 
     private static List<String> task(int number, TaskView task) {
@@ -199,9 +203,10 @@ class AgreementTable implements CsvTable {
         return new NewAgreement(
                 code,
                 system.id(),
-                rhythm.with(
-                        Seasons.parse(row.text("seasons").orElse("")).seasons(),
-                        Pauses.parse(row.text("pauses").orElse("")).pauses()),
+                rhythm.within(row.whole("tolerance_days").orElse(0))
+                        .with(
+                                Seasons.parse(row.text("seasons").orElse("")).seasons(),
+                                Pauses.parse(row.text("pauses").orElse("")).pauses()),
                 row.requiredWhole("minutes"),
                 row.requiredNumber("price"),
                 tasks,

@@ -2,6 +2,7 @@ package app.tankround.schedule;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.ChangeLog;
+import app.tankround.clients.SiteDaysChanged;
 import app.tankround.clients.SiteId;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.WaterSystemId;
@@ -12,6 +13,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
@@ -19,10 +21,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.joda.money.CurrencyUnit;
 import org.joda.money.Money;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.context.event.EventListener;
 import org.springframework.jdbc.core.RowMapper;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -43,7 +47,8 @@ public class DueVisits {
     private static final int LONGEST_REASON = 500;
 
     private static final String SELECT = """
-            select v.id, v.agreement_id, v.water_system_id, v.site_id, v.due_on, v.state, v.minutes, v.price,
+            select v.id, v.agreement_id, v.water_system_id, v.site_id, v.nominal_on, v.due_on, v.tolerance_days,
+                   v.hindrance, v.hindrance_detail, v.state, v.minutes, v.price,
                    (v.tasks || coalesce(
                        (select jsonb_agg(task order by p.proposer, place)
                         from proposed_task p
@@ -58,6 +63,7 @@ public class DueVisits {
 
     private final JdbcClient jdbc;
     private final AgreementRepository agreements;
+    private final VisitPlacing placing;
     private final BusinessProfile business;
     private final ChangeLog changes;
     private final ApplicationEventPublisher events;
@@ -67,6 +73,7 @@ public class DueVisits {
     DueVisits(
             JdbcClient jdbc,
             AgreementRepository agreements,
+            VisitPlacing placing,
             BusinessProfile business,
             ChangeLog changes,
             ApplicationEventPublisher events,
@@ -74,6 +81,7 @@ public class DueVisits {
             Clock clock) {
         this.jdbc = jdbc;
         this.agreements = agreements;
+        this.placing = placing;
         this.business = business;
         this.changes = changes;
         this.events = events;
@@ -141,9 +149,9 @@ public class DueVisits {
     /** Visits of the periods for which none stands yet: done, dropped or still due. */
     private List<LocalDate> free(Agreement agreement, List<VisitRhythm.Period> periods) {
         Set<LocalDate> taken = new HashSet<>(jdbc.sql("""
-                        select due_on
+                        select nominal_on
                         from planned_visit
-                        where agreement_id = :agreement and due_on >= :start and state <> 'WITHDRAWN'
+                        where agreement_id = :agreement and nominal_on >= :start and state <> 'WITHDRAWN'
                         """)
                 .param("agreement", agreement.id().value())
                 .param("start", periods.getFirst().start())
@@ -160,27 +168,138 @@ public class DueVisits {
         plan(stored, from.minusDays(1));
     }
 
-    private void make(Agreement agreement, List<LocalDate> days) {
+    private void make(Agreement agreement, List<LocalDate> nominal) {
+        List<VisitPlacing.Placed> placed = placing.place(agreement, site(agreement), nominal, today());
         jdbc.sql("""
-                        insert into planned_visit (id, agreement_id, water_system_id, site_id, due_on, state, minutes, price, tasks)
-                        select d.id, :agreement, w.id, w.site_id, d.day, 'DUE', :minutes, :price, cast(:tasks as jsonb)
+                        insert into planned_visit (id, agreement_id, water_system_id, site_id, nominal_on, due_on, tolerance_days,
+                            hindrance, hindrance_detail, state, minutes, price, tasks)
+                        select d.id, :agreement, w.id, w.site_id, d.nominal, d.due, :tolerance, d.hindrance, d.detail, 'DUE',
+                            :minutes, :price, cast(:tasks as jsonb)
                         from water_system w
-                        cross join unnest(cast(:ids as uuid[]), cast(:days as date[])) as d (id, day)
+                        cross join unnest(cast(:ids as uuid[]), cast(:nominal as date[]), cast(:due as date[]),
+                            cast(:hindrances as text[]), cast(:details as text[])) as d (id, nominal, due, hindrance, detail)
                         where w.id = :system
-                        on conflict (agreement_id, due_on) do update
-                        set state = 'DUE', site_id = excluded.site_id, minutes = excluded.minutes, price = excluded.price,
+                        on conflict (agreement_id, nominal_on) do update
+                        set state = 'DUE', site_id = excluded.site_id, due_on = excluded.due_on,
+                            tolerance_days = excluded.tolerance_days, hindrance = excluded.hindrance,
+                            hindrance_detail = excluded.hindrance_detail, minutes = excluded.minutes, price = excluded.price,
                             tasks = excluded.tasks
                         where planned_visit.state = 'WITHDRAWN'
                         """)
                 .param(
                         "ids",
-                        days.stream().map(day -> Uuids.next(clock.instant())).toArray(UUID[]::new))
+                        placed.stream().map(day -> Uuids.next(clock.instant())).toArray(UUID[]::new))
                 .param("agreement", agreement.id().value())
-                .param("days", days.stream().map(LocalDate::toString).toArray(String[]::new))
+                .param(
+                        "nominal",
+                        placed.stream().map(day -> day.nominalOn().toString()).toArray(String[]::new))
+                .param("due", placed.stream().map(day -> day.dueOn().toString()).toArray(String[]::new))
+                .param("tolerance", agreement.toleranceDays())
+                .param(
+                        "hindrances",
+                        placed.stream()
+                                .map(day -> day.hindrance()
+                                        .map(hindrance -> hindrance.kind().name())
+                                        .orElse(null))
+                                .toArray(String[]::new))
+                .param(
+                        "details",
+                        placed.stream()
+                                .map(day -> day.hindrance()
+                                        .flatMap(DayHindrance::detail)
+                                        .orElse(null))
+                                .toArray(String[]::new))
                 .param("minutes", agreement.minutes())
                 .param("price", agreement.price())
                 .param("tasks", json.writeValueAsString(agreement.taskViews()))
                 .param("system", agreement.waterSystemId().value())
+                .update();
+    }
+
+    private SiteId site(Agreement agreement) {
+        return jdbc.sql("select site_id from water_system where id = :system")
+                .param("system", agreement.waterSystemId().value())
+                .query((row, number) -> new SiteId(row.getObject("site_id", UUID.class)))
+                .single();
+    }
+
+    /** Visits move as soon as the days on which somebody can come to their site do. */
+    @EventListener
+    void on(SiteDaysChanged changed) {
+        placeAgain(jdbc.sql("""
+                        select a.id
+                        from agreement a
+                        join water_system w on w.id = a.water_system_id
+                        where w.site_id = :site
+                        order by a.id
+                        for update of a
+                        """)
+                .param("site", changed.site().value())
+                .query((row, number) -> AgreementId.parse(row.getString("id")))
+                .list());
+    }
+
+    /** Puts every visit still to come to the day that is nearest now, as after a change of the holidays. */
+    void placeAllAgain() {
+        placeAgain(jdbc.sql("select id from agreement order by id for update")
+                .query((row, number) -> AgreementId.parse(row.getString("id")))
+                .list());
+    }
+
+    /**
+     * Puts the visits still to come of some agreements to the days that are nearest now. One that moves leaves the round
+     * that holds it. The caller holds the locks on the agreements' rows.
+     */
+    private void placeAgain(List<AgreementId> ids) {
+        LocalDate today = today();
+        List<PlannedVisitId> moved = new ArrayList<>();
+        for (Agreement agreement : agreements.findAllById(ids)) {
+            List<PlannedVisitView> coming = jdbc.sql(SELECT + """
+                            where v.agreement_id = :agreement and v.state = 'DUE' and v.due_on >= :today and v.nominal_on >= :today
+                            order by v.nominal_on
+                            """)
+                    .param("agreement", agreement.id().value())
+                    .param("today", today)
+                    .query(mapper())
+                    .list();
+            if (!coming.isEmpty()) {
+                List<VisitPlacing.Placed> placed = placing.place(
+                        agreement,
+                        site(agreement),
+                        coming.stream().map(PlannedVisitView::nominalOn).toList(),
+                        today);
+                for (int i = 0; i < placed.size(); i++) {
+                    PlannedVisitView visit = coming.get(i);
+                    boolean moves = !visit.dueOn().equals(placed.get(i).dueOn());
+                    if (moves || !visit.hindrance().equals(placed.get(i).hindrance())) {
+                        put(visit, placed.get(i));
+                    }
+                    if (moves) {
+                        moved.add(visit.id());
+                    }
+                }
+            }
+        }
+        if (!moved.isEmpty()) {
+            events.publishEvent(new DueVisitsRemoved(moved));
+        }
+    }
+
+    private void put(PlannedVisitView visit, VisitPlacing.Placed placed) {
+        jdbc.sql("""
+                        update planned_visit set due_on = :due, hindrance = :hindrance, hindrance_detail = :detail
+                        where id = :id
+                        """)
+                .param("due", placed.dueOn())
+                .param(
+                        "hindrance",
+                        placed.hindrance()
+                                .map(hindrance -> hindrance.kind().name())
+                                .orElse(null))
+                .param(
+                        "detail",
+                        placed.hindrance().flatMap(DayHindrance::detail).orElse(null))
+                .param("id", visit.id().value())
                 .update();
     }
 
@@ -189,18 +308,22 @@ public class DueVisits {
      * was done or dropped, keep what was agreed then.
      */
     void agreeAgain(Agreement changed, LocalDate from, LocalDate until) {
-        List<PlannedVisitId> removed = jdbc.sql("""
+        Map<PlannedVisitId, LocalDate> before = jdbc
+                .sql("""
                         update planned_visit set state = 'WITHDRAWN'
-                        where agreement_id = :agreement and due_on >= :from and state = 'DUE'
-                        returning id
+                        where agreement_id = :agreement and nominal_on >= :from and state = 'DUE'
+                        returning id, due_on
                         """)
                 .param("agreement", changed.id().value())
                 .param("from", from)
-                .query((row, number) -> PlannedVisitId.parse(row.getString("id")))
-                .list();
+                .query((row, number) ->
+                        Map.entry(PlannedVisitId.parse(row.getString("id")), row.getObject("due_on", LocalDate.class)))
+                .stream()
+                .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
         plan(changed, until);
-        List<PlannedVisitId> gone = find(removed).stream()
-                .filter(visit -> visit.state() == PlannedVisitState.WITHDRAWN)
+        List<PlannedVisitId> gone = find(before.keySet()).stream()
+                .filter(visit -> visit.state() == PlannedVisitState.WITHDRAWN
+                        || !visit.dueOn().equals(before.get(visit.id())))
                 .map(PlannedVisitView::id)
                 .toList();
         if (!gone.isEmpty()) {
@@ -214,7 +337,8 @@ public class DueVisits {
      */
     @Transactional
     public List<PlannedVisitView> dueOn(LocalDate day) {
-        planUntil(day);
+        // One of a later nominal day may have been moved to this one.
+        planUntil(day.plusDays(AgreementRules.MOST_TOLERANCE));
         return jdbc.sql(SELECT + """
                         join water_system w on w.id = v.water_system_id
                         where v.state = 'DUE' and v.due_on <= :day and w.active
@@ -387,13 +511,18 @@ public class DueVisits {
     }
 
     private PlannedVisitView view(ResultSet row, CurrencyUnit currency) throws SQLException {
+        @Nullable String detail = row.getString("hindrance_detail");
         @Nullable LocalDate doneOn = row.getObject("done_on", LocalDate.class);
         return new PlannedVisitView(
                 new PlannedVisitId(row.getObject("id", UUID.class)),
                 new AgreementId(row.getObject("agreement_id", UUID.class)),
                 new WaterSystemId(row.getObject("water_system_id", UUID.class)),
                 new SiteId(row.getObject("site_id", UUID.class)),
+                row.getObject("nominal_on", LocalDate.class),
                 row.getObject("due_on", LocalDate.class),
+                row.getInt("tolerance_days"),
+                Optional.ofNullable(row.getString("hindrance"))
+                        .map(kind -> new DayHindrance(DayHindrance.Kind.valueOf(kind), Optional.ofNullable(detail))),
                 PlannedVisitState.valueOf(row.getString("state")),
                 row.getInt("minutes"),
                 Money.of(currency, row.getBigDecimal("price"), RoundingMode.HALF_EVEN),

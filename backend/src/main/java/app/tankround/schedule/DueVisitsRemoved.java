@@ -2,7 +2,10 @@ package app.tankround.schedule;
 
 import java.util.List;
 
-/** These due visits were dropped, or their agreement no longer asks for them; whoever planned on them must let go. */
+/**
+ * These due visits were dropped, their agreement no longer asks for them, or they moved to another day; whoever planned on
+ * them must let go.
+ */
 public record DueVisitsRemoved(List<PlannedVisitId> visits) {
 
     public DueVisitsRemoved {

@@ -10,7 +10,10 @@ import org.joda.money.Money;
 /**
  * A due visit with its own copy of what was agreed.
  *
- * @param dueOn the day in the business's zone
+ * @param nominalOn the day that the rhythm gives, in the business's zone
+ * @param dueOn the day of the visit, within the tolerance of the nominal one
+ * @param toleranceDays by how many days it may leave the nominal day
+ * @param hindrance why nobody can come on the nominal day; if it is due there all the same, no other day would do
  * @param minutes agreed work on site, 1 to 1440
  * @param doneOn present exactly if it was done
  * @param droppedReason present exactly if it was dropped
@@ -20,7 +23,10 @@ public record PlannedVisitView(
         AgreementId agreementId,
         WaterSystemId waterSystemId,
         SiteId siteId,
+        LocalDate nominalOn,
         LocalDate dueOn,
+        int toleranceDays,
+        Optional<DayHindrance> hindrance,
         PlannedVisitState state,
         int minutes,
         Money price,
@@ -30,5 +36,10 @@ public record PlannedVisitView(
 
     public PlannedVisitView {
         tasks = List.copyOf(tasks);
+    }
+
+    /** Whether it was moved off its nominal day. */
+    public boolean isMoved() {
+        return !dueOn.equals(nominalOn);
     }
 }

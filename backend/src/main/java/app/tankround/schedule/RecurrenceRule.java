@@ -1,5 +1,6 @@
 package app.tankround.schedule;
 
+import app.tankround.clients.Weekdays;
 import app.tankround.web.FieldRefusal;
 import java.time.DayOfWeek;
 import java.time.LocalDate;

@@ -18,7 +18,6 @@ class ScheduleConfiguration {
         return JdbcConverters.none()
                 .withId(AgreementId.class, AgreementId::new, AgreementId::value)
                 .withId(PlannedVisitId.class, PlannedVisitId::new, PlannedVisitId::value)
-                .with(Weekdays.class, String.class, Weekdays::parse, Weekdays::toString)
                 .with(RecurrenceRule.class, String.class, RecurrenceRule::new, RecurrenceRule::text)
                 .with(Seasons.class, String.class, Seasons::parse, Seasons::toString)
                 .with(Pauses.class, String.class, Pauses::parse, Pauses::toString);

@@ -22,6 +22,7 @@ import java.util.stream.Stream;
  *
  * @param weekdays on which a visit may be, at least one
  * @param validUntil the last day, if there is one
+ * @param toleranceDays by how many days a visit may leave its nominal day, 0 to 28 and fewer than lie between two visits
  * @param seasons none of which overlap
  */
 public record VisitRhythm(
@@ -29,6 +30,7 @@ public record VisitRhythm(
         Set<DayOfWeek> weekdays,
         LocalDate validFrom,
         Optional<LocalDate> validUntil,
+        int toleranceDays,
         List<Season> seasons,
         List<Pause> pauses) {
 
@@ -75,6 +77,7 @@ public record VisitRhythm(
                 weekdays,
                 validFrom,
                 validUntil,
+                0,
                 List.of(),
                 List.of());
     }
@@ -102,13 +105,14 @@ public record VisitRhythm(
                 ANY_DAY,
                 validFrom,
                 validUntil,
+                0,
                 List.of(),
                 List.of());
     }
 
     /** One visit only, on that day. */
     public static VisitRhythm once(LocalDate day) {
-        return new VisitRhythm(RecurrenceRule.ONCE, ANY_DAY, day, Optional.of(day), List.of(), List.of());
+        return new VisitRhythm(RecurrenceRule.ONCE, ANY_DAY, day, Optional.of(day), 0, List.of(), List.of());
     }
 
     /**
@@ -119,12 +123,17 @@ public record VisitRhythm(
     public static VisitRhythm byRule(
             String rule, Set<DayOfWeek> weekdays, LocalDate validFrom, Optional<LocalDate> validUntil) {
         return new VisitRhythm(
-                RecurrenceRule.read("rule", rule), weekdays, validFrom, validUntil, List.of(), List.of());
+                RecurrenceRule.read("rule", rule), weekdays, validFrom, validUntil, 0, List.of(), List.of());
     }
 
     /** The same with seasons and pauses. */
     public VisitRhythm with(List<Season> others, List<Pause> rests) {
-        return new VisitRhythm(rule, weekdays, validFrom, validUntil, others, rests);
+        return new VisitRhythm(rule, weekdays, validFrom, validUntil, toleranceDays, others, rests);
+    }
+
+    /** The same with so many days around each nominal one. */
+    public VisitRhythm within(int days) {
+        return new VisitRhythm(rule, weekdays, validFrom, validUntil, days, seasons, pauses);
     }
 
     private static void requireWeeks(int everyWeeks, Set<DayOfWeek> weekdays) {
@@ -282,6 +291,14 @@ public record VisitRhythm(
                         .map(i -> (int) ChronoUnit.DAYS.between(days.get(i - 1), days.get(i)))
                         .summaryStatistics())
                 .map(statistics -> new Gaps(statistics.getMin(), statistics.getMax()));
+    }
+
+    /** Whether a visit may be moved to that day. */
+    boolean allows(LocalDate day) {
+        return weekdays.contains(day.getDayOfWeek())
+                && !day.isBefore(validFrom)
+                && validUntil.map(last -> !day.isAfter(last)).orElse(true)
+                && pauses.stream().noneMatch(pause -> pause.contains(day));
     }
 
     /** Whether there is any visit in the dozen years from the first day on. */

@@ -2,11 +2,14 @@ package app.tankround.rounds;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteNeedsDetails;
+import app.tankround.clients.SiteNeedsService;
 import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
@@ -19,6 +22,8 @@ import app.tankround.testing.TestClock;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -57,6 +62,9 @@ class RoundsIntegrationTests {
 
     @Autowired
     private BusinessProfile profile;
+
+    @Autowired
+    private SiteNeedsService needs;
 
     @Autowired
     private JdbcClient jdbc;
@@ -240,6 +248,22 @@ class RoundsIntegrationTests {
         rounds.delete(id, rounds.require(id).version());
         assertThat(dueSites()).contains(a, b);
         assertThat(rounds.find(id)).isEmpty();
+    }
+
+    @Test
+    void countsTheTimeFromArrivalToWorkAtEachStop() {
+        SiteId quick = dueSite("Quick", 0.1, "HEALTHY");
+        SiteId slow = dueSite("Slow", 0.2, "HEALTHY");
+        needs.change(
+                slow,
+                0,
+                new SiteNeedsDetails(Set.of(DayOfWeek.values()), List.of(), 25, null, null, false, false, false, null));
+        RoundView round = rounds.require(rounds.plan(TODAY, van(), List.of(quick, slow)));
+        assertThat(round.stops())
+                .extracting(
+                        StopView::siteId,
+                        stop -> Duration.between(stop.starts(), stop.departs()).toMinutes())
+                .containsExactlyInAnyOrder(tuple(quick, 20L), tuple(slow, 45L));
     }
 
     @Test

@@ -97,6 +97,14 @@ class AgreementRulesTests {
     }
 
     @Test
+    void refusesToleranceThatWouldLetOneVisitPassTheNext() {
+        assertRhythmRefused(weekly().within(29), "toleranceDays", "schedule.out-of-range");
+        assertRhythmRefused(weekly().within(7), "toleranceDays", "schedule.tolerance-past-next");
+        assertThat(accepted(asked(weekly().within(6)), "EUR").rhythm().toleranceDays())
+                .isEqualTo(6);
+    }
+
+    @Test
     void refusesPauseThatEndsBeforeItStarts() {
         assertRhythmRefused(
                 weekly().with(List.of(), List.of(new Pause(DAY, DAY.minusDays(1)))),

@@ -6,6 +6,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import app.tankround.accounts.CsvOutcome;
 import app.tankround.accounts.CsvRefusal;
 import app.tankround.accounts.CsvRow;
+import app.tankround.clients.Closure;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteNeedsDetails;
+import app.tankround.clients.SiteNeedsService;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
@@ -59,13 +63,21 @@ class ScheduleIntegrationTests {
     @Autowired
     private TransactionTemplate transaction;
 
+    @Autowired
+    private SiteNeedsService needs;
+
+    @Autowired
+    private Holidays holidays;
+
+    private SiteId site = SiteId.of(new UUID(0, 0));
     private WaterSystemId system = WaterSystemId.of(new UUID(0, 0));
 
     @BeforeEach
     void prepare() {
         clock.set(Instant.parse("2026-11-25T09:00:00Z"));
         TestBusiness business = new TestBusiness(jdbc);
-        system = WaterSystemId.of(business.system(business.site("Harbour", 52, 5, null, null), "Reef", "HEALTHY"));
+        site = SiteId.of(business.site("Harbour", 52, 5, null, null));
+        system = WaterSystemId.of(business.system(site.value(), "Reef", "HEALTHY"));
     }
 
     @Test
@@ -294,6 +306,132 @@ class ScheduleIntegrationTests {
                 Optional.empty()));
         dueVisits.planUntil(TODAY.plusWeeks(30));
         assertThat(days(PlannedVisitState.DUE)).containsExactly(TODAY.plusDays(2));
+    }
+
+    @Test
+    void visitLeavesAClosedDayWithinItsToleranceAndComesBackWhenTheSiteIsOpen() {
+        agreements.add(tolerant(2));
+        close(LocalDate.of(2026, 12, 3), LocalDate.of(2026, 12, 4));
+
+        PlannedVisitView moved = visit(LocalDate.of(2026, 12, 3));
+        assertThat(moved.dueOn()).isEqualTo(LocalDate.of(2026, 12, 2));
+        assertThat(moved.hindrance())
+                .contains(new DayHindrance(DayHindrance.Kind.CLOSED, Optional.of("Refurbishment")));
+        assertThat(dueVisits.dueOn(LocalDate.of(2026, 12, 2)))
+                .extracting(PlannedVisitView::id)
+                .contains(moved.id());
+
+        needs.change(site, needs.of(site).version(), days(Set.of(DayOfWeek.values()), List.of()));
+        assertThat(visit(LocalDate.of(2026, 12, 3)).isMoved()).isFalse();
+        assertThat(visit(LocalDate.of(2026, 12, 3)).hindrance()).isEmpty();
+    }
+
+    @Test
+    void visitThatNoDayWithinItsToleranceWillTakeStaysAndSaysWhy() {
+        agreements.add(tolerant(1));
+        close(LocalDate.of(2026, 12, 1), LocalDate.of(2026, 12, 5));
+
+        PlannedVisitView stuck = visit(LocalDate.of(2026, 12, 3));
+        assertThat(stuck.isMoved()).isFalse();
+        assertThat(stuck.hindrance().map(DayHindrance::kind)).contains(DayHindrance.Kind.CLOSED);
+    }
+
+    /** Thursday is not among the site's days; Wednesday and Friday are as near, and the earlier one is taken. */
+    @Test
+    void newVisitsAvoidTheWeekdaysOnWhichNobodyCanCome() {
+        needs.change(site, 0, days(Set.of(DayOfWeek.MONDAY, DayOfWeek.WEDNESDAY, DayOfWeek.FRIDAY), List.of()));
+        agreements.add(tolerant(3));
+        List<LocalDate> days = days(PlannedVisitState.DUE);
+        assertThat(days.getFirst()).as("not before the agreement").isEqualTo(LocalDate.of(2026, 11, 27));
+        assertThat(days.subList(1, days.size()))
+                .isNotEmpty()
+                .allMatch(day -> day.getDayOfWeek() == DayOfWeek.WEDNESDAY);
+        assertThat(dueVisits.dueFor(system).getFirst().hindrance().map(DayHindrance::kind))
+                .contains(DayHindrance.Kind.WEEKDAY);
+    }
+
+    /** Today is Wednesday the 25th: tomorrow's visit cannot be brought forward to yesterday. */
+    @Test
+    void noVisitIsMovedIntoThePast() {
+        agreements.add(tolerant(3));
+        close(TODAY, TODAY.plusDays(2));
+        assertThat(visit(TODAY.plusDays(1)).dueOn()).isEqualTo(TODAY.plusDays(3));
+    }
+
+    /** Christmas Day 2026 is a Friday, so that both days of it and the Sunday are a Dutch weekend of three days. */
+    @Test
+    void visitLeavesAHolidayWithinItsToleranceOrSaysThatItCannot() {
+        VisitRhythm fridays =
+                VisitRhythm.eachWeekday(1, Set.of(DayOfWeek.FRIDAY), LocalDate.of(2026, 11, 27), Optional.empty());
+        agreements.add(
+                new NewAgreement("A-" + system, system, fridays, 45, BigDecimal.TEN, List.of(), Optional.empty()));
+        holidays.keep(Optional.of("NL"), holidays.kept().version());
+
+        PlannedVisitView stuck = visit(LocalDate.of(2026, 12, 25));
+        assertThat(stuck.isMoved()).isFalse();
+        assertThat(stuck.hindrance().map(DayHindrance::kind)).contains(DayHindrance.Kind.HOLIDAY);
+        assertThat(stuck.hindrance().flatMap(DayHindrance::detail).orElseThrow())
+                .containsIgnoringCase("Christmas");
+
+        AgreementId id = agreements.byCode("A-" + system).orElseThrow().id();
+        agreements.change(
+                id,
+                agreements.require(id).version(),
+                new NewAgreement(
+                        "A-" + system, system, fridays.within(1), 45, BigDecimal.TEN, List.of(), Optional.empty()));
+        PlannedVisitView moved = visit(LocalDate.of(2026, 12, 25));
+        assertThat(moved.id()).isEqualTo(stuck.id());
+        assertThat(moved.dueOn()).isEqualTo(LocalDate.of(2026, 12, 24));
+
+        holidays.keep(Optional.empty(), holidays.kept().version());
+        assertThat(visit(LocalDate.of(2026, 12, 25)).isMoved()).isFalse();
+        assertThat(visit(LocalDate.of(2026, 12, 25)).hindrance()).isEmpty();
+    }
+
+    @Test
+    void refusesAnUnknownCalendarOfHolidays() {
+        assertThatThrownBy(
+                        () -> holidays.keep(Optional.of("XX"), holidays.kept().version()))
+                .isInstanceOfSatisfying(
+                        FieldRefusal.class,
+                        refusal -> assertThat(refusal.field()).isEqualTo("code"));
+    }
+
+    @Test
+    void toleranceIsPartOfTheExchange() {
+        agreements.add(tolerant(3));
+        assertThat(ownRows().getFirst()).endsWith("3");
+        assertThat(importRows(ownRows())).containsOnly(CsvOutcome.UNCHANGED);
+    }
+
+    private NewAgreement tolerant(int toleranceDays) {
+        return new NewAgreement(
+                "A-" + system,
+                system,
+                VisitRhythm.eachWeekday(1, Set.of(DayOfWeek.THURSDAY), LocalDate.of(2026, 11, 26), Optional.empty())
+                        .within(toleranceDays),
+                45,
+                new BigDecimal("60"),
+                List.of(),
+                Optional.empty());
+    }
+
+    private PlannedVisitView visit(LocalDate nominal) {
+        return dueVisits.dueFor(system).stream()
+                .filter(visit -> visit.nominalOn().equals(nominal))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private void close(LocalDate first, LocalDate last) {
+        needs.change(
+                site,
+                needs.of(site).version(),
+                days(Set.of(DayOfWeek.values()), List.of(new Closure(first, last, Optional.of("Refurbishment")))));
+    }
+
+    private static SiteNeedsDetails days(Set<DayOfWeek> weekdays, List<Closure> closures) {
+        return new SiteNeedsDetails(weekdays, closures, null, null, null, false, false, false, null);
     }
 
     @Test

@@ -19,6 +19,7 @@ import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.VisitRhythm;
 import app.tankround.tanks.EquipmentDetails;
 import app.tankround.tanks.EquipmentId;
 import app.tankround.tanks.InfectionClass;
@@ -57,6 +58,7 @@ import org.springframework.stereotype.Component;
 class Contracts {
 
     private static final LocalTime ENTERED = LocalTime.of(8, 0);
+    private static final int TOLERANCE_DAYS = 2;
     private static final double KM_PER_DEGREE = 111.2;
     private static final List<String> FIRST_NAMES =
             List.of("Nuala", "Padraic", "Sorcha", "Eamon", "Grainne", "Tomas", "Orla", "Ciaran", "Aoife", "Fergus");
@@ -274,10 +276,8 @@ class Contracts {
         agreements.add(new NewAgreement(
                 "A" + system.code().substring(1),
                 requireSystem(system.code()),
-                site.everyWeeks(),
-                Set.of(first.getDayOfWeek()),
-                first,
-                Optional.empty(),
+                VisitRhythm.eachWeekday(site.everyWeeks(), Set.of(first.getDayOfWeek()), first, Optional.empty())
+                        .within(TOLERANCE_DAYS),
                 minutes,
                 price,
                 Husbandry.tasks(system, site.everyWeeks()),

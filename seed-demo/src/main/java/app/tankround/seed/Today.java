@@ -16,6 +16,7 @@ import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.StopDemand;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.Holidays;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Mass;
@@ -60,6 +61,7 @@ class Today {
     private final RoundService rounds;
     private final StopDemand demand;
     private final Fleet fleet;
+    private final Holidays holidays;
     private final DemoClock clock;
 
     Today(
@@ -76,6 +78,7 @@ class Today {
             RoundService rounds,
             StopDemand demand,
             Fleet fleet,
+            Holidays holidays,
             DemoClock clock) {
         this.toolbox = toolbox;
         this.staff = staff;
@@ -90,6 +93,7 @@ class Today {
         this.rounds = rounds;
         this.demand = demand;
         this.fleet = fleet;
+        this.holidays = holidays;
         this.clock = clock;
     }
 
@@ -104,6 +108,7 @@ class Today {
         staff.asOffice(() -> {
             planRounds(days.roundsDay());
             shelf.countSocks(days.thursday());
+            holidays.keep(Optional.of("IE"), 0);
         });
     }
 

@@ -5,6 +5,7 @@ import app.tankround.clients.ClientService;
 import app.tankround.clients.NewSite;
 import app.tankround.clients.SiteDetails;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteNeedsService;
 import app.tankround.clients.SiteSafetyService;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
@@ -34,14 +35,21 @@ class SiteController {
     private final SiteService sites;
     private final SiteSections sections;
     private final SiteSafetyService safety;
+    private final SiteNeedsService needs;
     private final Clock clock;
 
     SiteController(
-            ClientService clients, SiteService sites, SiteSections sections, SiteSafetyService safety, Clock clock) {
+            ClientService clients,
+            SiteService sites,
+            SiteSections sections,
+            SiteSafetyService safety,
+            SiteNeedsService needs,
+            Clock clock) {
         this.clients = clients;
         this.sites = sites;
         this.sections = sections;
         this.safety = safety;
+        this.needs = needs;
         this.clock = clock;
     }
 
@@ -50,6 +58,7 @@ class SiteController {
         SiteView site = sites.require(SiteId.of(id));
         model.addAttribute("place", sections.of(site));
         model.addAttribute("safety", safety.of(site.id()));
+        model.addAttribute("needs", needs.of(site.id()));
         return "clients/site";
     }
 

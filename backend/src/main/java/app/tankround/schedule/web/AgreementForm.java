@@ -49,6 +49,7 @@ record AgreementForm(
         @Nullable String rule,
         @Nullable String validFrom,
         @Nullable String validUntil,
+        @Nullable String toleranceDays,
         List<SeasonForm> seasons,
         List<PauseForm> pauses,
         @Nullable String planFrom,
@@ -61,6 +62,7 @@ record AgreementForm(
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
     private static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
     private static final int MOST_WEEKS = 52;
+    private static final int MOST_TOLERANCE = 28;
 
     AgreementForm {
         weekdays = weekdays == null ? List.of() : List.copyOf(weekdays);
@@ -222,6 +224,7 @@ record AgreementForm(
                 null,
                 today.toString(),
                 null,
+                "0",
                 List.of(),
                 List.of(),
                 null,
@@ -244,6 +247,7 @@ record AgreementForm(
                 written == VisitRhythm.Pattern.RULE ? rhythm.rule().text() : null,
                 agreement.validFrom().toString(),
                 agreement.validUntil().map(LocalDate::toString).orElse(null),
+                String.valueOf(rhythm.toleranceDays()),
                 rhythm.seasons().stream()
                         .map(season -> SeasonForm.of(season, rhythm))
                         .toList(),
@@ -281,6 +285,7 @@ record AgreementForm(
                 rule,
                 validFrom,
                 validUntil,
+                toleranceDays,
                 otherSeasons,
                 otherPauses,
                 planFrom,
@@ -371,6 +376,9 @@ record AgreementForm(
                 from.flatMap(first -> reader.read(() ->
                         VisitRhythm.byRule(text(rule), days.isEmpty() ? VisitRhythm.ANY_DAY : days, first, until)));
         });
+        Optional<Integer> tolerance = isBlank(toleranceDays)
+                ? Optional.of(0)
+                : reader.requiredWhole("toleranceDays", toleranceDays, 0, MOST_TOLERANCE);
         return plain.map(rhythm -> {
             List<Season> parts = new ArrayList<>();
             for (int i = 0; i < seasons.size(); i++) {
@@ -380,7 +388,7 @@ record AgreementForm(
             for (int i = 0; i < pauses.size(); i++) {
                 pauses.get(i).toPause("pauses[" + i + "].", reader).ifPresent(rests::add);
             }
-            return rhythm.with(parts, rests);
+            return rhythm.within(tolerance.orElse(0)).with(parts, rests);
         });
     }
 }

@@ -1,4 +1,4 @@
-package app.tankround.schedule;
+package app.tankround.clients;
 
 import java.time.DayOfWeek;
 import java.util.Arrays;
@@ -7,14 +7,14 @@ import java.util.Set;
 import java.util.stream.Collectors;
 
 /** A set of weekdays as stored and exchanged: the two-letter days of RFC 5545 (BYDAY) in the order of the week. */
-record Weekdays(Set<DayOfWeek> days) {
+public record Weekdays(Set<DayOfWeek> days) {
 
-    Weekdays {
+    public Weekdays {
         days = Set.copyOf(days);
     }
 
     /** @throws IllegalArgumentException if the text names no day, a day twice or something else */
-    static Weekdays parse(String text) {
+    public static Weekdays parse(String text) {
         Set<DayOfWeek> days = EnumSet.noneOf(DayOfWeek.class);
         for (String part : text.split(",", -1)) {
             DayOfWeek day = Arrays.stream(DayOfWeek.values())
@@ -28,8 +28,13 @@ record Weekdays(Set<DayOfWeek> days) {
         return new Weekdays(days);
     }
 
-    static String code(DayOfWeek day) {
+    public static String code(DayOfWeek day) {
         return day.name().substring(0, 2);
+    }
+
+    /** Every day of the week. */
+    public static Weekdays all() {
+        return new Weekdays(EnumSet.allOf(DayOfWeek.class));
     }
 
     @Override

@@ -1,0 +1,5 @@
+package app.tankround.clients;
+
+import org.springframework.data.repository.ListCrudRepository;
+
+interface SiteNeedsRepository extends ListCrudRepository<SiteNeeds, SiteId> {}

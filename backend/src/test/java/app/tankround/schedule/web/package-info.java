@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.schedule.web;
+
+import org.jspecify.annotations.NullMarked;
