@@ -3,6 +3,7 @@ package app.tankround.chemistry;
 import static java.util.Map.entry;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.feeds.ClockChangeRows;
 import app.tankround.schedule.CalendarRows;
 import app.tankround.units.Alkalinity;
 import app.tankround.units.Conductivity;
@@ -54,7 +55,6 @@ class ReferenceTableTests {
             "IBAN-",
             "MOD97-",
             "EPC-",
-            "TZ-",
             "QUANT-",
             "LOGN-");
 
@@ -168,6 +168,7 @@ class ReferenceTableTests {
     private static Map<String, Cells> bound() {
         Map<String, Cells> all = new TreeMap<>();
         NUMBERS.forEach((id, number) -> all.put(id, Cells.one(number)));
+        ClockChangeRows.BOUND.forEach((id, texts) -> all.put(id, Cells.texts(texts)));
         CalendarRows.BOUND.forEach((id, texts) -> all.put(id, Cells.texts(texts)));
         Stream.of(WaterRows.BOUND, PlantRows.BOUND, StatisticsRows.BOUND)
                 .flatMap(rows -> rows.entrySet().stream())

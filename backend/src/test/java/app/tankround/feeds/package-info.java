@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.feeds;
+
+import org.jspecify.annotations.NullMarked;
