@@ -1,14 +1,10 @@
 package app.tankround.chemistry;
 
-import app.tankround.units.Alkalinity;
 import app.tankround.units.InputKind;
 import app.tankround.units.Mass;
-import app.tankround.units.MassConcentration;
 import app.tankround.units.OutOfRangeException;
 import app.tankround.units.Quantity;
 import app.tankround.units.Ranges;
-import app.tankround.units.RefusalCode;
-import app.tankround.units.Salinity;
 import app.tankround.units.Volume;
 import java.util.ArrayList;
 import java.util.List;
@@ -63,6 +59,13 @@ public record CorrectivePlan(
      * @param mass of new water and product together
      */
     public record Carry(Volume water, Mass mass) {
+
+        /** How much of a volume one visit exchanges, half at most. */
+        Volume exchanged(Volume held, double kilogramsPerLitre) {
+            double byMass = mass.kilograms() / kilogramsPerLitre;
+            double byVolume = Math.min(water.litres(), held.litres() * LARGEST_SHARE);
+            return new Volume(Math.min(byMass, byVolume));
+        }
 
         Carry times(double factor) {
             return new Carry(new Volume(water.litres() * factor), new Mass(mass.kilograms() * factor));
@@ -157,14 +160,8 @@ public record CorrectivePlan(
             Carry carry,
             Daily daily,
             List<Integer> visitDays) {
-        InputKind kind = kind(quantity);
-        double highest = highest(quantity);
         double lowest = quantity == Quantity.PH ? 4 : quantity == Quantity.TEMPERATURE ? -2 : 0;
-        Ranges.require(kind, from, lowest, highest);
-        Ranges.require(kind, to, lowest, highest);
-        Ranges.require(kind, perDay, Double.MIN_NORMAL, highest);
-        Way way = new Way(quantity, to, perDay, means, daily, to > from);
-        way.requireReachable(kind, from);
+        Way way = way(quantity, kind(quantity), lowest, highest(quantity), from, to, perDay, means, daily);
         Walk walk = way.walk(from, carry, visitDays);
         List<Integer> longer = longer(visitDays);
         Walk unlimited = walk.reached ? walk : way.walk(from, carry, longer);
@@ -175,6 +172,51 @@ public record CorrectivePlan(
                 walk.reached || visitDays.isEmpty() ? Optional.empty() : way.carryNeeded(from, carry, visitDays);
         return new CorrectivePlan(
                 quantity, from, to, perDay, walk.steps, walk.reached, needed, carryNeeded, way.cautions(walk));
+    }
+
+    /**
+     * The steps of {@link #fit} for salinity alone, where nothing is added or used: all that a browser is sent of plans.
+     *
+     * @throws OutOfRangeException as there
+     */
+    public static List<Step> salinitySteps(
+            double from,
+            double to,
+            double perDay,
+            PlanMeans.SaltWaterExchange means,
+            Carry carry,
+            List<Integer> visitDays) {
+        return way(
+                        Quantity.SALINITY,
+                        InputKind.PRACTICAL_SALINITY,
+                        0,
+                        SALTIEST_NEW_WATER,
+                        from,
+                        to,
+                        perDay,
+                        means,
+                        Daily.NOTHING)
+                .walk(from, carry, visitDays)
+                .steps();
+    }
+
+    private static Way way(
+            Quantity quantity,
+            InputKind kind,
+            double lowest,
+            double highest,
+            double from,
+            double to,
+            double perDay,
+            PlanMeans means,
+            Daily daily) {
+        Ranges.require(kind, from, lowest, highest);
+        Ranges.require(kind, to, lowest, highest);
+        Ranges.require(kind, perDay, Double.MIN_NORMAL, highest);
+        if (from != to) {
+            means.requireReaching(quantity, from, to);
+        }
+        return new Way(quantity, to, perDay, means, daily, to > from);
     }
 
     private static List<Integer> longer(List<Integer> visitDays) {
@@ -193,7 +235,7 @@ public record CorrectivePlan(
         return longer;
     }
 
-    private static InputKind kind(Quantity quantity) {
+    static InputKind kind(Quantity quantity) {
         return switch (quantity) {
             case SALINITY -> InputKind.PRACTICAL_SALINITY;
             case ALKALINITY -> InputKind.ALKALINITY;
@@ -217,56 +259,6 @@ public record CorrectivePlan(
     private record Walk(List<Step> steps, boolean reached, boolean passed) {}
 
     private record Way(Quantity quantity, double to, double perDay, PlanMeans means, Daily daily, boolean raising) {
-
-        private void requireReachable(InputKind kind, double from) {
-            if (from == to) {
-                return;
-            }
-            switch (means) {
-                case PlanMeans.Supplement supplement -> {
-                    if (supplement.salt().raises() != raises()) {
-                        throw new IllegalArgumentException(supplement.salt() + " does not raise " + quantity);
-                    }
-                    Ranges.require(InputKind.FRACTION, supplement.purity(), Double.MIN_NORMAL, 1);
-                    if (!raising) {
-                        throw new OutOfRangeException(
-                                RefusalCode.UNREACHABLE, kind, to, from, Double.POSITIVE_INFINITY);
-                    }
-                }
-                case PlanMeans.Exchange exchange -> {
-                    Ranges.requireNotNegative(kind, exchange.newWater());
-                    boolean beyond = raising ? exchange.newWater() > to : exchange.newWater() < to;
-                    if (!beyond) {
-                        throw new OutOfRangeException(
-                                RefusalCode.UNREACHABLE,
-                                kind,
-                                to,
-                                Math.min(from, exchange.newWater()),
-                                Math.max(from, exchange.newWater()));
-                    }
-                }
-                case PlanMeans.SaltWaterExchange exchange -> {
-                    if (quantity != Quantity.SALINITY) {
-                        throw new IllegalArgumentException("Salinity alone is moved by mixing salt water");
-                    }
-                    Ranges.require(InputKind.YIELD, exchange.yield(), 0.5, 1);
-                }
-                case PlanMeans.Adjustment adjustment -> {
-                    if (quantity != Quantity.PH && quantity != Quantity.TEMPERATURE) {
-                        throw new IllegalArgumentException("Nothing is set to change " + quantity);
-                    }
-                }
-            }
-        }
-
-        private Salt.Raises raises() {
-            return switch (quantity) {
-                case ALKALINITY -> Salt.Raises.ALKALINITY;
-                case CALCIUM -> Salt.Raises.CALCIUM;
-                case MAGNESIUM -> Salt.Raises.MAGNESIUM;
-                default -> throw new IllegalArgumentException("No salt raises " + quantity);
-            };
-        }
 
         private Walk walk(double from, Carry carry, List<Integer> visitDays) {
             List<Step> steps = new ArrayList<>();
@@ -292,7 +284,7 @@ public record CorrectivePlan(
                 if (left <= ROUNDING) {
                     return new Walk(steps, true, passed);
                 }
-                double most = carried(visit, now, carry);
+                double most = means.most(quantity, visit, now, raising, carry);
                 double largest = Math.min(budget, most);
                 if (largest <= ROUNDING) {
                     return new Walk(steps, false, passed);
@@ -303,7 +295,9 @@ public record CorrectivePlan(
                 double after = count == 1 ? to : raising ? now + change : now - change;
                 Optional<Limit> limit =
                         count == 1 ? Optional.empty() : Optional.of(most < budget ? Limit.CARRY : Limit.RATE);
-                steps.add(step(visit, day, now, after, limit, carry));
+                PlanMeans.Portion portion = means.portion(quantity, visit, now, after, carry);
+                steps.add(new Step(
+                        visit, day, now, after, limit, portion.product(), portion.water(), portion.newWater()));
                 now = after;
             }
             return new Walk(steps, left(now) <= ROUNDING, passed);
@@ -318,115 +312,6 @@ public record CorrectivePlan(
         private double budget() {
             double drift = raising ? daily.net() : -daily.net();
             return perDay - Math.max(0, drift);
-        }
-
-        /** Largest change that one visit can bring. */
-        private double carried(int visit, double now, Carry carry) {
-            return switch (means) {
-                case PlanMeans.Supplement supplement -> {
-                    double perUnit = product(supplement, now, now + 1).kilograms();
-                    yield carry.mass().kilograms() / perUnit;
-                }
-                case PlanMeans.Exchange exchange -> {
-                    double share = exchanged(exchange, carry).litres()
-                            / exchange.held().litres();
-                    yield share * Math.abs(exchange.newWater() - now);
-                }
-                case PlanMeans.SaltWaterExchange exchange -> {
-                    double extreme = raising ? SALTIEST_NEW_WATER : 0;
-                    Volume water = exchanged(exchange, visit, carry);
-                    yield Math.abs(mixed(exchange, now, water, extreme) - now);
-                }
-                case PlanMeans.Adjustment adjustment -> Double.POSITIVE_INFINITY;
-            };
-        }
-
-        private Step step(int visit, int day, double before, double after, Optional<Limit> limit, Carry carry) {
-            Volume none = new Volume(0);
-            Mass nothing = new Mass(0);
-            return switch (means) {
-                case PlanMeans.Supplement supplement ->
-                    new Step(
-                            visit,
-                            day,
-                            before,
-                            after,
-                            limit,
-                            product(supplement, before, after),
-                            none,
-                            Optional.empty());
-                case PlanMeans.Exchange exchange -> {
-                    double wanted = Math.abs(after - before);
-                    double most = Math.abs(exchange.newWater() - before);
-                    Volume water = new Volume(exchange.held().litres() * wanted / most);
-                    yield new Step(visit, day, before, after, limit, nothing, water, Optional.of(exchange.newWater()));
-                }
-                case PlanMeans.SaltWaterExchange exchange -> {
-                    Volume water = exchanged(exchange, visit, carry);
-                    double salinity =
-                            Bisection.whereRises(s -> mixed(exchange, before, water, s), after, 0, SALTIEST_NEW_WATER);
-                    Mass mix = SaltWater.mix(
-                                    water,
-                                    new Salinity(salinity),
-                                    exchange.temperature(),
-                                    exchange.temperature(),
-                                    exchange.yield())
-                            .product();
-                    yield new Step(visit, day, before, after, limit, mix, water, Optional.of(salinity));
-                }
-                case PlanMeans.Adjustment adjustment ->
-                    new Step(visit, day, before, after, limit, nothing, none, Optional.empty());
-            };
-        }
-
-        private Mass product(PlanMeans.Supplement supplement, double before, double after) {
-            return quantity == Quantity.ALKALINITY
-                    ? SupplementDose.forAlkalinity(
-                            supplement.salt(),
-                            supplement.held(),
-                            Alkalinity.ofDkh(before),
-                            Alkalinity.ofDkh(after),
-                            supplement.purity())
-                    : SupplementDose.forMetal(
-                            supplement.salt(),
-                            supplement.held(),
-                            new MassConcentration(before),
-                            new MassConcentration(after),
-                            supplement.purity());
-        }
-
-        private Volume exchanged(PlanMeans.Exchange exchange, Carry carry) {
-            double litre = SaltWater.mass(new Volume(1), exchange.salinity(), exchange.temperature())
-                    .kilograms();
-            return exchanged(exchange.held(), litre, carry);
-        }
-
-        /**
-         * What is agreed anyway, or else all that a visit can bring: new water mixed for a smaller change would move the
-         * tank too far. Weighed as the saltiest water there is, which is a few hundredths too heavy and never too light.
-         */
-        private Volume exchanged(PlanMeans.SaltWaterExchange exchange, int visit, Carry carry) {
-            Salinity heaviest = new Salinity(SALTIEST_NEW_WATER);
-            double litre = SaltWater.mass(new Volume(1), heaviest, exchange.temperature())
-                    .kilograms();
-            double carried = exchanged(exchange.held(), litre, carry).litres();
-            return new Volume(Math.max(carried, exchange.agreedAt(visit).litres()));
-        }
-
-        private static Volume exchanged(Volume held, double kilogramsPerLitre, Carry carry) {
-            double byMass = carry.mass().kilograms() / kilogramsPerLitre;
-            double byVolume = Math.min(carry.water().litres(), held.litres() * LARGEST_SHARE);
-            return new Volume(Math.min(byMass, byVolume));
-        }
-
-        private static double mixed(PlanMeans.SaltWaterExchange exchange, double now, Volume water, double newWater) {
-            Salinity tank = new Salinity(now);
-            Salinity added = new Salinity(newWater);
-            Volume kept = exchange.held().minus(water);
-            return SaltWater.blend(List.of(
-                            new SaltWater.Water(SaltWater.mass(kept, tank, exchange.temperature()), tank),
-                            new SaltWater.Water(SaltWater.mass(water, added, exchange.temperature()), added)))
-                    .practical();
         }
 
         private Optional<Carry> carryNeeded(double from, Carry carry, List<Integer> visitDays) {
@@ -453,14 +338,7 @@ public record CorrectivePlan(
             if (quantity == Quantity.SALINITY) {
                 cautions.add(Caution.MATCH_THEN_RAMP);
             }
-            if (means instanceof PlanMeans.Supplement supplement) {
-                if (quantity != Quantity.MAGNESIUM) {
-                    cautions.add(Caution.NEVER_TOGETHER);
-                }
-                if (supplement.salt().heatsWhenDissolved()) {
-                    cautions.add(Caution.HEATS_WHEN_DISSOLVED);
-                }
-            }
+            cautions.addAll(means.cautions(quantity));
             if (quantity == Quantity.PH) {
                 cautions.add(Caution.CAUSE_NOT_BUFFER);
             }

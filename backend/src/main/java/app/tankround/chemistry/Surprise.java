@@ -136,17 +136,7 @@ public record Surprise(
         return switch (quantity) {
             case PH, ALKALINITY ->
                 new String[] {
-                    "alkal",
-                    "buffer",
-                    "carbonate",
-                    "hydroxide",
-                    "lime",
-                    "kalk",
-                    "soda",
-                    "kh plus",
-                    "kh+",
-                    "borate",
-                    "borax"
+                    "alkal", "buffer", "carbonate", "hydroxide", "lime", "kalk", "soda", "kh plus", "kh+", "bora"
                 };
             case CALCIUM -> new String[] {"calcium", "kalk", "lime", "cacl"};
             case MAGNESIUM -> new String[] {"magnes", "mgcl", "epsom"};

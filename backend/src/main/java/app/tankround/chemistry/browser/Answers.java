@@ -18,7 +18,6 @@ import app.tankround.chemistry.Surprise;
 import app.tankround.chemistry.Target;
 import app.tankround.chemistry.TypedReading;
 import app.tankround.chemistry.UncertaintyBudget;
-import app.tankround.units.Salinity;
 import app.tankround.units.TypedNumber;
 import java.util.ArrayList;
 import java.util.List;
@@ -259,14 +258,6 @@ final class Answers {
         put(object, "ammoniaBefore", plan.ammoniaBefore());
         put(object, "ammoniaAfter", plan.ammoniaAfter());
         return object;
-    }
-
-    static JSObject of(List<Salinity> salinities) {
-        JSObject array = Json.array();
-        for (Salinity salinity : salinities) {
-            Json.add(array, salinity.practical());
-        }
-        return array;
     }
 
     private static void put(JSObject object, String name, @Nullable Double value) {

@@ -13,7 +13,6 @@ import app.tankround.chemistry.PracticalSalinity;
 import app.tankround.chemistry.RangeVerdict;
 import app.tankround.chemistry.ReadingVerdict;
 import app.tankround.chemistry.ReadingVerdictRule;
-import app.tankround.chemistry.SalinityRamp;
 import app.tankround.chemistry.SalinityVerdict;
 import app.tankround.chemistry.SalinityVerdictRule;
 import app.tankround.chemistry.SaltWater;
@@ -262,7 +261,7 @@ public final class ChemistryModule {
     }
 
     /**
-     * {@link CorrectivePlan#fit}, of the way of a salinity by water that is mixed for each step.
+     * {@link CorrectivePlan#salinitySteps}, the way of a salinity by water that is mixed for each step.
      *
      * @param from practical salinity now
      * @param way object with {@code to}, {@code perDay}, {@code litres} held, {@code celsius}, {@code yield} of the salt mix,
@@ -272,22 +271,19 @@ public final class ChemistryModule {
     @JSExport
     public static JSObject salinityWay(JSObject from, JSObject way) {
         JSObject facts = Arguments.object(way, "way");
-        return Answers.steps(CorrectivePlan.fit(
-                        Quantity.SALINITY,
-                        Arguments.finite(from, "from"),
-                        Arguments.number(facts, "to"),
-                        Arguments.number(facts, "perDay"),
-                        new PlanMeans.SaltWaterExchange(
-                                Volume.ofLitres(Arguments.number(facts, "litres")),
-                                Temperature.ofCelsius(Arguments.number(facts, "celsius")),
-                                Arguments.number(facts, "yield"),
-                                Arguments.volumes(Arguments.child(facts, "agreed"), "agreed")),
-                        new CorrectivePlan.Carry(
-                                Volume.ofLitres(Arguments.number(facts, "carryLitres")),
-                                Mass.ofKilograms(Arguments.number(facts, "carryKilograms"))),
-                        CorrectivePlan.Daily.NOTHING,
-                        Arguments.days(Arguments.child(facts, "days")))
-                .steps());
+        return Answers.steps(CorrectivePlan.salinitySteps(
+                Arguments.finite(from, "from"),
+                Arguments.number(facts, "to"),
+                Arguments.number(facts, "perDay"),
+                new PlanMeans.SaltWaterExchange(
+                        Volume.ofLitres(Arguments.number(facts, "litres")),
+                        Temperature.ofCelsius(Arguments.number(facts, "celsius")),
+                        Arguments.number(facts, "yield"),
+                        Arguments.volumes(Arguments.child(facts, "agreed"), "agreed")),
+                new CorrectivePlan.Carry(
+                        Volume.ofLitres(Arguments.number(facts, "carryLitres")),
+                        Mass.ofKilograms(Arguments.number(facts, "carryKilograms"))),
+                Arguments.days(Arguments.child(facts, "days"))));
     }
 
     /** {@link ShownDigits#decimals}; a number. */
@@ -354,13 +350,6 @@ public final class ChemistryModule {
     public static double replacementSalinity(JSObject from, JSObject to, JSObject share) {
         return SaltWater.replacementFor(salinity(from), salinity(to), Arguments.finite(share, "share"))
                 .practical();
-    }
-
-    /** {@link SalinityRamp#plan}; an array of the salinities to reach at each visit. */
-    @JSExport
-    public static JSObject salinityRamp(JSObject from, JSObject to, JSObject perDay) {
-        return Answers.of(SalinityRamp.plan(salinity(from), salinity(to), Arguments.finite(perDay, "perDay"))
-                .afterEachVisit());
     }
 
     /** What a scale (as {@code SalinityScale}) shows in seawater of a practical salinity; a number. */
