@@ -347,7 +347,7 @@ class InstrumentKindsTests {
                 StandardKind.KNOWN_CONCENTRATION, Quantity.NITRATE, "80", MeasurementUnit.MILLIGRAMS_PER_LITRE));
 
         assertThatExceptionOfType(FieldRefusal.class)
-                .isThrownBy(() -> calibrations.record(check(kit, point(strong, "80", null, null))))
+                .isThrownBy(() -> bench.check(kit, strong, bench.daysAgo(1), "80"))
                 .returns("points[0].standardId", FieldRefusal::field)
                 .returns("instruments.standard-beyond-scale", FieldRefusal::code);
         assertThat(calibrations.of(kit)).isEmpty();
@@ -547,10 +547,10 @@ class InstrumentKindsTests {
     }
 
     private static NewCalibration.Point point(
-            StandardId standard, String shown, @Nullable String celsius, @Nullable String millivolts) {
+            StandardId standard, String ph, @Nullable String celsius, @Nullable String millivolts) {
         return new NewCalibration.Point(
                 standard,
-                List.of(new BigDecimal(shown)),
+                List.of(new BigDecimal(ph)),
                 List.of(),
                 Optional.ofNullable(celsius).map(BigDecimal::new),
                 Optional.ofNullable(millivolts).map(BigDecimal::new));

@@ -277,12 +277,27 @@ public class Bench {
 
     public RecordedCheck check(
             InstrumentId instrument, StandardId standard, Instant at, String asFound, String asLeft) {
+        return check(
+                instrument,
+                at,
+                NewCalibration.Point.single(
+                        standard, new BigDecimal(asFound), new BigDecimal(asLeft), Optional.empty()));
+    }
+
+    /** Of what is never adjusted. */
+    public RecordedCheck check(InstrumentId instrument, StandardId standard, Instant at, String asFound) {
+        return check(
+                instrument,
+                at,
+                new NewCalibration.Point(standard, List.of(new BigDecimal(asFound)), List.of(), Optional.empty()));
+    }
+
+    private RecordedCheck check(InstrumentId instrument, Instant at, NewCalibration.Point point) {
         return calibrations.record(new NewCalibration(
                 instrument,
                 at,
                 Optional.empty(),
-                List.of(NewCalibration.Point.single(
-                        standard, new BigDecimal(asFound), new BigDecimal(asLeft), Optional.empty())),
+                List.of(point),
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),

@@ -200,11 +200,10 @@ class InstrumentAccount {
             variant = history.lastContradicts() ? ".CONTRADICTS" : "";
         } else if (state.code().equals("EXPIRED") && instrument.lot().isPresent()) {
             variant = ".LOT";
-        } else if (state.code().equals("SOUND")
-                && further(history, registered)
-                        .filter(further -> further.side() != FurtherCheck.Side.ANOTHER)
-                        .isPresent()) {
-            variant = ".BEYOND";
+        } else if (state.code().equals("SOUND")) {
+            variant = further(history, registered)
+                    .map(further -> further.side() == FurtherCheck.Side.ANOTHER ? ".ONE" : ".BEYOND")
+                    .orElse("");
         }
         return text(
                 "instruments.say." + state.code() + variant,

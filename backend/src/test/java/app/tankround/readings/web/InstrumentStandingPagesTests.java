@@ -152,6 +152,7 @@ class InstrumentStandingPagesTests {
     void accountsForTrustUncertaintyAndTheNextCheck() throws Exception {
         assertThat(page("/instruments/" + instrument))
                 .contains("What its checks and other instruments say")
+                .contains("at one value alone. What it reads near that value can be trusted until")
                 .contains("checked in one standard only")
                 .contains("60 days are set for it")
                 .contains("19 times out of 20")
