@@ -87,7 +87,7 @@ class ExchangeOfAccountsTests {
     void changesWhatAFileStatesAnew() {
         exchange.importFile("all.zip", zip(FILES), false);
         Map<String, String> changed = new LinkedHashMap<>(FILES);
-        changed.replaceAll((name, text) -> text.replace("QUARANTINE,2026-02-10", "HEALTHY,2026-03-01")
+        changed.replaceAll((name, text) -> text.replace("QUARANTINE,2026-02-10", "TREATMENT,2026-03-01")
                 .replace("Display|Sump", "Sump|Overflow")
                 .replace("TEMPERATURE,23,27", "TEMPERATURE,22.5,26"));
 
@@ -96,6 +96,22 @@ class ExchangeOfAccountsTests {
         assertThat(outcome.errors()).isEmpty();
         assertThat(outcome.changed()).isEqualTo(3);
         assertThat(exported()).containsExactlyInAnyOrderEntriesOf(changed);
+    }
+
+    /** A file knows nothing of the checks that were agreed for the release. */
+    @Test
+    void endsNoQuarantineByAFile() {
+        exchange.importFile("all.zip", zip(FILES), false);
+        Map<String, String> released = new LinkedHashMap<>(FILES);
+        released.replaceAll((name, text) -> text.replace("QUARANTINE,2026-02-10", "HEALTHY,2026-03-01"));
+
+        ImportOutcome outcome = exchange.importFile("all.zip", zip(released), false);
+
+        assertThat(outcome.errors())
+                .singleElement()
+                .returns("infection_class", ImportProblem::column)
+                .returns("tanks.quarantine.release-needed", ImportProblem::code);
+        assertThat(exported()).containsExactlyInAnyOrderEntriesOf(FILES);
     }
 
     @ParameterizedTest
