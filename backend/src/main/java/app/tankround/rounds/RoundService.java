@@ -44,6 +44,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -64,6 +65,7 @@ public class RoundService {
 
     private final RoundTables tables;
     private final TravelTable travelTable;
+    private final RoundTimes times;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
     private final SiteService sites;
@@ -77,6 +79,7 @@ public class RoundService {
     RoundService(
             RoundTables tables,
             TravelTable travelTable,
+            RoundTimes times,
             DueVisits dueVisits,
             WaterSystems systems,
             SiteService sites,
@@ -88,6 +91,7 @@ public class RoundService {
             Clock clock) {
         this.tables = tables;
         this.travelTable = travelTable;
+        this.times = times;
         this.dueVisits = dueVisits;
         this.systems = systems;
         this.sites = sites;
@@ -375,8 +379,9 @@ public class RoundService {
         var agreed = new Agreed(stops);
         Map<SiteId, Integer> arrivals =
                 needs.arrivalMinutes(stops.stream().map(StoredStop::siteId).collect(Collectors.toSet()));
+        ToIntFunction<PlannedVisitView> minutes = times.minutes(agreed.all());
         return stops.stream()
-                .map(stop -> Facts.work(stop, agreed, arrivals.getOrDefault(stop.siteId(), 0)))
+                .map(stop -> Facts.work(stop, agreed, minutes, arrivals.getOrDefault(stop.siteId(), 0)))
                 .toList();
     }
 
@@ -536,7 +541,8 @@ public class RoundService {
             return RoundService.this.work(stops);
         }
 
-        private static RoundTiming.Work work(StoredStop stop, Agreed agreed, int arrivalMinutes) {
+        private static RoundTiming.Work work(
+                StoredStop stop, Agreed agreed, ToIntFunction<PlannedVisitView> minutes, int arrivalMinutes) {
             SiteView site = agreed.site(stop);
             List<PlannedVisitView> here = agreed.visits(stop).toList();
             List<InfectionClass> classes =
@@ -545,8 +551,7 @@ public class RoundService {
                     stop,
                     site,
                     window(site),
-                    arrivalMinutes
-                            + here.stream().mapToInt(PlannedVisitView::minutes).sum(),
+                    arrivalMinutes + here.stream().mapToInt(minutes).sum(),
                     classes.getFirst(),
                     classes.getLast());
         }
@@ -572,6 +577,10 @@ public class RoundService {
                             .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
             known = systemsOf(visits.values());
             at = sites.find(stops.stream().map(StoredStop::siteId).collect(Collectors.toSet()));
+        }
+
+        Collection<PlannedVisitView> all() {
+            return visits.values();
         }
 
         Stream<PlannedVisitView> visits(StoredStop stop) {

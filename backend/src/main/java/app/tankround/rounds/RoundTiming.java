@@ -44,7 +44,7 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
     /**
      * A stop with what its order depends on.
      *
-     * @param minutes agreed work on site
+     * @param minutes from arrival to the end of the work, as planning reckons
      * @param window when work may start; null means all day
      */
     record Work(

@@ -11,15 +11,17 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * How to get from site to site: by the travel table where it says so, else guessed from the straight line. Everybody who
- * needs travel times asks here.
+ * How to get from site to site: by the travel table where it says so, else guessed from the straight line and what trips
+ * took that were recorded. Everybody who needs travel times asks here.
  *
  * @param table per pair what the table says; nothing where it says that it cannot be driven
  * @param estimate for all other pairs
+ * @param learned how much longer than that trips take
  */
-record SiteTravel(Map<Ends, Optional<TravelLeg>> table, TravelEstimate estimate) {
+record SiteTravel(Map<Ends, Optional<TravelLeg>> table, TravelEstimate estimate, LearnedTravel learned) {
 
     private static final double METRES_PER_KILOMETRE = 1000;
+    private static final double SECONDS_PER_HOUR = 3600;
     /** What is taken where no number is of use, since the leg cannot be driven. */
     private static final TravelLeg ALL_DAY = new TravelLeg(86_400, 0);
 
@@ -43,8 +45,26 @@ record SiteTravel(Map<Ends, Optional<TravelLeg>> table, TravelEstimate estimate)
                         <= RoundTiming.FARTHEST_KM * METRES_PER_KILOMETRE);
     }
 
-    /** The way, whatever number is told where there is none. */
+    /** Seconds by the straight line alone. */
+    static double between(TravelEstimate estimate, SiteView from, SiteView to) {
+        double metres = position(from).greatCircleMetresTo(position(to));
+        return metres
+                * estimate.circuity()
+                * SECONDS_PER_HOUR
+                / (METRES_PER_KILOMETRE * estimate.averageKilometresPerHour());
+    }
+
+    /** The way at any hour, whatever number is told where there is none. */
     TravelLeg leg(SiteView from, SiteView to) {
+        return leg(from, to, learned.usual());
+    }
+
+    /** The way as it is in an hour of the day, 0 to 23; as at any other where the table says so. */
+    TravelLeg leg(SiteView from, SiteView to, int hour) {
+        return leg(from, to, learned.ratios().get(hour));
+    }
+
+    private TravelLeg leg(SiteView from, SiteView to, double ratio) {
         if (from.id().equals(to.id())) {
             return new TravelLeg(0, 0);
         }
@@ -52,8 +72,13 @@ record SiteTravel(Map<Ends, Optional<TravelLeg>> table, TravelEstimate estimate)
                 Optional.ofNullable(table.get(new Ends(from.id(), to.id()))).flatMap(leg -> leg);
         return known.orElseGet(
                 () -> position(from).greatCircleMetresTo(position(to)) <= RoundTiming.FARTHEST_KM * METRES_PER_KILOMETRE
-                        ? estimate.leg(position(from), position(to))
+                        ? slower(estimate.leg(position(from), position(to)), ratio)
                         : ALL_DAY);
+    }
+
+    private static TravelLeg slower(TravelLeg guessed, double ratio) {
+        return new TravelLeg(
+                (int) Math.min(ALL_DAY.seconds(), Math.round(guessed.seconds() * ratio)), guessed.metres());
     }
 
     /** Travel times for the solvers: stops by their index, depots after each other. */

@@ -39,16 +39,19 @@ class TravelTable implements CsvTable {
 
     private final JdbcClient jdbc;
     private final SiteService sites;
+    private final RoundTimes times;
 
-    TravelTable(JdbcClient jdbc, SiteService sites) {
+    TravelTable(JdbcClient jdbc, SiteService sites, RoundTimes times) {
         this.jdbc = jdbc;
         this.sites = sites;
+        this.times = times;
     }
 
     /** As it stands now. */
     SiteTravel travel() {
+        TravelEstimate estimate = TravelEstimate.withDefaults();
         return new SiteTravel(
-                legs().stream().collect(Collectors.toMap(Known::ends, Known::leg)), TravelEstimate.withDefaults());
+                legs().stream().collect(Collectors.toMap(Known::ends, Known::leg)), estimate, times.travel(estimate));
     }
 
     private record Known(Ends ends, Optional<TravelLeg> leg) {}

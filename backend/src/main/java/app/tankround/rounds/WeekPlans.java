@@ -6,6 +6,7 @@ import app.tankround.accounts.Fleet;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteNeedsService;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
@@ -89,6 +90,8 @@ public class WeekPlans {
     private final WeekPlanTables tables;
     private final RoundTables roundTables;
     private final TravelTable travelTable;
+    private final RoundTimes times;
+    private final SiteNeedsService needs;
     private final RoundService rounds;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
@@ -105,6 +108,8 @@ public class WeekPlans {
             WeekPlanTables tables,
             RoundTables roundTables,
             TravelTable travelTable,
+            RoundTimes times,
+            SiteNeedsService needs,
             RoundService rounds,
             DueVisits dueVisits,
             WaterSystems systems,
@@ -119,6 +124,8 @@ public class WeekPlans {
         this.tables = tables;
         this.roundTables = roundTables;
         this.travelTable = travelTable;
+        this.times = times;
+        this.needs = needs;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.systems = systems;
@@ -427,6 +434,8 @@ public class WeekPlans {
                 visit -> Optional.ofNullable(known.get(visit.waterSystemId()))
                         .orElseThrow()
                         .infectionClass(),
+                times.minutes(visits),
+                needs.arrivalMinutes(visited),
                 sites.find(visited),
                 vans,
                 van -> Optional.ofNullable(depots.get(van.id())).orElseThrow(),

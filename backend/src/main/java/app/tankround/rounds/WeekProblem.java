@@ -26,6 +26,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 
 /**
@@ -56,6 +57,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
      *
      * @param first the first day on which they may be done
      * @param last the last one
+     * @param minutes from arrival to the end of the work, as planning reckons
      */
     record SiteVisits(
             SiteView site,
@@ -64,14 +66,11 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
             LocalDate first,
             LocalDate last,
             InfectionClass cleanest,
-            InfectionClass sickest) {
+            InfectionClass sickest,
+            int minutes) {
 
         List<PlannedVisitId> ids() {
             return visits.stream().map(PlannedVisitView::id).toList();
-        }
-
-        int minutes() {
-            return visits.stream().mapToInt(PlannedVisitView::minutes).sum();
         }
     }
 
@@ -79,6 +78,8 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
      * What a problem is made from, read once.
      *
      * @param visits due up to the last day, those of settled rounds left out
+     * @param minutes of work on a visit, as planning reckons
+     * @param arrivals minutes from arrival to work at sites where there are any
      * @param settled van-days with a round that stays as it is
      * @param emptyLoads per van, what is in it when it leaves for nowhere
      * @param loads per stop, what its visits add to that
@@ -89,6 +90,8 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
             int weeks,
             List<PlannedVisitView> visits,
             Function<PlannedVisitView, InfectionClass> infection,
+            ToIntFunction<PlannedVisitView> minutes,
+            Map<SiteId, Integer> arrivals,
             Map<SiteId, SiteView> sites,
             List<VanView> vans,
             Function<VanView, SiteView> depots,
@@ -183,7 +186,11 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                         later(earliest, facts.from()),
                         earlier(latest, last),
                         classes.getFirst(),
-                        classes.getLast()));
+                        classes.getLast(),
+                        facts.arrivals().getOrDefault(site, 0)
+                                + groups.get(k).stream()
+                                        .mapToInt(facts.minutes())
+                                        .sum()));
             }
         });
         return all;

@@ -8,6 +8,7 @@
             "followups",
             "clients",
             "chemistry",
+            "chemistry :: statistics",
             "tanks",
             "instruments",
             "readings",

@@ -12,6 +12,7 @@ import java.math.RoundingMode;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -45,6 +46,8 @@ public class DueVisits {
     static final int MOST_WEEKS_AHEAD = 53;
 
     private static final int LONGEST_REASON = 500;
+    private static final double MILLISECONDS_PER_MINUTE = 60_000;
+    private static final double MOST_WORKED_MINUTES = 1440;
 
     private static final String SELECT = """
             select v.id, v.agreement_id, v.water_system_id, v.site_id, v.nominal_on, v.due_on, v.tolerance_days,
@@ -434,6 +437,26 @@ public class DueVisits {
         if (found == 0) {
             throw new NotFound("planned-visit", id);
         }
+    }
+
+    /**
+     * Says how long work on visits took that were done together; each is taken to have had its share by the agreed minutes.
+     * What took no time at all, or more than a day, since nobody ended it, tells nothing.
+     */
+    @Transactional
+    public void recordWorked(Collection<PlannedVisitId> together, Duration worked) {
+        double minutes = worked.toMillis() / MILLISECONDS_PER_MINUTE;
+        if (together.isEmpty() || minutes <= 0 || minutes > MOST_WORKED_MINUTES) {
+            return;
+        }
+        jdbc.sql("""
+                        update planned_visit v
+                        set worked_minutes = :minutes * v.minutes / (select sum(minutes) from planned_visit where id = any(:ids))
+                        where v.id = any(:ids) and v.state = 'DONE'
+                        """)
+                .param("minutes", minutes)
+                .param("ids", together.stream().map(PlannedVisitId::value).toArray(UUID[]::new))
+                .update();
     }
 
     /**

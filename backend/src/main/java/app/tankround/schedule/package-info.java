@@ -1,6 +1,15 @@
 /** Agreements and the due visits that follow from them. */
 @org.springframework.modulith.ApplicationModule(
-        allowedDependencies = {"units", "persistence", "web", "accounts", "clients", "chemistry", "tanks", "instruments"
+        allowedDependencies = {
+            "units",
+            "persistence",
+            "web",
+            "accounts",
+            "clients",
+            "chemistry",
+            "chemistry :: statistics",
+            "tanks",
+            "instruments"
         })
 @NullMarked
 package app.tankround.schedule;

@@ -20,6 +20,7 @@ import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -419,6 +420,7 @@ class VisitEntryHandler implements EntryHandler {
         context.desk().changed(visit.finished(at));
         LocalDate day = LocalDate.ofInstant(at, context.desk().zone());
         visit.plannedVisits().forEach(due -> dueVisits.recordDone(due, day));
+        dueVisits.recordWorked(visit.plannedVisits(), Duration.between(start, at));
         visit.stopId().ifPresent(stop -> rounds.recordFinished(stop, at));
         return () -> {
             // Known only once the readings on the desk are assessed; a refusal takes the end of the visit back.

@@ -12,6 +12,7 @@ import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import java.time.Duration;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -39,9 +40,10 @@ class RoundSheet {
     record StopLine(
             StopView stop, SiteView site, List<VisitLine> visits, boolean next, Optional<LocalTime> finishedAt) {
 
-        /** Agreed work here, in minutes. */
+        /** Work here as it is planned, in minutes. */
         public int minutes() {
-            return visits.stream().mapToInt(line -> line.visit().minutes()).sum();
+            return Math.toIntExact(
+                    Duration.between(stop.starts(), stop.departs()).toMinutes());
         }
 
         /** The systems because of which this stop comes last. */

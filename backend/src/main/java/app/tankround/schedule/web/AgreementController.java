@@ -8,6 +8,8 @@ import app.tankround.schedule.AgreementId;
 import app.tankround.schedule.AgreementView;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.LearnedDurations;
+import app.tankround.schedule.LearnedMinutes;
 import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
@@ -27,7 +29,9 @@ import java.time.Clock;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -48,13 +52,19 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class AgreementController {
 
     /** A line of the list. */
-    record Line(AgreementView agreement, WaterSystemView system, SiteView site, boolean inForce) {}
+    record Line(
+            AgreementView agreement,
+            WaterSystemView system,
+            SiteView site,
+            boolean inForce,
+            Optional<LearnedMinutes> learned) {}
 
     /** Why a due visit will not be done. */
     record DropForm(@Nullable String reason) {}
 
     private final Agreements agreements;
     private final DueVisits dueVisits;
+    private final LearnedDurations durations;
     private final WaterSystems systems;
     private final SiteService sites;
     private final BusinessProfile business;
@@ -64,6 +74,7 @@ class AgreementController {
     AgreementController(
             Agreements agreements,
             DueVisits dueVisits,
+            LearnedDurations durations,
             WaterSystems systems,
             SiteService sites,
             BusinessProfile business,
@@ -71,6 +82,7 @@ class AgreementController {
             Clock clock) {
         this.agreements = agreements;
         this.dueVisits = dueVisits;
+        this.durations = durations;
         this.systems = systems;
         this.sites = sites;
         this.business = business;
@@ -81,16 +93,28 @@ class AgreementController {
     @GetMapping("/agreements")
     String list(Model model) {
         LocalDate today = dueVisits.today();
+        List<AgreementView> all = agreements.all();
+        Map<AgreementId, LearnedMinutes> learned =
+                durations.of(all.stream().map(AgreementView::id).toList());
         model.addAttribute(
                 "lines",
-                agreements.all().stream()
+                all.stream()
                         .map(agreement -> {
                             WaterSystemView system = systems.require(agreement.waterSystemId());
                             return new Line(
-                                    agreement, system, sites.require(system.siteId()), agreement.validOn(today));
+                                    agreement,
+                                    system,
+                                    sites.require(system.siteId()),
+                                    agreement.validOn(today),
+                                    recorded(learned, agreement.id()));
                         })
                         .toList());
         return "schedule/agreements";
+    }
+
+    /** Only where visits were recorded; what is merely usual for the kind is no news of this agreement. */
+    private static Optional<LearnedMinutes> recorded(Map<AgreementId, LearnedMinutes> learned, AgreementId id) {
+        return Optional.ofNullable(learned.get(id)).filter(known -> known.visits() > 0);
     }
 
     @GetMapping("/agreements/{id}")
@@ -99,6 +123,7 @@ class AgreementController {
         WaterSystemView system = systems.require(agreement.waterSystemId());
         LocalDate today = dueVisits.today();
         model.addAttribute("agreement", agreement);
+        recorded(durations.of(List.of(id)), id).ifPresent(learned -> model.addAttribute("learned", learned));
         model.addAttribute("system", system);
         model.addAttribute("site", sites.require(system.siteId()));
         model.addAttribute("today", today);
