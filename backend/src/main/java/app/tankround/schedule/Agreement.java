@@ -19,7 +19,7 @@ import org.springframework.data.relational.core.mapping.MappedCollection;
  *
  * @param everyDays the longest time between two visits, kept because other modules ask for it in SQL; null for fewer than two
  * @param plannedFrom the first day due visits are made for
- * @param plannedUntil the last day up to which they have been made; null if none yet
+ * @param plannedUntil a day up to which they have been made, the one before the next of them; null if none yet
  */
 record Agreement(
         @Id AgreementId id,

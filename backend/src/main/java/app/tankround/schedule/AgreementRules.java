@@ -18,9 +18,6 @@ final class AgreementRules {
     private static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
 
-    /** Days by which a visit may leave its nominal day at most; the database says the same. */
-    static final int MOST_TOLERANCE = 28;
-
     private static final int MOST_SEASONS = 6;
     private static final int MOST_PAUSES = 40;
     private static final int LEAP_YEAR = 2028;
@@ -81,7 +78,7 @@ final class AgreementRules {
         if (!asked.with(asked.seasons(), List.of()).everHappens()) {
             throw new FieldRefusal("rule", "schedule.rule-never", asked.rule().text(), asked.validFrom());
         }
-        whole("toleranceDays", asked.toleranceDays(), 0, MOST_TOLERANCE);
+        whole("toleranceDays", asked.toleranceDays(), 0, VisitRhythm.MOST_TOLERANCE_DAYS);
         asked.gaps().filter(gaps -> asked.toleranceDays() >= gaps.shortest()).ifPresent(gaps -> {
             throw new FieldRefusal(
                     "toleranceDays", "schedule.tolerance-past-next", asked.toleranceDays(), 0, gaps.shortest() - 1);

@@ -77,7 +77,7 @@ public class Agreements {
         LocalDate today = dueVisits.today();
         LocalDate from = terms.planFrom().orElseGet(() -> terms.rhythm().startOfPeriod(today));
         Agreement agreement = agreements.save(Agreement.of(id, terms, from));
-        dueVisits.agreeAgain(agreement, from, today.plusWeeks(DueVisits.WEEKS_AHEAD));
+        dueVisits.agreeAgain(agreement, from);
         changes.record("agreement", id, "added", Map.of("code", terms.code()));
         return id;
     }
@@ -127,9 +127,7 @@ public class Agreements {
         } catch (OptimisticLockingFailureException changedMeanwhile) {
             throw stale(stored, asked);
         }
-        LocalDate planned = stored.plannedUntil();
-        LocalDate ahead = today.plusWeeks(DueVisits.WEEKS_AHEAD);
-        dueVisits.agreeAgain(changed, from, planned != null && planned.isAfter(ahead) ? planned : ahead);
+        dueVisits.agreeAgain(changed, from);
         changes.record("agreement", id, "changed", Map.of("code", terms.code()));
     }
 

@@ -16,6 +16,7 @@ import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -101,14 +102,16 @@ public class DueVisits {
     }
 
     /**
-     * Makes the due visits of all agreements up to and including that day. Asked again, also at the same moment or from
+     * Makes the visits of all agreements that may be due up to and including that day: those of nominal days as far behind
+     * it as a visit may be moved. Asked again, also at the same moment or from
      * another instance, it makes no visit a second time: each agreement's row is locked while its visits are made. No
      * visit is made more than {@value #MOST_WEEKS_AHEAD} weeks ahead, however far the day asked for.
      */
     @Transactional
     public void planUntil(LocalDate asked) {
         LocalDate furthest = today().plusWeeks(MOST_WEEKS_AHEAD);
-        LocalDate until = asked.isAfter(furthest) ? furthest : asked;
+        LocalDate last = asked.plusDays(VisitRhythm.MOST_TOLERANCE_DAYS);
+        LocalDate until = last.isAfter(furthest) ? furthest : last;
         List<AgreementId> behind = jdbc.sql("""
                         select a.id
                         from agreement a
@@ -144,7 +147,7 @@ public class DueVisits {
             make(agreement, wanted);
         }
         jdbc.sql("update agreement set planned_until = :until where id = :id")
-                .param("until", until)
+                .param("until", agreement.rhythm().lastDayBeforeVisitAfter(until))
                 .param("id", agreement.id().value())
                 .update();
     }
@@ -306,28 +309,41 @@ public class DueVisits {
                 .update();
     }
 
+    private record Withdrawn(PlannedVisitId id, LocalDate nominalOn, LocalDate dueOn) {}
+
     /**
-     * Brings the visits that are due from that day on in line with changed terms. Visits of days before it, and whatever
-     * was done or dropped, keep what was agreed then.
+     * Brings the visits that are due from that day on in line with changed terms, as far ahead as there were some. Visits of
+     * days before it, and whatever was done or dropped, keep what was agreed then.
      */
-    void agreeAgain(Agreement changed, LocalDate from, LocalDate until) {
-        Map<PlannedVisitId, LocalDate> before = jdbc
-                .sql("""
+    void agreeAgain(Agreement changed, LocalDate from) {
+        List<Withdrawn> before = jdbc.sql("""
                         update planned_visit set state = 'WITHDRAWN'
                         where agreement_id = :agreement and nominal_on >= :from and state = 'DUE'
-                        returning id, due_on
+                        returning id, nominal_on, due_on
                         """)
                 .param("agreement", changed.id().value())
                 .param("from", from)
-                .query((row, number) ->
-                        Map.entry(PlannedVisitId.parse(row.getString("id")), row.getObject("due_on", LocalDate.class)))
+                .query((row, number) -> new Withdrawn(
+                        PlannedVisitId.parse(row.getString("id")),
+                        row.getObject("nominal_on", LocalDate.class),
+                        row.getObject("due_on", LocalDate.class)))
+                .list();
+        LocalDate ahead = today().plusWeeks(WEEKS_AHEAD);
+        plan(
+                changed,
+                before.stream()
+                        .map(Withdrawn::nominalOn)
+                        .filter(ahead::isBefore)
+                        .max(Comparator.naturalOrder())
+                        .orElse(ahead));
+        Map<PlannedVisitId, LocalDate> after = find(
+                        before.stream().map(Withdrawn::id).toList())
                 .stream()
-                .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
-        plan(changed, until);
-        List<PlannedVisitId> gone = find(before.keySet()).stream()
-                .filter(visit -> visit.state() == PlannedVisitState.WITHDRAWN
-                        || !visit.dueOn().equals(before.get(visit.id())))
-                .map(PlannedVisitView::id)
+                .filter(visit -> visit.state() != PlannedVisitState.WITHDRAWN)
+                .collect(Collectors.toMap(PlannedVisitView::id, PlannedVisitView::dueOn));
+        List<PlannedVisitId> gone = before.stream()
+                .filter(visit -> !visit.dueOn().equals(after.get(visit.id())))
+                .map(Withdrawn::id)
                 .toList();
         if (!gone.isEmpty()) {
             events.publishEvent(new DueVisitsRemoved(gone));
@@ -340,8 +356,7 @@ public class DueVisits {
      */
     @Transactional
     public List<PlannedVisitView> dueOn(LocalDate day) {
-        // One of a later nominal day may have been moved to this one.
-        planUntil(day.plusDays(AgreementRules.MOST_TOLERANCE));
+        planUntil(day);
         return jdbc.sql(SELECT + """
                         join water_system w on w.id = v.water_system_id
                         where v.state = 'DUE' and v.due_on <= :day and w.active

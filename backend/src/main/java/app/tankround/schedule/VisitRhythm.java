@@ -22,7 +22,7 @@ import java.util.stream.Stream;
  *
  * @param weekdays on which a visit may be, at least one
  * @param validUntil the last day, if there is one
- * @param toleranceDays by how many days a visit may leave its nominal day, 0 to 28 and fewer than lie between two visits
+ * @param toleranceDays by how many days a visit may leave its nominal day, 0 to {@value #MOST_TOLERANCE_DAYS} and fewer than lie between two visits
  * @param seasons none of which overlap
  */
 public record VisitRhythm(
@@ -33,6 +33,9 @@ public record VisitRhythm(
         int toleranceDays,
         List<Season> seasons,
         List<Pause> pauses) {
+
+    /** By how many days a visit may leave its nominal day at most. */
+    public static final int MOST_TOLERANCE_DAYS = 28;
 
     /** Every day of the week. */
     public static final Set<DayOfWeek> ANY_DAY = Set.copyOf(EnumSet.allOf(DayOfWeek.class));
@@ -261,6 +264,11 @@ public record VisitRhythm(
                 .map(days -> days(day.plusDays(1), day.plusDays(days)).findFirst())
                 .flatMap(Optional::stream)
                 .findFirst();
+    }
+
+    /** The day before the next visit after a day, as far as one looks for it. */
+    LocalDate lastDayBeforeVisitAfter(LocalDate day) {
+        return after(day).map(next -> next.minusDays(1)).orElseGet(() -> day.plusDays(LOOK_AROUND.getLast()));
     }
 
     /** First day of the period that a day lies in; the first day of all for a day before the first period or after the last. */

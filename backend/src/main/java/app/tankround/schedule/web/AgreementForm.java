@@ -62,7 +62,6 @@ record AgreementForm(
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
     private static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
     private static final int MOST_WEEKS = 52;
-    private static final int MOST_TOLERANCE = 28;
 
     AgreementForm {
         weekdays = weekdays == null ? List.of() : List.copyOf(weekdays);
@@ -378,7 +377,7 @@ record AgreementForm(
         });
         Optional<Integer> tolerance = isBlank(toleranceDays)
                 ? Optional.of(0)
-                : reader.requiredWhole("toleranceDays", toleranceDays, 0, MOST_TOLERANCE);
+                : reader.requiredWhole("toleranceDays", toleranceDays, 0, VisitRhythm.MOST_TOLERANCE_DAYS);
         return plain.map(rhythm -> {
             List<Season> parts = new ArrayList<>();
             for (int i = 0; i < seasons.size(); i++) {
