@@ -29,6 +29,11 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class SiteService {
 
+    /** A site as far as this from all others is not where vans of the same business go. */
+    private static final double FAR_AWAY_DEGREES = 5;
+
+    private static final double NEAR_DEGREES = 1;
+
     private static final String SELECT = """
             select s.*, coalesce(c.name, d.name) as client_name
             from site s
@@ -123,7 +128,8 @@ public class SiteService {
     /**
      * Adds a site; one without a client makes the depot of its code, too. Sending the same again adds nothing.
      *
-     * @throws FieldRefusal if another site has that code or there is no such client
+     * @throws FieldRefusal if another site has that code, there is no such client, or its coordinates are 0, 0 or the two
+     *     of them the wrong way round
      * @throws StaleVersion if there is a site of that id that says something else
      */
     @Transactional
@@ -137,6 +143,7 @@ public class SiteService {
             return added.id();
         }
         requireFreeCode(added.id(), added.details());
+        requireLikelyPlace(added.id(), added.details());
         sites.save(new Site(added.id(), added.details(), depotOf(added.details()), 0));
         changeLog.record("site", added.id(), "added", ChangedFields.of(added.details()));
         return added.id();
@@ -145,8 +152,8 @@ public class SiteService {
     /**
      * Changes a site.
      *
-     * @throws FieldRefusal if another site has that code, there is no such client, or a depot would become a client's
-     *     site, the other way round, or get another code, by which vans know it
+     * @throws FieldRefusal as {@link #add}, or if a depot would become a client's site, the other way round, or get another
+     *     code, by which vans know it
      * @throws StaleVersion if somebody else changed it meanwhile
      */
     @Transactional
@@ -170,6 +177,9 @@ public class SiteService {
                     details.code(),
                     stored.details().code());
         }
+        if (!isAtPlaceOf(stored.details(), details)) {
+            requireLikelyPlace(id, details);
+        }
         sites.save(stored.with(details, depotOf(details)));
         changeLog.record("site", id, "changed", ChangedFields.between(stored.details(), details));
     }
@@ -187,6 +197,36 @@ public class SiteService {
             throw new FieldRefusal(
                     "code", "web.code-taken", details.code(), other.details().name());
         });
+    }
+
+    private static boolean isAtPlaceOf(SiteDetails stored, SiteDetails details) {
+        return stored.latitude() == details.latitude() && stored.longitude() == details.longitude();
+    }
+
+    private void requireLikelyPlace(SiteId id, SiteDetails details) {
+        double latitude = details.latitude();
+        double longitude = details.longitude();
+        if (latitude == 0 && longitude == 0) {
+            throw new FieldRefusal("latitude", "clients.coordinates-zero");
+        }
+        if (degreesToNearestOther(id, latitude, longitude) > FAR_AWAY_DEGREES
+                && degreesToNearestOther(id, longitude, latitude) < NEAR_DEGREES) {
+            throw new FieldRefusal("latitude", "clients.coordinates-swapped", latitude, longitude);
+        }
+    }
+
+    /** The larger of the differences in latitude and longitude; without another site, nothing is far. */
+    private double degreesToNearestOther(SiteId id, double latitude, double longitude) {
+        return jdbc.sql("""
+                        select coalesce(min(greatest(abs(latitude - :latitude), abs(longitude - :longitude))), 0)
+                        from site
+                        where id <> :id
+                        """)
+                .param("latitude", latitude)
+                .param("longitude", longitude)
+                .param("id", id.value())
+                .query(Double.class)
+                .single();
     }
 
     private static SiteView view(ResultSet row, int number) throws SQLException {

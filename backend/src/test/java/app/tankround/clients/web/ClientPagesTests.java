@@ -11,6 +11,7 @@ import app.tankround.clients.ClientId;
 import app.tankround.clients.ClientService;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.Samples;
 import app.tankround.tanks.web.PageTester;
@@ -163,6 +164,27 @@ class ClientPagesTests {
         assertThat(refusal(body(answer), field)).isEqualTo(message);
         assertThat(value(body(answer), field)).isEqualTo(typed);
         assertThat(sites.byClient(client)).isEmpty();
+    }
+
+    @Test
+    void refusesCoordinatesInTheOpenSeaOrTheWrongWayRound() {
+        ClientId client = samples.client("Client of a misplaced site");
+        SiteView near = sites.require(samples.site(client, "In its place"));
+        Map<String, String> form = site();
+        form.putAll(Map.of("latitude", "0", "longitude", "0.0"));
+
+        assertThat(refusal(body(pages.post(Role.OFFICE, "/sites/new?client=" + client, form)), "latitude"))
+                .isEqualTo("Latitude 0, longitude 0 lies in the open sea. Write the coordinates of the site.");
+
+        form.putAll(Map.of("latitude", String.valueOf(near.longitude()), "longitude", String.valueOf(near.latitude())));
+        assertThat(refusal(body(pages.post(Role.OFFICE, "/sites/new?client=" + client, form)), "latitude"))
+                .isEqualTo(
+                        "Latitude " + near.longitude() + ", longitude " + near.latitude()
+                                + " is far from all your other sites, and near them the other way round. Change the two about.");
+        assertThat(sites.byClient(client)).hasSize(1);
+
+        form.putAll(Map.of("latitude", String.valueOf(near.latitude()), "longitude", String.valueOf(near.longitude())));
+        assertThat(pages.post(Role.OFFICE, "/sites/new?client=" + client, form)).hasStatus3xxRedirection();
     }
 
     @Test
