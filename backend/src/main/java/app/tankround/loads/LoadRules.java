@@ -24,6 +24,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.BiConsumer;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 
 /**
@@ -364,7 +365,7 @@ final class LoadRules {
     private void socks(List<SystemWork> works) {
         Map<String, Pile> piles = new LinkedHashMap<>();
         Map<String, Integer> sizes = new LinkedHashMap<>();
-        forEachTask(works, TaskKind.SOCK_SWAP, (work, task) -> {
+        forEachTask(works, Socks::areNeededFor, (work, task) -> {
             int size = task.sizeMm().orElse(0);
             String key = "sock:" + size;
             sizes.put(owned(key, work), size);
@@ -373,7 +374,10 @@ final class LoadRules {
                     .add(
                             work,
                             count,
-                            LoadText.of("loads.work.socks", work.system().name(), count));
+                            LoadText.of(
+                                    task.kind() == TaskKind.SOCKS_LEFT ? "loads.work.socks-left" : "loads.work.socks",
+                                    work.system().name(),
+                                    count));
         });
         piles.forEach((key, pile) -> {
             int size = Objects.requireNonNull(sizes.get(key));
@@ -502,7 +506,12 @@ final class LoadRules {
     }
 
     private static void forEachTask(List<SystemWork> works, TaskKind kind, BiConsumer<SystemWork, TaskView> use) {
-        works.forEach(work -> tasks(work, kind).forEach(task -> use.accept(work, task)));
+        forEachTask(works, task -> task.kind() == kind, use);
+    }
+
+    private static void forEachTask(
+            List<SystemWork> works, Predicate<TaskView> which, BiConsumer<SystemWork, TaskView> use) {
+        works.forEach(work -> work.tasks().stream().filter(which).forEach(task -> use.accept(work, task)));
     }
 
     private static Stream<TaskView> tasks(SystemWork work, TaskKind kind) {

@@ -130,7 +130,7 @@ final class AgreementRules {
         TaskKind kind = asked.kind();
         boolean needsItem = switch (kind) {
             case TEST, DOSE, MEDIA, WORK -> true;
-            case WATER_CHANGE, TOP_UP, SOCK_SWAP -> false;
+            case WATER_CHANGE, TOP_UP, SOCK_SWAP, SOCKS_LEFT -> false;
         };
         Optional<String> item = needsItem
                 ? Optional.of(TextInput.required(field + "item", asked.item().orElse(""), LONGEST_ITEM))
@@ -141,7 +141,7 @@ final class AgreementRules {
             throw new FieldRefusal(field + "item", "schedule.no-such-quantity", item.orElseThrow());
         }
         boolean needsAmount = switch (kind) {
-            case WATER_CHANGE, SOCK_SWAP, DOSE -> true;
+            case WATER_CHANGE, SOCK_SWAP, SOCKS_LEFT, DOSE -> true;
             case TOP_UP, TEST, MEDIA, WORK -> false;
         };
         if (needsAmount && asked.amount().isEmpty()) {
@@ -151,13 +151,12 @@ final class AgreementRules {
         if (amount.isPresent()) {
             amount(field, kind, amount.get(), asked.unit(), netVolume);
         }
-        if (kind == TaskKind.SOCK_SWAP) {
-            if (asked.sizeMm().isEmpty()) {
-                throw new FieldRefusal(field + "sizeMm", "schedule.size-missing", 10, 1000);
-            }
-            if (asked.intervalDays().isEmpty()) {
-                throw new FieldRefusal(field + "intervalDays", "schedule.interval-missing", 1, 3660);
-            }
+        boolean isSocks = kind == TaskKind.SOCK_SWAP || kind == TaskKind.SOCKS_LEFT;
+        if (isSocks && asked.sizeMm().isEmpty()) {
+            throw new FieldRefusal(field + "sizeMm", "schedule.size-missing", 10, 1000);
+        }
+        if (kind == TaskKind.SOCK_SWAP && asked.intervalDays().isEmpty()) {
+            throw new FieldRefusal(field + "intervalDays", "schedule.interval-missing", 1, 3660);
         }
         asked.sizeMm().ifPresent(size -> whole(field + "sizeMm", size, 10, 1000));
         asked.intervalDays().ifPresent(days -> whole(field + "intervalDays", days, 1, 3660));
@@ -166,8 +165,8 @@ final class AgreementRules {
                 amount,
                 amount.flatMap(some -> asked.unit()),
                 item,
-                kind == TaskKind.SOCK_SWAP ? asked.sizeMm() : Optional.empty(),
-                asked.intervalDays());
+                isSocks ? asked.sizeMm() : Optional.empty(),
+                kind == TaskKind.SOCKS_LEFT ? Optional.empty() : asked.intervalDays());
     }
 
     private static void amount(
@@ -184,7 +183,7 @@ final class AgreementRules {
             most = HUNDRED;
         } else if (kind == TaskKind.WATER_CHANGE) {
             most = plain(BigDecimal.valueOf(netVolume.litres()));
-        } else if (kind == TaskKind.SOCK_SWAP) {
+        } else if (kind == TaskKind.SOCK_SWAP || kind == TaskKind.SOCKS_LEFT) {
             most = HUNDRED;
         }
         if (amount.signum() <= 0 || amount.compareTo(most) > 0) {

@@ -39,13 +39,9 @@ public record AgreementView(
         return rhythm.validUntil();
     }
 
-    /** Tasks that should be done more often than the visits come, such as socks every four days on weekly visits. */
-    public List<TaskView> tasksOftenerThanVisits() {
-        return tasks.stream()
-                .filter(task -> task.intervalDays()
-                        .filter(days -> everyDays.filter(gap -> days < gap).isPresent())
-                        .isPresent())
-                .toList();
+    /** Tasks that should be done more often than the visits come, and that nobody does in between. */
+    public List<IntervalGap> tasksOftenerThanVisits() {
+        return IntervalGap.of(tasks, everyDays);
     }
 
     /** Whether it is in force on that day. */

@@ -30,6 +30,11 @@ public record NewAgreement(
         tasks = List.copyOf(tasks);
     }
 
+    /** Tasks that should be done more often than the visits come, and that nobody does in between. */
+    public List<IntervalGap> tasksOftenerThanVisits() {
+        return IntervalGap.of(tasks, rhythm.gaps().map(VisitRhythm.Gaps::longest));
+    }
+
     /** With one visit in so many weeks; see {@link VisitRhythm#oneInWeeks}. */
     public NewAgreement(
             String code,

@@ -10,6 +10,8 @@ public enum TaskKind {
     TOP_UP("L"),
     /** Filter socks: how many, of which size, swapped every so many days. */
     SOCK_SWAP("count"),
+    /** Clean filter socks that are left with the client, who swaps them before the next visit. */
+    SOCKS_LEFT("count"),
     /** A {@link app.tankround.units.Quantity} to measure. */
     TEST(),
     /** A product to dose. */

@@ -53,6 +53,17 @@ public record TaskView(
                 Optional.of(intervalDays));
     }
 
+    /** Socks of one size are left with the client to swap. */
+    public static TaskView socksLeft(int count, int sizeMm) {
+        return new TaskView(
+                TaskKind.SOCKS_LEFT,
+                Optional.of(BigDecimal.valueOf(count)),
+                Optional.of("count"),
+                Optional.empty(),
+                Optional.of(sizeMm),
+                Optional.empty());
+    }
+
     /** A quantity is measured. */
     public static TaskView test(Quantity quantity) {
         return of(TaskKind.TEST, Optional.empty(), Optional.empty(), Optional.of(quantity.name()));

@@ -47,6 +47,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.joda.money.CurrencyUnit;
 import org.joda.money.Money;
 import tools.jackson.databind.JsonNode;
@@ -123,7 +124,7 @@ final class VisitProjection {
                 notes(),
                 written("running").stream().map(VisitProjection::running).toList(),
                 departure(),
-                written("handed-over").stream().map(VisitProjection::handedOver).toList(),
+                handedOver(),
                 written("signature").stream().findFirst().map(this::signature),
                 planned.stream().map(PlannedVisitView::price).reduce(Money.zero(currency), Money::plus),
                 fields());
@@ -279,6 +280,27 @@ final class VisitProjection {
                 text(facts, "until").map(Instant::parse),
                 entry.author(),
                 entry.at());
+    }
+
+    /** What somebody wrote down, and the socks that were agreed to be left and were. */
+    private List<HandedOver> handedOver() {
+        Stream<HandedOver> agreed = planned.stream()
+                .flatMap(due -> tasks(due).stream())
+                .filter(task -> task.agreed().kind() == TaskKind.SOCKS_LEFT && task.state() == TaskState.DONE)
+                .map(task -> new HandedOver(
+                        HandedOver.What.SOCKS,
+                        Optional.of(socks(task.agreed())),
+                        task.at().orElseThrow()));
+        return Stream.concat(written("handed-over").stream().map(VisitProjection::handedOver), agreed)
+                .toList();
+    }
+
+    /** Such as {@code 2 × 200 mm}, which needs no words. */
+    private static String socks(TaskView left) {
+        return left.amount().orElse(BigDecimal.ONE).toPlainString()
+                + " × "
+                + left.sizeMm().orElse(0)
+                + " mm";
     }
 
     private static HandedOver handedOver(VisitEntry entry) {

@@ -194,6 +194,14 @@ class LoadRulesTests {
         assertThat(only(needs, LoadGroup.SOCKS).amount()).isEqualByComparingTo("2");
     }
 
+    @Test
+    void takesTheSocksAlongThatStayWithTheClient() {
+        LoadRules.Needs needs = needs(Work.at(1).does(TaskView.sockSwap(2, 175, 4), TaskView.socksLeft(4, 175)));
+        LoadLine socks = only(needs, LoadGroup.SOCKS);
+        assertThat(socks.amount()).isEqualByComparingTo("6");
+        assertThat(socks.workings()).extracting(LoadText::code).contains("loads.work.socks-left");
+    }
+
     /** A tenth of 1000 L and 60 L for a plan are 160 L: six drums of 25 L and 10 L. */
     @Test
     void bringsTheWaterOfAPlanBesideWhatIsAgreed() {

@@ -306,7 +306,7 @@ class RoundPagesTests {
                 .param("tasks[0].amount", "2")
                 .param("tasks[0].sizeMm", "200")
                 .param("tasks[0].intervalDays", "4");
-        request = row == null ? request : request.param("row", row);
+        request = row == null ? request.param("oftener", "as-it-is") : request.param("row", row);
         return request.with(authentication(owner())).with(csrf()).exchange();
     }
 

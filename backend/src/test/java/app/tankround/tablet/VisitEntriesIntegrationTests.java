@@ -2,6 +2,7 @@ package app.tankround.tablet;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+import static org.assertj.core.api.Assertions.tuple;
 
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
@@ -1027,6 +1028,17 @@ class VisitEntriesIntegrationTests {
                 .map(decision -> decision.args().get(0) + " " + decision.args().get(1) + " of "
                         + decision.args().get(2))
                 .toList();
+    }
+
+    @Test
+    void countsSocksThatWereAgreedToBeLeftAsHandedOver() {
+        stop = fixture.stop(TaskView.socksLeft(2, 100));
+        take("visit.start", "{'stop':'%s'}".formatted(stop.stop()));
+        assertThat(view().handedOver()).isEmpty();
+        take("visit.task", "{'plannedVisit':'%s','position':'3','state':'DONE'}".formatted(stop.due()));
+        assertThat(view().handedOver())
+                .extracting(VisitView.HandedOver::what, VisitView.HandedOver::text)
+                .containsExactly(tuple(VisitView.HandedOver.What.SOCKS, Optional.of("2 × 100 mm")));
     }
 
     @Test

@@ -12,6 +12,8 @@ import java.util.List;
 final class Husbandry {
 
     /** Diameter in mm of the socks that nearly every sump takes, and of those in the large ones. */
+    private static final int DAYS_PER_WEEK = 7;
+
     static final int SOCK_MM = 100;
 
     static final int LARGE_SOCK_MM = 180;
@@ -135,7 +137,11 @@ final class Husbandry {
                 tasks.add(socks(system));
                 tasks.add(TaskView.media(CARBON, rounded(system.litres() / 3), "g"));
             }
-            case LIVE_SEAFOOD -> tasks.add(socks(system));
+            case LIVE_SEAFOOD -> {
+                tasks.add(socks(system));
+                // In a kitchen somebody is always there to swap them between two visits.
+                tasks.add(socksLeft(socks(system), everyWeeks));
+            }
             case BRACKISH -> tasks.add(TaskView.media(FLOSS, BigDecimal.ONE, "count"));
             case PLANTED -> tasks.add(TaskView.dose(PLANT_FEED, rounded(system.litres() / 20), "mL"));
             // the load sheet reckons the conditioner from the water that is changed
@@ -157,6 +163,14 @@ final class Husbandry {
     private static TaskView socks(PlannedSystem system) {
         boolean large = system.litres() > LARGE_SUMP_FROM_LITRES;
         return TaskView.sockSwap(large ? 4 : 2, large ? LARGE_SOCK_MM : SOCK_MM, 4);
+    }
+
+    private static TaskView socksLeft(TaskView swapped, int everyWeeks) {
+        int between =
+                Math.ceilDiv(everyWeeks * DAYS_PER_WEEK, swapped.intervalDays().orElseThrow()) - 1;
+        return TaskView.socksLeft(
+                between * swapped.amount().orElseThrow().intValue(),
+                swapped.sizeMm().orElseThrow());
     }
 
     private static BigDecimal rounded(double amount) {

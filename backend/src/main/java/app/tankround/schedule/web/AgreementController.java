@@ -8,12 +8,14 @@ import app.tankround.schedule.AgreementId;
 import app.tankround.schedule.AgreementView;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.IntervalGap;
 import app.tankround.schedule.LearnedDurations;
 import app.tankround.schedule.LearnedMinutes;
 import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
 import app.tankround.schedule.VisitRhythm;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -29,10 +31,13 @@ import java.time.Clock;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -61,6 +66,8 @@ class AgreementController {
 
     /** Why a due visit will not be done. */
     record DropForm(@Nullable String reason) {}
+
+    private static final String AS_IT_IS = "as-it-is";
 
     private final Agreements agreements;
     private final DueVisits dueVisits;
@@ -150,7 +157,8 @@ class AgreementController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect,
-            @RequestParam(required = false) @Nullable String row) {
+            @RequestParam(required = false) @Nullable String row,
+            @RequestParam(required = false) @Nullable String oftener) {
         if (row != null) {
             return withRows(typed, row, model, locale);
         }
@@ -158,6 +166,9 @@ class AgreementController {
         BindingResult refusals = refusals(form, model);
         Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
         AgreementId id = idOf(form);
+        if (asksBack(asked, oftener, model, locale)) {
+            return form(model, locale);
+        }
         if (new SentForm(refusals, model, response)
                 .saved(form, asked, read -> agreements.add(id, read), () -> stored(id, model, locale))) {
             redirect.addFlashAttribute("flash", "web.saved");
@@ -181,7 +192,8 @@ class AgreementController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect,
-            @RequestParam(required = false) @Nullable String row) {
+            @RequestParam(required = false) @Nullable String row,
+            @RequestParam(required = false) @Nullable String oftener) {
         agreements.require(id);
         model.addAttribute("stored", id);
         if (row != null) {
@@ -190,6 +202,9 @@ class AgreementController {
         AgreementForm form = typed.withoutEmptyRows();
         BindingResult refusals = refusals(form, model);
         Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
+        if (asksBack(asked, oftener, model, locale)) {
+            return form(model, locale);
+        }
         if (new SentForm(refusals, model, response)
                 .saved(
                         form,
@@ -210,6 +225,57 @@ class AgreementController {
         return refusals;
     }
 
+    /**
+     * Whether something should be done more often than the visits come and nobody has said yet what becomes of it. The page
+     * then names the choices; nothing is saved.
+     */
+    private boolean asksBack(Optional<NewAgreement> asked, @Nullable String oftener, Model model, Locale locale) {
+        List<IntervalGap> gaps = asked.map(NewAgreement::tasksOftenerThanVisits).orElse(List.of());
+        if (gaps.isEmpty() || AS_IT_IS.equals(oftener)) {
+            return false;
+        }
+        model.addAttribute("gaps", gaps);
+        model.addAttribute("socksToLeave", socksToLeave(gaps));
+        model.addAttribute(
+                "oftenerDays",
+                weekdaysFor(gaps, asked.orElseThrow().rhythm()).stream()
+                        .sorted()
+                        .map(day -> messages.getMessage("schedule.day." + day, null, locale))
+                        .collect(Collectors.joining(", ")));
+        return true;
+    }
+
+    /** All that is missing, as one choice for each size of sock. */
+    private static List<TaskView> socksToLeave(List<IntervalGap> gaps) {
+        return gaps.stream().flatMap(gap -> gap.leftWithClient().stream()).toList();
+    }
+
+    private static Set<DayOfWeek> weekdaysFor(List<IntervalGap> gaps, VisitRhythm rhythm) {
+        int shortest = gaps.stream()
+                .mapToInt(gap -> gap.task().intervalDays().orElseThrow())
+                .min()
+                .orElseThrow();
+        DayOfWeek kept =
+                rhythm.chosenWeekdays().stream().min(Comparator.naturalOrder()).orElse(DayOfWeek.MONDAY);
+        return IntervalGap.weekdaysFor(shortest, kept);
+    }
+
+    /** The form with one of the choices taken; as it is where it cannot be read. */
+    private static AgreementForm withChoice(AgreementForm typed, String row, Locale locale) {
+        AgreementForm form = typed.withoutEmptyRows();
+        return form.toCommand(new FormReader(new BeanPropertyBindingResult(form, "form"), locale))
+                .map(read -> {
+                    List<IntervalGap> gaps = read.tasksOftenerThanVisits();
+                    if (gaps.isEmpty()) {
+                        return form;
+                    }
+                    return row.equals("more-visits")
+                            ? form.withVisitsOn(weekdaysFor(gaps, read.rhythm()))
+                            : form.withSocksLeft(socksToLeave(gaps), locale);
+                })
+                .orElse(form);
+    }
+
     /** The same form with one row more or less; nothing is looked at or saved. */
     private String withRows(AgreementForm form, String row, Model model, Locale locale) {
         refusals(
@@ -217,6 +283,7 @@ class AgreementController {
                     case "add" -> form.withOneMoreTask();
                     case "season" -> form.withOneMoreSeason();
                     case "pause" -> form.withOneMorePause();
+                    case "more-visits", "leave-socks" -> withChoice(form, row, locale);
                     default -> form.withoutTask(row.matches("\\d{1,2}") ? Integer.parseInt(row) : -1);
                 },
                 model);

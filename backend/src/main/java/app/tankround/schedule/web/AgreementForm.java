@@ -312,6 +312,46 @@ record AgreementForm(
         return withRows(seasons, oneMore(pauses, PauseForm.blank()), tasks);
     }
 
+    /** With so many visits as each of these gaps needs: one on each of some weekdays of every week. */
+    AgreementForm withVisitsOn(Set<DayOfWeek> days) {
+        return new AgreementForm(
+                id,
+                version,
+                code,
+                waterSystem,
+                VisitRhythm.Pattern.EACH_WEEKDAY.name(),
+                "1",
+                days.stream().sorted().map(DayOfWeek::name).toList(),
+                null,
+                validFrom,
+                validUntil,
+                toleranceDays,
+                seasons,
+                pauses,
+                planFrom,
+                minutes,
+                price,
+                tasks);
+    }
+
+    /** With socks of these sizes left with the client, in place of fewer of them. */
+    AgreementForm withSocksLeft(List<TaskView> left, Locale locale) {
+        Set<String> sizes = left.stream()
+                .flatMap(task -> task.sizeMm().stream())
+                .map(String::valueOf)
+                .collect(Collectors.toSet());
+        return withRows(
+                seasons,
+                pauses,
+                Stream.concat(
+                                tasks.stream()
+                                        .filter(task ->
+                                                !TaskKind.SOCKS_LEFT.name().equals(task.kind())
+                                                        || !sizes.contains(text(task.sizeMm()))),
+                                left.stream().map(task -> TaskForm.of(task, locale)))
+                        .toList());
+    }
+
     private static <T> List<T> oneMore(List<T> rows, T blank) {
         return Stream.concat(rows.stream(), Stream.of(blank)).toList();
     }

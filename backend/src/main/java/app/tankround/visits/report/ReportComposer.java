@@ -423,7 +423,8 @@ public class ReportComposer {
         /** Measuring shows in the table; the rest where an entry of its own says how much it was. */
         private static boolean isToldAlready(SystemWork work, TaskKind kind) {
             return switch (kind) {
-                case TEST -> true;
+                // Socks that were left stand with what was handed over.
+                case TEST, SOCKS_LEFT -> true;
                 case WATER_CHANGE -> work.waterChange().isPresent();
                 case TOP_UP -> work.topUp().flatMap(VisitView.TopUp::filledUp).isPresent();
                 case SOCK_SWAP -> !work.socks().isEmpty();
