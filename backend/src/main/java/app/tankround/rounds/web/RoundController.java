@@ -7,6 +7,7 @@ import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.purification.DrawnWater;
+import app.tankround.rounds.ArrivalPromises;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -62,6 +63,7 @@ class RoundController {
     private final RoundService rounds;
     private final RoundSheet sheet;
     private final RoundChecks checks;
+    private final ArrivalPromises promises;
     private final DrawnWater drawnWater;
     private final DueVisits dueVisits;
     private final Fleet fleet;
@@ -73,6 +75,7 @@ class RoundController {
             RoundService rounds,
             RoundSheet sheet,
             RoundChecks checks,
+            ArrivalPromises promises,
             DrawnWater drawnWater,
             DueVisits dueVisits,
             Fleet fleet,
@@ -82,6 +85,7 @@ class RoundController {
         this.rounds = rounds;
         this.sheet = sheet;
         this.checks = checks;
+        this.promises = promises;
         this.drawnWater = drawnWater;
         this.dueVisits = dueVisits;
         this.fleet = fleet;
@@ -173,6 +177,7 @@ class RoundController {
                                 depot,
                                 stops.stream().map(RoundSheet.StopLine::site).toList())));
         model.addAttribute("guessed", rounds.guessedLegs(id));
+        model.addAttribute("windows", promises.windows(id));
         model.addAttribute("drivingMinutes", Math.ceilDiv(round.drivingSeconds(), 60));
         model.addAttribute("kilograms", kilograms(round).map(List::of).orElse(List.of()));
         if (round.method() == PlanningMethod.GIVEN) {
