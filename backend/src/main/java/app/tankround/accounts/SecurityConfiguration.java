@@ -1,5 +1,6 @@
 package app.tankround.accounts;
 
+import app.tankround.web.PagePolicy;
 import jakarta.servlet.DispatcherType;
 import jakarta.servlet.FilterChain;
 import jakarta.servlet.ServletException;
@@ -48,11 +49,6 @@ import org.springframework.web.filter.OncePerRequestFilter;
 @Configuration(proxyBeanMethods = false)
 class SecurityConfiguration {
 
-    /** No inline script or style, nothing from elsewhere; photos may come from the page's own memory. */
-    private static final String CONTENT_SECURITY_POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; "
-            + "img-src 'self' blob: data:; font-src 'self'; connect-src 'self'; manifest-src 'self'; "
-            + "worker-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
-
     private static final RequestMatcher API =
             request -> request.getServletPath().startsWith("/api/");
 
@@ -74,8 +70,7 @@ class SecurityConfiguration {
                 .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
                 .requestCache(RequestCacheConfigurer::disable)
                 .csrf(CsrfConfigurer::disable)
-                .headers(headers -> headers.contentSecurityPolicy(
-                                policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY))
+                .headers(headers -> headers.contentSecurityPolicy(policy -> policy.policyDirectives(PagePolicy.USUAL))
                         .httpStrictTransportSecurity(HstsConfig::disable))
                 .build();
     }
@@ -167,6 +162,7 @@ class SecurityConfiguration {
                                 "/planned-visits/*/drop",
                                 "/readings/*/correct",
                                 "/rounds/*/order",
+                                "/rounds/map",
                                 "/rounds/repair",
                                 "/sites/*/needs",
                                 "/sites/*/safety",
@@ -200,8 +196,7 @@ class SecurityConfiguration {
                                 API)
                         // One handler alone would answer for pages too.
                         .defaultAccessDeniedHandlerFor(new AccessDeniedHandlerImpl(), AnyRequestMatcher.INSTANCE))
-                .headers(headers -> headers.contentSecurityPolicy(
-                                policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY))
+                .headers(headers -> headers.contentSecurityPolicy(policy -> policy.policyDirectives(PagePolicy.USUAL))
                         .referrerPolicy(policy -> policy.policy(ReferrerPolicy.SAME_ORIGIN))
                         .frameOptions(frame -> frame.deny())
                         // It holds for all ports of a host, so that a tablet which has lost the authority could not

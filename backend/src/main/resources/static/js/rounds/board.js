@@ -51,7 +51,7 @@ const placeOf = (target) =>
   target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest("td[data-day][data-van]")) : null;
 
 if (board && form) {
-  board.addEventListener("dragstart", (event) => {
+  document.addEventListener("dragstart", (event) => {
     const site = event.target instanceof Element ? event.target.closest("[data-site][draggable]") : null;
     if (site instanceof HTMLElement && site.dataset.due) {
       event.dataTransfer?.setData("text/plain", site.dataset.site ?? "");
@@ -82,5 +82,5 @@ if (board && form) {
       form.submit();
     }
   });
-  board.addEventListener("dragend", end);
+  document.addEventListener("dragend", end);
 }

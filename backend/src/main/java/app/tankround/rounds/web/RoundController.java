@@ -1,5 +1,6 @@
 package app.tankround.rounds.web;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.PersonView;
@@ -8,6 +9,8 @@ import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.purification.DrawnWater;
 import app.tankround.rounds.ArrivalPromises;
+import app.tankround.rounds.MapBackground;
+import app.tankround.rounds.MapBackgrounds;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -18,8 +21,10 @@ import app.tankround.rounds.StopId;
 import app.tankround.rounds.StopView;
 import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.DueVisits;
+import app.tankround.units.UnitSystem;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.PagePolicy;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -69,6 +74,8 @@ class RoundController {
     private final Fleet fleet;
     private final SiteService sites;
     private final CurrentPerson currentPerson;
+    private final MapBackgrounds backgrounds;
+    private final BusinessProfile business;
     private final ObjectProvider<StopDemand> demand;
 
     RoundController(
@@ -81,6 +88,8 @@ class RoundController {
             Fleet fleet,
             SiteService sites,
             CurrentPerson currentPerson,
+            MapBackgrounds backgrounds,
+            BusinessProfile business,
             ObjectProvider<StopDemand> demand) {
         this.rounds = rounds;
         this.sheet = sheet;
@@ -91,6 +100,8 @@ class RoundController {
         this.fleet = fleet;
         this.sites = sites;
         this.currentPerson = currentPerson;
+        this.backgrounds = backgrounds;
+        this.business = business;
         this.demand = demand;
     }
 
@@ -152,8 +163,14 @@ class RoundController {
     }
 
     @GetMapping("/rounds/{id}")
-    String round(@PathVariable RoundId id, Model model, Locale locale) {
+    String round(@PathVariable RoundId id, Model model, Locale locale, HttpServletResponse response) {
         RoundView round = rounds.require(id);
+        MapBackground background = backgrounds.current();
+        background
+                .origin()
+                .ifPresent(origin -> response.setHeader(PagePolicy.HEADER, PagePolicy.withPicturesFrom(origin)));
+        model.addAttribute("background", background);
+        model.addAttribute("imperial", business.unitSystem() == UnitSystem.US_CUSTOMARY);
         List<RoundSheet.StopLine> stops = sheet.stops(round);
         model.addAttribute("round", round);
         model.addAttribute("groups", RoundSheet.groups(stops));
