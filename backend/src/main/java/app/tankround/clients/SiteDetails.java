@@ -11,8 +11,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param code short and unique among sites, 1 to 40 characters
  * @param clientId whose it is; none for the business's own depot, whose code and name are then the site's
- * @param latitude degrees north, -90 to 90 (WGS 84)
- * @param longitude degrees east, -180 to 180 (WGS 84)
+ * @param latitude degrees north, -90 to 90 (WGS 84); null where nobody knows yet, never of the business's own depot
+ * @param longitude degrees east, -180 to 180 (WGS 84); null together with {@code latitude}
  * @param attendedFrom from when on somebody is there, in the site's own time, to the minute
  * @param attendedUntil until when, later than {@code attendedFrom}; both or neither are given
  * @param ownTap tap water may be drawn there
@@ -27,8 +27,8 @@ public record SiteDetails(
         @Nullable String street,
         @Nullable String postalCode,
         @Nullable String locality,
-        double latitude,
-        double longitude,
+        @Nullable Double latitude,
+        @Nullable Double longitude,
         @Nullable String accessNotes,
         @Nullable LocalTime attendedFrom,
         @Nullable LocalTime attendedUntil,
@@ -46,6 +46,15 @@ public record SiteDetails(
         locality = TextInput.optional("locality", locality, 200);
         latitude = coordinate("latitude", latitude, 90);
         longitude = coordinate("longitude", longitude, 180);
+        if (latitude == null && longitude != null) {
+            throw new FieldRefusal("latitude", "clients.coordinates-half");
+        }
+        if (latitude != null && longitude == null) {
+            throw new FieldRefusal("longitude", "clients.coordinates-half");
+        }
+        if (latitude == null && clientId == null) {
+            throw new FieldRefusal("latitude", "clients.coordinates-of-depot");
+        }
         accessNotes = TextInput.lines("accessNotes", accessNotes, 4000);
         attendedFrom = attendedFrom == null ? null : attendedFrom.truncatedTo(ChronoUnit.MINUTES);
         attendedUntil = attendedUntil == null ? null : attendedUntil.truncatedTo(ChronoUnit.MINUTES);
@@ -60,7 +69,10 @@ public record SiteDetails(
         }
     }
 
-    private static double coordinate(String field, double degrees, double limit) {
+    private static @Nullable Double coordinate(String field, @Nullable Double degrees, double limit) {
+        if (degrees == null) {
+            return null;
+        }
         if (!(Math.abs(degrees) <= limit)) {
             throw new FieldRefusal(field, "web.number-out-of-range", degrees, -limit, limit);
         }

@@ -35,10 +35,31 @@ public class SiteService {
     private static final double NEAR_DEGREES = 1;
 
     private static final String SELECT = """
-            select s.*, coalesce(c.name, d.name) as client_name
+            select s.*, coalesce(c.name, d.name) as client_name,
+                   coalesce(s.latitude, code.latitude, town.latitude, anywhere.latitude, 0) as north,
+                   coalesce(s.longitude, code.longitude, town.longitude, anywhere.longitude, 0) as east,
+                   case when s.latitude is not null then null
+                        when code.latitude is not null then 'POSTAL_CODE'
+                        when town.latitude is not null then 'LOCALITY'
+                        else 'BUSINESS' end as place_guess
             from site s
             left join client c on c.id = s.client_id
             left join depot d on d.id = s.depot_id
+            left join lateral (
+                select avg(o.latitude) as latitude, avg(o.longitude) as longitude
+                from site o
+                where s.latitude is null and upper(o.postal_code) = upper(s.postal_code)
+            ) as code on true
+            left join lateral (
+                select avg(o.latitude) as latitude, avg(o.longitude) as longitude
+                from site o
+                where s.latitude is null and upper(o.locality) = upper(s.locality)
+            ) as town on true
+            left join lateral (
+                select avg(o.latitude) as latitude, avg(o.longitude) as longitude
+                from site o
+                where s.latitude is null
+            ) as anywhere on true
             """;
 
     private final Sites sites;
@@ -128,8 +149,8 @@ public class SiteService {
     /**
      * Adds a site; one without a client makes the depot of its code, too. Sending the same again adds nothing.
      *
-     * @throws FieldRefusal if another site has that code, there is no such client, or its coordinates are 0, 0 or the two
-     *     of them the wrong way round
+     * @throws FieldRefusal if another site has that code, there is no such client, its coordinates are 0, 0 or the two of
+     *     them the wrong way round, or it has none and no other site has any to guess from
      * @throws StaleVersion if there is a site of that id that says something else
      */
     @Transactional
@@ -200,18 +221,34 @@ public class SiteService {
     }
 
     private static boolean isAtPlaceOf(SiteDetails stored, SiteDetails details) {
-        return stored.latitude() == details.latitude() && stored.longitude() == details.longitude();
+        return Objects.equals(stored.latitude(), details.latitude())
+                && Objects.equals(stored.longitude(), details.longitude());
     }
 
     private void requireLikelyPlace(SiteId id, SiteDetails details) {
-        double latitude = details.latitude();
-        double longitude = details.longitude();
+        Double latitude = details.latitude();
+        Double longitude = details.longitude();
+        if (latitude == null || longitude == null) {
+            requireNeighbour(id);
+            return;
+        }
         if (latitude == 0 && longitude == 0) {
             throw new FieldRefusal("latitude", "clients.coordinates-zero");
         }
         if (degreesToNearestOther(id, latitude, longitude) > FAR_AWAY_DEGREES
                 && degreesToNearestOther(id, longitude, latitude) < NEAR_DEGREES) {
             throw new FieldRefusal("latitude", "clients.coordinates-swapped", latitude, longitude);
+        }
+    }
+
+    /** Without any other place, there is nothing to guess from. */
+    private void requireNeighbour(SiteId id) {
+        boolean any = jdbc.sql("select exists (select from site where id <> :id and latitude is not null)")
+                .param("id", id.value())
+                .query(Boolean.class)
+                .single();
+        if (!any) {
+            throw new FieldRefusal("latitude", "clients.coordinates-nowhere");
         }
     }
 
@@ -240,8 +277,9 @@ public class SiteService {
                 Optional.ofNullable(row.getString("street")),
                 Optional.ofNullable(row.getString("postal_code")),
                 Optional.ofNullable(row.getString("locality")),
-                row.getDouble("latitude"),
-                row.getDouble("longitude"),
+                row.getDouble("north"),
+                row.getDouble("east"),
+                Optional.ofNullable(row.getString("place_guess")).map(PlaceGuess::valueOf),
                 Optional.ofNullable(row.getString("access_notes")),
                 Optional.ofNullable(row.getObject("attended_from", LocalTime.class)),
                 Optional.ofNullable(row.getObject("attended_until", LocalTime.class)),

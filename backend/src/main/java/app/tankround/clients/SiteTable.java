@@ -6,6 +6,7 @@ import app.tankround.accounts.CsvRefusal;
 import app.tankround.accounts.CsvRow;
 import app.tankround.accounts.CsvTable;
 import app.tankround.persistence.Uuids;
+import java.math.BigDecimal;
 import java.time.Clock;
 import java.util.Comparator;
 import java.util.List;
@@ -100,8 +101,8 @@ class SiteTable implements CsvTable {
                     row.text("street").orElse(null),
                     row.text("postal_code").orElse(null),
                     row.text("locality").orElse(null),
-                    row.requiredNumber("latitude").doubleValue(),
-                    row.requiredNumber("longitude").doubleValue(),
+                    row.number("latitude").map(BigDecimal::doubleValue).orElse(null),
+                    row.number("longitude").map(BigDecimal::doubleValue).orElse(null),
                     row.text("access_notes").orElse(null),
                     row.time("attended_from").orElse(null),
                     row.time("attended_until").orElse(null),

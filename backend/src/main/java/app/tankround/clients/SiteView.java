@@ -12,6 +12,7 @@ import java.util.stream.Stream;
  * @param clientName the client's name, or the depot's
  * @param latitude degrees north (WGS 84)
  * @param longitude degrees east (WGS 84)
+ * @param placeGuess what both are guessed from, if nobody has given them
  * @param attendedFrom from when on somebody is there, in the site's own time; given together with {@code attendedUntil}
  */
 public record SiteView(
@@ -26,6 +27,7 @@ public record SiteView(
         Optional<String> locality,
         double latitude,
         double longitude,
+        Optional<PlaceGuess> placeGuess,
         Optional<String> accessNotes,
         Optional<LocalTime> attendedFrom,
         Optional<LocalTime> attendedUntil,

@@ -77,8 +77,8 @@ class RecordedTrips {
         Map<SiteId, Integer> arrivals = needs.arrivalMinutes(ends);
         ZoneId zone = business.current().zone();
         return raw.stream()
-                .flatMap(trip -> Optional.ofNullable(at.get(trip.from()))
-                        .flatMap(from -> Optional.ofNullable(at.get(trip.to()))
+                .flatMap(trip -> placed(at, trip.from())
+                        .flatMap(from -> placed(at, trip.to())
                                 .map(to -> trip(
                                         trip,
                                         SiteTravel.between(estimate, from, to),
@@ -86,6 +86,11 @@ class RecordedTrips {
                                         zone)))
                         .stream())
                 .toList();
+    }
+
+    /** Where a site only may be, its trips tell nothing. */
+    private static Optional<SiteView> placed(Map<SiteId, SiteView> at, SiteId id) {
+        return Optional.ofNullable(at.get(id)).filter(site -> site.placeGuess().isEmpty());
     }
 
     private static Trip trip(Raw trip, double guessed, int arrivalMinutes, ZoneId zone) {

@@ -34,7 +34,7 @@ class SiteDetailsTests {
     @ParameterizedTest
     @CsvSource({"90, 180", "-90, -180", "0, 0"})
     void takesTheEndsOfTheGlobe(double latitude, double longitude) {
-        assertThat(site(latitude, longitude, null, null).latitude()).isEqualTo(latitude);
+        assertThat(site(latitude, longitude, null, null).latitude()).isEqualTo(Double.valueOf(latitude));
     }
 
     @Test

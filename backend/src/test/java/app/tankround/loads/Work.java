@@ -93,6 +93,7 @@ record Work(
                         Optional.empty(),
                         Optional.empty(),
                         Optional.empty(),
+                        Optional.empty(),
                         tap,
                         true,
                         roDi,

@@ -70,6 +70,8 @@ class Contracts {
     private final SiteSafetyService safety;
     private final WaterSystems systems;
     private final TargetPresets presets;
+    private static final int UNPLACED = 29;
+
     private final Agreements agreements;
     private final DemoClock clock;
 
@@ -144,6 +146,8 @@ class Contracts {
                         "contact@%s.example".formatted(site.clientCode().toLowerCase(java.util.Locale.ROOT)),
                         true)));
         var place = SiteId.of(id());
+        // Of one nobody has written the coordinates down yet.
+        boolean placed = site.number() != UNPLACED;
         sites.add(new NewSite(
                 place,
                 new SiteDetails(
@@ -153,10 +157,13 @@ class Contracts {
                         site.street(),
                         null,
                         "Carrowquill",
-                        rounded(Clientele.HARBOUR_LATITUDE + site.northKm() / KM_PER_DEGREE),
-                        rounded(Clientele.HARBOUR_LONGITUDE
-                                - site.westKm()
-                                        / (KM_PER_DEGREE * Math.cos(Math.toRadians(Clientele.HARBOUR_LATITUDE)))),
+                        placed ? rounded(Clientele.HARBOUR_LATITUDE + site.northKm() / KM_PER_DEGREE) : null,
+                        placed
+                                ? rounded(Clientele.HARBOUR_LONGITUDE
+                                        - site.westKm()
+                                                / (KM_PER_DEGREE
+                                                        * Math.cos(Math.toRadians(Clientele.HARBOUR_LATITUDE))))
+                                : null,
                         site.hours().isPresent() ? "Report at the desk." : "Ring first; somebody opens.",
                         site.hours().map(PlannedSite.Hours::from).orElse(null),
                         site.hours().map(PlannedSite.Hours::until).orElse(null),

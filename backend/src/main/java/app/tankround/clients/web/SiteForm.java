@@ -71,8 +71,8 @@ record SiteForm(
                 site.street().orElse(null),
                 site.postalCode().orElse(null),
                 site.locality().orElse(null),
-                degrees(site.latitude(), locale),
-                degrees(site.longitude(), locale),
+                site.placeGuess().isPresent() ? null : degrees(site.latitude(), locale),
+                site.placeGuess().isPresent() ? null : degrees(site.longitude(), locale),
                 site.accessNotes().orElse(null),
                 site.attendedFrom().map(LocalTime::toString).orElse(null),
                 site.attendedUntil().map(LocalTime::toString).orElse(null),
@@ -108,16 +108,21 @@ record SiteForm(
                 mixingBarrel);
     }
 
+    private static boolean isRefused(Optional<BigDecimal> read, @Nullable String typed) {
+        return read.isEmpty() && typed != null && !typed.isBlank();
+    }
+
     /** @param clientId none for one of the business's own depots */
     Optional<SiteDetails> toCommand(@Nullable ClientId clientId, FormReader reader) {
         LocalTime from = reader.time("attendedFrom", attendedFrom).orElse(null);
         LocalTime until = reader.time("attendedUntil", attendedUntil).orElse(null);
         boolean timesAccepted = reader.accepted();
         Optional<BigDecimal> north =
-                reader.requiredNumber("latitude", latitude, BigDecimal.valueOf(-90), BigDecimal.valueOf(90));
+                reader.number("latitude", latitude, BigDecimal.valueOf(-90), BigDecimal.valueOf(90));
         Optional<BigDecimal> east =
-                reader.requiredNumber("longitude", longitude, BigDecimal.valueOf(-180), BigDecimal.valueOf(180));
+                reader.number("longitude", longitude, BigDecimal.valueOf(-180), BigDecimal.valueOf(180));
         // Zero stands in for a refused coordinate, so that the other fields are looked at too.
+        boolean refused = isRefused(north, latitude) || isRefused(east, longitude);
         Optional<SiteDetails> details = reader.read(() -> new SiteDetails(
                 Objects.requireNonNullElse(code, ""),
                 clientId,
@@ -125,8 +130,8 @@ record SiteForm(
                 street,
                 postalCode,
                 locality,
-                north.orElse(BigDecimal.ZERO).doubleValue(),
-                east.orElse(BigDecimal.ZERO).doubleValue(),
+                refused ? Double.valueOf(0) : north.map(BigDecimal::doubleValue).orElse(null),
+                refused ? Double.valueOf(0) : east.map(BigDecimal::doubleValue).orElse(null),
                 accessNotes,
                 timesAccepted ? from : null,
                 timesAccepted ? until : null,

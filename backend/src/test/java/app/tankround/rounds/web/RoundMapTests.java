@@ -59,6 +59,7 @@ class RoundMapTests {
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),
+                Optional.empty(),
                 false,
                 false,
                 false,
