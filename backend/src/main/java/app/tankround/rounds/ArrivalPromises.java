@@ -106,7 +106,7 @@ public class ArrivalPromises {
     }
 
     private Map<StopId, ArrivalWindow> windows(StoredRound round) {
-        List<RoundTiming.Work> work = rounds.work(round.stops());
+        List<RoundTiming.Work> work = rounds.work(round.date(), round.stops());
         List<RoundTiming.Work> open =
                 work.stream().filter(each -> each.stop().startedAt() == null).toList();
         Optional<SiteView> depot = fleet.find(round.vanId()).flatMap(van -> sites.ofDepot(van.depotId()));

@@ -336,7 +336,7 @@ public class DayRepairs {
         if (happening.kind() == Kind.EMERGENCY) {
             open.add(broughtForward(happening, all));
         }
-        List<RoundTiming.Work> work = rounds.work(open);
+        List<RoundTiming.Work> work = rounds.work(happening.date(), open);
         FleetProblem problem = problem(happening, all, driving, work);
         Map<Integer, List<Integer>> start = new HashMap<>();
         for (int shift = 0; shift < driving.size(); shift++) {
@@ -419,7 +419,8 @@ public class DayRepairs {
         boolean fromSick = false;
         if (!settled.isEmpty()) {
             StoredStop last = settled.getLast();
-            RoundTiming.Work there = rounds.work(List.of(last)).getFirst();
+            RoundTiming.Work there =
+                    rounds.work(happening.date(), List.of(last)).getFirst();
             LocalTime left = Optional.ofNullable(last.finishedAt())
                     .map(finished -> finished.atZone(zone).toLocalTime())
                     .orElse(last.departsAt());

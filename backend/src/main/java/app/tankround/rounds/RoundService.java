@@ -33,6 +33,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -66,6 +67,7 @@ public class RoundService {
     private final RoundTables tables;
     private final TravelTable travelTable;
     private final RoundTimes times;
+    private final AnimalDeliveries deliveries;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
     private final SiteService sites;
@@ -80,6 +82,7 @@ public class RoundService {
             RoundTables tables,
             TravelTable travelTable,
             RoundTimes times,
+            AnimalDeliveries deliveries,
             DueVisits dueVisits,
             WaterSystems systems,
             SiteService sites,
@@ -92,6 +95,7 @@ public class RoundService {
         this.tables = tables;
         this.travelTable = travelTable;
         this.times = times;
+        this.deliveries = deliveries;
         this.dueVisits = dueVisits;
         this.systems = systems;
         this.sites = sites;
@@ -374,14 +378,22 @@ public class RoundService {
         changes.record("round", id, locked ? "locked" : "unlocked", Map.of("code", round.code()));
     }
 
-    /** What is to be done at these stops, as it stands now. */
-    List<RoundTiming.Work> work(List<StoredStop> stops) {
+    /** What is to be done at these stops on a day, as it stands now. */
+    List<RoundTiming.Work> work(LocalDate day, List<StoredStop> stops) {
         var agreed = new Agreed(stops);
+        Map<PlannedVisitId, List<AnimalDelivery>> animals = deliveries.of(ids(agreed.all()));
+        ZoneId zone = business.current().zone();
         Map<SiteId, Integer> arrivals =
                 needs.arrivalMinutes(stops.stream().map(StoredStop::siteId).collect(Collectors.toSet()));
         ToIntFunction<PlannedVisitView> minutes = times.minutes(agreed.all());
         return stops.stream()
                 .map(stop -> Facts.work(stop, agreed, minutes, arrivals.getOrDefault(stop.siteId(), 0)))
+                .map(each -> each.with(
+                        each.stop().visits().stream()
+                                .flatMap(visit -> animals.getOrDefault(visit.id(), List.of()).stream())
+                                .toList(),
+                        day,
+                        zone))
                 .toList();
     }
 
@@ -491,6 +503,27 @@ public class RoundService {
         }
     }
 
+    /** Animals that go along, or no longer do, change by when their stop must begin and how long it takes. */
+    @EventListener
+    void on(AnimalDeliveries.Changed changed) {
+        for (StoredRound round : tables.holding(List.of(changed.visit()))) {
+            if (round.timing().method() == PlanningMethod.GIVEN || round.settled()) {
+                Facts facts = new Facts(round);
+                RoundTiming.Result result = facts.timing()
+                        .given(facts.work(round.stops()), round.timing().method(), false);
+                update(round.with(result.stops(), result.timing()));
+            } else {
+                update(ordered(round, round.stops()));
+            }
+        }
+    }
+
+    /** The round that holds a visit whose work has not begun. */
+    @Transactional(readOnly = true)
+    public Optional<RoundView> holding(PlannedVisitId visit) {
+        return tables.holding(List.of(visit)).stream().findFirst().map(this::view);
+    }
+
     private static StoredStop without(StoredStop stop, Set<PlannedVisitId> gone) {
         return stop.withVisits(stop.visits().stream()
                 .filter(visit -> !gone.contains(visit.id()))
@@ -525,8 +558,10 @@ public class RoundService {
     private final class Facts {
 
         private final RoundTiming timing;
+        private final LocalDate day;
 
         Facts(StoredRound round) {
+            day = round.date();
             VanView van = fleet.find(round.vanId()).orElseThrow(() -> new NotFound("van", round.vanId()));
             SiteView depot = sites.ofDepot(van.depotId())
                     .orElseThrow(() -> new FieldRefusal("van", "rounds.depot-without-site", van.name()));
@@ -538,7 +573,7 @@ public class RoundService {
         }
 
         List<RoundTiming.Work> work(List<StoredStop> stops) {
-            return RoundService.this.work(stops);
+            return RoundService.this.work(day, stops);
         }
 
         private static RoundTiming.Work work(

@@ -16,6 +16,7 @@ import app.tankround.rounds.solver.TravelLeg;
 import app.tankround.rounds.solver.TravelTimes;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.web.FieldRefusal;
+import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -57,6 +58,30 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
 
         String siteName() {
             return site.name();
+        }
+
+        /** The same with animals on board: work starts while every bag is good, and they are acclimated within the stop. */
+        Work with(List<AnimalDelivery> animals, LocalDate day, ZoneId zone) {
+            int last = animals.stream()
+                    .mapToInt(each -> each.lastMinute(day, zone))
+                    .min()
+                    .orElse(MINUTES_OF_DAY);
+            if (animals.isEmpty()) {
+                return this;
+            }
+            TimeWindow open = window == null ? new TimeWindow(0, MINUTES_OF_DAY) : window;
+            return new Work(
+                    stop,
+                    site,
+                    // A bag that is good no longer once the site opens leaves no time at all: every start is late.
+                    new TimeWindow(
+                            open.fromMinute(), Math.max(open.fromMinute() + 1, Math.min(open.untilMinute(), last))),
+                    minutes
+                            + animals.stream()
+                                    .mapToInt(AnimalDelivery::acclimationMinutes)
+                                    .sum(),
+                    cleanest,
+                    sickest);
         }
     }
 

@@ -11,6 +11,9 @@ import app.tankround.plans.NewPlan;
 import app.tankround.plans.PlanFollowing;
 import app.tankround.plans.PlanMaking;
 import app.tankround.readings.ReadingService;
+import app.tankround.rounds.AnimalDeliveries;
+import app.tankround.rounds.AnimalDelivery;
+import app.tankround.rounds.ArrivalPromises;
 import app.tankround.rounds.DueStop;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -41,6 +44,9 @@ class Today {
     /** The van that is one drum too heavy, and by how much: less than a drum weighs. */
     private static final int HEAVY_VAN = 1;
 
+    private static final LocalTime PACKED = LocalTime.of(6, 45);
+    private static final int BAG_MINUTES = 5 * 60;
+
     private static final double OVER_KG = 12;
 
     /** Practical salinity of the tank whose refractometer shows 1.025, and the highest that it should have. */
@@ -59,6 +65,8 @@ class Today {
     private final PlanMaking making;
     private final PlanFollowing following;
     private final RoundService rounds;
+    private final ArrivalPromises promises;
+    private final AnimalDeliveries animals;
     private final StopDemand demand;
     private final Fleet fleet;
     private final Holidays holidays;
@@ -76,6 +84,8 @@ class Today {
             PlanMaking making,
             PlanFollowing following,
             RoundService rounds,
+            ArrivalPromises promises,
+            AnimalDeliveries animals,
             StopDemand demand,
             Fleet fleet,
             Holidays holidays,
@@ -91,6 +101,8 @@ class Today {
         this.making = making;
         this.following = following;
         this.rounds = rounds;
+        this.promises = promises;
+        this.animals = animals;
         this.demand = demand;
         this.fleet = fleet;
         this.holidays = holidays;
@@ -168,10 +180,31 @@ class Today {
                     .map(site -> site.id())
                     .toList();
             RoundId round = rounds.plan(day, staff.van(van).id(), there);
+            if (van != HEAVY_VAN) {
+                takeAnimalsAlong(round, day);
+            }
+            promises.tellAll(round);
             setPayload(
                     staff.van(van),
                     demand.departureMasses(List.of(rounds.require(round))).getFirst());
         }
+    }
+
+    /** New animals go to a stop that is not ill; whoever packed them says for how long their bags are good. */
+    private void takeAnimalsAlong(RoundId round, LocalDate day) {
+        rounds.require(round).stops().stream()
+                .filter(stop -> !stop.sick())
+                .skip(1)
+                .findFirst()
+                .ifPresent(stop -> animals.add(
+                        new AnimalDelivery(
+                                Uuids.next(DemoDays.at(day, PACKED)),
+                                stop.plannedVisits().getFirst(),
+                                "4 ocellaris clownfish in 2 bags",
+                                DemoDays.at(day, PACKED),
+                                BAG_MINUTES,
+                                AnimalDelivery.USUAL_ACCLIMATION_MINUTES),
+                        day));
     }
 
     private void setPayload(VanView van, Mass load) {

@@ -6,6 +6,7 @@ import app.tankround.clients.SiteView;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingService;
+import app.tankround.rounds.ArrivalPromises;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopView;
@@ -30,6 +31,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SplittableRandom;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -44,7 +46,11 @@ class WorkingDays {
     private static final LocalTime DEPOT_TIME = LocalTime.of(7, 20);
     private static final LocalTime FIRST_STOP = LocalTime.of(8, 20);
     private static final int MINUTES_PER_SYSTEM = 12;
+    private static final int SHORTEST_VISIT = 15;
     private static final double LOW_SUMP_SHARE = 0.05;
+
+    /** How far back clients were told when somebody comes. */
+    private static final int DAYS_WITH_TIMES_TOLD = 40;
 
     /** How far back photos were taken and reports handed over. */
     private static final int DAYS_WITH_REPORTS = 24;
@@ -59,6 +65,7 @@ class WorkingDays {
     private final DueVisits dueVisits;
     private final ReadingService readings;
     private final RoundService rounds;
+    private final ArrivalPromises promises;
     private final VisitBook visits;
     private final Paperwork paperwork;
     private final WaterPlant waterPlant;
@@ -72,6 +79,7 @@ class WorkingDays {
             DueVisits dueVisits,
             ReadingService readings,
             RoundService rounds,
+            ArrivalPromises promises,
             VisitBook visits,
             Paperwork paperwork,
             WaterPlant waterPlant,
@@ -83,6 +91,7 @@ class WorkingDays {
         this.dueVisits = dueVisits;
         this.readings = readings;
         this.rounds = rounds;
+        this.promises = promises;
         this.visits = visits;
         this.paperwork = paperwork;
         this.waterPlant = waterPlant;
@@ -204,7 +213,13 @@ class WorkingDays {
                     .toList();
             if (!there.isEmpty()) {
                 RoundView round = rounds.require(rounds.plan(day, staff.van(van).id(), there));
-                round.stops().forEach(stop -> enter(known, day, stop, due(stop, byId)));
+                if (!day.isBefore(known.days().today().minusDays(DAYS_WITH_TIMES_TOLD))) {
+                    staff.asOffice(() -> promises.tellAll(round.id()));
+                }
+                long behind = leavesBehind(van, day);
+                for (StopView stop : round.stops()) {
+                    behind = enter(known, day, stop, due(stop, byId), behind);
+                }
                 round.stops().stream()
                         .filter(stop -> isReported(known, site(known, stop.siteId()), day))
                         .forEach(reported::add);
@@ -230,10 +245,25 @@ class WorkingDays {
                 .toList();
     }
 
-    private void enter(Known known, LocalDate day, StopView stop, List<PlannedVisitView> due) {
+    /** Minutes by which a van leaves the depot late: mostly few, and on one day in a dozen many. */
+    private static long leavesBehind(int van, LocalDate day) {
+        SplittableRandom random = Waters.random("late" + van + day);
+        return random.nextInt(12) == 0 ? 35 : random.nextInt(9);
+    }
+
+    /**
+     * Enters a visit that begins so many minutes after its time, and takes as long as such visits do.
+     *
+     * @return by how many minutes the next one begins late
+     */
+    private long enter(Known known, LocalDate day, StopView stop, List<PlannedVisitView> due, long behind) {
         PlannedSite site = site(known, stop.siteId());
-        Instant start = DemoDays.at(day, stop.starts());
-        Instant end = DemoDays.at(day, stop.departs());
+        SplittableRandom random = Waters.random("pace" + site.siteCode() + day);
+        double pace = 0.95 + 0.05 * (site.number() % 6) + 0.1 * random.nextDouble();
+        Instant start = DemoDays.at(day, stop.starts().plusMinutes(behind));
+        long worked = Math.round(
+                pace * due.stream().mapToInt(PlannedVisitView::minutes).sum());
+        Instant end = start.plus(Math.max(worked, SHORTEST_VISIT), ChronoUnit.MINUTES);
         boolean last = isLast(known, site, day);
         VisitBook.Open open = visits.open(stop.id(), known.technicians().of(site.van()), start);
         Instant at = start.plus(2, ChronoUnit.MINUTES);
@@ -276,5 +306,6 @@ class WorkingDays {
             }
         }
         open.close(end);
+        return Math.max(0, ChronoUnit.MINUTES.between(DemoDays.at(day, stop.departs()), end) + random.nextInt(-4, 6));
     }
 }
