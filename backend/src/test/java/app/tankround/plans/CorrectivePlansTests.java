@@ -210,6 +210,21 @@ class CorrectivePlansTests {
                         TaskView.moreWaterLitres(new BigDecimal("96"), "plan"));
     }
 
+    /** A tenth of 640 L is more than the step, and is all that is loaded; of 60 L beside 40 L it would be 20 L more. */
+    @Test
+    void asksForNoWaterWhereMoreIsAgreedThanTheStepNeeds() {
+        measure(Quantity.NITRATE, "80", MeasurementUnit.MILLIGRAMS_PER_LITRE);
+        rates.set(Optional.of(system), Quantity.NITRATE, Optional.empty(), Optional.of(20.0), "Old fish", 0);
+        CorrectivePlanId id = making.propose(lowering(Quantity.NITRATE, 40, 60));
+
+        following.start(id, plans.require(id).version());
+
+        assertThat(plans.require(id).steps().getFirst().waterLitres()).isEqualTo(60);
+        assertThat(due().getFirst().tasks())
+                .filteredOn(task -> task.kind() == TaskKind.WATER_CHANGE)
+                .containsExactly(TaskView.waterChangePercent(new BigDecimal("10")));
+    }
+
     @Test
     void stopsAndSaysSoWhenItsReadingIsNoLongerBelieved() {
         InstrumentId refractometer = bench.refractometer();

@@ -21,9 +21,11 @@ import app.tankround.rounds.StopId;
 import app.tankround.rounds.StopView;
 import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.DueVisits;
+import app.tankround.units.Mass;
 import app.tankround.units.UnitSystem;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.MassText;
 import app.tankround.web.PagePolicy;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
@@ -63,7 +65,19 @@ class RoundController {
             @Nullable List<SiteId> sites) {}
 
     /** A round as the day's page lists it. */
-    record RoundLine(RoundView round, List<RoundSheet.StopLine> stops, Optional<Double> kilograms) {}
+    record RoundLine(RoundView round, List<RoundSheet.StopLine> stops, List<Load> load) {}
+
+    /** What a van would leave with, and what it may carry. Planned by hand it may be too much; then it is said. */
+    record Load(Mass mass, Mass payload) {
+
+        public boolean tooHeavy() {
+            return mass.kilograms() > payload.kilograms();
+        }
+
+        public Mass over() {
+            return Mass.ofKilograms(Math.max(0, mass.kilograms() - payload.kilograms()));
+        }
+    }
 
     private final RoundService rounds;
     private final RoundSheet sheet;
@@ -151,7 +165,7 @@ class RoundController {
         model.addAttribute(
                 "rounds",
                 rounds.on(date).stream()
-                        .map(round -> new RoundLine(round, sheet.stops(round), kilograms(round)))
+                        .map(round -> new RoundLine(round, sheet.stops(round), load(round)))
                         .toList());
         model.addAttribute("due", sheet.due(rounds.dueStops(date)));
         model.addAttribute(
@@ -196,7 +210,7 @@ class RoundController {
         model.addAttribute("guessed", rounds.guessedLegs(id));
         model.addAttribute("windows", promises.windows(id));
         model.addAttribute("drivingMinutes", Math.ceilDiv(round.drivingSeconds(), 60));
-        model.addAttribute("kilograms", kilograms(round).map(List::of).orElse(List.of()));
+        model.addAttribute("load", load(round));
         if (round.method() == PlanningMethod.GIVEN) {
             model.addAttribute("cost", rounds.cost(id, order(round)));
         } else {
@@ -205,9 +219,18 @@ class RoundController {
         return "rounds/round";
     }
 
-    private Optional<Double> kilograms(RoundView round) {
-        return Optional.ofNullable(demand.getIfAvailable())
-                .map(each -> each.departureMasses(List.of(round)).getFirst().kilograms());
+    /** Nothing where nobody works loads out. */
+    private List<Load> load(RoundView round) {
+        return Optional.ofNullable(demand.getIfAvailable()).stream()
+                .map(each -> new Load(
+                        each.departureMasses(List.of(round)).getFirst(),
+                        round.van().payload()))
+                .toList();
+    }
+
+    @ModelAttribute("masses")
+    MassText masses(Locale locale) {
+        return new MassText(locale, business.current().unitSystem());
     }
 
     private static List<StopId> order(RoundView round) {
