@@ -10,7 +10,7 @@ import org.openpdf.text.pdf.PdfName;
 import org.openpdf.text.pdf.PdfString;
 import org.openpdf.text.pdf.PdfStructureElement;
 
-/** Pictures with captions, and fields for signatures, in rows. */
+/** Pictures with captions, and signatures, in rows. */
 final class Figures {
 
     private final Flow flow;
@@ -83,16 +83,13 @@ final class Figures {
             for (int i = from; i < Math.min(from + 2, fields.size()); i++) {
                 SignatureField field = fields.get(i);
                 float fieldLeft = x + (i - from) * (fieldWidth + gutter);
-                Picture image = field.image();
-                PlacedFigure signature = image == null ? null : place(image, field.caption(), fieldWidth * 0.7f, room);
-                PdfStructureElement caption = signature == null ? flow.element("P") : signature.captionElement();
+                PlacedFigure signature = place(field.image(), field.caption(), fieldWidth * 0.7f, room);
+                PdfStructureElement caption = signature.captionElement();
                 List<Line> lines = flow.wrap(field.caption(), Type.LABEL, fieldWidth);
                 boolean rowEnds = i == from + 1 || i == fields.size() - 1;
                 flow.add(new Strip(
                         rowEnds ? room + 5 + 2 * Type.LABEL.leading() : 0, !rowEnds, false, null, (canvas, top) -> {
-                            if (signature != null) {
-                                signature.paintImage(canvas, fieldLeft, top + room - signature.height());
-                            }
+                            signature.paintImage(canvas, fieldLeft, top + room - signature.height());
                             canvas.artifact(() ->
                                     canvas.rule(fieldLeft, fieldLeft + fieldWidth, top + room + 2, 0.75f, Canvas.INK));
                             canvas.content(caption, () -> canvas.lines(lines, fieldLeft, top + room + 5));

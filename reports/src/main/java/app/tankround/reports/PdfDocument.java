@@ -5,7 +5,6 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Locale;
-import org.jspecify.annotations.Nullable;
 import org.openpdf.text.pdf.PdfStructureElement;
 
 /**
@@ -47,8 +46,8 @@ public final class PdfDocument {
     /** A drawing and what it means. */
     public record KeyEntry(Drawing drawing, String meaning) {}
 
-    /** Room for a signature, or the signature, above a line and a caption. */
-    public record SignatureField(@Nullable Picture image, String caption) {}
+    /** A signature above a line and a caption. */
+    public record SignatureField(Picture image, String caption) {}
 
     /** @param footer said at the foot of every page, to the left of the page number */
     public PdfDocument(Properties properties, String footer, PageLabel pageLabel) {
@@ -203,7 +202,7 @@ public final class PdfDocument {
     }
 
     /**
-     * Fields for signatures, two beside one another.
+     * Signatures, two beside one another.
      *
      * @throws UnreadablePictureException if a signature cannot be opened
      */

@@ -133,7 +133,7 @@ public record ServiceReport(
     }
 
     /**
-     * @param image the drawn signature, or {@code null} to leave room for a pen
+     * @param image the drawn signature, or {@code null} where nobody drew one and the caption says who it is, or why
      * @param caption who signs for whom
      */
     public record Signature(@Nullable Picture image, String caption) {

@@ -28,6 +28,7 @@ import app.tankround.reports.servicereport.WaterSystem.LivestockLine;
 import app.tankround.reports.servicereport.WaterSystem.ReadingLine;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** Writes a {@link ServiceReport} as PDF/A-3a and PDF/UA-1. Safe for use by several threads. */
@@ -332,11 +333,16 @@ public final class ServiceReportPdf {
             document.heading(labels.sections().cautions(), "");
             report.cautions().forEach(document::fine);
         }
-        if (!report.signatures().isEmpty()) {
+        List<SignatureField> drawn = report.signatures().stream()
+                .flatMap(signature -> Stream.ofNullable(signature.image())
+                        .map(image -> new SignatureField(image, signature.caption())))
+                .toList();
+        if (!drawn.isEmpty()) {
             document.space(14);
-            document.signatures(report.signatures().stream()
-                    .map(signature -> new SignatureField(signature.image(), signature.caption()))
-                    .toList());
+            document.signatures(drawn);
         }
+        report.signatures().stream()
+                .filter(signature -> signature.image() == null)
+                .forEach(signature -> document.fine(signature.caption()));
     }
 }
