@@ -52,6 +52,8 @@ public class PageWords {
             "web.number-ambiguous",
             "web.number-separator",
             "web.number-not-whole",
+            "visits.missing",
+            "visits.number-missing",
             "visits.number-out-of-range",
             "visits.volume-out-of-range",
             "readings.step.REPEAT_BOTH",

@@ -3,7 +3,7 @@
 import * as chemistry from "../chemistry/chemistry.js";
 import { known } from "./ammonia.js";
 import { linesOf } from "./drafts.js";
-import { firstAsked, numberAsked, quantityAsked } from "./asking.js";
+import { firstAsked, numberAsked, numberNeeded, quantityAsked, wordsNeeded } from "./asking.js";
 import { SavedField, choice, entry, h, icon, oneOf } from "./fields.js";
 import { uuid7 } from "./ids.js";
 import { label } from "./readings.js";
@@ -91,16 +91,20 @@ function one(page, system, line) {
   /** @param {any} body */
   function asked(body) {
     return firstAsked(
-      () => numberAsked(page, body, "bag", "0.01", "1000"),
+      () => wordsNeeded(page, body, "name", name.label),
+      () => numberNeeded(page, body, "bag", "0.01", "1000"),
+      () => (system.salt ? numberNeeded(page, body, "salinity", "0", "300") : null),
       () => quantityAsked(page, body, "salinity", "SALINITY", body.salinityUnit),
       () => numberAsked(page, body, "ammonia", "0", "100"),
-      () => numberAsked(page, body, "hours", "0", "240"),
-      () => numberAsked(page, body, "dropsPerMl", "5", "100"),
+      () => numberNeeded(page, body, "hours", "0", "240"),
+      () => numberNeeded(page, body, "dropsPerMl", "5", "100"),
+      () => numberNeeded(page, body, "bagTemperature", "-50", "150"),
       () => quantityAsked(page, body, "bagTemperature", "TEMPERATURE", body.temperatureUnit),
-      () => numberAsked(page, body, "bagPh", "4", "11"),
+      () => numberNeeded(page, body, "bagPh", "4", "11"),
+      () => numberNeeded(page, body, "tankTemperature", "-50", "150"),
       () => quantityAsked(page, body, "tankTemperature", "TEMPERATURE", body.temperatureUnit),
-      () => numberAsked(page, body, "tankPh", "4", "11"),
-      () => numberAsked(page, body, "vessel", "0.01", "1000"),
+      () => numberNeeded(page, body, "tankPh", "4", "11"),
+      () => numberNeeded(page, body, "vessel", "0.01", "1000"),
     );
   }
 

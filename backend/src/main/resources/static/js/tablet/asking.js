@@ -44,6 +44,19 @@ function refusal(page, field, code, args) {
 }
 
 /**
+ * Words that have to be there.
+ *
+ * @param {Speaking} page
+ * @param {any} body as it would be sent
+ * @param {string} field
+ * @param {string} name what the person calls it
+ * @returns {any}
+ */
+export function wordsNeeded(page, body, field, name) {
+  return body[field] ? null : refusal(page, field, "visits.missing", [name]);
+}
+
+/**
  * A number of a quantity, held against what is plausible for it.
  *
  * @param {Speaking} page
@@ -84,6 +97,20 @@ export function numberAsked(page, body, field, low, high, whole = false) {
     return refusal(page, field, "visits.number-out-of-range", [plain(typed), low, high]);
   }
   return whole && !Number.isInteger(typed.value) ? refusal(page, field, "web.number-not-whole", [plain(typed)]) : null;
+}
+
+/**
+ * A number that has to be there.
+ *
+ * @param {Speaking} page
+ * @param {any} body as it would be sent
+ * @param {string} field
+ * @param {string} low
+ * @param {string} high
+ * @returns {any}
+ */
+export function numberNeeded(page, body, field, low, high) {
+  return body[field] ? numberAsked(page, body, field, low, high) : refusal(page, field, "visits.number-missing", [low, high]);
 }
 
 /**

@@ -127,9 +127,14 @@ class AcclimationVisitTests {
             fill(bag, "Total ammonia in the bag, if measured", "5");
             assertThat(bag).containsText("Do not drip for long");
             assertThat(bag).containsText("be done within 20 minutes");
-            bag.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Keep this"))
-                    .click();
+            Locator keep = bag.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Keep this"));
+            saysAtTheFieldThatItIsEmpty(bag, keep, "pH in the bag", "A number is missing here, from 4 to 11.");
+            fill(bag, "pH in the bag", "6.8");
+            saysAtTheFieldThatItIsEmpty(bag, keep, "Name", "“Name” is missing.");
+            fill(bag, "Name", "Tang");
+            keep.click();
             assertThat(bag).containsText("saved on this device");
+            assertThat(bag.locator("[aria-invalid]")).hasCount(0);
             page.unroute("**/api/entries");
             page.reload();
             PersonAtBrowser.allIsSaved(page);
@@ -183,6 +188,16 @@ class AcclimationVisitTests {
             PersonAtBrowser.allIsSaved(page);
             assertThat(systems.require(stop.system()).infectionClass()).isEqualTo(InfectionClass.SUSPECTED);
         }
+    }
+
+    /** Empties a field and keeps what stands there; nothing of it is shown as kept. */
+    private static void saysAtTheFieldThatItIsEmpty(Locator part, Locator keep, String label, String said) {
+        fill(part, label, "");
+        keep.click();
+        assertThat(part.locator(".field-error")).hasText(label + ": " + said);
+        assertThat(part.getByLabel(label, new Locator.GetByLabelOptions().setExact(true)))
+                .hasAttribute("aria-invalid", "true");
+        assertThat(part).not().containsText("saved on this device");
     }
 
     private static void fill(Locator part, String label, String text) {
