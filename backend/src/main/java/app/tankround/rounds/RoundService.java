@@ -327,6 +327,14 @@ public class RoundService {
         return facts.timing().guessed(facts.work(round.stops()));
     }
 
+    /** What its times follow from. */
+    @Transactional(readOnly = true)
+    public RoundPace pace(RoundId id) {
+        StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
+        Facts facts = new Facts(round);
+        return facts.timing().pace(facts.work(round.stops()));
+    }
+
     private static List<StoredStop> inOrder(StoredRound round, List<StopId> order) {
         Map<StopId, StoredStop> known = new HashMap<>();
         round.stops().forEach(stop -> known.put(stop.id(), stop));

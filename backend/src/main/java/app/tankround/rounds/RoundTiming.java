@@ -23,6 +23,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -238,6 +239,20 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
             guessed += travel.isKnown(places.get(k - 1), places.get(k)) ? 0 : 1;
         }
         return new GuessedLegs(work.isEmpty() ? 0 : guessed, work.isEmpty() ? 0 : places.size() - 1);
+    }
+
+    /** What the times follow from, in whatever order the stops are done. */
+    RoundPace pace(List<Work> work) {
+        List<SiteView> places =
+                Stream.concat(Stream.of(depot), work.stream().map(Work::site)).toList();
+        return new RoundPace(
+                work.stream().map(RoundPace.AtStop::of).toList(),
+                places.stream()
+                        .map(from -> places.stream()
+                                .map(to -> travel.leg(from, to).seconds())
+                                .toList())
+                        .toList(),
+                RoundProblem.DISINFECTION_MINUTES);
     }
 
     private static Result result(Remaining remaining, RoundPlan plan) {

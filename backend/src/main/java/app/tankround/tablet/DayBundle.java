@@ -35,6 +35,7 @@ import app.tankround.readings.SmallSeries;
 import app.tankround.readings.VerdictWords;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundPace;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopId;
@@ -119,6 +120,8 @@ public class DayBundle {
 
     /** How many of a system's photos are taken along. */
     private static final int PHOTOS_BEFORE = 4;
+
+    private static final int SECONDS_PER_MINUTE = 60;
 
     private final HeldEntries held;
     private final JudgingFacts judging;
@@ -236,6 +239,16 @@ public class DayBundle {
         return bundle;
     }
 
+    /** The rounds in a day, each with its version. */
+    public static Map<RoundId, Integer> rounds(Map<String, Object> day) {
+        Map<RoundId, Integer> versions = new LinkedHashMap<>();
+        for (Object each : (List<?>) day.getOrDefault("rounds", List.of())) {
+            Map<?, ?> round = (Map<?, ?>) each;
+            versions.put(RoundId.parse(String.valueOf(round.get("id"))), (Integer) round.get("version"));
+        }
+        return versions;
+    }
+
     /** @param first sequence that it could send again */
     public record Device(String id, long first) {}
 
@@ -309,6 +322,7 @@ public class DayBundle {
             bundle.put("ruleVersion", SalinityVerdictRule.RULE_VERSION);
             bundle.put("decisionRule", settings.decisionRule().name());
             bundle.put("locale", locale.toLanguageTag());
+            bundle.put("zone", settings.zone().getId());
             bundle.put("volumeUnit", volumeUnit());
             bundle.put("gravityReference", settings.gravityReference());
             bundle.put(
@@ -363,6 +377,7 @@ public class DayBundle {
             json.put("van", round.van().name());
             json.put("version", round.version());
             json.put("stops", round.stops().stream().map(this::stop).toList());
+            json.put("pace", pace(round));
             json.put(
                     "checks",
                     roundChecks.of(round).stream()
@@ -373,16 +388,49 @@ public class DayBundle {
             return json;
         }
 
+        /** What the tablet works the times of the stops to come out from. */
+        private Map<String, Object> pace(RoundView round) {
+            RoundPace pace = rounds.pace(round.id());
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("leavesAt", instant(round.leavesAt().toSecondOfDay() / SECONDS_PER_MINUTE));
+            json.put("seconds", pace.seconds());
+            json.put("disinfectionMinutes", pace.disinfectionMinutes());
+            json.put("stops", pace.stops().stream().map(this::atStop).toList());
+            return json;
+        }
+
+        private Map<String, Object> atStop(RoundPace.AtStop stop) {
+            Map<String, Object> json = new LinkedHashMap<>();
+            json.put("id", stop.id().toString());
+            json.put("minutes", stop.minutes());
+            stop.opensAt().ifPresent(minute -> json.put("opensAt", instant(minute)));
+            stop.closesAt().ifPresent(minute -> json.put("closesAt", instant(minute)));
+            json.put("clean", stop.clean());
+            json.put("leftSick", stop.leftSick());
+            return json;
+        }
+
+        /** @param minute of the day where the business is, 1440 for its end */
+        private String instant(int minute) {
+            return date.atStartOfDay()
+                    .plusMinutes(minute)
+                    .atZone(settings.zone())
+                    .toInstant()
+                    .toString();
+        }
+
         private LoadSheet sheet(RoundView round) {
             return sheets.computeIfAbsent(round.id(), id -> loads.sheet(round));
         }
 
+        /** A suspect one stays at the depot, whoever carries it otherwise. */
         private Map<String, Object> check(DueCheck check) {
             InstrumentView instrument = check.instrument();
             return Map.of(
                     "instrument", instrument.id().toString(),
                     "code", instrument.code(),
                     "name", instrument.name(),
+                    "carried", instrument.holder().isPresent() && check.why() != DueCheck.Why.SUSPECT,
                     "why", checkWords.why(check, locale),
                     "take", checkWords.take(check, date, locale),
                     "standards",
@@ -433,6 +481,8 @@ public class DayBundle {
             json.put("photosBefore", photosBefore(site.id(), Optional.empty()));
             json.put("client", site.clientName());
             json.put("address", site.address());
+            json.put("latitude", site.latitude());
+            json.put("longitude", site.longitude());
             // How to get in is nobody's business on another day.
             if (date.equals(LocalDate.ofInstant(clock.instant(), settings.zone()))) {
                 site.accessNotes().ifPresent(notes -> json.put("access", notes));

@@ -1,14 +1,18 @@
 // @ts-check
 import { loadDay, spoken, wordsAlone } from "./bundle.js";
 import { h, icon } from "./fields.js";
+import { saving } from "./file.js";
 import { said } from "./frame.js";
 import * as kept from "./kept.js";
+import { checkDue } from "./checks.js";
 import { cleanestFirst, suspectedIn } from "./order.js";
+import { timesAhead } from "./pace.js";
 import { promised } from "./pages.js";
 import { giveBack, send, signOut, who } from "./store.js";
-import { ageOf, timeOf } from "./times.js";
+import { ageOf } from "./times.js";
 
 const PATIENCE_MS = 1500;
+const MINUTE_MS = 60_000;
 const root = /** @type {HTMLElement} */ (document.getElementById("visit"));
 
 /**
@@ -29,14 +33,24 @@ export async function showDay() {
   text("place", words("day.of", bundle.technician.name));
   text("number", new Date(`${bundle.date}T12:00`).toLocaleDateString(bundle.locale, { dateStyle: "full" }));
   text("person", bundle.technician.name);
-  const here = /** @type {kept.Item[]} */ ((await kept.from(0)).filter((item) => item.person === day.person));
-  root.replaceChildren(...bundle.rounds.map((/** @type {any} */ round) => roundOf(words, bundle, round, here)), unplanned(words, bundle), await device(words, day.person));
+  const rounds = h("div", {});
+  await render();
+  root.replaceChildren(rounds, unplanned(words, bundle), await device(words, day.person));
+  // Time goes on, and another page of this device may begin or finish something.
+  setInterval(() => void render(), MINUTE_MS);
+  new BroadcastChannel(kept.NEWS).addEventListener("message", () => void render());
   root.prepend(h("div", { class: "actions" }, h("a", { href: "/emergencies", class: "button" }, words("emergencies"))));
   if (bundle.rounds.length === 0) {
     root.prepend(h("p", { class: "say" }, words("day.none")));
   }
   said(words, day);
   return words;
+
+  async function render() {
+    const here = (await kept.from(0)).filter((item) => item.person === day.person);
+    const ahead = (await kept.fact("clock"))?.ahead ?? 0;
+    rounds.replaceChildren(...bundle.rounds.map((/** @type {any} */ round) => roundOf(words, bundle, round, here, { now: Date.now() - ahead, ahead })));
+  }
 }
 
 /** The office has barred this device: what it has not sent can still be saved. */
@@ -58,46 +72,134 @@ function text(id, value) {
 }
 
 /**
+ * A round as this device knows it, with the times of what is still to come.
+ *
  * @param {(key: string, ...args: any[]) => string} words
  * @param {any} bundle
  * @param {any} round
  * @param {kept.Item[]} here what this device has entered
+ * @param {{now: number, ahead: number}} clock of the server, and how far this device is ahead of it, in milliseconds
  */
-function roundOf(words, bundle, round, here) {
+function roundOf(words, bundle, round, here, clock) {
   const suspected = suspectedIn(bundle, here);
-  const begun = new Set(
-    round.stops
-      .filter((/** @type {any} */ stop) => bundle.visits.some((/** @type {any} */ each) => each.id === stop.id) || here.some((item) => item.entry.subject === stop.id && item.entry.kind === "visit.start"))
-      .map((/** @type {any} */ stop) => stop.id),
-  );
-  const inOrder = suspected.size === 0 ? round.stops : [...round.stops.filter((/** @type {any} */ stop) => begun.has(stop.id)), ...cleanestFirst(bundle, round.stops, begun, suspected)];
-  const stops = inOrder.map((/** @type {any} */ stop) => {
-    const site = bundle.sites.find((/** @type {any} */ each) => each.id === stop.site);
+  const entered = (/** @type {any} */ stop, /** @type {string} */ kind) => here.find((item) => item.entry.subject === stop.id && item.entry.kind === kind && item.result?.status !== "refused");
+  /** @type {Map<string, import("./pace.js").Begun>} */
+  const begun = new Map();
+  for (const stop of round.stops) {
     const known = bundle.visits.find((/** @type {any} */ each) => each.id === stop.id);
-    const entered = (/** @type {string} */ kind) => here.find((item) => item.entry.subject === stop.id && item.entry.kind === kind && item.result?.status !== "refused");
-    const finished = known?.finishedWords ?? timeOfItem(entered("visit.finish"));
-    const started = known?.startedWords ?? timeOfItem(entered("visit.start"));
-    const state = finished ? words("day.finished", finished) : started ? words("day.started", started) : words("day.planned", stop.arrives.slice(0, 5), stop.departs.slice(0, 5));
+    const at = (/** @type {string | undefined} */ told, /** @type {kept.Item | undefined} */ item) => (told === undefined ? item && item.at - clock.ahead : Date.parse(told));
+    const startedAt = at(known?.startedAt, entered(stop, "visit.start"));
+    if (startedAt !== undefined) {
+      begun.set(stop.id, { startedAt, finishedAt: at(known?.finishedAt, entered(stop, "visit.finish")) });
+    }
+  }
+  const done = new Set(begun.keys());
+  const inOrder = suspected.size === 0 ? round.stops : [...round.stops.filter((/** @type {any} */ stop) => done.has(stop.id)), ...cleanestFirst(bundle, round.stops, done, suspected)];
+  // A day that an older program gave says nothing of how long each takes; one gone by is not driven any more.
+  const anew = round.pace && new Date(clock.now).toLocaleDateString("sv", { timeZone: bundle.zone }) === bundle.date ? timesAhead(round.pace, inOrder.map((/** @type {any} */ stop) => stop.id), begun, clock.now) : null;
+  const time = (/** @type {number} */ at) => new Date(at).toLocaleTimeString(bundle.locale, { hour: "2-digit", minute: "2-digit", timeZone: bundle.zone });
+  const next = inOrder.find((/** @type {any} */ stop) => !begun.get(stop.id)?.finishedAt);
+  const stops = inOrder.map((/** @type {any} */ stop) => {
+    const site = siteOf(bundle, stop);
+    const { startedAt, finishedAt } = begun.get(stop.id) ?? {};
     return h(
       "li",
-      {},
-      icon(finished ? "done" : "todo"),
-      h("div", {}, h("a", { href: `/visits/${stop.id}` }, h("strong", {}, words("day.stop", stop.position, site.name))), h("p", { class: "facts" }, site.address), stop.sick ? h("p", { class: "facts" }, words("begin.sick")) : null),
-      h("p", {}, state),
+      { "data-stop": stop.id },
+      icon(finishedAt === undefined ? (stop === next ? "next" : "todo") : "done"),
+      h("div", {}, h("a", { href: `/visits/${stop.id}` }, h("strong", {}, words("day.stop", stop.position, site.name))), site.address ? h("p", { class: "facts" }, site.address) : null, stop.sick ? h("p", { class: "facts" }, words("begin.sick")) : null),
+      h("div", { class: "day-times" }, finishedAt !== undefined ? h("p", {}, words("day.finished", time(finishedAt))) : startedAt !== undefined ? h("p", {}, words("day.started", time(startedAt))) : whenThere(words, round, stop, anew, time)),
     );
   });
   return h(
     "section",
     { class: "section" },
     h("div", { class: "section-head" }, h("h2", {}, words("day.round", round.code, round.van)), h("p", {}, h("a", { href: `/rounds/${round.id}/load` }, words("bar.load")))),
+    begun.size === 0 && round.checks?.length > 0 ? h("section", { class: "notice", "data-checks": "" }, h("h3", { class: "notice-title" }, words("day.checks")), round.checks.map((/** @type {any} */ check) => checkDue(words, check))) : null,
+    next ? nextStop(words, bundle, round, next, begun.get(next.id), anew, time) : null,
     suspected.size === 0 ? null : h("p", { class: "say" }, words("day.suspected")),
     h("ol", { class: "day-stops" }, stops),
+    anew ? h("p", { class: "facts" }, words(begun.size > 0 ? "day.back-anew" : "day.back", time(anew.back))) : null,
   );
 }
 
-/** @param {kept.Item | undefined} item */
-function timeOfItem(item) {
-  return item === undefined ? undefined : timeOf(item.at);
+/**
+ * When a stop that nobody has begun is reached, and plainly where that is too late for it.
+ *
+ * @param {(key: string, ...args: any[]) => string} words
+ * @param {any} round
+ * @param {any} stop
+ * @param {{ahead: Map<string, import("./pace.js").Times>} | null} anew
+ * @param {(at: number) => string} time
+ * @returns {any[]}
+ */
+function whenThere(words, round, stop, anew, time) {
+  const planned = words("day.planned", stop.arrives.slice(0, 5), stop.departs.slice(0, 5));
+  const times = anew?.ahead.get(stop.id);
+  if (!times) {
+    return [h("p", {}, planned)];
+  }
+  const now = words("day.planned", time(times.arrives), time(times.departs));
+  const closes = round.pace.stops.find((/** @type {any} */ each) => each.id === stop.id).closesAt;
+  return [
+    h("p", {}, now),
+    now === planned ? null : h("p", { class: "facts" }, words("day.was-planned", planned)),
+    times.lateMinutes > 0 ? h("p", { class: "state state-strong state-signal" }, icon("late"), h("span", {}, words("day.late", time(Date.parse(closes)), times.lateMinutes))) : null,
+  ].filter((each) => each !== null);
+}
+
+/**
+ * Where to go now: when, how to get in, and what begins and ends the work there.
+ *
+ * @param {(key: string, ...args: any[]) => string} words
+ * @param {any} bundle
+ * @param {any} round
+ * @param {any} stop
+ * @param {import("./pace.js").Begun | undefined} begun
+ * @param {{ahead: Map<string, import("./pace.js").Times>} | null} anew
+ * @param {(at: number) => string} time
+ */
+function nextStop(words, bundle, round, stop, begun, anew, time) {
+  const site = siteOf(bundle, stop);
+  const pace = round.pace?.stops.find((/** @type {any} */ each) => each.id === stop.id);
+  const systems = bundle.plannedVisits
+    .filter((/** @type {any} */ each) => stop.plannedVisits.includes(each.id))
+    .map((/** @type {any} */ each) => bundle.systems.find((/** @type {any} */ system) => system.id === each.system)?.name)
+    .filter(Boolean);
+  const part = (/** @type {string} */ key, /** @type {any} */ value, /** @type {string | undefined} */ id = undefined) => (value ? h("div", {}, h("dt", {}, words(key)), h("dd", { id }, value)) : null);
+  return h(
+    "section",
+    { class: "next-stop", "data-next": stop.id },
+    h("div", { class: "next-stop-number" }, words("day.next"), " ", h("b", {}, String(stop.position)), " ", words("day.next-of", round.stops.length)),
+    h(
+      "div",
+      { class: "next-stop-body" },
+      h("h3", {}, site.name),
+      systems.length > 0 ? h("p", {}, [...new Set(systems)].join(", ")) : null,
+      h(
+        "dl",
+        { class: "details" },
+        part("day.arrive", begun ? words("day.started", time(/** @type {number} */ (begun.startedAt))) : whenThere(words, round, stop, anew, time)),
+        part("day.window", pace?.opensAt && words("day.planned", time(Date.parse(pace.opensAt)), time(Date.parse(pace.closesAt)))),
+        part("address", site.address),
+        part("access", site.access, "access"),
+      ),
+      h(
+        "div",
+        { class: "actions" },
+        h("a", { class: "button button-main button-large", href: `/visits/${stop.id}` }, words(begun ? "day.resume" : "day.start")),
+        begun ? h("a", { class: "button button-strong button-large", href: `/visits/${stop.id}#leaving` }, words("day.finish")) : null,
+        site.latitude === undefined ? null : h("a", { class: "button button-large", href: `geo:${site.latitude},${site.longitude}` }, words("day.map")),
+      ),
+    ),
+  );
+}
+
+/**
+ * @param {any} bundle
+ * @param {any} stop
+ */
+function siteOf(bundle, stop) {
+  return bundle.sites.find((/** @type {any} */ each) => each.id === stop.site);
 }
 
 /**
@@ -132,7 +234,7 @@ function unplanned(words, bundle) {
 async function device(words, person) {
   const { id, since } = await kept.device();
   const safe = await promised();
-  const outcome = h("p", { role: "status" });
+  const { button: save, outcome } = saving(words);
   const file = h("input", { type: "file", accept: "application/json", class: "visually-hidden", onchange: () => void back() });
   const leaving = h("div", { role: "alert" });
   return h(
@@ -145,20 +247,13 @@ async function device(words, person) {
     h(
       "div",
       { class: "actions" },
-      h("button", { class: "button", type: "button", onclick: () => void save() }, words("device.file.save")),
+      save,
       h("label", { class: "button" }, file, words("device.file.back")),
       h("button", { class: "button", type: "button", onclick: () => void leave(false) }, words("device.sign-out")),
     ),
     outcome,
     leaving,
   );
-
-  async function save() {
-    const unsent = await kept.unsent(person);
-    const link = h("a", { href: URL.createObjectURL(new Blob([JSON.stringify(unsent)], { type: "application/json" })), download: `tankround-${new Date().toISOString().slice(0, 16).replace(":", "")}.json` });
-    link.click();
-    outcome.textContent = words("device.file.saved", unsent.items.length, unsent.photos.length);
-  }
 
   async function back() {
     const chosen = file.files?.[0];

@@ -1,4 +1,5 @@
 // @ts-check
+import { noRoom } from "./file.js";
 import { uuid7 } from "./ids.js";
 import { awaited, enqueue } from "./store.js";
 
@@ -437,7 +438,7 @@ export class SavedField {
       this.blame(null);
     } else if (step === "full") {
       this.line.textContent = words("unsaved");
-      this.problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, words("full"))));
+      this.problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, words("full"))), ...noRoom(words));
       this.page.say(words("full"));
     } else if (this.page.drafts.of(this.key) === null) {
       this.line.textContent = words("kept");

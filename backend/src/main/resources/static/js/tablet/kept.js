@@ -347,17 +347,27 @@ function todayAsKnownBy({ at, bundle }) {
   return new Date(Date.now() - (at - Date.parse(bundle.madeAt))).toLocaleDateString("sv");
 }
 
-/** Everything that is not sent, as a file that any device of this person can give to the server. @param {string} person */
+/**
+ * Everything that is kept here and not sent.
+ *
+ * @param {string} person
+ * @returns {Promise<{program: string, person: string, items: {entry: any}[], photos: any[]}>}
+ */
 export async function unsent(person) {
   const items = (await waiting()).filter((each) => each.person === person);
   const photos = [];
   for (const id of items.flatMap((each) => (each.photo ? [each.photo] : []))) {
     const kept = await photo(id);
     if (kept) {
-      photos.push({ id, type: kept.type, at: kept.at, content: await encoded(kept.content) });
+      photos.push(await asText(kept));
     }
   }
   return { program: "tankround", person, items, photos };
+}
+
+/** A photo as a file of text can hold it. @param {Photo} photo */
+export async function asText({ id, type, at, content }) {
+  return { id, type, at, content: await encoded(content) };
 }
 
 /** @param {ArrayBuffer} content @returns {Promise<string>} in Base64 */

@@ -96,8 +96,7 @@ export function photos(page, systems, site) {
     }
 
     async function stored() {
-      const here = await kept.photo(id);
-      image.src = here && !here.arrived ? URL.createObjectURL(new Blob([here.content], { type: here.type })) : `/api/photos/${id}`;
+      image.src = await address(id);
     }
 
     /** A finger draws on a copy; the photo stays as it was taken. */
@@ -157,6 +156,16 @@ async function upright(file) {
 /** @param {HTMLCanvasElement} canvas @returns {Promise<Blob>} */
 function blob(canvas, type = "image/jpeg") {
   return new Promise((resolve, reject) => canvas.toBlob((made) => (made === null ? reject(new Error("no picture")) : resolve(made)), type, QUALITY));
+}
+
+/**
+ * Where a picture of this visit is to be had: here as long as the device keeps it, so that it is seen without a signal too.
+ *
+ * @param {string} id
+ */
+export async function address(id) {
+  const here = await kept.photo(id);
+  return here ? URL.createObjectURL(new Blob([here.content], { type: here.type })) : `/api/photos/${id}`;
 }
 
 /** A drawing that is not a photograph. @param {HTMLCanvasElement} canvas */

@@ -3,8 +3,7 @@
 import { signed } from "./drawing.js";
 import { SavedField, entry, h, icon } from "./fields.js";
 import { uuid7 } from "./ids.js";
-import * as kept from "./kept.js";
-import { drawing } from "./photos.js";
+import { address, drawing } from "./photos.js";
 
 /** States in which nobody has signed, each with a button. */
 const UNSIGNED = [
@@ -117,8 +116,7 @@ export function signing(page) {
   async function picture() {
     const id = field.shown?.drawing;
     if (id) {
-      const here = await kept.photo(id);
-      shown.src = here && !here.arrived ? URL.createObjectURL(new Blob([here.content], { type: here.type })) : `/api/photos/${id}`;
+      shown.src = await address(id);
       shown.hidden = false;
       canvas.hidden = true;
     }

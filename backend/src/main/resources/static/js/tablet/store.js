@@ -29,6 +29,8 @@ let sending = null;
 let again = false;
 /** @type {Progress | null} */
 let trouble = null;
+/** What the device had no room for, the last of each field: it stands on this page only. @type {Map<string, {person: string, entry: any, photo: kept.Photo | null}>} */
+const notKept = new Map();
 /** Where the server was behind when all that followed was sent again. */
 let sentAgainAfter = -1;
 /** @type {{user: string, name: string, role: string, navigation: {href: string, label: string}[], csrf: {headerName: string, token: string}} | null} */
@@ -56,16 +58,19 @@ export function enqueue(kind, subject, body, base, progress, more = {}) {
   progress("saving");
   return new Promise((resolve) => {
     void (async () => {
+      const entry = { id: more.id ?? uuid7(), kind, subject, device: (await kept.device()).id, ...(more.key && { field: more.key }), deviceTime: deviceTime(), base, body };
+      const person = await who();
+      const place = `${person}/${subject}/${more.key ?? entry.id}`;
       /** @type {kept.Item} */
       let item;
       try {
-        const entry = { id: more.id ?? uuid7(), kind, subject, device: (await kept.device()).id, ...(more.key && { field: more.key }), deviceTime: deviceTime(), base, body };
-        const person = await who();
         item = await kept.keep({ person, key: more.key ?? null, name: more.name ?? "", entry, photo: more.photo?.id ?? null }, more.photo ?? null, more.open ?? null);
       } catch {
+        notKept.set(place, { person, entry, photo: more.photo ?? null });
         progress("full");
         return;
       }
+      notKept.delete(place);
       asked.set(item.sequence, { resolve, progress });
       // First that it waits, then that it is safe: nobody is told in between that everything is sent.
       await changed();
@@ -95,13 +100,16 @@ export function awaited(item, progress) {
 export function send() {
   again = true;
   sending ??= (async () => {
-    while (again) {
-      again = false;
-      await navigator.locks.request(LOCK, () => sendAll());
+    try {
+      while (again) {
+        again = false;
+        await navigator.locks.request(LOCK, () => sendAll());
+      }
+    } finally {
+      // At once, so that whoever asks next is not taken for one that was still seen.
+      sending = null;
     }
-  })().finally(() => {
-    sending = null;
-  });
+  })();
   return sending;
 }
 
@@ -179,6 +187,24 @@ export async function holds(heldUpTo) {
     await changed();
     void send();
   }
+}
+
+/**
+ * Everything that is not sent, with what this page holds and the device had no room for, as a file that any device of this
+ * person can give to the server.
+ *
+ * @param {string} person
+ */
+export async function unsent(person) {
+  const file = await kept.unsent(person);
+  for (const { entry, photo } of [...notKept.values()].filter((each) => each.person === person)) {
+    // It has no place among what the device keeps, which is counted from 1 on.
+    file.items.push({ entry: { ...entry, sequence: 0 } });
+    if (photo) {
+      file.photos.push(await kept.asText(photo));
+    }
+  }
+  return file;
 }
 
 /**

@@ -4,9 +4,11 @@ import { apart, firstFood } from "./apart.js";
 import { firstAsked, numberAsked, quantityAsked, volumeAsked } from "./asking.js";
 import { awaited, enqueue, status } from "./store.js";
 import { loadVisit } from "./bundle.js";
+import { checkDue } from "./checks.js";
 import { entered, linesOf } from "./drafts.js";
 import { advice, heldBack } from "./dosing.js";
 import { SavedField, choice, entry, h, icon, meant, newId, oneOf, reasons } from "./fields.js";
+import { noRoom } from "./file.js";
 import { uuid7 } from "./ids.js";
 import { unsaid } from "./judging.js";
 import { readings } from "./readings.js";
@@ -69,7 +71,8 @@ function head({ site, stop, round, visit, bundle, systems, fresh, at }) {
   const part = (/** @type {string} */ key, /** @type {string | undefined} */ value, /** @type {string} */ id = newId()) => (value === undefined ? null : h("div", {}, h("dt", {}, words(key)), h("dd", { id }, value)));
   const facts = [part("address", site.address), part("access", site.access, "access"), part("arrived", visit.startedWords ?? words("not-begun"), "arrived"), part("left", visit.finishedWords ?? words("still"), "finished")];
   document.getElementById("particulars")?.replaceChildren(...facts.filter((each) => each !== null));
-  const checks = (round?.checks ?? []).map(checkDue);
+  // What lies at the depot is checked there, before the van leaves: the page of the day says so.
+  const checks = (round?.checks ?? []).filter((/** @type {any} */ check) => check.carried !== false).map((/** @type {any} */ check) => checkDue(words, check));
   document.getElementById("notices")?.replaceChildren(
     ...besides(site, visit, systems, fresh ? "" : words("age", ageOf(at))),
     beforeHands(site),
@@ -122,18 +125,6 @@ function beforeHands(site) {
   );
 }
 
-/** An instrument that is still to be checked. @param {any} check */
-function checkDue(check) {
-  const query = check.standards.length > 0 ? `?standard=${check.standards.join(",")}` : "";
-  return h(
-    "div",
-    {},
-    h("p", { class: "say" }, `${check.code}, ${check.name}`),
-    h("p", { class: "facts" }, check.why, " ", words("checks.standard", check.take)),
-    h("div", { class: "actions" }, h("a", { class: "button button-strong nowrap", href: `/instruments/${check.instrument}/checks/new${query}` }, words("checks.write", check.code))),
-  );
-}
-
 /** Nobody has begun here. @param {import("./bundle.js").Loaded} loaded */
 function begin(loaded) {
   const { stop, visit } = loaded;
@@ -145,7 +136,15 @@ function begin(loaded) {
     h("div", { class: "actions" }, button),
     problem,
   );
-  status((waiting) => tellWaiting(words, waiting, words("age", ageOf(loaded.at))));
+  let begun = false;
+  status((waiting) => {
+    // Nothing has been entered here yet of which it could be said that it is saved.
+    if (!begun && waiting.count === 0) {
+      tell([words("fetched", ageOf(loaded.at))]);
+    } else if (!begun) {
+      tellWaiting(words, waiting, words("age", ageOf(loaded.at)));
+    }
+  });
 
   async function start() {
     button.disabled = true;
@@ -155,6 +154,7 @@ function begin(loaded) {
     // The visit bears the id of its stop, so that two who start it at once mean the same.
     const result = await enqueue("visit.start", visit.id, { stop: visit.id }, null, (step) => {
       if (step === "kept") {
+        begun = true;
         visit.startedWords = timeOf(at);
         show(loaded);
       } else if (step === "full") {
@@ -1008,7 +1008,7 @@ function finish(page, running) {
       if (step === "kept") {
         done(timeOf(at));
       } else if (step === "full") {
-        problem.replaceChildren(h("p", { class: "field-error" }, words("full")));
+        problem.replaceChildren(h("p", { class: "field-error" }, words("full")), ...noRoom(words));
         button.disabled = false;
       }
     });

@@ -181,8 +181,7 @@ class LoadIntegrationTests {
         assertThat(sheet.over().kilograms()).isCloseTo(sheet.total().kilograms() - 200, byLessThan(1e-9));
         assertThat(text(get(person(), "/rounds/" + id + "/load")))
                 .contains("It does not fit. Van would carry ", " over.");
-        assertThat(text(get(person(), "/rounds/" + id)))
-                .contains(" of 200 kg: ", " kg too heavy", "state-signal");
+        assertThat(text(get(person(), "/rounds/" + id))).contains(" of 200 kg: ", " kg too heavy", "state-signal");
         assertThat(text(get(person(), "/rounds?date=" + TODAY))).contains("of 200 kg: ", " too heavy");
     }
 

@@ -89,7 +89,8 @@ abstract class AtATablet {
     /** Opens the day where the browser keeps pages, until it does. */
     void takeTheDayAlong() {
         page.navigate("/day");
-        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
+        assertThat(page.locator(".day-stops a[href='/visits/" + stop.visit() + "']"))
+                .isVisible();
         page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
         page.waitForFunction("() => navigator.serviceWorker.controller !== null");
     }

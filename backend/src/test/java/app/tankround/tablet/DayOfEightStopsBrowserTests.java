@@ -91,7 +91,7 @@ class DayOfEightStopsBrowserTests {
         List<VisitFixture.Stop> day = fixture.stops(STOPS);
         page.navigate(people.signInPath(Role.TECHNICIAN));
         page.navigate("/day");
-        assertThat(page.locator("a[href='/visits/" + day.getLast().visit() + "']"))
+        assertThat(page.locator(".day-stops a[href='/visits/" + day.getLast().visit() + "']"))
                 .isVisible();
         page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
         page.waitForFunction("() => navigator.serviceWorker.controller !== null");
@@ -158,7 +158,7 @@ class DayOfEightStopsBrowserTests {
 
     private void open(VisitFixture.Stop stop) {
         page.navigate("/day");
-        page.locator("a[href='/visits/" + stop.visit() + "']").click();
+        page.locator(".day-stops a[href='/visits/" + stop.visit() + "']").click();
     }
 
     private void work(int number) {

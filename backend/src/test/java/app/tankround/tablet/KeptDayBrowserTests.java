@@ -159,7 +159,8 @@ class KeptDayBrowserTests extends AtATablet {
         Assertions.assertThat(ticks()).isEmpty();
         // On the sheet as it is now it can be.
         page.waitForResponse(response -> response.url().contains("/api/bundles/"), () -> page.navigate("/day"));
-        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
+        assertThat(page.locator(".day-stops a[href='/visits/" + stop.visit() + "']"))
+                .isVisible();
         tablet.setOffline(true);
         page.navigate("/rounds/" + stop.round() + "/load");
         box(line(page, "sock:100")).check();
@@ -203,11 +204,13 @@ class KeptDayBrowserTests extends AtATablet {
         tablet.clock().setFixedTime(Date.from(TestClock.START.minus(Duration.ofDays(2))));
         page.navigate("/day");
         assertThat(page.locator("#number")).containsText("2 March");
-        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
+        assertThat(page.locator(".day-stops a[href='/visits/" + stop.visit() + "']"))
+                .isVisible();
         tablet.setOffline(true);
         page.reload();
         assertThat(page.locator("#number")).containsText("2 March");
-        assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
+        assertThat(page.locator(".day-stops a[href='/visits/" + stop.visit() + "']"))
+                .isVisible();
     }
 
     @Test

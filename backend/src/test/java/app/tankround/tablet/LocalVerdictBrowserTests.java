@@ -314,7 +314,8 @@ class LocalVerdictBrowserTests {
             Page page = tablet.newPage();
             page.navigate(people.signInPath(Role.TECHNICIAN));
             page.navigate("/day");
-            assertThat(page.locator("a[href='/visits/" + stop.visit() + "']")).isVisible();
+            assertThat(page.locator(".day-stops a[href='/visits/" + stop.visit() + "']"))
+                    .isVisible();
             page.evaluate("() => navigator.serviceWorker.ready.then(() => true)");
             page.waitForFunction("() => navigator.serviceWorker.controller !== null");
             tablet.setOffline(true);

@@ -14,6 +14,8 @@ import com.microsoft.playwright.Download;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Route;
+import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.BoundingBox;
 import com.microsoft.playwright.options.FilePayload;
 import com.microsoft.playwright.options.ServiceWorkerPolicy;
 import java.io.IOException;
@@ -62,7 +64,7 @@ class OfflineBrowserTests extends AtATablet {
         tablet.setOffline(true);
         page.navigate("/day");
         assertThat(page.locator("main")).containsText("What is shown is of");
-        page.locator("a[href='/visits/" + stop.visit() + "']").click();
+        page.locator(".day-stops a[href='/visits/" + stop.visit() + "']").click();
         PersonAtBrowser.press(page, "Start the visit");
         page.getByLabel("Yes, at the mark").check();
         PersonAtBrowser.type(page, "Temperature", "25.0");
@@ -152,6 +154,59 @@ class OfflineBrowserTests extends AtATablet {
         Assertions.assertThat(visits.require(VisitId.of(stop.visit())).photos())
                 .extracting(VisitView.Photo::caption)
                 .containsExactly("sump");
+    }
+
+    /** The mark is drawn on this tablet, and both pictures are seen here without a signal: also once the server has them. */
+    @Test
+    void showsWhatWasMarkedWithAFingerWithoutASignalBeforeAndAfterItArrived() {
+        takeTheDayAlong();
+        begin("");
+        tablet.setOffline(true);
+        page.locator("[data-tab=photos] input[type=file]").setInputFiles(PersonAtBrowser.photo());
+        Locator pictures = page.locator("[data-tab=photos] .photo-pair img");
+        assertThat(pictures.first()).hasJSProperty("naturalWidth", 40);
+        PersonAtBrowser.press(page, "Mark something");
+        Locator canvas = page.locator("canvas.marking");
+        canvas.scrollIntoViewIfNeeded();
+        BoundingBox area = canvas.boundingBox();
+        page.mouse().move(area.x + area.width * 0.2, area.y + area.height * 0.3);
+        page.mouse().down();
+        page.mouse().move(area.x + area.width * 0.8, area.y + area.height * 0.7);
+        page.mouse().up();
+        PersonAtBrowser.press(page, "Keep the marked copy");
+        assertThat(page.locator("#sync")).containsText("2 entries are saved on this device");
+        seesTheMark(pictures);
+        page.reload();
+        seesTheMark(pictures);
+
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(visits.require(VisitId.of(stop.visit())).photos())
+                .hasSize(2)
+                .allMatch(VisitView.Photo::arrived);
+        tablet.setOffline(true);
+        page.reload();
+        seesTheMark(pictures);
+    }
+
+    /** The second picture is the first one with something drawn on it; JPEG alone moves a colour by a few of 255. */
+    private void seesTheMark(Locator pictures) {
+        assertThat(pictures).hasCount(2);
+        assertThat(pictures.last()).hasJSProperty("naturalWidth", 40);
+        assertThat(pictures.first()).hasJSProperty("naturalWidth", 40);
+        Assertions.assertThat(((Number) pictures.evaluateAll("""
+                        (both) => {
+                          const [plain, marked] = both.map((image) => {
+                            const pen = Object.assign(document.createElement("canvas"), { width: 40, height: 30 }).getContext("2d");
+                            pen.drawImage(image, 0, 0);
+                            return pen.getImageData(0, 0, 40, 30).data;
+                          });
+                          return Math.max(...plain.map((value, at) => Math.abs(value - marked[at])));
+                        }
+                        """)).intValue())
+                .as("most that a colour differs by")
+                .isGreaterThan(60);
     }
 
     @Test
@@ -313,7 +368,8 @@ class OfflineBrowserTests extends AtATablet {
         Assertions.assertThat(other.content()).doesNotContain("Dining room").doesNotContain("25.5");
         other.navigate("/day");
         assertThat(other.locator("#person")).containsText("Test office");
-        assertThat(other.locator("a[href='/visits/" + stop.visit() + "']")).hasCount(0);
+        assertThat(other.locator(".day-stops a[href='/visits/" + stop.visit() + "']"))
+                .hasCount(0);
         other.navigate("/rounds/" + stop.round() + "/load");
         assertThat(other.locator("#sync")).containsText("this device has kept nothing of it");
         Assertions.assertThat(temperatures()).isEmpty();
@@ -328,7 +384,7 @@ class OfflineBrowserTests extends AtATablet {
         CDPSession disk = small();
         begin("");
         PersonAtBrowser.write(page, "Temperature", "25.6");
-        fill();
+        fill(disk);
         PersonAtBrowser.type(page, "Out", "40");
         assertThat(page.locator("[data-tab=water]")).containsText("Not saved: this device is full");
         assertThat(page.locator("#sync")).containsText("Not saved yet: Water change");
@@ -342,6 +398,56 @@ class OfflineBrowserTests extends AtATablet {
         Assertions.assertThat(temperatures()).containsExactly("25.6");
         Assertions.assertThat(changedLitres()).containsExactly("41");
         Assertions.assertThat(inbox()).containsExactly("visit.start", "visit.reading", "visit.water-change");
+    }
+
+    /**
+     * The same without a signal: what was entered before is safe and waits. What found no room stands on the page alone, says
+     * so at once, and can be saved as a file and given back, with its photo.
+     */
+    @Test
+    void saysWithoutASignalThatADeviceIsFullAndSavesAsAFileWhatFoundNoRoom() throws IOException {
+        takeTheDayAlong();
+        CDPSession disk = small();
+        begin("");
+        tablet.setOffline(true);
+        PersonAtBrowser.type(page, "Temperature", "25.6");
+        assertThat(page.locator("#sync")).containsText("1 entry");
+        fill(disk);
+        PersonAtBrowser.type(page, "Out", "40");
+        Locator water = page.locator("[data-tab=water]");
+        assertThat(water).containsText("Not saved: this device is full");
+        page.locator("[data-tab=photos] input[type=file]").setInputFiles(PersonAtBrowser.photo());
+        Locator photos = page.locator("[data-tab=photos]");
+        assertThat(photos).containsText("Not saved: this device is full");
+        assertThat(page.locator("#sync")).containsText("Not saved yet: Water change, Photos");
+        assertThat(water).not().containsText("saved on this device");
+        assertThat(photos).not().containsText("saved on this device");
+        page.screenshot(new Page.ScreenshotOptions()
+                .setPath(Path.of("target", "full-820.png"))
+                .setFullPage(true));
+        PersonAtBrowser.assertAccessible(page);
+        Download file = page.waitForDownload(
+                () -> water.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("as a file"))
+                        .click());
+        assertThat(water).containsText("In the file: entries 3, photos 1");
+        byte[] saved = Files.readAllBytes(file.path());
+
+        empty(disk);
+        page.reload();
+        assertThat(temperature(page)).hasValue("25.6");
+        assertThat(page.locator("#sync")).containsText("1 entry");
+        tablet.setOffline(false);
+        page.navigate("/day");
+        page.locator("#device input[type=file]")
+                .setInputFiles(new FilePayload("unsent.json", "application/json", saved));
+        assertThat(page.locator("#device")).containsText("Taken 3, refused 0");
+        page.navigate("/visits/" + stop.visit());
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(temperatures()).containsExactly("25.6");
+        Assertions.assertThat(changedLitres()).containsExactly("40");
+        Assertions.assertThat(visits.require(VisitId.of(stop.visit())).photos())
+                .singleElement()
+                .satisfies(photo -> Assertions.assertThat(photo.arrived()).isTrue());
     }
 
     /** A tablet with room for little more than the program and a day. */
@@ -359,8 +465,11 @@ class OfflineBrowserTests extends AtATablet {
         disk.send("Storage.overrideQuotaForOrigin", quota);
     }
 
-    /** Writes beside what the program keeps, until the browser itself refuses the smallest thing. */
-    private void fill() {
+    /**
+     * Writes beside what the program keeps, until the browser itself refuses the smallest thing. What it may find by tidying
+     * up later is no room either.
+     */
+    private void fill(CDPSession disk) {
         String refused = String.valueOf(page.evaluate("""
                 async () => {
                   const opening = indexedDB.open("others", 1);
@@ -383,6 +492,7 @@ class OfflineBrowserTests extends AtATablet {
                 }
                 """));
         Assertions.assertThat(refused).isEqualTo("QuotaExceededError");
+        room(disk, 1);
     }
 
     /** There is room again. */

@@ -66,7 +66,7 @@ class VisitOfTwoBrowserTests extends AtATablet {
 
         stop = round.getFirst();
         page.navigate("/day");
-        page.locator("a[href='/visits/" + stop.visit() + "']").click();
+        page.locator(".day-stops a[href='/visits/" + stop.visit() + "']").click();
         assertThat(page.getByLabel("Temperature", new Page.GetByLabelOptions().setExact(true)))
                 .hasValue("25.2");
         Assertions.assertThat(visits.require(VisitId.of(stop.visit())).finished())

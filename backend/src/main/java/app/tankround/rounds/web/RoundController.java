@@ -1,6 +1,7 @@
 package app.tankround.rounds.web;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.PersonView;
@@ -14,6 +15,8 @@ import app.tankround.rounds.MapBackgrounds;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
+import app.tankround.rounds.RoundSightings;
+import app.tankround.rounds.RoundSightings.Sighting;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StaleOrder;
 import app.tankround.rounds.StopDemand;
@@ -79,6 +82,13 @@ class RoundController {
         }
     }
 
+    /**
+     * A version of the round that somebody has seen.
+     *
+     * @param since what was done to the round after it was seen last, oldest first; empty where it stands as it was seen
+     */
+    record Seen(Sighting sighting, boolean asItStands, List<ChangeLog.Line> since) {}
+
     private final RoundService rounds;
     private final RoundSheet sheet;
     private final RoundChecks checks;
@@ -91,6 +101,8 @@ class RoundController {
     private final MapBackgrounds backgrounds;
     private final BusinessProfile business;
     private final ObjectProvider<StopDemand> demand;
+    private final ObjectProvider<RoundSightings> sightings;
+    private final ChangeLog changes;
 
     RoundController(
             RoundService rounds,
@@ -104,7 +116,9 @@ class RoundController {
             CurrentPerson currentPerson,
             MapBackgrounds backgrounds,
             BusinessProfile business,
-            ObjectProvider<StopDemand> demand) {
+            ObjectProvider<StopDemand> demand,
+            ObjectProvider<RoundSightings> sightings,
+            ChangeLog changes) {
         this.rounds = rounds;
         this.sheet = sheet;
         this.checks = checks;
@@ -117,6 +131,8 @@ class RoundController {
         this.backgrounds = backgrounds;
         this.business = business;
         this.demand = demand;
+        this.sightings = sightings;
+        this.changes = changes;
     }
 
     @GetMapping("/rounds")
@@ -211,12 +227,35 @@ class RoundController {
         model.addAttribute("windows", promises.windows(id));
         model.addAttribute("drivingMinutes", Math.ceilDiv(round.drivingSeconds(), 60));
         model.addAttribute("load", load(round));
+        model.addAttribute("seen", seen(round));
+        model.addAttribute("zone", business.zone());
         if (round.method() == PlanningMethod.GIVEN) {
             model.addAttribute("cost", rounds.cost(id, order(round)));
         } else {
             model.addAttribute("broken", rounds.broken(id));
         }
         return "rounds/round";
+    }
+
+    private List<Seen> seen(RoundView round) {
+        List<Sighting> all = Optional.ofNullable(sightings.getIfAvailable()).stream()
+                .flatMap(each -> each.of(round.id()).stream())
+                .toList();
+        List<ChangeLog.Line> lines = all.isEmpty()
+                ? List.of()
+                : changes.of("round", round.id().value()).reversed();
+        return all.stream()
+                .map(sighting -> {
+                    boolean asItStands = sighting.version() == round.version();
+                    return new Seen(
+                            sighting,
+                            asItStands,
+                            lines.stream()
+                                    .filter(line ->
+                                            !asItStands && line.changedAt().isAfter(sighting.lastAt()))
+                                    .toList());
+                })
+                .toList();
     }
 
     /** Nothing where nobody works loads out. */

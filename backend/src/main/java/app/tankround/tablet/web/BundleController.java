@@ -8,6 +8,7 @@ import app.tankround.tablet.DayBundle;
 import app.tankround.tablet.DayBundle.Device;
 import app.tankround.tablet.DayBundle.VisitDay;
 import app.tankround.tablet.PageWords;
+import app.tankround.tablet.RoundsTaken;
 import app.tankround.tablet.TabletDevices;
 import app.tankround.visits.LoneWorking;
 import app.tankround.visits.VisitId;
@@ -34,14 +35,21 @@ class BundleController {
 
     private final DayBundle bundle;
     private final TabletDevices devices;
+    private final RoundsTaken taken;
     private final PageWords words;
     private final LoneWorking alone;
     private final CurrentPerson currentPerson;
 
     BundleController(
-            DayBundle bundle, TabletDevices devices, PageWords words, LoneWorking alone, CurrentPerson currentPerson) {
+            DayBundle bundle,
+            TabletDevices devices,
+            RoundsTaken taken,
+            PageWords words,
+            LoneWorking alone,
+            CurrentPerson currentPerson) {
         this.bundle = bundle;
         this.devices = devices;
+        this.taken = taken;
         this.words = words;
         this.alone = alone;
         this.currentPerson = currentPerson;
@@ -69,13 +77,14 @@ class BundleController {
         if (person.role() == Role.TECHNICIAN && !whose.equals(person.id())) {
             throw new NotFound("bundle", whose);
         }
-        device.ifPresent(id -> devices.seen(
-                new TabletDevices.Sign(id, waiting, EntriesController.browserOf(request)),
-                person.id(),
-                whose.equals(person.id()) ? Optional.of(date) : Optional.empty()));
-        return ResponseEntity.ok()
-                .cacheControl(CacheControl.noStore())
-                .body(bundle.of(whose, date, visit, device.map(id -> new Device(id, first)), locale));
+        Optional<TabletDevices.Sign> sign =
+                device.map(id -> new TabletDevices.Sign(id, waiting, EntriesController.browserOf(request)));
+        sign.ifPresent(seen ->
+                devices.seen(seen, person.id(), whose.equals(person.id()) ? Optional.of(date) : Optional.empty()));
+        Map<String, Object> day = bundle.of(whose, date, visit, device.map(id -> new Device(id, first)), locale);
+        sign.filter(TabletDevices.Sign::isReadable)
+                .ifPresent(seen -> taken.taken(seen.id(), person.id(), DayBundle.rounds(day)));
+        return ResponseEntity.ok().cacheControl(CacheControl.noStore()).body(day);
     }
 
     /** The day that a visit, started or planned, belongs to. */
