@@ -70,6 +70,9 @@ public class PageWords {
             "plans.treatment.residual-first",
             "plans.treatment.too-much");
 
+    /** What is asked where something was done by an instrument alone on which nothing may rest. */
+    private static final String RESTS_ON = "visits.rests-on-alone.";
+
     private static final List<String> LOW_SUMP = List.of("row", "row.sentence", "row.advice");
 
     /** What the load is called, where it is read without a signal. */
@@ -113,6 +116,9 @@ public class PageWords {
                 .filter(key -> SPOKEN.stream().anyMatch(key::startsWith))
                 .forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
         ASKED_BACK.forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
+        keys("messages/visits").stream()
+                .filter(key -> key.startsWith(RESTS_ON))
+                .forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
         for (String row : LOW_SUMP) {
             words.put("low-sump." + row, messages.getMessage("visits.low-sump." + row, null, locale));
         }

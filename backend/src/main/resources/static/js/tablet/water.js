@@ -166,6 +166,9 @@ export function waterChange(page, system, due) {
       celsius: celsius(number(temperature.input), degrees?.code),
       agreedLitres,
     });
+    if (out.input.value.trim() !== "" && because.input.value.trim() === "") {
+      said.push(...restsOn(page, system));
+    }
     mind.textContent = asked ? "" : said.join(" ");
     why.hidden &&= said.length === 0;
   }
@@ -210,6 +213,31 @@ export function waterChange(page, system, due) {
     }
     await field.save("visit.water-change", body);
   }
+}
+
+/**
+ * That nothing may rest on what the salinity of this visit was read with: another instrument on the same water, or a reason,
+ * lets it pass. What stands from before this visit only the server knows.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @returns {string[]}
+ */
+function restsOn(page, system) {
+  const key = `reading/${system.id}/SALINITY`;
+  const read = Object.entries(page.visit.fields)
+    .filter(([field, kept]) => (field === key || field.startsWith(`${key}/`)) && kept.body && kept.body.answer !== "NOT_MEASURED")
+    .map(([, kept]) => kept.body);
+  const tools = read.filter((each) => each.instrument || each.kitLot).map((each) => page.instruments.find((/** @type {any} */ one) => one.id === each.instrument));
+  if (read.length === 0 || !tools.every((tool) => tool?.decidesNothing)) {
+    return [];
+  }
+  const last = tools.at(-1);
+  const others = page.instruments.filter((/** @type {any} */ one) => one.quantity === "SALINITY" && !one.decidesNothing && one !== last).map((/** @type {any} */ one) => one.code);
+  const code = `visits.rests-on-alone.${last?.status ?? "NOT_STATED"}${others.length > 0 ? "" : ".none"}`;
+  const said = page.words(code, last?.code ?? "", others.join(", "));
+  // Why it decides nothing may be more than this device can say.
+  return said === code ? [] : [said];
 }
 
 /**

@@ -158,4 +158,31 @@ class WaterChangeBrowserTests {
         PersonAtBrowser.sendNow(page);
         assertThat(water.locator(".field-error")).containsText("To correct that in one visit is the danger");
     }
+
+    /** As the server asks back; a reason lets it pass. */
+    @Test
+    void saysWithoutAConnectionThatNothingMayRestOnWhatNobodyNamed() {
+        fixture.refractometer("1.0266");
+        page.navigate(address("/visits/for-stop/" + stop.stop()));
+        PersonAtBrowser.press(page, "Start the visit");
+        page.waitForURL("**/visits/" + stop.visit());
+        PersonAtBrowser.allIsSaved(page);
+        page.getByLabel("Yes, at the mark").check();
+        page.route("**/api/entries", route -> route.abort());
+        Locator salinity = PersonAtBrowser.field(page, "Salinity");
+        salinity.getByText("More about this reading").click();
+        salinity.getByLabel("Instrument").selectOption("");
+        PersonAtBrowser.type(page, "Salinity", "1.0266");
+        PersonAtBrowser.type(page, "Out", "40");
+        String said = "Nobody said what this was measured with, so nothing may rest on it.";
+        assertThat(water.locator("p.say")).containsText(said);
+        assertThat(water).containsText("saved on this device, not sent yet");
+        PersonAtBrowser.type(page, "If it was changed all the same: why", "As every week");
+        assertThat(water.locator("p.say")).not().containsText(said);
+        page.unroute("**/api/entries");
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(visits.require(VisitId.of(stop.visit())).fields())
+                .containsKey("water-change/" + stop.system());
+    }
 }
