@@ -99,6 +99,26 @@ public class ArrivalPromises {
     private record Kept(
             PlannedVisitId visit, LocalDate day, LocalTime from, LocalTime until, int confidence, Instant at) {}
 
+    /** Between which times a client was told that somebody comes. */
+    public record ToldTimes(LocalTime from, LocalTime until) {}
+
+    /** What the clients at the stops of a round were told last for its day, where they were told anything. */
+    @Transactional(readOnly = true)
+    public Map<StopId, ToldTimes> told(RoundId id) {
+        StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
+        Map<PlannedVisitId, Kept> told = told(round.stops());
+        Map<StopId, ToldTimes> ofDay = new HashMap<>();
+        for (StoredStop stop : round.stops()) {
+            stop.visits().stream()
+                    .map(HeldVisit::id)
+                    .flatMap(visit -> Optional.ofNullable(told.get(visit)).stream())
+                    .max(Comparator.comparing(Kept::at))
+                    .filter(kept -> kept.day().equals(round.date()))
+                    .ifPresent(kept -> ofDay.put(stop.id(), new ToldTimes(kept.from(), kept.until())));
+        }
+        return ofDay;
+    }
+
     /** When work starts at the stops of a round that are still to come, and what their clients were told. */
     @Transactional(readOnly = true)
     public Map<StopId, ArrivalWindow> windows(RoundId id) {

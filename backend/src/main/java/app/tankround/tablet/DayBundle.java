@@ -33,6 +33,8 @@ import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.SmallSeries;
 import app.tankround.readings.VerdictWords;
+import app.tankround.rounds.ArrivalPromises;
+import app.tankround.rounds.ArrivalPromises.ToldTimes;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundPace;
@@ -127,6 +129,7 @@ public class DayBundle {
     private final JudgingFacts judging;
     private final RoundService rounds;
     private final RoundChecks roundChecks;
+    private final ArrivalPromises promises;
     private final DueCheckWords checkWords;
     private final VisitService visits;
     private final DueVisits dueVisits;
@@ -162,6 +165,7 @@ public class DayBundle {
             JudgingFacts judging,
             RoundService rounds,
             RoundChecks roundChecks,
+            ArrivalPromises promises,
             DueCheckWords checkWords,
             VisitService visits,
             DueVisits dueVisits,
@@ -200,6 +204,7 @@ public class DayBundle {
         this.judging = judging;
         this.rounds = rounds;
         this.roundChecks = roundChecks;
+        this.promises = promises;
         this.checkWords = checkWords;
         this.visits = visits;
         this.dueVisits = dueVisits;
@@ -395,16 +400,25 @@ public class DayBundle {
             json.put("leavesAt", instant(round.leavesAt().toSecondOfDay() / SECONDS_PER_MINUTE));
             json.put("seconds", pace.seconds());
             json.put("disinfectionMinutes", pace.disinfectionMinutes());
-            json.put("stops", pace.stops().stream().map(this::atStop).toList());
+            Map<StopId, ToldTimes> told = promises.told(round.id());
+            json.put(
+                    "stops",
+                    pace.stops().stream()
+                            .map(stop -> atStop(stop, Optional.ofNullable(told.get(stop.id()))))
+                            .toList());
             return json;
         }
 
-        private Map<String, Object> atStop(RoundPace.AtStop stop) {
+        private Map<String, Object> atStop(RoundPace.AtStop stop, Optional<ToldTimes> told) {
             Map<String, Object> json = new LinkedHashMap<>();
             json.put("id", stop.id().toString());
             json.put("minutes", stop.minutes());
             stop.opensAt().ifPresent(minute -> json.put("opensAt", instant(minute)));
             stop.closesAt().ifPresent(minute -> json.put("closesAt", instant(minute)));
+            told.ifPresent(times -> {
+                json.put("toldFrom", instant(times.from().toSecondOfDay() / SECONDS_PER_MINUTE));
+                json.put("toldUntil", instant(times.until().toSecondOfDay() / SECONDS_PER_MINUTE));
+            });
             json.put("clean", stop.clean());
             json.put("leftSick", stop.leftSick());
             return json;

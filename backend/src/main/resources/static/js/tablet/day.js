@@ -139,11 +139,15 @@ function whenThere(words, round, stop, anew, time) {
     return [h("p", {}, planned)];
   }
   const now = words("day.planned", time(times.arrives), time(times.departs));
-  const closes = round.pace.stops.find((/** @type {any} */ each) => each.id === stop.id).closesAt;
+  const { closesAt, toldFrom, toldUntil } = round.pace.stops.find((/** @type {any} */ each) => each.id === stop.id);
+  const signal = (/** @type {string} */ said) => h("p", { class: "state state-strong state-signal" }, icon("late"), h("span", {}, said));
+  // A time is told to the minute.
+  const broken = toldUntil !== undefined && times.starts >= Date.parse(toldUntil) + MINUTE_MS;
   return [
     h("p", {}, now),
     now === planned ? null : h("p", { class: "facts" }, words("day.was-planned", planned)),
-    times.lateMinutes > 0 ? h("p", { class: "state state-strong state-signal" }, icon("late"), h("span", {}, words("day.late", time(Date.parse(closes)), times.lateMinutes))) : null,
+    times.lateMinutes > 0 ? signal(words("day.late", time(Date.parse(closesAt)), times.lateMinutes)) : null,
+    broken ? signal(words("day.told-late", time(Date.parse(toldFrom)), time(Date.parse(toldUntil)))) : null,
   ].filter((each) => each !== null);
 }
 
@@ -180,6 +184,7 @@ function nextStop(words, bundle, round, stop, begun, anew, time) {
         { class: "details" },
         part("day.arrive", begun ? words("day.started", time(/** @type {number} */ (begun.startedAt))) : whenThere(words, round, stop, anew, time)),
         part("day.window", pace?.opensAt && words("day.planned", time(Date.parse(pace.opensAt)), time(Date.parse(pace.closesAt)))),
+        part("day.told", pace?.toldFrom && words("day.planned", time(Date.parse(pace.toldFrom)), time(Date.parse(pace.toldUntil)))),
         part("address", site.address),
         part("access", site.access, "access"),
       ),

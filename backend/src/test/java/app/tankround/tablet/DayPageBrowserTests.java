@@ -55,6 +55,18 @@ class DayPageBrowserTests extends AtATablet {
                 .param("notes", "Bell at the side door")
                 .param("site", planned.get(2).siteId().value())
                 .update();
+        LocalTime told = planned.get(1).starts().truncatedTo(ChronoUnit.MINUTES);
+        jdbc.sql("""
+                        insert into arrival_promise (
+                            planned_visit_id, service_date, from_time, until_time, confidence, told_at, told_by)
+                        values (:visit, :day, :from, :until, 80, now(), :by)
+                        """)
+                .param("visit", planned.get(1).plannedVisits().getFirst().value())
+                .param("day", VisitFixture.TODAY)
+                .param("from", told.minusMinutes(10))
+                .param("until", told.plusMinutes(30))
+                .param("by", stop.technician().value())
+                .update();
         it(at(rounds.require(day.getFirst().round()).leavesAt()));
         takeTheDayAlong();
         for (StopView each : planned) {
@@ -92,6 +104,11 @@ class DayPageBrowserTests extends AtATablet {
         assertThat(stopOf(planned.get(2)))
                 .containsText("Too late by 10 min: work has to begin by " + HOUR.format(closes));
         assertThat(page.getByText("Too late by")).hasCount(1);
+        String promised = "The client was told %s to %s, which cannot be kept."
+                .formatted(HOUR.format(told.minusMinutes(10)), HOUR.format(told.plusMinutes(30)));
+        assertThat(stopOf(planned.get(1))).containsText(promised);
+        assertThat(next(day)).containsText(promised);
+        assertThat(page.locator(".day-stops").getByText("which cannot be kept")).hasCount(1);
         assertThat(next(day)).containsText("Next stop 2 of 4");
         PersonAtBrowser.assertAccessible(page);
         page.screenshot(new Page.ScreenshotOptions()
