@@ -27,6 +27,7 @@ import app.tankround.schedule.DueVisits;
 import app.tankround.units.Mass;
 import app.tankround.units.UnitSystem;
 import app.tankround.web.Choice;
+import app.tankround.web.DistanceText;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.MassText;
 import app.tankround.web.PagePolicy;
@@ -222,7 +223,8 @@ class RoundController {
                         "map",
                         RoundMap.of(
                                 depot,
-                                stops.stream().map(RoundSheet.StopLine::site).toList())));
+                                stops.stream().map(RoundSheet.StopLine::site).toList(),
+                                new DistanceText(locale, business.unitSystem()))));
         model.addAttribute("guessed", rounds.guessedLegs(id));
         model.addAttribute("windows", promises.windows(id));
         model.addAttribute("drivingMinutes", Math.ceilDiv(round.drivingSeconds(), 60));

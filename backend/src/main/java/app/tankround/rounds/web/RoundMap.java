@@ -2,6 +2,8 @@ package app.tankround.rounds.web;
 
 import app.tankround.clients.SiteView;
 import app.tankround.rounds.solver.Position;
+import app.tankround.units.Distance;
+import app.tankround.web.DistanceText;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -13,9 +15,9 @@ import java.util.stream.Collectors;
  *
  * @param places the depot first, then the stops in their order; in units of the drawing
  * @param scaleLength length of the scale in units of the drawing
- * @param scaleKilometres what that is on the ground
+ * @param scale what that is on the ground, such as {@code 5 km}
  */
-record RoundMap(List<Place> places, double scaleLength, double scaleKilometres) {
+record RoundMap(List<Place> places, double scaleLength, String scale) {
 
     static final int WIDTH = 640;
     static final int HEIGHT = 420;
@@ -25,8 +27,6 @@ record RoundMap(List<Place> places, double scaleLength, double scaleKilometres) 
     /** Of a round at one spot; it is drawn in the middle. */
     private static final double LEAST_SPAN_M = 100;
 
-    private static final double METRES_PER_KILOMETRE = 1000;
-
     /** A point with what stands beside it: a number, or nothing for the depot. */
     record Place(double x, double y, String label, String name) {}
 
@@ -34,7 +34,7 @@ record RoundMap(List<Place> places, double scaleLength, double scaleKilometres) 
         places = List.copyOf(places);
     }
 
-    static RoundMap of(SiteView depot, List<SiteView> stops) {
+    static RoundMap of(SiteView depot, List<SiteView> stops, DistanceText distances) {
         List<SiteView> all = new ArrayList<>(stops);
         all.addFirst(depot);
         double south = all.stream().mapToDouble(SiteView::latitude).min().orElse(0);
@@ -56,14 +56,15 @@ record RoundMap(List<Place> places, double scaleLength, double scaleKilometres) 
                     k == 0 ? "" : String.valueOf(k),
                     site.name()));
         }
-        double kilometres = roundLength(LONGEST_SCALE / perMetre / METRES_PER_KILOMETRE);
-        return new RoundMap(places, kilometres * METRES_PER_KILOMETRE * perMetre, kilometres);
+        double inUnit = distances.value(Distance.ofMetres(LONGEST_SCALE / perMetre));
+        double scale = roundLength(inUnit);
+        return new RoundMap(places, LONGEST_SCALE * scale / inUnit, distances.ofUnits(scale));
     }
 
     /** The longest of 1, 2 or 5 times a power of ten that is no longer. */
-    private static double roundLength(double kilometres) {
-        double power = Math.pow(10, Math.floor(Math.log10(kilometres)));
-        double digits = kilometres / power;
+    private static double roundLength(double length) {
+        double power = Math.pow(10, Math.floor(Math.log10(length)));
+        double digits = length / power;
         double first = digits >= 5 ? 5 : digits >= 2 ? 2 : 1;
         return first * power;
     }
