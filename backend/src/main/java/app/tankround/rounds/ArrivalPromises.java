@@ -53,6 +53,9 @@ public class ArrivalPromises {
     /** Nobody is told a time to the minute. */
     private static final int STEP_SECONDS = 300;
 
+    /** Nor a shorter while than that, however sure it is. */
+    private static final int SHORTEST_MINUTES = 15;
+
     private static final int LAST_STEP = 86_400 / STEP_SECONDS - 1;
     private static final double PERCENT = 100;
 
@@ -141,11 +144,14 @@ public class ArrivalPromises {
         for (int k = 0; k < open.size(); k++) {
             int stop = k;
             StoredStop stored = open.get(k).stop();
+            LocalTime from = earlier(simulation.quantile(k, beside));
+            LocalTime until = later(simulation.quantile(k, 1 - beside));
+            LocalTime soonest = from.plusMinutes(SHORTEST_MINUTES);
             windows.put(
                     stored.id(),
                     new ArrivalWindow(
-                            earlier(simulation.quantile(k, beside)),
-                            later(simulation.quantile(k, 1 - beside)),
+                            from,
+                            until.isBefore(soonest) && soonest.isAfter(from) ? soonest : until,
                             confidence,
                             stored.visits().stream()
                                     .map(HeldVisit::id)

@@ -135,6 +135,18 @@ class ArrivalPromisesTests {
         assertThat(late.from()).isEqualTo(window.from());
     }
 
+    /** Who waits for a site to open starts then, almost surely; nobody is told a time to the minute all the same. */
+    @Test
+    void tellsAQuarterOfAnHourAtLeast() {
+        SiteId site = SiteId.of(business().site("Late opener", 52.05, 5, LocalTime.of(11, 0), LocalTime.of(17, 0)));
+        due(site);
+        RoundView round = round(site);
+        ArrivalWindow window = Objects.requireNonNull(
+                promises.windows(round.id()).get(round.stops().getFirst().id()));
+        assertThat(window.from()).isEqualTo(LocalTime.of(11, 0));
+        assertThat(window.until()).isEqualTo(LocalTime.of(11, 15));
+    }
+
     @Test
     void refusesToTellATimeOnceWorkHasBegun() {
         RoundView round = round(site("A", 0.1));
@@ -208,6 +220,11 @@ class ArrivalPromisesTests {
 
     private SiteId site(String name, double north) {
         SiteId site = SiteId.of(business().site(name, 52 + north, 5, null, null));
+        due(site);
+        return site;
+    }
+
+    private void due(SiteId site) {
         WaterSystemId system = WaterSystemId.of(business().system(site.value(), "Tank", "HEALTHY"));
         agreements.add(new NewAgreement(
                 "A-" + system,
@@ -220,7 +237,6 @@ class ArrivalPromisesTests {
                 BigDecimal.TEN,
                 List.of(),
                 Optional.of(TODAY)));
-        return site;
     }
 
     private TestBusiness business() {

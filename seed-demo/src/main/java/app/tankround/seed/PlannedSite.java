@@ -35,6 +35,11 @@ record PlannedSite(
     /** When somebody is there. */
     record Hours(LocalTime from, LocalTime until) {}
 
+    /** By the straight line. */
+    double kmTo(PlannedSite other) {
+        return Math.hypot(northKm - other.northKm(), westKm - other.westKm());
+    }
+
     String clientCode() {
         return "C-%03d".formatted(number);
     }

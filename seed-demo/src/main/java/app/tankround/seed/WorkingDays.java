@@ -47,6 +47,13 @@ class WorkingDays {
     private static final LocalTime FIRST_STOP = LocalTime.of(8, 20);
     private static final int MINUTES_PER_SYSTEM = 12;
     private static final int SHORTEST_VISIT = 15;
+    /** On one day of so many a van leaves late, by that many minutes. */
+    private static final int LATE_DAYS = 12;
+
+    private static final int LATE_MINUTES = 35;
+    /** Of a straight line, on the roads around the harbour. */
+    private static final double SECONDS_PER_KM = 145;
+
     private static final double LOW_SUMP_SHARE = 0.05;
 
     /** How far back clients were told when somebody comes. */
@@ -216,10 +223,7 @@ class WorkingDays {
                 if (!day.isBefore(known.days().today().minusDays(DAYS_WITH_TIMES_TOLD))) {
                     staff.asOffice(() -> promises.tellAll(round.id()));
                 }
-                long behind = leavesBehind(van, day);
-                for (StopView stop : round.stops()) {
-                    behind = enter(known, day, stop, due(stop, byId), behind);
-                }
+                workOff(known, day, van, round, byId);
                 round.stops().stream()
                         .filter(stop -> isReported(known, site(known, stop.siteId()), day))
                         .forEach(reported::add);
@@ -245,22 +249,35 @@ class WorkingDays {
                 .toList();
     }
 
-    /** Minutes by which a van leaves the depot late: mostly few, and on one day in a dozen many. */
-    private static long leavesBehind(int van, LocalDate day) {
-        SplittableRandom random = Waters.random("late" + van + day);
-        return random.nextInt(12) == 0 ? 35 : random.nextInt(9);
+    /** What was planned is not what happens: the van leaves late, the road is slow, and work takes as long as it takes. */
+    private void workOff(
+            Known known, LocalDate day, int van, RoundView round, Map<PlannedVisitId, PlannedVisitView> byId) {
+        SplittableRandom random = Waters.random("road" + van + day);
+        long late = random.nextInt(LATE_DAYS) == 0 ? LATE_MINUTES : random.nextInt(9);
+        @Nullable PlannedSite before = null;
+        Instant free = DemoDays.at(day, FIRST_STOP);
+        for (StopView stop : round.stops()) {
+            PlannedSite site = site(known, stop.siteId());
+            Instant arrives = before == null
+                    ? DemoDays.at(day, stop.starts().plusMinutes(late))
+                    : free.plusSeconds(
+                            Math.round(SECONDS_PER_KM * before.kmTo(site) * (0.85 + 0.4 * random.nextDouble())));
+            Instant opens =
+                    site.hours().map(hours -> DemoDays.at(day, hours.from())).orElse(arrives);
+            free = enter(known, day, stop, due(stop, byId), arrives.isBefore(opens) ? opens : arrives);
+            before = site;
+        }
     }
 
     /**
-     * Enters a visit that begins so many minutes after its time, and takes as long as such visits do.
+     * Enters a visit that begins then and takes as long as such visits do.
      *
-     * @return by how many minutes the next one begins late
+     * @return when it ends
      */
-    private long enter(Known known, LocalDate day, StopView stop, List<PlannedVisitView> due, long behind) {
+    private Instant enter(Known known, LocalDate day, StopView stop, List<PlannedVisitView> due, Instant start) {
         PlannedSite site = site(known, stop.siteId());
         SplittableRandom random = Waters.random("pace" + site.siteCode() + day);
         double pace = 0.95 + 0.05 * (site.number() % 6) + 0.1 * random.nextDouble();
-        Instant start = DemoDays.at(day, stop.starts().plusMinutes(behind));
         long worked = Math.round(
                 pace * due.stream().mapToInt(PlannedVisitView::minutes).sum());
         Instant end = start.plus(Math.max(worked, SHORTEST_VISIT), ChronoUnit.MINUTES);
@@ -306,6 +323,6 @@ class WorkingDays {
             }
         }
         open.close(end);
-        return Math.max(0, ChronoUnit.MINUTES.between(DemoDays.at(day, stop.departs()), end) + random.nextInt(-4, 6));
+        return end;
     }
 }
