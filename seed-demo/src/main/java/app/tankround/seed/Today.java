@@ -20,6 +20,8 @@ import app.tankround.rounds.RoundService;
 import app.tankround.rounds.StopDemand;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.Holidays;
+import app.tankround.schedule.WorkProposal;
+import app.tankround.schedule.WorkProposals;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Mass;
@@ -67,6 +69,7 @@ class Today {
     private final RoundService rounds;
     private final ArrivalPromises promises;
     private final AnimalDeliveries animals;
+    private final WorkProposals proposals;
     private final StopDemand demand;
     private final Fleet fleet;
     private final Holidays holidays;
@@ -86,6 +89,7 @@ class Today {
             RoundService rounds,
             ArrivalPromises promises,
             AnimalDeliveries animals,
+            WorkProposals proposals,
             StopDemand demand,
             Fleet fleet,
             Holidays holidays,
@@ -103,6 +107,7 @@ class Today {
         this.rounds = rounds;
         this.promises = promises;
         this.animals = animals;
+        this.proposals = proposals;
         this.demand = demand;
         this.fleet = fleet;
         this.holidays = holidays;
@@ -119,6 +124,7 @@ class Today {
         dueVisits.planAhead();
         staff.asOffice(() -> {
             planRounds(days.roundsDay());
+            proposeWork(days.roundsDay());
             shelf.countSocks(days.thursday());
             holidays.keep(Optional.of("IE"), 0);
         });
@@ -188,6 +194,28 @@ class Today {
                     staff.van(van),
                     demand.departureMasses(List.of(rounds.require(round))).getFirst());
         }
+    }
+
+    /** What came up between agreements: one goes with a visit, for the other nobody comes in time. */
+    private void proposeWork(LocalDate day) {
+        List<WaterSystemId> visited = dueVisits.between(day.plusDays(2), day.plusDays(9)).stream()
+                .map(visit -> visit.waterSystemId())
+                .distinct()
+                .toList();
+        proposals.propose(new WorkProposal(
+                Uuids.next(DemoDays.at(day, PACKED)),
+                visited.getFirst(),
+                WorkProposal.Source.REPAIR,
+                "Look at the return pump that was mended: quiet, and the sump at its mark",
+                day,
+                day.plusDays(9)));
+        proposals.propose(new WorkProposal(
+                Uuids.next(DemoDays.at(day, PACKED)),
+                visited.getLast(),
+                WorkProposal.Source.RETEST,
+                "Measure nitrate again with a fresh kit",
+                day,
+                day.plusDays(1)));
     }
 
     /** New animals go to a stop that is not ill; whoever packed them says for how long their bags are good. */
