@@ -43,6 +43,14 @@ public class SiteNeedsService {
                 .orElseGet(() -> new SiteNeedsView(site, SiteNeedsDetails.none(), 0));
     }
 
+    /** What is known of those of these sites of which somebody has said anything. */
+    public Map<SiteId, SiteNeedsView> known(Collection<SiteId> sites) {
+        return needs.findAllById(sites).stream()
+                .collect(Collectors.toMap(
+                        SiteNeeds::siteId,
+                        stored -> new SiteNeedsView(stored.siteId(), stored.details(), stored.version())));
+    }
+
     /** Minutes from arrival to work of those of these sites of which any are known. */
     public Map<SiteId, Integer> arrivalMinutes(Collection<SiteId> sites) {
         return needs.findAllById(sites).stream()

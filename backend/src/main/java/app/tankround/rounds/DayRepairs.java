@@ -1,6 +1,5 @@
 package app.tankround.rounds;
 
-import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.PersonId;
@@ -13,32 +12,24 @@ import app.tankround.followups.Followups;
 import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
 import app.tankround.persistence.Uuids;
+import app.tankround.rounds.RestOfDay.Rest;
 import app.tankround.rounds.StoredRound.HeldVisit;
 import app.tankround.rounds.StoredRound.StoredStop;
 import app.tankround.rounds.StoredRound.Timing;
-import app.tankround.rounds.solver.Cargo;
 import app.tankround.rounds.solver.FleetPlan;
 import app.tankround.rounds.solver.FleetPlanner;
 import app.tankround.rounds.solver.FleetProblem;
-import app.tankround.rounds.solver.FleetStop;
+import app.tankround.rounds.solver.FleetReasons;
 import app.tankround.rounds.solver.PlannedStop;
 import app.tankround.rounds.solver.PlanningMethod;
-import app.tankround.rounds.solver.RoundProblem;
 import app.tankround.rounds.solver.SearchBudget;
-import app.tankround.rounds.solver.StopWishes;
-import app.tankround.rounds.solver.TimeWindow;
-import app.tankround.rounds.solver.TravelLeg;
-import app.tankround.rounds.solver.TravelTimes;
 import app.tankround.rounds.solver.VanRound;
-import app.tankround.rounds.solver.VanShift;
 import app.tankround.schedule.DueVisits;
-import app.tankround.schedule.PlannedVisitView;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.ArrayList;
@@ -50,7 +41,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Service;
@@ -70,7 +60,7 @@ public class DayRepairs {
         DROPS_OUT,
         /** A client cancels. */
         CANCELS,
-        /** A site needs somebody today: its next due visits are brought forward. */
+        /** A site needs somebody today: what is due there is done, or a call is agreed where nothing is. */
         EMERGENCY,
         /** The work of a van takes longer than planned. */
         OVERRUN,
@@ -85,7 +75,7 @@ public class DayRepairs {
      * @param van which van, of one that drops out or takes longer
      * @param site which site, of a client who cancels, an emergency or the one end of a closed road
      * @param other the other end of a closed road
-     * @param minutes by how much it takes longer, 1 to 600
+     * @param minutes by how much it takes longer, or how long the work of an emergency takes, 1 to 600
      */
     public record Happening(
             Kind kind,
@@ -102,8 +92,14 @@ public class DayRepairs {
      * @param before when work was to start, and by which van; empty where it was on no round
      * @param now the same from now on; empty where it is on no round any more
      * @param tell whether that breaks what was promised
+     * @param against of a site that is on no round any more, the van that it asks least of, and what that is
      */
-    public record Change(SiteView site, Optional<Appointment> before, Optional<Appointment> now, boolean tell) {}
+    public record Change(
+            SiteView site,
+            Optional<Appointment> before,
+            Optional<Appointment> now,
+            boolean tell,
+            Optional<WeekReasons.Answer> against) {}
 
     /** A time and a van. */
     public record Appointment(LocalTime starts, VanView van) {}
@@ -127,60 +123,53 @@ public class DayRepairs {
     static final Duration PROMISE = Duration.ofMinutes(15);
 
     private static final int TRIES = 3000;
-    private static final double LONGEST_HOURS = 10;
-    private static final int SECONDS_PER_HOUR = 3600;
-    private static final int LAST_SECOND = 86_399;
     private static final int MOST_MINUTES = 600;
-    private static final int WEEKS_AHEAD = 8;
 
     private final RoundTables tables;
-    private final TravelTable travelTable;
+    private final RestOfDay restOfDay;
+    private final EmergencyCalls calls;
     private final RoundService rounds;
     private final DueVisits dueVisits;
     private final SiteService sites;
     private final Fleet fleet;
-    private final BusinessProfile business;
     private final Followups followups;
     private final ChangeLog changes;
     private final Clock clock;
 
     DayRepairs(
             RoundTables tables,
-            TravelTable travelTable,
+            RestOfDay restOfDay,
+            EmergencyCalls calls,
             RoundService rounds,
             DueVisits dueVisits,
             SiteService sites,
             Fleet fleet,
-            BusinessProfile business,
             Followups followups,
             ChangeLog changes,
             Clock clock) {
         this.tables = tables;
-        this.travelTable = travelTable;
+        this.restOfDay = restOfDay;
+        this.calls = calls;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.sites = sites;
         this.fleet = fleet;
-        this.business = business;
         this.followups = followups;
         this.changes = changes;
         this.clock = clock;
     }
 
-    /** One van for the rest of the day. */
-    private record Rest(
-            VanView van,
-            StoredRound round,
-            boolean stored,
-            List<StoredStop> settled,
-            List<StoredStop> open,
-            SiteView from,
-            LocalTime free,
-            boolean fromSick) {}
-
     /** The whole rest of a day with what was found for it. */
     private record Found(
-            List<Rest> all, List<Rest> driving, List<RoundTiming.Work> work, FleetPlan plan, String based) {}
+            List<Rest> all, List<Rest> driving, List<RoundTiming.Work> work, FleetPlan plan, String based) {
+
+        /** With the last stop in place of what stood for it. */
+        Found with(RoundTiming.Work last) {
+            List<RoundTiming.Work> others = new ArrayList<>(work);
+            others.set(others.size() - 1, last);
+            return new Found(all, driving, others, plan, based);
+        }
+    }
 
     /**
      * What would be done. Nothing is saved.
@@ -209,9 +198,11 @@ public class DayRepairs {
             throw new FieldRefusal("", "rounds.repair.changed");
         }
         Proposal proposal = proposal(happening, found);
-        List<StoredStop> moved =
-                found.work().stream().map(RoundTiming.Work::stop).toList();
-        takeFromLaterRounds(moved, happening.date());
+        if (happening.kind() == Kind.EMERGENCY) {
+            found = found.with(calls.agreed(found.work().getLast(), happening));
+        }
+        List<RoundTiming.Work> work = found.work();
+        takeFromLaterRounds(work.stream().map(RoundTiming.Work::stop).toList(), happening.date());
         Map<Integer, VanRound> byShift =
                 found.plan().rounds().stream().collect(Collectors.toMap(VanRound::shift, round -> round));
         // A visit is on one round at a time, so all leave before any arrives.
@@ -322,7 +313,7 @@ public class DayRepairs {
 
     private Found find(Happening happening) {
         check(happening);
-        List<Rest> all = rests(happening);
+        List<Rest> all = restOfDay.rests(happening);
         List<Rest> driving = all.stream()
                 .filter(rest ->
                         happening.kind() != Kind.DROPS_OUT || !rest.van().id().equals(happening.van()))
@@ -333,11 +324,11 @@ public class DayRepairs {
                 .filter(stop ->
                         happening.kind() != Kind.CANCELS || !stop.siteId().equals(happening.site()))
                 .forEach(open::add);
+        List<RoundTiming.Work> work = new ArrayList<>(rounds.work(happening.date(), open));
         if (happening.kind() == Kind.EMERGENCY) {
-            open.add(broughtForward(happening, all));
+            work.add(emergency(happening, all));
         }
-        List<RoundTiming.Work> work = rounds.work(happening.date(), open);
-        FleetProblem problem = problem(happening, all, driving, work);
+        FleetProblem problem = restOfDay.problem(happening, all, driving, work);
         Map<Integer, List<Integer>> start = new HashMap<>();
         for (int shift = 0; shift < driving.size(); shift++) {
             start.put(
@@ -359,12 +350,13 @@ public class DayRepairs {
             case DROPS_OUT -> needed("van", happening.van());
             case OVERRUN -> {
                 needed("van", happening.van());
-                if (happening.minutes() < 1 || happening.minutes() > MOST_MINUTES) {
-                    throw new FieldRefusal(
-                            "minutes", "rounds.repair.minutes-range", happening.minutes(), 1, MOST_MINUTES);
-                }
+                requireMinutes(happening);
             }
-            case CANCELS, EMERGENCY -> needed("site", happening.site());
+            case CANCELS -> needed("site", happening.site());
+            case EMERGENCY -> {
+                needed("site", happening.site());
+                requireMinutes(happening);
+            }
             case ROAD_CLOSED -> {
                 needed("site", happening.site());
                 needed("other", happening.other());
@@ -375,88 +367,36 @@ public class DayRepairs {
         }
     }
 
+    private static void requireMinutes(Happening happening) {
+        if (happening.minutes() < 1 || happening.minutes() > MOST_MINUTES) {
+            throw new FieldRefusal("minutes", "rounds.repair.minutes-range", happening.minutes(), 1, MOST_MINUTES);
+        }
+    }
+
     private static void needed(String field, @Nullable Object value) {
         if (value == null) {
             throw new FieldRefusal(field, "rounds.repair.needed");
         }
     }
 
-    /** Every van that has a round or could have one. */
-    private List<Rest> rests(Happening happening) {
-        Map<VanId, StoredRound> stored =
-                tables.on(happening.date()).stream().collect(Collectors.toMap(StoredRound::vanId, round -> round));
-        ZoneId zone = business.current().zone();
-        List<Rest> all = new ArrayList<>();
-        for (VanView van : fleet.vans()) {
-            Optional<StoredRound> round = Optional.ofNullable(stored.get(van.id()));
-            Optional<SiteView> depot = sites.ofDepot(van.depotId());
-            if (depot.isEmpty() || round.isEmpty() && van.technician().isEmpty()) {
-                continue;
-            }
-            all.add(rest(
-                    happening,
-                    van,
-                    round.orElseGet(() -> rounds.empty(happening.date(), van)),
-                    round.isPresent(),
-                    depot.get(),
-                    zone));
-        }
-        return all;
-    }
-
-    private Rest rest(
-            Happening happening, VanView van, StoredRound round, boolean stored, SiteView depot, ZoneId zone) {
-        boolean dropsOut = happening.kind() == Kind.DROPS_OUT && van.id().equals(happening.van());
-        List<StoredStop> settled = new ArrayList<>();
-        List<StoredStop> open = new ArrayList<>();
-        for (StoredStop stop : round.stops()) {
-            boolean stays =
-                    stop.startedAt() != null || stop.startsAt().isBefore(happening.at()) || round.locked() && !dropsOut;
-            (stays ? settled : open).add(stop);
-        }
-        LocalTime free = happening.at().isAfter(round.leavesAt()) ? happening.at() : round.leavesAt();
-        SiteView from = depot;
-        boolean fromSick = false;
-        if (!settled.isEmpty()) {
-            StoredStop last = settled.getLast();
-            RoundTiming.Work there =
-                    rounds.work(happening.date(), List.of(last)).getFirst();
-            LocalTime left = Optional.ofNullable(last.finishedAt())
-                    .map(finished -> finished.atZone(zone).toLocalTime())
-                    .orElse(last.departsAt());
-            free = left.isAfter(happening.at()) ? left : happening.at();
-            from = there.site();
-            fromSick = there.sickest().isSick();
-        }
-        if (happening.kind() == Kind.OVERRUN && van.id().equals(happening.van())) {
-            int later = Math.min(LAST_SECOND, free.toSecondOfDay() + happening.minutes() * 60);
-            free = LocalTime.ofSecondOfDay(later);
-        }
-        return new Rest(van, round, stored, settled, open, from, free, fromSick);
-    }
-
-    /** The visits of the site that are due next, as a stop of today. */
-    private StoredStop broughtForward(Happening happening, List<Rest> all) {
-        SiteView site = sites.find(Optional.ofNullable(happening.site()).orElseThrow())
-                .orElseThrow(() -> new FieldRefusal("site", "rounds.no-such-site"));
-        boolean today = all.stream()
+    private static boolean onItsWay(SiteView site, List<Rest> all) {
+        return all.stream()
                 .flatMap(rest -> rest.round().stops().stream())
                 .anyMatch(stop -> stop.siteId().equals(site.id()));
-        if (today) {
+    }
+
+    /** What the site needs today: what is due or overdue there, else a call of so many minutes at one of its systems. */
+    private RoundTiming.Work emergency(Happening happening, List<Rest> all) {
+        SiteView site = sites.find(Optional.ofNullable(happening.site()).orElseThrow())
+                .orElseThrow(() -> new FieldRefusal("site", "rounds.no-such-site"));
+        if (onItsWay(site, all)) {
             throw new FieldRefusal("site", "rounds.repair.on-its-way", site.name());
         }
-        List<PlannedVisitView> due = dueVisits.dueOn(happening.date().plusWeeks(WEEKS_AHEAD)).stream()
+        List<HeldVisit> due = dueVisits.dueOn(happening.date()).stream()
                 .filter(visit -> visit.siteId().equals(site.id()))
-                .toList();
-        if (due.isEmpty()) {
-            throw new FieldRefusal("site", "rounds.repair.nothing-agreed", site.name());
-        }
-        Set<Object> known = new HashSet<>();
-        List<HeldVisit> next = due.stream()
-                .filter(visit -> known.add(visit.waterSystemId()))
                 .map(visit -> new HeldVisit(visit.id(), true))
                 .toList();
-        return new StoredStop(
+        StoredStop stop = new StoredStop(
                 new StopId(Uuids.next(clock.instant())),
                 site.id(),
                 LocalTime.MIN,
@@ -465,106 +405,10 @@ public class DayRepairs {
                 0,
                 null,
                 null,
-                next);
-    }
-
-    private FleetProblem problem(Happening happening, List<Rest> all, List<Rest> driving, List<RoundTiming.Work> work) {
-        PlanningCosts costs = PlanningCosts.usual();
-        List<SiteView> depots = new ArrayList<>();
-        List<VanShift> shifts = new ArrayList<>();
-        for (Rest rest : driving) {
-            SiteView depot = sites.ofDepot(rest.van().depotId()).orElseThrow();
-            int start = rest.free().toSecondOfDay();
-            int end = Math.min(
-                    LAST_SECOND,
-                    Math.max(
-                            start, rest.round().leavesAt().toSecondOfDay() + (int) (LONGEST_HOURS * SECONDS_PER_HOUR)));
-            shifts.add(new VanShift(
-                    0,
-                    depots.size(),
-                    depots.size() + 1,
-                    start,
-                    end,
-                    end,
-                    new Cargo(0, 0),
-                    Set.of(),
-                    rest.van().id().toString(),
-                    rest.fromSick()));
-            depots.add(rest.from());
-            depots.add(depot);
-        }
-        List<FleetStop> stops = work.stream()
-                .map(each -> stop(each, vanOf(all, each.stop()), costs))
-                .toList();
-        return new FleetProblem(
-                stops,
-                shifts,
-                travel(happening, work, depots),
-                costs.weights(),
-                costs.disinfection(RoundProblem.DISINFECTION_MINUTES));
-    }
-
-    private static Optional<VanView> vanOf(List<Rest> all, StoredStop stop) {
-        return all.stream()
-                .filter(rest -> rest.open().contains(stop))
-                .map(Rest::van)
-                .findFirst();
-    }
-
-    private static FleetStop stop(RoundTiming.Work work, Optional<VanView> van, PlanningCosts costs) {
-        TimeWindow window = work.window();
-        int opens = window == null ? 0 : window.fromMinute() * 60;
-        int closes = window == null ? LAST_SECOND : Math.min(LAST_SECOND, window.untilMinute() * 60);
-        int promised = work.stop().startsAt().toSecondOfDay();
-        int slack = Math.toIntExact(PROMISE.toSeconds());
-        return new FleetStop(
-                work.minutes() * 60,
-                opens,
-                // What was planned too late is still to be done.
-                van.isPresent() ? Math.max(closes, promised) : LAST_SECOND,
-                Cargo.NONE,
-                Cargo.NONE,
-                Set.of(),
-                work.cleanest(),
-                work.sickest(),
-                costs.leftOut(),
-                List.of(List.of(0)),
-                new StopWishes(
-                        List.of(),
-                        null,
-                        van.isPresent()
-                                ? new StopWishes.Promise(promised - slack, promised + slack, costs.promise())
-                                : null,
-                        van.map(each -> each.id().toString()).orElse(""),
-                        costs.stranger()));
-    }
-
-    /** As ever, but for a road that is closed. */
-    private TravelTimes travel(Happening happening, List<RoundTiming.Work> work, List<SiteView> depots) {
-        TravelTimes usual = travelTable
-                .travel()
-                .between(work.stream().map(RoundTiming.Work::site).toList(), depots);
-        Set<SiteId> closed = Stream.of(Optional.ofNullable(happening.site()), Optional.ofNullable(happening.other()))
-                .flatMap(Optional::stream)
-                .collect(Collectors.toSet());
-        return new TravelTimes() {
-            @Override
-            public TravelLeg leg(int from, int to) {
-                return usual.leg(from, to);
-            }
-
-            @Override
-            public boolean drivable(int from, int to) {
-                return usual.drivable(from, to)
-                        && !(happening.kind() == Kind.ROAD_CLOSED
-                                && closed.equals(Stream.of(site(from).id(), site(to).id())
-                                        .collect(Collectors.toSet())));
-            }
-
-            private SiteView site(int name) {
-                return name >= 0 ? work.get(name).site() : depots.get(TravelTimes.DEPOT - name);
-            }
-        };
+                due);
+        return due.isEmpty()
+                ? calls.work(stop, site, happening.minutes())
+                : rounds.work(happening.date(), List.of(stop)).getFirst();
     }
 
     private Proposal proposal(Happening happening, Found found) {
@@ -595,7 +439,12 @@ public class DayRepairs {
         Set<SiteId> concerned = new HashSet<>(before.keySet());
         found.work().forEach(each -> concerned.add(each.stop().siteId()));
         List<Change> all = concerned.stream()
-                .map(site -> change(happening, sites.require(site), before.get(site), now.get(site)))
+                .map(site -> change(
+                        happening,
+                        sites.require(site),
+                        before.get(site),
+                        now.get(site),
+                        against(happening, found, site)))
                 .filter(change -> !change.before().equals(change.now()))
                 .sorted(Comparator.comparing(Change::tell)
                         .reversed()
@@ -604,8 +453,39 @@ public class DayRepairs {
         return new Proposal(found.based(), all, days);
     }
 
+    private static Optional<WeekReasons.Answer> against(Happening happening, Found found, SiteId site) {
+        List<RoundTiming.Work> work = found.work();
+        return found.plan().unplaced().stream()
+                .filter(stop -> work.get(stop).stop().siteId().equals(site))
+                .findFirst()
+                .flatMap(stop -> new FleetReasons(found.plan().problem(), orders(found.plan()))
+                        .of(stop).stream()
+                                .min(Comparator.comparingDouble(FleetReasons.Reason::severity))
+                                .map(reason -> new WeekReasons.Answer(
+                                        happening.date(),
+                                        found.driving().get(reason.shift()).van(),
+                                        false,
+                                        reason,
+                                        reason.otherStop() < 0
+                                                ? Optional.empty()
+                                                : Optional.of(work.get(reason.otherStop())
+                                                        .site()),
+                                        Optional.empty())));
+    }
+
+    private static Map<Integer, List<Integer>> orders(FleetPlan plan) {
+        return plan.rounds().stream()
+                .collect(Collectors.toMap(
+                        VanRound::shift,
+                        round -> round.stops().stream().map(PlannedStop::stop).toList()));
+    }
+
     private static Change change(
-            Happening happening, SiteView site, @Nullable Appointment before, @Nullable Appointment now) {
+            Happening happening,
+            SiteView site,
+            @Nullable Appointment before,
+            @Nullable Appointment now,
+            Optional<WeekReasons.Answer> against) {
         boolean cancelled = happening.kind() == Kind.CANCELS && site.id().equals(happening.site());
         boolean tell;
         if (cancelled) {
@@ -617,6 +497,6 @@ public class DayRepairs {
             tell = Duration.between(before.starts(), now.starts()).abs().compareTo(PROMISE) > 0
                     || !came.equals(now.van().technician());
         }
-        return new Change(site, Optional.ofNullable(before), Optional.ofNullable(now), tell);
+        return new Change(site, Optional.ofNullable(before), Optional.ofNullable(now), tell, against);
     }
 }

@@ -2,12 +2,15 @@ package app.tankround.rounds;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.Crews;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
+import app.tankround.accounts.Roster;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
+import app.tankround.accounts.WorkingHours;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteNeedsService;
 import app.tankround.clients.SiteService;
@@ -73,6 +76,8 @@ public class RoundService {
     private final SiteService sites;
     private final SiteNeedsService needs;
     private final Fleet fleet;
+    private final Crews crews;
+    private final PlanningSettings terms;
     private final People people;
     private final BusinessProfile business;
     private final ChangeLog changes;
@@ -88,6 +93,8 @@ public class RoundService {
             SiteService sites,
             SiteNeedsService needs,
             Fleet fleet,
+            Crews crews,
+            PlanningSettings terms,
             People people,
             BusinessProfile business,
             ChangeLog changes,
@@ -101,6 +108,8 @@ public class RoundService {
         this.sites = sites;
         this.needs = needs;
         this.fleet = fleet;
+        this.crews = crews;
+        this.terms = terms;
         this.people = people;
         this.business = business;
         this.changes = changes;
@@ -141,7 +150,7 @@ public class RoundService {
         }
         tables.lockVan(vanId);
         Optional<StoredRound> existing = tables.find(date, vanId);
-        StoredRound round = existing.orElseGet(() -> empty(date, van));
+        StoredRound round = existing.orElseGet(() -> empty(date, van, crews.roster(date)));
         List<StoredStop> stops = withSites(round, siteIds);
         if (existing.isPresent() && stops.equals(round.stops())) {
             return round.id();
@@ -164,17 +173,19 @@ public class RoundService {
         return round.id();
     }
 
-    /** A round of that day with nothing on it, not stored yet. */
-    StoredRound empty(LocalDate date, VanView van) {
+    /** A round of that day with nothing on it, not stored yet; by whoever is in the van that day and at its hours. */
+    StoredRound empty(LocalDate date, VanView van, Roster roster) {
+        Roster.Day crew = roster.on(van, date);
+        LocalTime leavesAt = crew.hours().map(WorkingHours::from).orElse(van.leavesAt());
         return new StoredRound(
                 new RoundId(Uuids.next(clock.instant())),
                 tables.nextCode(),
                 date,
                 van.id(),
-                van.technician().orElse(null),
-                van.leavesAt(),
+                crew.people().stream().findFirst().or(van::technician).orElse(null),
+                leavesAt,
                 List.of(),
-                new Timing(PlanningMethod.EXACT, true, 0, 0, van.leavesAt()),
+                new Timing(PlanningMethod.EXACT, true, 0, 0, leavesAt),
                 false,
                 1);
     }
@@ -573,7 +584,8 @@ public class RoundService {
             VanView van = fleet.find(round.vanId()).orElseThrow(() -> new NotFound("van", round.vanId()));
             SiteView depot = sites.ofDepot(van.depotId())
                     .orElseThrow(() -> new FieldRefusal("van", "rounds.depot-without-site", van.name()));
-            timing = new RoundTiming(depot, round.leavesAt(), business.current().zone(), travelTable.travel());
+            timing = new RoundTiming(
+                    depot, round.leavesAt(), business.current().zone(), travelTable.travel(), terms.current());
         }
 
         RoundTiming timing() {

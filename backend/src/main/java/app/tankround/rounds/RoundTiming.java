@@ -33,8 +33,9 @@ import org.jspecify.annotations.Nullable;
  * @param depot where the round starts and ends
  * @param leavesAt when the van leaves the depot
  * @param zone in which the times of begun stops are read
+ * @param terms that say when the crew has its break
  */
-record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel travel) {
+record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel travel, PlanningTerms terms) {
 
     /** Farther from the depot, as the crow flies, a position is a mistake. */
     static final int FARTHEST_KM = 300;
@@ -200,7 +201,8 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
                 travel(origin, open),
                 start.getHour() * 60 + start.getMinute(),
                 RoundProblem.DISINFECTION_MINUTES,
-                !begun.isEmpty() && begun.getLast().sickest().isSick());
+                !begun.isEmpty() && begun.getLast().sickest().isSick(),
+                terms.rest(leavesAt, start));
         return new Remaining(begun.stream().map(Work::stop).toList(), new TravelLeg(seconds, metres), open, problem);
     }
 

@@ -1,12 +1,13 @@
 package app.tankround.rounds;
 
 import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.Crews;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Fleet;
+import app.tankround.accounts.Roster;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
 import app.tankround.clients.SiteId;
-import app.tankround.clients.SiteNeedsService;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
@@ -19,29 +20,20 @@ import app.tankround.rounds.WeekProblem.VanDay;
 import app.tankround.rounds.solver.FleetPlan;
 import app.tankround.rounds.solver.FleetPlanner;
 import app.tankround.rounds.solver.FleetReasons;
-import app.tankround.rounds.solver.FleetReasons.Reason;
 import app.tankround.rounds.solver.PlannedStop;
-import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.rounds.solver.SearchBudget;
 import app.tankround.rounds.solver.VanRound;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitState;
 import app.tankround.schedule.PlannedVisitView;
-import app.tankround.tanks.WaterSystemId;
-import app.tankround.tanks.WaterSystemView;
-import app.tankround.tanks.WaterSystems;
-import app.tankround.units.Mass;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import com.github.kagkarlsson.scheduler.SchedulerClient;
 import com.github.kagkarlsson.scheduler.task.TaskInstance;
 import java.time.Clock;
-import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.time.temporal.ChronoUnit;
-import java.time.temporal.TemporalAdjusters;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -53,10 +45,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
-import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -78,64 +67,47 @@ public class WeekPlans {
 
     private static final long MOST_TRIES = 10_000_000;
     private static final int LATEST_PLANS = 10;
-    /** What is due farther from a site's own day than this is on no van that is asked about. */
-    private static final int DAYS_WEIGHED = 10;
-
-    private static final int WORKING_DAYS = 5;
-    /** Eight hours; half an hour of the van's day is break. */
-    private static final int WORKING_MINUTES = 480;
-    /** Until there are rounds to learn from; common practice, no source. */
-    private static final double DRIVING_MINUTES_PER_STOP = 15;
 
     private final WeekPlanTables tables;
+    private final WeekFacts facts;
     private final RoundTables roundTables;
-    private final TravelTable travelTable;
-    private final RoundTimes times;
-    private final SiteNeedsService needs;
     private final RoundService rounds;
     private final DueVisits dueVisits;
-    private final WaterSystems systems;
     private final SiteService sites;
     private final Fleet fleet;
+    private final Crews crews;
     private final CurrentPerson currentPerson;
     private final ChangeLog changes;
     private final Clock clock;
     private final TransactionTemplate transactions;
-    private final ObjectProvider<StopDemand> demand;
     private final ObjectProvider<SchedulerClient> scheduler;
 
     WeekPlans(
             WeekPlanTables tables,
+            WeekFacts facts,
             RoundTables roundTables,
-            TravelTable travelTable,
-            RoundTimes times,
-            SiteNeedsService needs,
             RoundService rounds,
             DueVisits dueVisits,
-            WaterSystems systems,
             SiteService sites,
             Fleet fleet,
+            Crews crews,
             CurrentPerson currentPerson,
             ChangeLog changes,
             Clock clock,
             TransactionTemplate transactions,
-            ObjectProvider<StopDemand> demand,
             ObjectProvider<SchedulerClient> scheduler) {
         this.tables = tables;
+        this.facts = facts;
         this.roundTables = roundTables;
-        this.travelTable = travelTable;
-        this.times = times;
-        this.needs = needs;
         this.rounds = rounds;
         this.dueVisits = dueVisits;
-        this.systems = systems;
         this.sites = sites;
         this.fleet = fleet;
+        this.crews = crews;
         this.currentPerson = currentPerson;
         this.changes = changes;
         this.clock = clock;
         this.transactions = transactions;
-        this.demand = demand;
         this.scheduler = scheduler;
     }
 
@@ -197,7 +169,8 @@ public class WeekPlans {
             return;
         }
         Head head = running.get();
-        WeekProblem weeks = transactions.execute(status -> problem(head.firstDay(), head.weeks(), here -> true));
+        WeekProblem weeks = transactions.execute(status ->
+                facts.read(head.firstDay(), head.weeks(), here -> true).problem());
         AtomicBoolean stop = new AtomicBoolean();
         FleetPlan plan = FleetPlanner.withDefaults()
                 .withListener(progress -> {
@@ -230,7 +203,7 @@ public class WeekPlans {
     }
 
     private static long cents(long cost) {
-        return cost / PlanningCosts.CENT;
+        return cost / (PlanningTerms.COSTS_PER_UNIT / 100);
     }
 
     /** The newest plans, newest first, without their stops. */
@@ -320,9 +293,10 @@ public class WeekPlans {
                         LinkedHashMap::new,
                         Collectors.toList()));
         Set<PlannedVisitId> free = free(planned.values());
+        Roster roster = crews.roster(head.firstDay());
         planned.forEach((day, stops) -> {
             Optional<StoredRound> before = Optional.ofNullable(open.get(day));
-            StoredRound round = before.orElseGet(() -> rounds.empty(day.day(), day.van()));
+            StoredRound round = before.orElseGet(() -> rounds.empty(day.day(), day.van(), roster));
             List<StoredStop> wanted = storedStops(round, stops, free);
             // A round that is left without a stop stays, empty: things may have been ticked off on its load sheet.
             if (!wanted.isEmpty()) {
@@ -397,256 +371,8 @@ public class WeekPlans {
         return fleet.vans().stream().collect(Collectors.toMap(VanView::id, Function.identity()));
     }
 
-    /** @param weighed of which sites to work out what they add to a load, which takes long; the others add nothing */
-    private WeekProblem problem(LocalDate from, int weeks, Predicate<SiteVisits> weighed) {
-        LocalDate until = from.plusWeeks(weeks);
-        List<StoredRound> settled = Stream.concat(
-                        roundTables.between(dueVisits.today(), from).stream(),
-                        roundTables.between(from, until).stream().filter(StoredRound::settled))
-                .toList();
-        Set<PlannedVisitId> held = settled.stream()
-                .flatMap(round -> round.stops().stream())
-                .flatMap(stop -> stop.visits().stream())
-                .filter(HeldVisit::held)
-                .map(HeldVisit::id)
-                .collect(Collectors.toSet());
-        List<PlannedVisitView> visits = dueVisits.dueOn(until.minusDays(1)).stream()
-                .filter(visit -> !held.contains(visit.id()))
-                .toList();
-        Map<WaterSystemId, WaterSystemView> known = systems.find(
-                visits.stream().map(PlannedVisitView::waterSystemId).collect(Collectors.toSet()));
-        Set<SiteId> visited = visits.stream().map(PlannedVisitView::siteId).collect(Collectors.toSet());
-        List<VanView> vans = fleet.vans().stream()
-                .filter(van -> sites.ofDepot(van.depotId()).isPresent())
-                .toList();
-        Map<VanId, SiteView> depots = vans.stream()
-                .collect(Collectors.toMap(
-                        VanView::id, van -> sites.ofDepot(van.depotId()).orElseThrow()));
-        Map<VanId, VanView> byId = vans();
-        Set<VanDay> settledDays = settled.stream()
-                .map(round ->
-                        new VanDay(Optional.ofNullable(byId.get(round.vanId())).orElseThrow(), round.date()))
-                .collect(Collectors.toSet());
-        var facts = new WeekProblem.Facts(
-                from,
-                weeks,
-                visits,
-                visit -> Optional.ofNullable(known.get(visit.waterSystemId()))
-                        .orElseThrow()
-                        .infectionClass(),
-                times.minutes(visits),
-                needs.arrivalMinutes(visited),
-                sites.find(visited),
-                vans,
-                van -> Optional.ofNullable(depots.get(van.id())).orElseThrow(),
-                settledDays,
-                van -> load(van, from, List.of()),
-                all -> loads(vans, from, all, weighed),
-                roundTables.lastThere(visited, dueVisits.today().plusDays(1)),
-                travelTable.travel());
-        return WeekProblem.of(facts, PlanningCosts.usual());
-    }
-
-    private List<Mass> loads(List<VanView> vans, LocalDate from, List<SiteVisits> all, Predicate<SiteVisits> weighed) {
-        List<SiteVisits> asked =
-                vans.isEmpty() ? List.of() : all.stream().filter(weighed).toList();
-        Map<SiteVisits, Mass> known = new HashMap<>();
-        if (!asked.isEmpty()) {
-            VanView van = vans.getFirst();
-            double empty = load(van, from, List.of()).kilograms();
-            List<Mass> masses = masses(asked.stream()
-                    .map(here -> pseudo(van, here.first(), List.of(here)))
-                    .toList());
-            for (int k = 0; k < asked.size(); k++) {
-                known.put(
-                        asked.get(k), Mass.ofKilograms(Math.max(0, masses.get(k).kilograms() - empty)));
-            }
-        }
-        Mass nothing = Mass.ofKilograms(0);
-        return all.stream().map(here -> known.getOrDefault(here, nothing)).toList();
-    }
-
-    private Mass load(VanView van, LocalDate day, List<SiteVisits> here) {
-        return masses(List.of(pseudo(van, day, here))).getFirst();
-    }
-
-    private List<Mass> masses(List<RoundView> asked) {
-        StopDemand known = demand.getIfAvailable();
-        return known == null
-                ? asked.stream().map(round -> round.van().fixedLoad()).toList()
-                : known.departureMasses(asked);
-    }
-
-    /** A round that nobody drives, of which is asked what it would carry. */
-    private static RoundView pseudo(VanView van, LocalDate day, List<SiteVisits> here) {
-        List<StopView> stops = IntStream.range(0, here.size())
-                .mapToObj(k -> new StopView(
-                        new StopId(here.get(k).ids().getFirst().value()),
-                        k + 1,
-                        here.get(k).site().id(),
-                        here.get(k).site().name(),
-                        LocalTime.NOON,
-                        LocalTime.NOON,
-                        LocalTime.NOON,
-                        0,
-                        here.get(k).sickest().isSick(),
-                        here.get(k).ids(),
-                        Optional.empty(),
-                        Optional.empty()))
-                .toList();
-        return new RoundView(
-                new RoundId(van.id().value()),
-                "",
-                day,
-                van,
-                Optional.empty(),
-                van.leavesAt(),
-                van.leavesAt(),
-                stops,
-                PlanningMethod.GIVEN,
-                false,
-                0,
-                0,
-                false,
-                0);
-    }
-
-    /**
-     * Why a site is where it is in a plan, or on no round at all: for each van on each day near its own, what stands against
-     * it and by how much.
-     *
-     * @param here the site's visits
-     * @param at the day on which it is planned; empty where it is left out
-     * @param answers by day and van
-     */
-    public record Why(SiteVisitsView here, Optional<LocalDate> at, List<Answer> answers) {
-
-        /** The answer that asks for least, if anything stands against every other day and van. */
-        public Optional<Answer> cheapestChange() {
-            return answers.stream()
-                    .filter(answer -> !answer.reason().shortages().isEmpty())
-                    .min(Comparator.comparingDouble(answer -> answer.reason().severity()));
-        }
-    }
-
-    /** A site's visits that are done together. */
-    public record SiteVisitsView(SiteView site, LocalDate due, LocalDate first, LocalDate last, int minutes) {}
-
-    /** What stands against one van on one day. */
-    public record Answer(LocalDate day, VanView van, boolean planned, Reason reason, Optional<SiteView> because) {}
-
-    /** Per stop, the day by which {@link #why} knows it; none where its visits were done or dropped meanwhile. */
-    @Transactional(readOnly = true)
-    public Map<WeekPlanView.Stop, LocalDate> dues(List<WeekPlanView.Stop> stops) {
-        Map<PlannedVisitId, LocalDate> due =
-                dueVisits
-                        .find(stops.stream()
-                                .flatMap(stop -> stop.visits().stream())
-                                .toList())
-                        .stream()
-                        .filter(visit -> visit.state() == PlannedVisitState.DUE)
-                        .collect(Collectors.toMap(PlannedVisitView::id, PlannedVisitView::dueOn));
-        Map<WeekPlanView.Stop, LocalDate> first = new HashMap<>();
-        for (WeekPlanView.Stop stop : stops) {
-            stop.visits().stream()
-                    .flatMap(visit -> Optional.ofNullable(due.get(visit)).stream())
-                    .min(Comparator.naturalOrder())
-                    .ifPresent(day -> first.put(stop, day));
-        }
-        return first;
-    }
-
-    /** What is left out of a plan. */
-    @Transactional
-    public List<SiteVisitsView> leftOut(WeekPlanId id) {
-        WeekPlanView plan = require(id);
-        WeekProblem weeks = problem(plan.firstDay(), plan.weeks(), here -> false);
-        Set<PlannedVisitId> placed =
-                plan.stops().stream().flatMap(stop -> stop.visits().stream()).collect(Collectors.toSet());
-        return weeks.sites().stream()
-                .filter(here -> here.ids().stream().noneMatch(placed::contains))
-                .map(WeekPlans::view)
-                .toList();
-    }
-
-    private static SiteVisitsView view(SiteVisits here) {
-        return new SiteVisitsView(here.site(), here.due(), here.first(), here.last(), here.minutes());
-    }
-
-    /**
-     * Why a site's visits are on their day and van of a plan and on no other.
-     *
-     * @param due the day on which they are due
-     * @throws NotFound if nothing is due there then
-     */
-    @Transactional
-    public Why why(WeekPlanId id, SiteId site, LocalDate due) {
-        WeekPlanView plan = require(id);
-        WeekProblem weeks = problem(
-                plan.firstDay(),
-                plan.weeks(),
-                here -> Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED);
-        int stop = stopOf(weeks, site, due);
-        Map<Integer, List<Integer>> orders = orders(weeks, plan);
-        SiteVisits here = weeks.sites().get(stop);
-        List<Answer> answers = new FleetReasons(weeks.problem(), orders)
-                .of(stop).stream()
-                        .map(reason -> {
-                            VanDay day = weeks.days().get(reason.shift());
-                            return new Answer(
-                                    day.day(),
-                                    day.van(),
-                                    orders.getOrDefault(reason.shift(), List.of())
-                                            .contains(stop),
-                                    reason,
-                                    reason.otherStop() < 0
-                                            ? Optional.empty()
-                                            : Optional.of(weeks.sites()
-                                                    .get(reason.otherStop())
-                                                    .site()));
-                        })
-                        .filter(answer -> near(answer.day(), here))
-                        .toList();
-        Optional<LocalDate> at =
-                answers.stream().filter(Answer::planned).map(Answer::day).findFirst();
-        return new Why(view(here), at, answers);
-    }
-
-    /**
-     * Moves a site's visits to another day and van of a plan, to the place there that costs least.
-     *
-     * @throws FieldRefusal if they do not fit there, or the plan is not ready
-     */
-    @Transactional
-    public void move(WeekPlanId id, SiteId site, LocalDate due, LocalDate day, VanId van) {
-        if (tables.lock(id)
-                .filter(head -> head.state() == WeekPlanView.State.READY)
-                .isEmpty()) {
-            throw new FieldRefusal("", "rounds.plan.not-ready");
-        }
-        Answer wanted = why(id, site, due).answers().stream()
-                .filter(answer -> answer.day().equals(day) && answer.van().id().equals(van))
-                .findFirst()
-                .orElseThrow(() -> new FieldRefusal("", "rounds.plan.no-such-day"));
-        if (!wanted.reason().shortages().isEmpty()) {
-            throw new FieldRefusal("", "rounds.plan.does-not-fit");
-        }
-        WeekPlanView plan = require(id);
-        WeekProblem weeks = problem(plan.firstDay(), plan.weeks(), here -> false);
-        Map<Integer, List<Integer>> orders = orders(weeks, plan);
-        int stop = stopOf(weeks, site, due);
-        orders.values().forEach(order -> order.remove(Integer.valueOf(stop)));
-        orders.computeIfAbsent(wanted.reason().shift(), each -> new ArrayList<>())
-                .add(wanted.reason().position(), stop);
-        tables.replace(id, stops(weeks, orders));
-        changes.record(
-                "week-plan",
-                id,
-                "moved",
-                Map.of("number", plan.number(), "site", site.toString(), "day", day.toString(), "van", van.toString()));
-    }
-
-    private static List<PlanStop> stops(WeekProblem weeks, Map<Integer, List<Integer>> orders) {
+    /** A plan's stops with their times, by shift and order. */
+    static List<PlanStop> stops(WeekProblem weeks, Map<Integer, List<Integer>> orders) {
         FleetReasons clock = new FleetReasons(weeks.problem(), orders);
         List<PlanStop> stops = new ArrayList<>();
         orders.entrySet().stream().sorted(Map.Entry.comparingByKey()).forEach(entry -> {
@@ -665,91 +391,5 @@ public class WeekPlans {
             }
         });
         return stops;
-    }
-
-    private static int stopOf(WeekProblem weeks, SiteId site, LocalDate due) {
-        return IntStream.range(0, weeks.sites().size())
-                .filter(k -> weeks.sites().get(k).site().id().equals(site)
-                        && (weeks.sites().get(k).due().equals(due)
-                                || weeks.sites().get(k).visits().stream()
-                                        .anyMatch(visit -> visit.dueOn().equals(due))))
-                .findFirst()
-                .orElseThrow(() -> new NotFound("site", site));
-    }
-
-    /**
-     * What a week needs and what there is, in minutes.
-     *
-     * @param monday its first day
-     * @param work agreed minutes of the visits due in it
-     * @param driving guessed from the rounds of the last eight weeks
-     * @param available of all vans from Monday to Friday, breaks taken off
-     */
-    public record WeekHours(LocalDate monday, int visits, int work, int driving, int available) {
-
-        public int needed() {
-            return work + driving;
-        }
-
-        public boolean fits() {
-            return needed() <= available;
-        }
-    }
-
-    /** The next eight weeks, this one first; what is overdue counts in this one. */
-    @Transactional
-    public List<WeekHours> hours() {
-        LocalDate today = dueVisits.today();
-        LocalDate monday = today.with(TemporalAdjusters.previousOrSame(DayOfWeek.MONDAY));
-        double drive = roundTables
-                .drivingMinutesPerStop(today.minusWeeks(MOST_WEEKS), today.plusDays(1))
-                .orElse(DRIVING_MINUTES_PER_STOP);
-        int perWeek = fleet.vans().size() * WORKING_DAYS * WORKING_MINUTES;
-        Map<LocalDate, List<PlannedVisitView>> byWeek =
-                dueVisits.dueOn(monday.plusWeeks(MOST_WEEKS).minusDays(1)).stream()
-                        .collect(Collectors.groupingBy(visit -> visit.dueOn().isBefore(monday)
-                                ? monday
-                                : visit.dueOn().with(TemporalAdjusters.previousOrSame(DayOfWeek.MONDAY))));
-        return IntStream.range(0, MOST_WEEKS)
-                .mapToObj(monday::plusWeeks)
-                .map(week -> {
-                    List<PlannedVisitView> visits = byWeek.getOrDefault(week, List.of());
-                    long stops = visits.stream()
-                            .map(visit -> List.of(visit.siteId(), visit.dueOn()))
-                            .distinct()
-                            .count();
-                    return new WeekHours(
-                            week,
-                            visits.size(),
-                            visits.stream().mapToInt(PlannedVisitView::minutes).sum(),
-                            (int) Math.round(stops * drive),
-                            perWeek);
-                })
-                .toList();
-    }
-
-    private static boolean near(LocalDate day, SiteVisits here) {
-        return !day.isBefore(here.first().minusDays(WeekProblem.TOLERANCE_DAYS))
-                && !day.isAfter(here.last().plusDays(WeekProblem.TOLERANCE_DAYS));
-    }
-
-    private static Map<Integer, List<Integer>> orders(WeekProblem weeks, WeekPlanView plan) {
-        Map<PlannedVisitId, Integer> stopOf = new HashMap<>();
-        for (int k = 0; k < weeks.sites().size(); k++) {
-            for (PlannedVisitId visit : weeks.sites().get(k).ids()) {
-                stopOf.put(visit, k);
-            }
-        }
-        Map<Integer, List<Integer>> orders = new HashMap<>();
-        for (WeekPlanView.Stop stop : plan.stops()) {
-            int shift = weeks.days().indexOf(new VanDay(stop.van(), stop.day()));
-            stop.visits().stream()
-                    .flatMap(visit -> Optional.ofNullable(stopOf.get(visit)).stream())
-                    .findFirst()
-                    .filter(known -> shift >= 0)
-                    .ifPresent(known -> orders.computeIfAbsent(shift, each -> new ArrayList<>())
-                            .add(known));
-        }
-        return orders;
     }
 }

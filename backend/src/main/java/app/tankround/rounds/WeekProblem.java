@@ -1,10 +1,17 @@
 package app.tankround.rounds;
 
+import static java.time.temporal.ChronoUnit.DAYS;
+
 import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Roster;
 import app.tankround.accounts.VanView;
+import app.tankround.accounts.WorkingHours;
+import app.tankround.clients.Closure;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteNeedsView;
 import app.tankround.clients.SiteView;
 import app.tankround.rounds.solver.Cargo;
+import app.tankround.rounds.solver.Evenness;
 import app.tankround.rounds.solver.FleetProblem;
 import app.tankround.rounds.solver.FleetStop;
 import app.tankround.rounds.solver.RoundProblem;
@@ -12,12 +19,11 @@ import app.tankround.rounds.solver.StopWishes;
 import app.tankround.rounds.solver.VanShift;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.VisitRhythm;
 import app.tankround.tanks.InfectionClass;
-import app.tankround.units.Mass;
-import java.time.DayOfWeek;
+import app.tankround.tanks.WaterSystemId;
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -28,10 +34,11 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
+import java.util.stream.LongStream;
 
 /**
  * Weeks of due visits and vans as the planner takes them. A stop is one site with the visits that are due there about the
- * same day; a shift is a van on a day on which no round is settled.
+ * same day; a shift is a van on a day on which it drives and no round is settled.
  *
  * @param from the first day
  * @param sites per stop of the problem
@@ -39,15 +46,12 @@ import java.util.stream.Collectors;
  */
 record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, FleetProblem problem) {
 
-    /** Days by which a visit may lie before or after its own, where no other of that site comes in between. */
-    static final int TOLERANCE_DAYS = 2;
-    /** Hours after which a van should be back, its break included, and must be back; common practice, no source. */
-    private static final double REGULAR_HOURS = 8.5;
+    /** Visits to a site that are due so near each other are done together. */
+    private static final int TOGETHER_DAYS = 2;
 
-    private static final double LONGEST_HOURS = 10;
-    private static final int SECONDS_PER_HOUR = 3600;
     private static final int LAST_SECOND = 86_399;
-    private static final Set<DayOfWeek> FREE = Set.of(DayOfWeek.SATURDAY, DayOfWeek.SUNDAY);
+    private static final int SECONDS_PER_MINUTE = 60;
+    private static final int DAYS_PER_WEEK = 7;
 
     /** A van on a day. */
     record VanDay(VanView van, LocalDate day) {}
@@ -55,78 +59,131 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
     /**
      * The visits of one site that are done together.
      *
-     * @param first the first day on which they may be done
+     * @param agreedFirst the first day within what all of them tolerate
+     * @param agreedLast the last one
+     * @param first the first day on which they may be done at all
      * @param last the last one
-     * @param minutes from arrival to the end of the work, as planning reckons
+     * @param minutes from the arrival of the van to the end of the work, as planning reckons
      */
     record SiteVisits(
             SiteView site,
             List<PlannedVisitView> visits,
             LocalDate due,
+            LocalDate agreedFirst,
+            LocalDate agreedLast,
             LocalDate first,
             LocalDate last,
+            int minutes,
             InfectionClass cleanest,
-            InfectionClass sickest,
-            int minutes) {
+            InfectionClass sickest) {
 
         List<PlannedVisitId> ids() {
             return visits.stream().map(PlannedVisitView::id).toList();
+        }
+
+        /** By how many days a day leaves what is tolerated. */
+        private long daysBeyond(LocalDate day) {
+            return Math.max(0, Math.max(DAYS.between(day, agreedFirst), DAYS.between(agreedLast, day)));
         }
     }
 
     /**
      * What a problem is made from, read once.
      *
+     * @param today from which a key is asked for
      * @param visits due up to the last day, those of settled rounds left out
      * @param minutes of work on a visit, as planning reckons
-     * @param arrivals minutes from arrival to work at sites where there are any
+     * @param needs per site, as far as anything was said
+     * @param rhythms of each visit's agreement
+     * @param holidays by day, their names
      * @param settled van-days with a round that stays as it is
-     * @param emptyLoads per van, what is in it when it leaves for nowhere
-     * @param loads per stop, what its visits add to that
+     * @param loads of the vans and the stops
      * @param known per site, who came last
      */
     record Facts(
+            LocalDate today,
             LocalDate from,
             int weeks,
             List<PlannedVisitView> visits,
             Function<PlannedVisitView, InfectionClass> infection,
-            ToIntFunction<PlannedVisitView> minutes,
-            Map<SiteId, Integer> arrivals,
             Map<SiteId, SiteView> sites,
+            ToIntFunction<PlannedVisitView> minutes,
+            Map<SiteId, SiteNeedsView> needs,
+            Function<PlannedVisitView, VisitRhythm> rhythms,
+            Map<LocalDate, String> holidays,
             List<VanView> vans,
+            Roster roster,
             Function<VanView, SiteView> depots,
             Set<VanDay> settled,
-            Function<VanView, Mass> emptyLoads,
-            Function<List<SiteVisits>, List<Mass>> loads,
+            Function<List<SiteVisits>, StopLoads.Loads> loads,
             Map<SiteId, PersonId> known,
-            SiteTravel travel) {}
+            SiteTravel travel) {
 
-    static WeekProblem of(Facts facts, PlanningCosts costs) {
-        LocalDate last = facts.from().plusWeeks(facts.weeks()).minusDays(1);
-        List<SiteVisits> sites = together(facts, last);
+        LocalDate last() {
+            return from.plusWeeks(weeks).minusDays(1);
+        }
+
+        /** By how many days a day leaves what was agreed: a weekday that was not is one. */
+        long daysBeyond(SiteVisits here, LocalDate day) {
+            boolean weekday = here.visits().stream()
+                    .allMatch(visit -> rhythms.apply(visit).weekdays().contains(day.getDayOfWeek()));
+            return Math.max(here.daysBeyond(day), weekday ? 0 : 1);
+        }
+
+        /** Why a site's visits may not be done on a day; empty where they may. */
+        Optional<DayAgainst> against(SiteVisits here, LocalDate day) {
+            Optional<SiteNeedsView> there =
+                    Optional.ofNullable(needs.get(here.site().id()));
+            Optional<Closure> closed = there.flatMap(known -> known.closedOn(day));
+            if (closed.isPresent()) {
+                return Optional.of(
+                        new DayAgainst(DayAgainst.Kind.CLOSED, closed.get().reason()));
+            }
+            Optional<String> holiday = Optional.ofNullable(holidays.get(day));
+            if (holiday.isPresent()) {
+                return Optional.of(new DayAgainst(DayAgainst.Kind.HOLIDAY, holiday));
+            }
+            if (here.visits().stream()
+                    .flatMap(visit -> rhythms.apply(visit).pauses().stream())
+                    .anyMatch(pause -> pause.contains(day))) {
+                return Optional.of(new DayAgainst(DayAgainst.Kind.PAUSED, Optional.empty()));
+            }
+            if (!there.map(known -> known.opensOn(day.getDayOfWeek())).orElse(true)) {
+                return Optional.of(new DayAgainst(DayAgainst.Kind.WEEKDAY, Optional.empty()));
+            }
+            Optional<Integer> lead =
+                    there.flatMap(known -> Optional.ofNullable(known.details().keyLeadDays()));
+            if (lead.filter(days -> today.plusDays(days).isAfter(day)).isPresent()) {
+                return Optional.of(new DayAgainst(DayAgainst.Kind.KEY, lead.map(Object::toString)));
+            }
+            return day.isBefore(here.first()) || day.isAfter(here.last())
+                    ? Optional.of(new DayAgainst(DayAgainst.Kind.TOLERANCE, Optional.empty()))
+                    : Optional.empty();
+        }
+    }
+
+    static WeekProblem of(Facts facts, PlanningTerms terms) {
+        List<SiteVisits> sites = together(facts, terms.daysBeyond());
         List<VanDay> days = facts.from()
-                .datesUntil(last.plusDays(1))
-                .filter(day -> !FREE.contains(day.getDayOfWeek()))
+                .datesUntil(facts.last().plusDays(1))
                 .flatMap(day -> facts.vans().stream().map(van -> new VanDay(van, day)))
+                .filter(day -> facts.roster().on(day.van(), day.day()).drives())
                 .filter(day -> !facts.settled().contains(day))
                 .toList();
         List<SiteView> depots =
                 facts.vans().stream().map(facts.depots()).distinct().toList();
-        List<Mass> loads = facts.loads().apply(sites);
+        StopLoads.Loads loads = facts.loads().apply(sites);
         List<FleetStop> stops = new ArrayList<>();
         for (int k = 0; k < sites.size(); k++) {
-            stops.add(stop(facts, sites.get(k), loads.get(k), costs));
+            stops.add(stop(facts, sites.get(k), loads.added().get(k), terms));
         }
-        Map<VanView, Cargo> capacities = facts.vans().stream()
-                .collect(Collectors.toMap(
-                        Function.identity(),
-                        van -> capacity(van, facts.emptyLoads().apply(van))));
         List<VanShift> shifts = days.stream()
                 .map(day -> shift(
-                        facts.from(),
+                        facts,
                         day,
                         depots.indexOf(facts.depots().apply(day.van())),
-                        capacities.getOrDefault(day.van(), Cargo.NONE)))
+                        loads.room().getOrDefault(day.van().id(), Cargo.NONE),
+                        terms))
                 .toList();
         FleetProblem problem = new FleetProblem(
                 stops,
@@ -141,67 +198,141 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                                                 .limit(1)
                                                 .toList()
                                         : depots),
-                costs.weights(),
-                costs.disinfection(RoundProblem.DISINFECTION_MINUTES));
+                terms.weights(),
+                terms.disinfection(RoundProblem.DISINFECTION_MINUTES),
+                new Evenness(shares(facts.weeks(), stops, shifts), terms.perSecondUneven()));
         return new WeekProblem(facts.from(), sites, days, problem);
     }
 
-    /** The visits of each site, those due within two days of each other together; overdue ones as if due on the first day. */
-    private static List<SiteVisits> together(Facts facts, LocalDate last) {
+    /** Of all the work on site, what falls to each week by the hours that the vans are out in it. */
+    private static List<Long> shares(int weeks, List<FleetStop> stops, List<VanShift> shifts) {
+        long[] hours = new long[weeks];
+        shifts.forEach(shift -> hours[shift.day() / DAYS_PER_WEEK] += shift.regularEndSecond() - shift.startSecond());
+        long work = stops.stream().mapToLong(FleetStop::serviceSeconds).sum();
+        double all = Math.max(1, LongStream.of(hours).sum());
+        return LongStream.of(hours)
+                .mapToObj(week -> Math.round(work * (week / all)))
+                .toList();
+    }
+
+    /** The visits of each site, those due about the same day together; overdue ones as if due on the first day. */
+    private static List<SiteVisits> together(Facts facts, int beyond) {
         Map<SiteId, List<PlannedVisitView>> bySite = facts.visits().stream()
                 .sorted(Comparator.comparing(PlannedVisitView::dueOn)
                         .thenComparing(visit -> visit.id().value()))
                 .collect(Collectors.groupingBy(PlannedVisitView::siteId, LinkedHashMap::new, Collectors.toList()));
         List<SiteVisits> all = new ArrayList<>();
         bySite.forEach((site, visits) -> {
-            List<List<PlannedVisitView>> groups = new ArrayList<>();
-            for (PlannedVisitView visit : visits) {
-                LocalDate due = due(visit, facts.from());
-                if (groups.isEmpty()
-                        || due.isAfter(
-                                due(groups.getLast().getFirst(), facts.from()).plusDays(TOLERANCE_DAYS))) {
-                    groups.add(new ArrayList<>());
-                }
-                groups.getLast().add(visit);
-            }
+            List<List<PlannedVisitView>> groups = groups(visits, facts.from());
             for (int k = 0; k < groups.size(); k++) {
-                LocalDate due = due(groups.get(k).getFirst(), facts.from());
-                LocalDate earliest = due.minusDays(TOLERANCE_DAYS);
-                LocalDate latest = due.plusDays(TOLERANCE_DAYS);
-                if (k > 0) {
-                    earliest = later(
-                            earliest,
-                            halfWay(due(groups.get(k - 1).getFirst(), facts.from()), due)
-                                    .plusDays(1));
-                }
-                if (k + 1 < groups.size()) {
-                    latest = earlier(latest, halfWay(due, due(groups.get(k + 1).getFirst(), facts.from())));
-                }
-                List<InfectionClass> classes =
-                        groups.get(k).stream().map(facts.infection()).sorted().toList();
-                all.add(new SiteVisits(
-                        Optional.ofNullable(facts.sites().get(site)).orElseThrow(),
-                        List.copyOf(groups.get(k)),
-                        due,
-                        later(earliest, facts.from()),
-                        earlier(latest, last),
-                        classes.getFirst(),
-                        classes.getLast(),
-                        facts.arrivals().getOrDefault(site, 0)
-                                + groups.get(k).stream()
-                                        .mapToInt(facts.minutes())
-                                        .sum()));
+                LocalDate earliest = k == 0
+                        ? LocalDate.MIN
+                        : halfWay(due(groups.get(k - 1), facts.from()), due(groups.get(k), facts.from()))
+                                .plusDays(1);
+                LocalDate latest = k + 1 == groups.size()
+                        ? LocalDate.MAX
+                        : halfWay(due(groups.get(k), facts.from()), due(groups.get(k + 1), facts.from()));
+                all.add(visits(facts, beyond, site, groups.get(k), earliest, latest));
             }
         });
         return all;
+    }
+
+    private static List<List<PlannedVisitView>> groups(List<PlannedVisitView> visits, LocalDate from) {
+        List<List<PlannedVisitView>> groups = new ArrayList<>();
+        for (PlannedVisitView visit : visits) {
+            if (groups.isEmpty() || !together(groups.getLast(), visit, from)) {
+                groups.add(new ArrayList<>());
+            }
+            groups.getLast().add(visit);
+        }
+        return joined(groups, from);
+    }
+
+    /** Of one system only what is overdue is done together with the next, since of its other visits each is owed. */
+    private static boolean together(List<PlannedVisitView> group, PlannedVisitView visit, LocalDate from) {
+        LocalDate day = due(visit, from);
+        return !day.isAfter(due(group, from).plusDays(TOGETHER_DAYS))
+                && group.stream()
+                        .allMatch(other -> !other.waterSystemId().equals(visit.waterSystemId())
+                                || other.dueOn().isBefore(from));
+    }
+
+    /** Visits that tolerate it are done with those of other systems, so that the van comes once. */
+    private static List<List<PlannedVisitView>> joined(List<List<PlannedVisitView>> groups, LocalDate from) {
+        List<List<PlannedVisitView>> kept = new ArrayList<>(groups);
+        for (List<PlannedVisitView> group : groups) {
+            int tolerated = group.stream()
+                    .mapToInt(PlannedVisitView::toleranceDays)
+                    .min()
+                    .orElse(0);
+            kept.stream()
+                    .filter(other -> other != group && away(group, other, from) <= tolerated && apart(group, other))
+                    .min(Comparator.comparingLong(other -> away(group, other, from)))
+                    .ifPresent(nearest -> {
+                        kept.remove(group);
+                        nearest.addAll(group);
+                    });
+        }
+        return kept;
+    }
+
+    private static long away(List<PlannedVisitView> one, List<PlannedVisitView> other, LocalDate from) {
+        return Math.abs(DAYS.between(due(one, from), due(other, from)));
+    }
+
+    /** Whether the two have no system in common. */
+    private static boolean apart(List<PlannedVisitView> one, List<PlannedVisitView> other) {
+        Set<WaterSystemId> systems =
+                one.stream().map(PlannedVisitView::waterSystemId).collect(Collectors.toSet());
+        return other.stream().noneMatch(visit -> systems.contains(visit.waterSystemId()));
+    }
+
+    /** Of those that are done together; other visits of the site keep their side of half the way to them. */
+    private static SiteVisits visits(
+            Facts facts, int beyond, SiteId site, List<PlannedVisitView> group, LocalDate earliest, LocalDate latest) {
+        LocalDate due = due(group, facts.from());
+        LocalDate agreedFirst = group.stream()
+                .map(visit -> nominal(visit, facts.from()).minusDays(visit.toleranceDays()))
+                .reduce(LocalDate.MIN, WeekProblem::later);
+        LocalDate agreedLast = group.stream()
+                .map(visit -> nominal(visit, facts.from()).plusDays(visit.toleranceDays()))
+                .reduce(LocalDate.MAX, WeekProblem::earlier);
+        // Visits of different days that are done together tolerate no day in common: then their own day is agreed.
+        LocalDate from = agreedFirst.isAfter(agreedLast) ? due : agreedFirst;
+        LocalDate until = agreedFirst.isAfter(agreedLast) ? due : agreedLast;
+        List<InfectionClass> classes =
+                group.stream().map(facts.infection()).sorted().toList();
+        int arrival = Optional.ofNullable(facts.needs().get(site))
+                .flatMap(needs -> Optional.ofNullable(needs.details().arrivalMinutes()))
+                .orElse(0);
+        return new SiteVisits(
+                Optional.ofNullable(facts.sites().get(site)).orElseThrow(),
+                List.copyOf(group),
+                due,
+                later(from, facts.from()),
+                until,
+                later(later(from.minusDays(beyond), earliest), facts.from()),
+                earlier(earlier(until.plusDays(beyond), latest), facts.last()),
+                arrival + group.stream().mapToInt(facts.minutes()).sum(),
+                classes.getFirst(),
+                classes.getLast());
+    }
+
+    private static LocalDate nominal(PlannedVisitView visit, LocalDate from) {
+        return later(visit.nominalOn(), from);
     }
 
     private static LocalDate due(PlannedVisitView visit, LocalDate from) {
         return later(visit.dueOn(), from);
     }
 
+    private static LocalDate due(List<PlannedVisitView> group, LocalDate from) {
+        return due(group.getFirst(), from);
+    }
+
     private static LocalDate halfWay(LocalDate before, LocalDate after) {
-        return before.plusDays(before.until(after, ChronoUnit.DAYS) / 2);
+        return before.plusDays(DAYS.between(before, after) / 2);
     }
 
     private static LocalDate later(LocalDate one, LocalDate other) {
@@ -212,60 +343,61 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
         return one.isBefore(other) ? one : other;
     }
 
-    private static FleetStop stop(Facts facts, SiteVisits here, Mass load, PlanningCosts costs) {
+    private static FleetStop stop(Facts facts, SiteVisits here, Cargo load, PlanningTerms terms) {
         List<List<Integer>> choices = new ArrayList<>();
         List<Long> choiceCosts = new ArrayList<>();
         for (LocalDate day = here.first(); !day.isAfter(here.last()); day = day.plusDays(1)) {
-            if (!FREE.contains(day.getDayOfWeek())) {
+            if (facts.against(here, day).isEmpty()) {
                 choices.add(List.of(index(facts.from(), day)));
-                choiceCosts.add(costs.perDayOff() * Math.abs(ChronoUnit.DAYS.between(here.due(), day)));
+                choiceCosts.add(PlanningTerms.cost(terms.dayBeyond()) * facts.daysBeyond(here, day));
             }
         }
+        Set<String> skills = CrewNeeds.of(facts.needs().get(here.site().id()), here.minutes());
         if (choices.isEmpty()) {
             choices.add(List.of(index(facts.from(), here.due())));
             choiceCosts.add(0L);
+            skills.add(CrewNeeds.OPEN_DAY);
         }
         LocalTime opens = here.site().attendedFrom().orElse(LocalTime.MIN);
         LocalTime closes = here.site().attendedUntil().orElse(LocalTime.MAX);
         PersonId known = facts.known().get(here.site().id());
         return new FleetStop(
-                Math.min(LAST_SECOND, here.minutes() * 60),
+                Math.min(LAST_SECOND, here.minutes() * SECONDS_PER_MINUTE),
                 opens.toSecondOfDay(),
                 Math.max(opens.toSecondOfDay(), closes.toSecondOfDay()),
-                new Cargo(grams(load), 0),
+                load,
                 Cargo.NONE,
-                Set.of(),
+                skills,
                 here.cleanest(),
                 here.sickest(),
-                costs.leftOut(),
+                PlanningTerms.cost(terms.leftOut()),
                 choices,
-                new StopWishes(choiceCosts, null, null, known == null ? "" : known.toString(), costs.stranger()));
+                new StopWishes(
+                        choiceCosts,
+                        null,
+                        null,
+                        known == null ? "" : known.toString(),
+                        PlanningTerms.cost(terms.stranger())));
     }
 
     static int index(LocalDate from, LocalDate day) {
-        return Math.toIntExact(from.until(day, ChronoUnit.DAYS));
+        return Math.toIntExact(DAYS.between(from, day));
     }
 
-    private static VanShift shift(LocalDate from, VanDay day, int depot, Cargo capacity) {
-        int start = day.van().leavesAt().toSecondOfDay();
+    private static VanShift shift(Facts facts, VanDay day, int depot, Cargo capacity, PlanningTerms terms) {
+        Roster.Day crew = facts.roster().on(day.van(), day.day());
+        WorkingHours hours = crew.hours().orElseThrow();
         return new VanShift(
-                index(from, day.day()),
+                index(facts.from(), day.day()),
                 depot,
                 depot,
-                start,
-                Math.min(LAST_SECOND, start + (int) (REGULAR_HOURS * SECONDS_PER_HOUR)),
-                Math.min(LAST_SECOND, start + (int) (LONGEST_HOURS * SECONDS_PER_HOUR)),
+                hours.from().toSecondOfDay(),
+                hours.until().toSecondOfDay(),
+                terms.latestEnd(hours.until()),
                 capacity,
-                Set.of(),
-                day.van().technician().map(PersonId::toString).orElse(""),
-                false);
-    }
-
-    private static Cargo capacity(VanView van, Mass empty) {
-        return new Cargo(Math.max(0, grams(van.payload()) - grams(empty)), 0);
-    }
-
-    private static int grams(Mass mass) {
-        return (int) Math.clamp(Math.round(mass.kilograms() * 1000), 0, 50_000_000);
+                CrewNeeds.of(crew),
+                crew.people().stream().findFirst().map(PersonId::toString).orElse(""),
+                false,
+                terms.rest(hours.from(), hours.from()));
     }
 }

@@ -5,7 +5,8 @@ import java.time.LocalDate;
 /** Days on which an agreement rests, both of them included: no visit falls due. */
 public record Pause(LocalDate first, LocalDate last) {
 
-    boolean contains(LocalDate day) {
+    /** Whether that day lies in it. */
+    public boolean contains(LocalDate day) {
         return !day.isBefore(first) && !day.isAfter(last);
     }
 }

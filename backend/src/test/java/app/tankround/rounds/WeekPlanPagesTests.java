@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
+import app.tankround.accounts.CrewView;
+import app.tankround.accounts.Crews;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
@@ -53,7 +55,13 @@ class WeekPlanPagesTests {
     private WeekPlans plans;
 
     @Autowired
+    private WeekReasons reasons;
+
+    @Autowired
     private RoundService rounds;
+
+    @Autowired
+    private Crews crews;
 
     @Autowired
     private Agreements agreements;
@@ -101,17 +109,17 @@ class WeekPlanPagesTests {
         assertThat(text(get(address + "?by=person"))).contains("Nobody");
         LocalDate due = plans.require(id).stops().isEmpty()
                 ? WEDNESDAY
-                : Objects.requireNonNull(plans.dues(plans.require(id).stops())
+                : Objects.requireNonNull(reasons.dues(plans.require(id).stops())
                         .values()
                         .iterator()
                         .next());
         String why = text(get(address + "/why?site=" + site + "&due=" + due));
         assertThat(why).contains("It is here.", "Move here", "It fits, and costs");
         assertThat(text(get(address + "/prices?site=" + site + "&due=" + due))).contains("\"fits\":true");
-        WeekPlans.SiteVisitsView left = plans.leftOut(id).getFirst();
+        WeekReasons.SiteVisitsView left = reasons.leftOut(id).getFirst();
         assertThat(text(get(address + "/why?site=" + left.site().id() + "&due=" + left.due())))
                 .contains("There is no road to it", "Where it seems very far away");
-        WeekPlans.Answer free = plans.why(id, site, due).answers().stream()
+        WeekReasons.Answer free = reasons.why(id, site, due).answers().stream()
                 .filter(answer ->
                         !answer.planned() && answer.reason().shortages().isEmpty())
                 .findFirst()
@@ -162,6 +170,42 @@ class WeekPlanPagesTests {
         whole.put("van", van.toString());
         String proposal = post("/rounds/repair", whole).getResponse().getContentAsString();
         assertThat(proposal).contains("What would change", "Harbour Dental", "name=\"based\"");
+    }
+
+    @Test
+    void termsAreShownInMoneyAndMinutesAndKeptUntilSomebodyElseIsFaster() throws Exception {
+        jdbc.sql("delete from planning_terms").update();
+        String terms = text(get("/week-plans/terms"));
+        assertThat(terms).contains("Worth 60 min on the road.", "Worth 50 min on the road.", "2003/88/EC");
+        Map<String, String> fields = new HashMap<>(
+                Map.of("version", "0", "drivingHour", "60", "kilometre", "0.4", "overtimeHour", "45", "round", "20"));
+        fields.putAll(Map.of("dayBeyond", "2", "stranger", "10", "promise", "25", "lateHour", "30", "unevenHour", "5"));
+        fields.putAll(Map.of("disinfection", "18", "leftOut", "1000", "daysBeyond", "2", "overtimeMinutes", "90"));
+        fields.putAll(Map.of("breakAfterMinutes", "360", "breakMinutes", "200"));
+        assertThat(post("/week-plans/terms", fields).getResponse().getContentAsString())
+                .contains("200", "f-breakMinutes-error");
+        fields.put("breakMinutes", "45");
+        fields.put("kilometre", "0.405");
+        assertThat(post("/week-plans/terms", fields).getResponse().getContentAsString())
+                .contains("Two decimals at most.");
+        fields.put("kilometre", "0.4");
+        assertThat(post("/week-plans/terms", fields)).hasStatus3xxRedirection();
+        assertThat(text(get("/week-plans/terms"))).contains("value=\"45\"", "Worth 25 min on the road.");
+        MvcTestResult late = post("/week-plans/terms", fields);
+        assertThat(late).hasStatus(409);
+        jdbc.sql("delete from planning_terms").update();
+    }
+
+    @Test
+    void vanWithNobodyInItIsNamedWhereOneAsksWhy() throws Exception {
+        VanId van = van();
+        crews.change(new CrewView(van, Optional.empty(), Map.of(), 0));
+        SiteId site = site("Harbour Dental", 52.1, 30);
+        WeekPlanId id = plans.begin(LocalDate.of(2026, 11, 30), 1, 100, 1);
+        plans.search(id);
+        LocalDate due = reasons.leftOut(id).getFirst().due();
+        assertThat(text(get("/week-plans/" + id + "/why?site=" + site + "&due=" + due)))
+                .contains("No van can be planned near that day", "Vans that stay", "Does not drive on that weekday.");
     }
 
     private MvcTestResult get(String address) {

@@ -41,6 +41,12 @@ class WeekPlansTests {
     private WeekPlans plans;
 
     @Autowired
+    private WeekReasons reasons;
+
+    @Autowired
+    private WeekNeeds needs;
+
+    @Autowired
     private RoundService rounds;
 
     @Autowired
@@ -163,10 +169,10 @@ class WeekPlansTests {
                 .findFirst()
                 .orElseThrow();
         assertThat(mine.day()).isNotEqualTo(theirs.day());
-        LocalDate due = Objects.requireNonNull(plans.dues(plan.stops()).get(mine));
-        WeekPlans.Why why = plans.why(id, one, due);
+        LocalDate due = Objects.requireNonNull(reasons.dues(plan.stops()).get(mine));
+        WeekReasons.Why why = reasons.why(id, one, due);
         assertThat(why.at()).contains(mine.day());
-        WeekPlans.Answer taken = why.answers().stream()
+        WeekReasons.Answer taken = why.answers().stream()
                 .filter(answer -> answer.day().equals(theirs.day()))
                 .findFirst()
                 .orElseThrow();
@@ -174,15 +180,15 @@ class WeekPlansTests {
                 .extracting(shortage -> shortage.constraint())
                 .contains(Constraint.SHIFT_END);
         assertThatThrownBy(() ->
-                        plans.move(id, one, due, theirs.day(), theirs.van().id()))
+                        reasons.move(id, one, due, theirs.day(), theirs.van().id()))
                 .isInstanceOf(FieldRefusal.class);
-        WeekPlans.Answer free = why.answers().stream()
+        WeekReasons.Answer free = why.answers().stream()
                 .filter(answer ->
                         !answer.planned() && answer.reason().shortages().isEmpty())
                 .findFirst()
                 .orElseThrow();
-        plans.move(id, one, due, free.day(), free.van().id());
-        assertThat(plans.why(id, one, due).at()).contains(free.day());
+        reasons.move(id, one, due, free.day(), free.van().id());
+        assertThat(reasons.why(id, one, due).at()).contains(free.day());
         assertThat(plans.require(id).stops()).hasSize(plan.stops().size());
     }
 
@@ -192,10 +198,10 @@ class WeekPlansTests {
         SiteId zero = site("At 0, 0", 0, 0, 20, "HEALTHY");
         WeekPlanId id = searched(1, 1);
         assertThat(plans.require(id).unplaced()).isEqualTo(1);
-        WeekPlans.SiteVisitsView left = plans.leftOut(id).getFirst();
+        WeekReasons.SiteVisitsView left = reasons.leftOut(id).getFirst();
         assertThat(left.site().id()).isEqualTo(zero);
-        WeekPlans.Answer answer =
-                plans.why(id, zero, left.due()).cheapestChange().orElseThrow();
+        WeekReasons.Answer answer =
+                reasons.why(id, zero, left.due()).cheapestChange().orElseThrow();
         assertThat(answer.reason().shortages())
                 .extracting(shortage -> shortage.constraint())
                 .contains(Constraint.NO_WAY);
@@ -207,8 +213,8 @@ class WeekPlansTests {
         WeekPlanId id = searched(1, 1);
         WeekPlanView plan = plans.require(id);
         assertThat(plan.stops()).isEmpty();
-        assertThat(plans.leftOut(id)).extracting(left -> left.site().id()).contains(site);
-        assertThat(plans.why(id, site, plans.leftOut(id).getFirst().due()).answers())
+        assertThat(reasons.leftOut(id)).extracting(left -> left.site().id()).contains(site);
+        assertThat(reasons.why(id, site, reasons.leftOut(id).getFirst().due()).answers())
                 .isEmpty();
         plans.accept(id);
         assertThat(rounds.between(MONDAY, MONDAY.plusWeeks(1))).isEmpty();
@@ -253,7 +259,7 @@ class WeekPlansTests {
         for (int k = 0; k < 6; k++) {
             site("Large " + k, 52.1, 5, 600, "HEALTHY");
         }
-        List<WeekPlans.WeekHours> hours = plans.hours();
+        List<WeekNeeds.WeekHours> hours = needs.hours();
         assertThat(hours).hasSize(WeekPlans.MOST_WEEKS);
         // Six visits of ten hours against one van's forty.
         assertThat(hours.get(1).work()).isEqualTo(3600);

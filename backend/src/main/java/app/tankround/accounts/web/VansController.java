@@ -1,12 +1,19 @@
 package app.tankround.accounts.web;
 
+import app.tankround.accounts.Absence;
+import app.tankround.accounts.CrewView;
+import app.tankround.accounts.Crews;
 import app.tankround.accounts.DepotId;
 import app.tankround.accounts.DepotView;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
+import app.tankround.accounts.PersonView;
+import app.tankround.accounts.Role;
+import app.tankround.accounts.SkillsView;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
+import app.tankround.accounts.WorkingHours;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.Mass;
 import app.tankround.units.Volume;
@@ -14,10 +21,22 @@ import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.Clock;
+import java.time.DayOfWeek;
+import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.format.DateTimeFormatter;
+import java.time.format.FormatStyle;
+import java.time.format.TextStyle;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -106,11 +125,15 @@ class VansController {
 
     private final Fleet fleet;
     private final People people;
+    private final Crews crews;
+    private final MessageSource messages;
     private final Clock clock;
 
-    VansController(Fleet fleet, People people, Clock clock) {
+    VansController(Fleet fleet, People people, Crews crews, MessageSource messages, Clock clock) {
         this.fleet = fleet;
         this.people = people;
+        this.crews = crews;
+        this.messages = messages;
         this.clock = clock;
     }
 
@@ -129,8 +152,26 @@ class VansController {
     }
 
     @GetMapping("/vans")
-    String vans(Model model) {
-        record Row(VanView van, String depot, String technician) {}
+    String vans(Model model, Locale locale) {
+        record Row(VanView van, String depot, String technician, String days) {}
+        record Rider(PersonId id, String name, String facts) {}
+        LocalDate today = LocalDate.now(clock);
+        Map<PersonId, SkillsView> skills =
+                crews.allSkills().stream().collect(Collectors.toMap(SkillsView::person, known -> known));
+        List<Absence> absences = crews.absences(today);
+        model.addAttribute(
+                "people",
+                people.all().stream()
+                        .filter(person -> person.active() && person.role() != Role.CLIENT)
+                        .map(person -> new Rider(
+                                person.id(),
+                                person.name(),
+                                facts(
+                                        Optional.ofNullable(skills.get(person.id())),
+                                        absences.stream()
+                                                .filter(away -> away.person().equals(person.id())),
+                                        locale)))
+                        .toList());
         model.addAttribute(
                 "vans",
                 fleet.vans().stream()
@@ -140,9 +181,40 @@ class VansController {
                                 van.technician()
                                         .flatMap(people::find)
                                         .map(person -> person.name())
-                                        .orElse("")))
+                                        .orElse(""),
+                                days(crews.of(van.id()), locale)))
                         .toList());
         return "accounts/vans";
+    }
+
+    /** When a van is out and who rides along, in a line; weekdays with the same hours stand together. */
+    private String days(CrewView crew, Locale locale) {
+        Map<WorkingHours, List<String>> byHours = new LinkedHashMap<>();
+        for (DayOfWeek day : DayOfWeek.values()) {
+            Optional.ofNullable(crew.hours().get(day))
+                    .ifPresent(hours -> byHours.computeIfAbsent(hours, same -> new ArrayList<>())
+                            .add(day.getDisplayName(TextStyle.SHORT, locale)));
+        }
+        String out = byHours.entrySet().stream()
+                .map(entry -> String.join(", ", entry.getValue()) + " "
+                        + entry.getKey().from() + "\u2013" + entry.getKey().until())
+                .collect(Collectors.joining("; "));
+        String known = out.isEmpty() ? messages.getMessage("accounts.crew.days.none", null, locale) : out;
+        return Stream.concat(Stream.of(known), crew.second().flatMap(people::find).map(PersonView::name).stream())
+                .collect(Collectors.joining("; "));
+    }
+
+    private String facts(Optional<SkillsView> skills, Stream<Absence> away, Locale locale) {
+        DateTimeFormatter day =
+                DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
+        return Stream.concat(
+                        skills.stream()
+                                .flatMap(known -> known.skills().stream().sorted())
+                                .map(skill -> messages.getMessage(
+                                        "accounts.skills." + skill.name().toLowerCase(Locale.ROOT), null, locale)),
+                        away.map(absence -> messages.getMessage("accounts.absences", null, locale) + " "
+                                + day.format(absence.first()) + "\u2013" + day.format(absence.last())))
+                .collect(Collectors.joining("; "));
     }
 
     @GetMapping("/vans/new")

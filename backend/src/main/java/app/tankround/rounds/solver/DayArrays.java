@@ -19,8 +19,12 @@ final class DayArrays {
     /** First cost of a disinfection where fewer of them come before all else but the driving at all, else 0. */
     long perDisinfection;
 
+    Rest rest = Rest.NONE;
+
     final int[] service;
+    /** In seconds without the break; the ends of windows and of the day are by the clock. */
     final int[] open;
+
     final int[] close;
     /** Seconds from the end of work to the arrival, the disinfection included. */
     final int[][] way;

@@ -39,6 +39,7 @@ final class ExactTour {
         day.start = terms.startSecond();
         day.regularEnd = terms.regularEndSecond();
         day.latestEnd = terms.latestEndSecond();
+        day.rest = terms.rest();
         FleetWeights weights = fleet.problem.weights();
         day.perOvertimeSecond = weights.perOvertimeSecond();
         day.capacity[0] = terms.capacity().grams();
@@ -48,7 +49,7 @@ final class ExactTour {
         for (int k = 0; k < n; k++) {
             int stop = tour.place[k + 1];
             day.service[k] = fleet.service[stop];
-            day.open[k] = fleet.open[stop];
+            day.open[k] = terms.rest().open(fleet.open[stop]);
             day.close[k] = fleet.close[stop];
             day.delivered[0][k] = fleet.gramsDelivered[stop];
             day.collected[0][k] = fleet.gramsCollected[stop];

@@ -24,12 +24,17 @@ final class FleetArrays {
 
     private static final long NO_WAY_COST = 10_000_000_000_000L;
 
+    /** Windows and promises by the seconds of one break, in which it takes no time; per place, and per stop. */
+    record Clock(int[] open, int[] close, int[] promiseFrom, int[] promiseUntil) {}
+
     final FleetProblem problem;
     final int n;
     final int places;
     final int days;
     /** Per place; a depot has no service and is always open. */
     final int[] service;
+    /** Per shift. */
+    final Clock[] clocks;
 
     final int[] open;
     final int[] close;
@@ -45,6 +50,7 @@ final class FleetArrays {
 
     final int[] promiseUntil;
     final long[] promiseCost;
+    final long[] promiseLate;
     /** Per stop and choice of days. */
     final long[][] choiceCost;
 
@@ -99,6 +105,7 @@ final class FleetArrays {
         promiseFrom = new int[n];
         promiseUntil = new int[n];
         promiseCost = new long[n];
+        promiseLate = new long[n];
         choiceCost = new long[n][];
         onlyShift = new int[n];
         int lastDay = shifts.stream().mapToInt(VanShift::day).max().orElse(0);
@@ -141,11 +148,23 @@ final class FleetArrays {
                     .filter(s -> shifts.get(s).day() == today)
                     .toArray();
         }
+        Map<Rest, Clock> byRest = new LinkedHashMap<>();
+        clocks = shifts.stream()
+                .map(shift -> byRest.computeIfAbsent(shift.rest(), this::clock))
+                .toArray(Clock[]::new);
         seconds = new int[places * places];
         cost = new long[places * places];
         readTravel();
         costInto = turned(cost);
         neighbours = nearest();
+    }
+
+    private Clock clock(Rest rest) {
+        return new Clock(
+                Arrays.stream(open).map(rest::open).toArray(),
+                Arrays.stream(close).map(rest::close).toArray(),
+                Arrays.stream(promiseFrom).map(rest::open).toArray(),
+                Arrays.stream(promiseUntil).map(rest::close).toArray());
     }
 
     private int read(int i, FleetStop stop) {
@@ -164,6 +183,7 @@ final class FleetArrays {
         promiseFrom[i] = promise == null ? 0 : promise.fromSecond();
         promiseUntil[i] = promise == null ? Integer.MAX_VALUE : promise.untilSecond();
         promiseCost[i] = promise == null ? 0 : promise.cost();
+        promiseLate[i] = promise == null ? 0 : promise.perSecondLate();
         onlyShift[i] = wishes.onlyShift() == null ? -1 : wishes.onlyShift();
         choiceCost[i] = IntStream.range(0, stop.dayChoices().size())
                 .mapToLong(stop::choiceCost)

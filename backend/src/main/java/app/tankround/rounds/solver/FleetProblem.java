@@ -11,13 +11,15 @@ import org.jspecify.annotations.Nullable;
  * @param travel travel between depots and stops, the same on every day
  * @param weights what is to be least
  * @param disinfection what lets a clean stop follow a sick one; null where none may
+ * @param evenness how the work should be shared among weeks
  */
 public record FleetProblem(
         List<FleetStop> stops,
         List<VanShift> shifts,
         TravelTimes travel,
         FleetWeights weights,
-        @Nullable Disinfection disinfection) {
+        @Nullable Disinfection disinfection,
+        Evenness evenness) {
 
     private static final int MOST = 3000;
 
@@ -36,5 +38,15 @@ public record FleetProblem(
     /** Where no clean stop may follow a sick one. */
     public FleetProblem(List<FleetStop> stops, List<VanShift> shifts, TravelTimes travel, FleetWeights weights) {
         this(stops, shifts, travel, weights, null);
+    }
+
+    /** Where it makes no difference how the work is shared among weeks. */
+    public FleetProblem(
+            List<FleetStop> stops,
+            List<VanShift> shifts,
+            TravelTimes travel,
+            FleetWeights weights,
+            @Nullable Disinfection disinfection) {
+        this(stops, shifts, travel, weights, disinfection, Evenness.NONE);
     }
 }

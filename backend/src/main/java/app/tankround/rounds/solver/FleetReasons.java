@@ -65,14 +65,17 @@ public final class FleetReasons {
      * What stands against one shift.
      *
      * @param shortages empty if it fits there
+     * @param missing skills that the crew lacks
      * @param otherStop the stop that would be too late, or is too sick or too clean; -1 for none
      * @param position how many stops of the shift come before it there
      * @param extraCost what it would cost there beyond what the shift's other stops cost, in the unit of {@link FleetWeights}
      */
-    public record Reason(int shift, List<Shortage> shortages, int otherStop, int position, long extraCost) {
+    public record Reason(
+            int shift, List<Shortage> shortages, Set<String> missing, int otherStop, int position, long extraCost) {
 
         public Reason {
             shortages = List.copyOf(shortages);
+            missing = Set.copyOf(missing);
         }
 
         /** How much is asked for, in about minutes; for comparing only. */
@@ -119,7 +122,12 @@ public final class FleetReasons {
             List<Shortage> all = new ArrayList<>(anywhere);
             all.addAll(walk.shortages());
             Reason here = new Reason(
-                    shiftIndex, all, walk.otherStop, position, walk.cost() - without + wishes(stop, shiftIndex));
+                    shiftIndex,
+                    all,
+                    missing(stop, shiftIndex),
+                    walk.otherStop,
+                    position,
+                    walk.cost() - without + wishes(stop, shiftIndex));
             if (best == null
                     || here.severity() < best.severity()
                     || here.severity() == best.severity() && here.extraCost() < best.extraCost()) {
@@ -144,7 +152,7 @@ public final class FleetReasons {
         if (away > 0) {
             all.add(new Shortage(Constraint.DAY, away));
         }
-        if (!shift.skills().containsAll(wanted.skills())) {
+        if (!missing(stop, shiftIndex).isEmpty()) {
             all.add(new Shortage(Constraint.SKILL, 0));
         }
         Integer only = wanted.wishes().onlyShift();
@@ -154,6 +162,12 @@ public final class FleetReasons {
         return all;
     }
 
+    private Set<String> missing(int stop, int shiftIndex) {
+        Set<String> missing = new HashSet<>(problem.stops().get(stop).skills());
+        missing.removeAll(problem.shifts().get(shiftIndex).skills());
+        return missing;
+    }
+
     private long wishes(int stop, int shiftIndex) {
         FleetStop wanted = problem.stops().get(stop);
         VanShift shift = problem.shifts().get(shiftIndex);
@@ -161,7 +175,24 @@ public final class FleetReasons {
         boolean stranger =
                 !wanted.wishes().crew().isEmpty() && !wanted.wishes().crew().equals(shift.crew());
         return (choice < 0 ? 0 : wanted.choiceCost(choice))
-                + (stranger ? wanted.wishes().strangerCost() : 0);
+                + (stranger ? wanted.wishes().strangerCost() : 0)
+                + uneven(stop, shift.day());
+    }
+
+    private long uneven(int stop, int day) {
+        Evenness evenness = problem.evenness();
+        int week = evenness.weekOf(day);
+        if (week < 0) {
+            return 0;
+        }
+        long others = orders.entrySet().stream()
+                .filter(entry ->
+                        evenness.weekOf(problem.shifts().get(entry.getKey()).day()) == week)
+                .flatMap(entry -> entry.getValue().stream())
+                .filter(other -> other != stop)
+                .mapToLong(other -> problem.stops().get(other).serviceSeconds())
+                .sum();
+        return evenness.cost(week, others + problem.stops().get(stop).serviceSeconds()) - evenness.cost(week, others);
     }
 
     /** A shift driven with the clock in hand. */
@@ -190,6 +221,7 @@ public final class FleetReasons {
 
         private void drive(int stop) {
             FleetWeights weights = problem.weights();
+            Rest rest = shift.rest();
             long clock = shift.startSecond();
             int here = TravelTimes.depot(shift.depot());
             boolean sick = shift.startsSick();
@@ -199,9 +231,10 @@ public final class FleetReasons {
                 if (sick && !visited.arrivesAs().isSick()) {
                     clock += disinfected(here, each, stop);
                 }
-                clock = Math.max(clock + leg(here, each), visited.opensSecond());
-                begins.add(Math.toIntExact(clock));
-                long late = clock - visited.closesSecond();
+                clock = Math.max(clock + leg(here, each), rest.open(visited.opensSecond()));
+                int begin = rest.begins(Math.toIntExact(clock));
+                begins.add(begin);
+                long late = begin - visited.closesSecond();
                 if (each == stop) {
                     ownLate = Math.max(0, late);
                 } else if (late > othersLate) {
@@ -213,8 +246,9 @@ public final class FleetReasons {
                 here = each;
             }
             clock += leg(here, TravelTimes.depot(shift.returnsTo()));
-            cost += weights.perOvertimeSecond() * Math.max(0, clock - shift.regularEndSecond());
-            tooLong = Math.max(0, clock - shift.latestEndSecond());
+            int end = rest.ends(Math.toIntExact(clock));
+            cost += weights.perOvertimeSecond() * Math.max(0, end - shift.regularEndSecond());
+            tooLong = Math.max(0, end - shift.latestEndSecond());
         }
 
         private long disinfected(int here, int next, int stop) {

@@ -31,6 +31,8 @@ final class FleetState {
     private int changedCount;
     private long keptCost;
     private long penaltyChange;
+    /** Seconds of work on site in each week that has a share. */
+    private final long[] weekWork;
 
     FleetState(FleetArrays fleet) {
         this.fleet = fleet;
@@ -50,6 +52,7 @@ final class FleetState {
         changed = new int[fleet.n];
         isChanged = new boolean[fleet.n];
         out = new int[fleet.n];
+        weekWork = new long[fleet.problem.evenness().shares().size()];
         placeAmongOut = new int[fleet.n];
         for (int stop = 0; stop < fleet.n; stop++) {
             choice[stop] = NOWHERE;
@@ -88,7 +91,7 @@ final class FleetState {
             tours[tourOf[at]].remove(stop);
             tourOf[at] = NOWHERE;
         }
-        penaltyChange += fleet.penalty[stop] - fleet.choiceCost[stop][choice[stop]];
+        penaltyChange += fleet.penalty[stop] - fleet.choiceCost[stop][choice[stop]] + work(stop, choice[stop], -1);
         change(stop);
         choice[stop] = NOWHERE;
         addOut(stop);
@@ -111,7 +114,7 @@ final class FleetState {
         change(stop);
         choice[stop] = kept;
         takeOut(stop);
-        penaltyChange -= fleet.penalty[stop] - fleet.choiceCost[stop][kept];
+        penaltyChange += fleet.choiceCost[stop][kept] - fleet.penalty[stop] + work(stop, kept, 1);
     }
 
     /** Puts a stop that is left out behind a position of a tour, which is refreshed; the tour's day is its choice. */
@@ -122,7 +125,7 @@ final class FleetState {
         change(stop);
         choice[stop] = kept;
         takeOut(stop);
-        penaltyChange -= fleet.penalty[stop] - fleet.choiceCost[stop][kept];
+        penaltyChange += fleet.choiceCost[stop][kept] - fleet.penalty[stop] + work(stop, kept, 1);
     }
 
     /** Makes the plan as it stands the one to which {@link #undo} returns. */
@@ -139,10 +142,12 @@ final class FleetState {
                 for (int day : daysKept(stop)) {
                     tourOf[day * fleet.n + stop] = NOWHERE;
                 }
+                work(stop, choice[stop], -1);
                 addOut(stop);
             }
             choice[stop] = choiceBefore[stop];
             if (placed(stop)) {
+                work(stop, choice[stop], 1);
                 takeOut(stop);
             }
         }
@@ -157,6 +162,34 @@ final class FleetState {
             }
         }
         forgetSteps();
+    }
+
+    /** What it would cost that the weeks of a choice have more work. */
+    long unevenIfPlaced(int stop, int kept) {
+        if (weekWork.length == 0) {
+            return 0;
+        }
+        long cost = work(stop, kept, 1);
+        work(stop, kept, -1);
+        return cost;
+    }
+
+    /** Adds a stop's work to the weeks of a choice, or takes it out, and tells by how much that changes the cost. */
+    private long work(int stop, int kept, int sign) {
+        if (weekWork.length == 0) {
+            return 0;
+        }
+        Evenness evenness = fleet.problem.evenness();
+        long change = 0;
+        for (int day : fleet.choices[stop][kept]) {
+            int week = evenness.weekOf(day);
+            if (week >= 0) {
+                change -= evenness.cost(week, weekWork[week]);
+                weekWork[week] += (long) sign * fleet.service[stop];
+                change += evenness.cost(week, weekWork[week]);
+            }
+        }
+        return change;
     }
 
     private void forgetSteps() {

@@ -145,7 +145,7 @@ final class GreedyInsertion {
         long least = Long.MAX_VALUE;
         int[][] choices = fleet.choices[stop];
         for (int kept = 0; kept < choices.length; kept++) {
-            long cost = fleet.choiceCost[stop][kept];
+            long cost = fleet.choiceCost[stop][kept] + state.unevenIfPlaced(stop, kept);
             for (int day : choices[kept]) {
                 cost = onDay[day].tour == null ? Long.MAX_VALUE : cost + onDay[day].cost;
                 if (cost == Long.MAX_VALUE) {

@@ -18,6 +18,7 @@ final class RoundArrays {
     final int n;
     final int start;
     final int[] service;
+    /** Seconds here are those without the break, but for the ends of windows. */
     final int[] open;
     /** Second by which work must start; without a window the largest int. */
     final int[] close;
@@ -44,7 +45,7 @@ final class RoundArrays {
             Stop stop = problem.stops().get(i);
             TimeWindow window = stop.window();
             service[i] = stop.serviceMinutes() * 60;
-            open[i] = window == null ? 0 : window.fromMinute() * 60;
+            open[i] = window == null ? 0 : problem.rest().open(window.fromMinute() * 60);
             close[i] = window == null ? Integer.MAX_VALUE : window.untilMinute() * 60;
             arrivesClean[i] = stop.arrivesClean();
             leavesSick[i] = stop.sick();
@@ -95,7 +96,7 @@ final class RoundArrays {
             cannot += blocked[at][stop] ? 1 : 0;
             disinfections += disinfects(at, stop) ? 1 : 0;
             time = Math.max(time + disinfection(at, stop) + driving[at][stop], open[stop]);
-            lateness += Math.max(0, time - close[stop]);
+            lateness += Math.max(0, problem.rest().begins(time) - close[stop]);
             time += service[stop];
             at = stop;
         }
@@ -109,19 +110,26 @@ final class RoundArrays {
 
     RoundPlan plan(int[] order, boolean proven, PlanningMethod method) {
         List<PlannedStop> stops = new ArrayList<>(n);
+        Rest rest = problem.rest();
         int time = order.length == 0 ? start : start + disinfection(n, order[0]);
+        int left = start;
         int at = n;
         for (int k = 0; k < order.length; k++) {
             int stop = order[k];
-            int arrival = time + driving[at][stop];
-            int begin = Math.max(arrival, open[stop]);
+            int reached = time + driving[at][stop];
+            int works = Math.max(reached, open[stop]);
             int disinfection = k + 1 < order.length ? disinfection(stop, order[k + 1]) : 0;
-            time = begin + service[stop] + disinfection;
+            time = works + service[stop] + disinfection;
+            int arrival = Math.max(left, rest.ends(reached));
+            int begin = rest.begins(works);
+            // Work that takes no time at the moment of the break ends after it all the same.
+            left = Math.max(begin, rest.ends(time));
             stops.add(new PlannedStop(
-                    stop, arrival, begin, time, begin - arrival, Math.max(0, begin - close[stop]), disinfection));
+                    stop, arrival, begin, left, begin - arrival, Math.max(0, begin - close[stop]), disinfection));
             at = stop;
         }
-        return new RoundPlan(problem, stops, time + driving[at][n], cost(order, n), proven, method);
+        return new RoundPlan(
+                problem, stops, Math.max(left, rest.ends(time + driving[at][n])), cost(order, n), proven, method);
     }
 
     int[] checkedOrder(List<Integer> order) {
@@ -160,6 +168,7 @@ final class RoundArrays {
         DayArrays day = new DayArrays(n);
         day.start = start;
         day.perSecondLate = LATE;
+        day.rest = problem.rest();
         for (int from = 0; from <= n; from++) {
             if (from < n) {
                 day.service[from] = service[from];

@@ -10,9 +10,10 @@ import java.util.List;
  * @param startMinute when the van leaves the depot, 0 to 1439 minutes of day
  * @param disinfectionMinutes what it takes after a stop that was left sick before a clean one may follow, 0 to 240 minutes
  * @param startsSick whether the crew comes from a stop that was left sick
+ * @param rest its break; {@link Rest#NONE} for none
  */
 public record RoundProblem(
-        List<Stop> stops, TravelTimes travel, int startMinute, int disinfectionMinutes, boolean startsSick) {
+        List<Stop> stops, TravelTimes travel, int startMinute, int disinfectionMinutes, boolean startsSick, Rest rest) {
 
     /** Hands, boots and whatever goes into the water; common practice, no source. */
     public static final int DISINFECTION_MINUTES = 30;
@@ -36,6 +37,6 @@ public record RoundProblem(
 
     /** A round that starts clean and disinfects in the usual time. */
     public RoundProblem(List<Stop> stops, TravelTimes travel, int startMinute) {
-        this(stops, travel, startMinute, DISINFECTION_MINUTES, false);
+        this(stops, travel, startMinute, DISINFECTION_MINUTES, false, Rest.NONE);
     }
 }

@@ -23,24 +23,27 @@ public record StopWishes(
     public static final StopWishes NONE = new StopWishes(List.of(), null, null, "", 0);
 
     static final long MAX_COST = 1_000_000_000_000L;
+    private static final long MAX_PER_SECOND = 1_000_000;
 
     /**
      * That work starts from one second of the day to another, both included.
      *
      * @param cost of starting at any other time
+     * @param perSecondLate for each second by which it starts later than promised, 0 to 1 000 000
      */
-    public record Promise(int fromSecond, int untilSecond, long cost) {
+    public record Promise(int fromSecond, int untilSecond, long cost, long perSecondLate) {
 
         /** Refuses, with {@link IllegalArgumentException}, an end before the start and a cost outside its range. */
         public Promise {
-            if (untilSecond < fromSecond || cost < 0 || cost > MAX_COST) {
-                throw new IllegalArgumentException("A promise must end after it starts and cost 0 to 10^12, not "
-                        + fromSecond + " to " + untilSecond + " for " + cost);
+            if (untilSecond < fromSecond
+                    || cost < 0
+                    || cost > MAX_COST
+                    || perSecondLate < 0
+                    || perSecondLate > MAX_PER_SECOND) {
+                throw new IllegalArgumentException(
+                        "A promise must end after it starts and cost 0 to 10^12 and 0 to 10^6 a second, not "
+                                + fromSecond + " to " + untilSecond + " for " + cost + " and " + perSecondLate);
             }
-        }
-
-        boolean keptAt(int second) {
-            return second >= fromSecond && second <= untilSecond;
         }
     }
 

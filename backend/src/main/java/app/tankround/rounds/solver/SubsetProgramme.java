@@ -154,11 +154,12 @@ final class SubsetProgramme {
         long cost = (label == NONE ? 0 : costs[label]) + day.first[last][stop];
         int second = (label == NONE ? 0 : seconds[label]) + day.second[last][stop];
         int begin = Math.max(time + day.way[last][stop], day.open[stop]);
-        if (begin > day.close[stop]) {
+        int late = day.rest.begins(begin) - day.close[stop];
+        if (late > 0) {
             if (day.perSecondLate == 0) {
                 return;
             }
-            cost += (begin - day.close[stop]) * day.perSecondLate;
+            cost += late * day.perSecondLate;
         }
         int departure = begin + day.service[stop];
         int extended = set | 1 << stop;
@@ -181,7 +182,7 @@ final class SubsetProgramme {
         long back = (long) departure + leastWay[n];
         for (int stop = 0; stop < n; stop++) {
             if ((set & 1 << stop) == 0) {
-                int late = departure + ways[stop] - day.close[stop];
+                int late = day.rest.begins(departure + ways[stop]) - day.close[stop];
                 if (late > 0) {
                     if (day.perSecondLate == 0) {
                         return false;
@@ -193,10 +194,11 @@ final class SubsetProgramme {
                 back += leastWay[stop] + day.service[stop];
             }
         }
-        if (back > day.latestEnd) {
+        long end = day.rest.ends((int) Math.min(back, DayArrays.NO_WAY));
+        if (end > day.latestEnd) {
             return false;
         }
-        atLeast += Math.max(0, back - day.regularEnd) * day.perOvertimeSecond;
+        atLeast += Math.max(0, end - day.regularEnd) * day.perOvertimeSecond;
         return atLeast != boundFirst ? atLeast < boundFirst : secondAtLeast < boundSecond;
     }
 
@@ -263,7 +265,7 @@ final class SubsetProgramme {
     }
 
     private void close(int label, int last) {
-        int back = leaves[label] + day.way[last][n];
+        int back = day.rest.ends(leaves[label] + day.way[last][n]);
         if (back > day.latestEnd) {
             return;
         }

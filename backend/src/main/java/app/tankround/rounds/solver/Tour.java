@@ -19,6 +19,13 @@ final class Tour {
 
     private final FleetArrays fleet;
     private final VanShift terms;
+    /** All seconds here are those without the break. */
+    private final Rest rest;
+
+    private final int[] open;
+    private final int[] close;
+    private final int[] promiseFrom;
+    private final int[] promiseUntil;
     private final long perOvertimeSecond;
     private final long perRound;
 
@@ -44,6 +51,12 @@ final class Tour {
         this.shift = shift;
         kind = fleet.kind[shift];
         terms = fleet.problem.shifts().get(shift);
+        rest = terms.rest();
+        FleetArrays.Clock clock = fleet.clocks[shift];
+        open = clock.open();
+        close = clock.close();
+        promiseFrom = clock.promiseFrom();
+        promiseUntil = clock.promiseUntil();
         perOvertimeSecond = fleet.problem.weights().perOvertimeSecond();
         perRound = fleet.problem.weights().perRound();
         place[0] = fleet.n + terms.depot();
@@ -136,8 +149,12 @@ final class Tour {
 
     /** Cost of what is wished of a stop and not met where its work starts at that second. */
     private long wishesAt(int stop, int begin) {
-        boolean kept = begin >= fleet.promiseFrom[stop] && begin <= fleet.promiseUntil[stop];
-        return fleet.stranger[kind][stop] + (kept ? 0 : fleet.promiseCost[stop]);
+        long stranger = fleet.stranger[kind][stop];
+        if (begin > promiseUntil[stop]) {
+            long late = rest.begins(begin) - fleet.promiseUntil[stop];
+            return stranger + fleet.promiseCost[stop] + late * fleet.promiseLate[stop];
+        }
+        return begin < promiseFrom[stop] ? stranger + fleet.promiseCost[stop] : stranger;
     }
 
     /** Travel need not be shortest, nor every leg driven at all: so a tour may be too long once a stop is taken out. */
@@ -165,7 +182,7 @@ final class Tour {
         millilitresAfter[0] = millilitres;
         for (int k = 1; k <= length + 1; k++) {
             int at = place[k];
-            departs[k] = Math.max(departs[k - 1] + fleet.seconds[place[k - 1] * fleet.places + at], fleet.open[at])
+            departs[k] = Math.max(departs[k - 1] + fleet.seconds[place[k - 1] * fleet.places + at], open[at])
                     + fleet.service[at];
             if (k <= length) {
                 grams += fleet.gramsCollected[at] - fleet.gramsDelivered[at];
@@ -179,27 +196,31 @@ final class Tour {
     }
 
     private void backwards() {
-        latest[length + 1] = terms.latestEndSecond();
+        latest[length + 1] = latestEnd();
         work[length + 1] = 0;
         earliestReturn[length + 1] = 0;
         for (int k = length; k >= 1; k--) {
             int at = place[k];
             int onwards = fleet.service[at] + fleet.seconds[at * fleet.places + place[k + 1]];
-            latest[k] = Math.min(fleet.close[at], latest[k + 1] - onwards);
+            latest[k] = Math.min(close[at], latest[k + 1] - onwards);
             work[k] = onwards + work[k + 1];
-            earliestReturn[k] = Math.max(fleet.open[at] + work[k], earliestReturn[k + 1]);
+            earliestReturn[k] = Math.max(open[at] + work[k], earliestReturn[k + 1]);
             gramsAfter[k - 1] = Math.max(gramsAfter[k - 1], gramsAfter[k]);
             millilitresAfter[k - 1] = Math.max(millilitresAfter[k - 1], millilitresAfter[k]);
         }
     }
 
+    private int latestEnd() {
+        return rest.open(terms.latestEndSecond());
+    }
+
     private long overtimeCost(int returns) {
-        return perOvertimeSecond * Math.max(0, returns - terms.regularEndSecond());
+        return perOvertimeSecond * Math.max(0, rest.ends(returns) - terms.regularEndSecond());
     }
 
     /** Looks for the cheapest place for a stop here and offers each that is cheaper than those found before. */
     void findCheapest(int stop, Cheapest found) {
-        int closes = fleet.close[stop];
+        int closes = close[stop];
         int row = stop * fleet.places;
         long[] to = fleet.cost;
         long[] from = fleet.costInto;
@@ -208,9 +229,9 @@ final class Tour {
             long extra = fixed + from[row + place[k]] + to[row + place[k + 1]] - leg[k];
             // Overtime may fall by a detour where travel is not shortest, but not below none.
             if (extra - overtimeCost < found.cost && fits(stop, k)) {
-                int begin = Math.max(departs[k] + fleet.seconds[place[k] * fleet.places + stop], fleet.open[stop]);
-                int next = Math.max(
-                        begin + fleet.service[stop] + fleet.seconds[row + place[k + 1]], fleet.open[place[k + 1]]);
+                int begin = Math.max(departs[k] + fleet.seconds[place[k] * fleet.places + stop], open[stop]);
+                int next =
+                        Math.max(begin + fleet.service[stop] + fleet.seconds[row + place[k + 1]], open[place[k + 1]]);
                 if (begin <= closes && next <= latest[k + 1]) {
                     int returns = Math.max(next + work[k + 1], earliestReturn[k + 1]);
                     found.offer(this, k, extra + wishesAt(stop, begin) + overtimeCost(returns) - overtimeCost);
@@ -221,9 +242,9 @@ final class Tour {
 
     /** Whether a stop can follow all others. */
     boolean takesAtEnd(int stop) {
-        int begin = Math.max(departs[length] + fleet.seconds[place[length] * fleet.places + stop], fleet.open[stop]);
+        int begin = Math.max(departs[length] + fleet.seconds[place[length] * fleet.places + stop], open[stop]);
         int back = begin + fleet.service[stop] + fleet.seconds[stop * fleet.places + place[length + 1]];
-        return fits(stop, length) && begin <= fleet.close[stop] && back <= terms.latestEndSecond();
+        return fits(stop, length) && begin <= close[stop] && back <= latestEnd();
     }
 
     private boolean fits(int stop, int behind) {
@@ -267,14 +288,18 @@ final class Tour {
     VanRound round() {
         PlannedStop[] stops = new PlannedStop[length];
         Disinfection disinfection = fleet.problem.disinfection();
+        int left = terms.startSecond();
         for (int k = 1; k <= length; k++) {
             int at = place[k];
-            int arrival = departs[k - 1] + fleet.seconds[place[k - 1] * fleet.places + at];
-            int begin = Math.max(arrival, fleet.open[at]);
+            int reached = departs[k - 1] + fleet.seconds[place[k - 1] * fleet.places + at];
+            int arrival = Math.max(left, rest.ends(reached));
+            int begin = rest.begins(Math.max(reached, open[at]));
             int disinfects =
                     disinfection != null && fleet.disinfects(at, place[k + 1], terms) ? disinfection.seconds() : 0;
-            stops[k - 1] = new PlannedStop(at, arrival, begin, departs[k] + disinfects, begin - arrival, 0, disinfects);
+            // Work that takes no time at the moment of the break ends after it all the same.
+            left = Math.max(begin, rest.ends(departs[k] + disinfects));
+            stops[k - 1] = new PlannedStop(at, arrival, begin, left, begin - arrival, 0, disinfects);
         }
-        return new VanRound(shift, List.of(stops), departs[length + 1]);
+        return new VanRound(shift, List.of(stops), Math.max(left, rest.ends(departs[length + 1])));
     }
 }

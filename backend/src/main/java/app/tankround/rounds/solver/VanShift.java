@@ -15,6 +15,7 @@ import java.util.Set;
  * @param skills what the crew has
  * @param crew who they are; empty where that makes no difference
  * @param startsSick whether they come from a stop that was left sick
+ * @param rest their break, no earlier than {@code startSecond}; {@link Rest#NONE} for none
  */
 public record VanShift(
         int day,
@@ -26,7 +27,8 @@ public record VanShift(
         Cargo capacity,
         Set<String> skills,
         String crew,
-        boolean startsSick) {
+        boolean startsSick,
+        Rest rest) {
 
     private static final int MAX_DEPOT = 199;
 
@@ -49,6 +51,10 @@ public record VanShift(
                     "Start, regular end and latest end must follow each other within 0 to 172800 seconds, not "
                             + startSecond + ", " + regularEndSecond + ", " + latestEndSecond);
         }
+        if (rest.bySecond() < startSecond) {
+            throw new IllegalArgumentException(
+                    "The break must not be before the start at " + startSecond + ", but is at " + rest.bySecond());
+        }
     }
 
     /** A van that comes back to where it starts, with any crew. */
@@ -60,6 +66,6 @@ public record VanShift(
             int latestEndSecond,
             Cargo capacity,
             Set<String> skills) {
-        this(day, depot, depot, startSecond, regularEndSecond, latestEndSecond, capacity, skills, "", false);
+        this(day, depot, depot, startSecond, regularEndSecond, latestEndSecond, capacity, skills, "", false, Rest.NONE);
     }
 }

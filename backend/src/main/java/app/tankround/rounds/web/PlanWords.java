@@ -1,12 +1,15 @@
 package app.tankround.rounds.web;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.rounds.WeekPlans;
+import app.tankround.rounds.DayAgainst;
+import app.tankround.rounds.WeekReasons;
+import app.tankround.rounds.solver.FleetReasons.Constraint;
 import app.tankround.rounds.solver.FleetReasons.Shortage;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.text.NumberFormat;
 import java.util.Currency;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -31,13 +34,23 @@ class PlanWords {
     }
 
     /** What stands against a place, by how much. */
-    public String against(WeekPlans.Answer answer) {
+    public String against(WeekReasons.Answer answer) {
         return answer.reason().shortages().stream()
                 .map(shortage -> against(shortage, answer))
                 .collect(Collectors.joining(" "));
     }
 
-    private String against(Shortage shortage, WeekPlans.Answer answer) {
+    private String against(Shortage shortage, WeekReasons.Answer answer) {
+        if (shortage.constraint() == Constraint.SKILL) {
+            return missing("rounds.against.SKILL.", answer);
+        }
+        Optional<DayAgainst> day = answer.dayAgainst();
+        if (shortage.constraint() == Constraint.DAY && day.isPresent()) {
+            return say(
+                    "rounds.against.DAY." + day.get().kind(),
+                    shortage.amount(),
+                    day.get().detail().orElse(""));
+        }
         return say(
                 "rounds.against." + shortage.constraint(),
                 amount(shortage),
@@ -45,13 +58,39 @@ class PlanWords {
     }
 
     /** What would admit it there. */
-    public String change(WeekPlans.Answer answer) {
+    public String change(WeekReasons.Answer answer) {
         return answer.reason().shortages().stream()
-                .map(shortage -> say(
-                        "rounds.change." + shortage.constraint(),
-                        amount(shortage),
-                        answer.because().map(site -> site.name()).orElse("")))
+                .map(shortage -> change(shortage, answer))
                 .collect(Collectors.joining(" "));
+    }
+
+    private String change(Shortage shortage, WeekReasons.Answer answer) {
+        if (shortage.constraint() == Constraint.SKILL) {
+            return missing("rounds.change.SKILL.", answer);
+        }
+        Optional<DayAgainst> day = answer.dayAgainst();
+        if (shortage.constraint() == Constraint.DAY && day.isPresent()) {
+            return say(
+                    "rounds.change.DAY." + day.get().kind(),
+                    shortage.amount(),
+                    day.get().detail().orElse(""));
+        }
+        return say(
+                "rounds.change." + shortage.constraint(),
+                amount(shortage),
+                answer.because().map(site -> site.name()).orElse(""));
+    }
+
+    private String missing(String prefix, WeekReasons.Answer answer) {
+        return answer.reason().missing().stream()
+                .sorted()
+                .map(skill -> say(prefix + skill))
+                .collect(Collectors.joining(" "));
+    }
+
+    /** Why a van cannot be planned on a day. */
+    public String idle(WeekReasons.Idle idle) {
+        return say("rounds.idle." + idle.because(), String.join(", ", idle.who()));
     }
 
     private static long amount(Shortage shortage) {

@@ -58,6 +58,7 @@ class RepairController {
     private final BusinessProfile business;
     private final Clock clock;
     private final MessageSource messages;
+    private final PlanWords words;
 
     RepairController(
             DayRepairs repairs,
@@ -66,7 +67,8 @@ class RepairController {
             SiteService sites,
             BusinessProfile business,
             Clock clock,
-            MessageSource messages) {
+            MessageSource messages,
+            PlanWords words) {
         this.repairs = repairs;
         this.dueVisits = dueVisits;
         this.fleet = fleet;
@@ -74,6 +76,7 @@ class RepairController {
         this.business = business;
         this.clock = clock;
         this.messages = messages;
+        this.words = words;
     }
 
     @GetMapping("/rounds/repair")
@@ -131,6 +134,7 @@ class RepairController {
                     return "redirect:/rounds?date=" + happening.date();
                 }
                 model.addAttribute("proposal", repairs.propose(happening));
+                model.addAttribute("words", words);
             } catch (FieldRefusal refusal) {
                 refusal.into(result);
             }

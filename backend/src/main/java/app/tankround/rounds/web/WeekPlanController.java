@@ -6,9 +6,11 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
+import app.tankround.rounds.WeekNeeds;
 import app.tankround.rounds.WeekPlanId;
 import app.tankround.rounds.WeekPlanView;
 import app.tankround.rounds.WeekPlans;
+import app.tankround.rounds.WeekReasons;
 import app.tankround.schedule.DueVisits;
 import app.tankround.web.FieldRefusal;
 import java.time.DayOfWeek;
@@ -54,13 +56,24 @@ class WeekPlanController {
     private static final int DAYS_PER_WEEK = 7;
 
     private final WeekPlans plans;
+    private final WeekReasons reasons;
+    private final WeekNeeds needs;
     private final DueVisits dueVisits;
     private final Fleet fleet;
     private final People people;
     private final PlanWords words;
 
-    WeekPlanController(WeekPlans plans, DueVisits dueVisits, Fleet fleet, People people, PlanWords words) {
+    WeekPlanController(
+            WeekPlans plans,
+            WeekReasons reasons,
+            WeekNeeds needs,
+            DueVisits dueVisits,
+            Fleet fleet,
+            People people,
+            PlanWords words) {
         this.plans = plans;
+        this.reasons = reasons;
+        this.needs = needs;
         this.dueVisits = dueVisits;
         this.fleet = fleet;
         this.people = people;
@@ -76,7 +89,7 @@ class WeekPlanController {
 
     private String list(Model model) {
         model.addAttribute("plans", plans.newest());
-        model.addAttribute("hours", plans.hours());
+        model.addAttribute("hours", needs.hours());
         return "rounds/plans";
     }
 
@@ -125,8 +138,8 @@ class WeekPlanController {
                                 || stops.stream().anyMatch(stop -> stop.day().equals(day)))
                         .toList());
         model.addAttribute("rows", by.equals("person") ? byPerson(stops) : byVan(stops));
-        model.addAttribute("dues", plans.dues(stops));
-        model.addAttribute("leftOut", plan.unplaced() == 0 ? List.of() : plans.leftOut(id));
+        model.addAttribute("dues", reasons.dues(stops));
+        model.addAttribute("leftOut", plan.unplaced() == 0 ? List.of() : reasons.leftOut(id));
         return "rounds/plan";
     }
 
@@ -167,7 +180,7 @@ class WeekPlanController {
 
     private String why(WeekPlanId id, SiteId site, LocalDate due, String refused, Model model) {
         WeekPlanView plan = plans.require(id);
-        WeekPlans.Why why = plans.why(id, site, due);
+        WeekReasons.Why why = reasons.why(id, site, due);
         model.addAttribute("plan", plan);
         model.addAttribute("why", why);
         model.addAttribute("words", words);
@@ -177,9 +190,9 @@ class WeekPlanController {
     }
 
     /** What the place costs where it is now. */
-    private static long planned(WeekPlans.Why why) {
+    private static long planned(WeekReasons.Why why) {
         return why.answers().stream()
-                .filter(WeekPlans.Answer::planned)
+                .filter(WeekReasons.Answer::planned)
                 .mapToLong(answer -> answer.reason().extraCost())
                 .findFirst()
                 .orElse(0);
@@ -189,7 +202,7 @@ class WeekPlanController {
     @GetMapping("/week-plans/{id}/prices")
     @ResponseBody
     List<Price> prices(@PathVariable WeekPlanId id, @RequestParam SiteId site, @RequestParam LocalDate due) {
-        WeekPlans.Why why = plans.why(id, site, due);
+        WeekReasons.Why why = reasons.why(id, site, due);
         long base = planned(why);
         return why.answers().stream()
                 .map(answer -> new Price(
@@ -212,7 +225,7 @@ class WeekPlanController {
             Model model,
             RedirectAttributes redirect) {
         try {
-            plans.move(id, site, due, day, van);
+            reasons.move(id, site, due, day, van);
         } catch (FieldRefusal refusal) {
             return why(id, site, due, refusal.code(), model);
         }

@@ -66,7 +66,8 @@ class ExactTourTests {
                 new Cargo(first.capacity().grams() * 2, first.capacity().millilitres() * 2),
                 first.skills(),
                 first.crew(),
-                first.startsSick());
+                first.startsSick(),
+                first.rest());
         List<FleetStop> stops = problem.stops().stream()
                 .map(stop -> new FleetStop(
                         stop.serviceSeconds() / 2,

@@ -2,7 +2,10 @@ package app.tankround.rounds.solver;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
 
 /** Least cost of a tiny problem by trying every order of every set of stops on every shift, judged by the checker. */
 final class FleetBruteForce {
@@ -65,7 +68,17 @@ final class FleetBruteForce {
             for (int shift = 0; shift < sets.length; shift++) {
                 cost += cheapest[shift][sets[shift]];
             }
-            least = Math.min(least, cost);
+            Map<Integer, List<Integer>> stops = new HashMap<>();
+            for (int shift = 0; shift < sets.length; shift++) {
+                int set = sets[shift];
+                stops.put(
+                        shift,
+                        IntStream.range(0, stop)
+                                .filter(each -> (set & 1 << each) != 0)
+                                .boxed()
+                                .toList());
+            }
+            least = Math.min(least, cost < least ? cost + checker.uneven(stops) : cost);
             return;
         }
         FleetStop placed = problem.stops().get(stop);

@@ -2,11 +2,15 @@ package app.tankround.rounds.solver;
 
 import app.tankround.tanks.InfectionClass;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * Works a plan for a fleet out again straight from the problem, sharing no code with the planner: clock in hand, van
@@ -47,6 +51,10 @@ final class FleetChecker {
             wishes += wishes(round.shift(), order);
         }
         wishes += choices(plan);
+        wishes += uneven(plan.rounds().stream()
+                .collect(Collectors.toMap(
+                        VanRound::shift,
+                        round -> round.stops().stream().map(PlannedStop::stop).toList())));
         wrong.addAll(daysWrong(plan));
         long penalty = 0;
         for (int stop : plan.unplaced()) {
@@ -150,27 +158,21 @@ final class FleetChecker {
         VanShift shift = problem.shifts().get(round.shift());
         List<String> wrong = new ArrayList<>();
         List<Integer> order = round.stops().stream().map(PlannedStop::stop).toList();
-        List<Long> begins = begins(shift, order);
-        long left = shift.startSecond() + washedBefore(shift, order, 0);
-        int here = TravelTimes.depot(shift.depot());
+        List<Visit> visits = walk(shift, order);
         for (int k = 0; k < order.size(); k++) {
             PlannedStop told = round.stops().get(k);
-            FleetStop stop = problem.stops().get(told.stop());
-            long arrival = left + leg(here, told.stop()).seconds();
-            long begin = begins.get(k);
+            Visit visit = visits.get(k);
             long washed = k + 1 < order.size() ? washedBefore(shift, order, k + 1) : 0;
-            left = begin + stop.serviceSeconds() + washed;
-            here = told.stop();
-            if (told.arrivalSecond() != arrival
-                    || told.startSecond() != begin
-                    || told.departureSecond() != left
-                    || told.waitSeconds() != begin - arrival
+            if (told.arrivalSecond() != visit.arrival()
+                    || told.startSecond() != visit.begin()
+                    || told.departureSecond() != visit.departure()
+                    || told.waitSeconds() != visit.begin() - visit.arrival()
                     || told.disinfectionSeconds() != washed
                     || told.latenessSeconds() != 0) {
-                wrong.add("times told wrong: " + told);
+                wrong.add("times told wrong: " + told + ", not " + visit);
             }
         }
-        if (left + leg(here, TravelTimes.depot(shift.returnsTo())).seconds() != round.returnSecond()) {
+        if (returns(shift, order) != round.returnSecond()) {
             wrong.add("return told wrong: " + round.returnSecond());
         }
         return wrong;
@@ -219,20 +221,40 @@ final class FleetChecker {
         return legs;
     }
 
-    /** When work starts at each stop, whether or not it is allowed to be that late. */
-    private List<Long> begins(VanShift shift, List<Integer> order) {
-        List<Long> begins = new ArrayList<>();
-        long clock = shift.startSecond();
+    /** A visit; the last one's departure is without what follows it. */
+    record Visit(long arrival, long begin, long departure) {}
+
+    /** When everything happens, whether or not it is allowed to be that late. */
+    private List<Visit> walk(VanShift shift, List<Integer> order) {
+        List<Visit> visits = new ArrayList<>();
+        CheckedClock clock = new CheckedClock(shift.rest(), shift.startSecond());
         int here = TravelTimes.depot(shift.depot());
         for (int k = 0; k < order.size(); k++) {
             FleetStop visited = problem.stops().get(order.get(k));
-            clock += washedBefore(shift, order, k);
-            clock = Math.max(clock + leg(here, order.get(k)).seconds(), visited.opensSecond());
-            begins.add(clock);
-            clock += visited.serviceSeconds();
+            long washed = washedBefore(shift, order, k);
+            clock.spend(washed);
+            if (k > 0 && washed > 0) {
+                Visit left = visits.removeLast();
+                visits.add(new Visit(left.arrival(), left.begin(), clock.now()));
+            }
+            clock.spend(leg(here, order.get(k)).seconds());
+            long arrival = clock.now();
+            clock.begin(visited.opensSecond());
+            long begin = clock.now();
+            clock.spend(visited.serviceSeconds());
+            visits.add(new Visit(arrival, begin, clock.now()));
             here = order.get(k);
         }
-        return begins;
+        clock.spend(
+                order.isEmpty()
+                        ? 0
+                        : leg(here, TravelTimes.depot(shift.returnsTo())).seconds());
+        visits.add(new Visit(clock.now(), clock.now(), clock.now()));
+        return visits;
+    }
+
+    private List<Long> begins(VanShift shift, List<Integer> order) {
+        return walk(shift, order).stream().map(Visit::begin).toList();
     }
 
     /** Seconds of the disinfection before a stop: it is clean, and the crew is not since it last was. */
@@ -283,8 +305,26 @@ final class FleetChecker {
             }
             StopWishes.Promise promise = wishes.promise();
             if (promise != null && (begins.get(k) < promise.fromSecond() || begins.get(k) > promise.untilSecond())) {
-                cost += promise.cost();
+                cost += promise.cost() + promise.perSecondLate() * Math.max(0, begins.get(k) - promise.untilSecond());
             }
+        }
+        return cost;
+    }
+
+    /** Cost of weeks with more work than their share. */
+    long uneven(Map<Integer, ? extends Collection<Integer>> stopsOfShift) {
+        long cost = 0;
+        for (int week = 0; week < problem.evenness().shares().size(); week++) {
+            long work = 0;
+            for (int shift : stopsOfShift.keySet()) {
+                if (problem.shifts().get(shift).day() / 7 == week) {
+                    for (int stop : Objects.requireNonNull(stopsOfShift.get(shift))) {
+                        work += problem.stops().get(stop).serviceSeconds();
+                    }
+                }
+            }
+            long beyond = work - problem.evenness().shares().get(week);
+            cost += beyond > 0 ? beyond * problem.evenness().perSecond() : 0;
         }
         return cost;
     }
@@ -313,13 +353,7 @@ final class FleetChecker {
 
     /** When the van is back, whether or not it is allowed to be that late. */
     long returns(VanShift shift, List<Integer> order) {
-        if (order.isEmpty()) {
-            return shift.startSecond();
-        }
-        int last = order.getLast();
-        return begins(shift, order).getLast()
-                + problem.stops().get(last).serviceSeconds()
-                + leg(last, TravelTimes.depot(shift.returnsTo())).seconds();
+        return walk(shift, order).getLast().arrival();
     }
 
     private TravelLeg leg(int from, int to) {

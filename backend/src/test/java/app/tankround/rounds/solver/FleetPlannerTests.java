@@ -18,7 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class FleetPlannerTests {
 
     private static final int SEEDS = 1000;
-    private static final int STARTS = 20;
+    private static final int STARTS = 60;
     private static final FleetWeights DRIVING = new FleetWeights(1, 0, 0, 0);
 
     @Test

@@ -21,6 +21,7 @@ final class FleetProblems {
     static FleetProblem random(long seed, int stopCount) {
         Random random = new Random(seed);
         int days = 1 + random.nextInt(2);
+        boolean twoWeeks = days == 2 && random.nextBoolean();
         List<VanShift> shifts = new ArrayList<>();
         for (int day = 0; day < days; day++) {
             int vans = 1 + random.nextInt(2);
@@ -29,7 +30,7 @@ final class FleetProblems {
                 int end = start + 3600 * (2 + random.nextInt(4));
                 boolean startsSick = random.nextInt(8) == 0;
                 shifts.add(new VanShift(
-                        day,
+                        twoWeeks ? 7 * day : day,
                         startsSick ? 2 + shifts.size() : random.nextInt(2),
                         random.nextInt(2),
                         start,
@@ -38,12 +39,15 @@ final class FleetProblems {
                         new Cargo(100 + random.nextInt(120), 100 + random.nextInt(120)),
                         random.nextBoolean() ? Set.of("electrician") : Set.of(),
                         random.nextBoolean() ? "Noor" : "Ben",
-                        startsSick));
+                        startsSick,
+                        random.nextBoolean()
+                                ? Rest.NONE
+                                : new Rest(start + 600 * random.nextInt(30), 60 * random.nextInt(60))));
             }
         }
         List<FleetStop> stops = new ArrayList<>();
         for (int i = 0; i < stopCount; i++) {
-            stops.add(stop(random, days, shifts.size()));
+            stops.add(stop(random, days, twoWeeks ? 7 : 1, shifts.size()));
         }
         int depots = 6;
         TravelLeg[][] legs = new TravelLeg[stopCount + depots][stopCount + depots];
@@ -58,7 +62,9 @@ final class FleetProblems {
         Set<Integer> blocked = new HashSet<>();
         int blockedLegs = random.nextInt(3) == 0 ? 2 * stopCount : 0;
         for (int k = 0; k < blockedLegs; k++) {
-            blocked.add(100 * random.nextInt(legs.length) + random.nextInt(legs.length));
+            // Not from or to a depot: a stop that can be reached over another one only is never found by placing one at
+            // a time.
+            blocked.add(100 * (depots + random.nextInt(stopCount)) + depots + random.nextInt(stopCount));
         }
         TravelTimes travel = new TravelTimes() {
             @Override
@@ -73,18 +79,21 @@ final class FleetProblems {
         };
         Disinfection disinfection =
                 random.nextBoolean() ? null : new Disinfection(60 * random.nextInt(40), 1000L * random.nextInt(20));
-        return new FleetProblem(stops, shifts, travel, weights, disinfection);
+        Evenness evenness = random.nextBoolean()
+                ? Evenness.NONE
+                : new Evenness(List.of(600L * random.nextInt(10), 600L * random.nextInt(10)), random.nextInt(20));
+        return new FleetProblem(stops, shifts, travel, weights, disinfection, evenness);
     }
 
-    private static FleetStop stop(Random random, int days, int shifts) {
+    private static FleetStop stop(Random random, int days, int apart, int shifts) {
         int opens = random.nextInt(3) == 0 ? 0 : 27_000 + 600 * random.nextInt(20);
         int closes = opens == 0 ? FleetStop.LAST_SECOND : opens + 600 * random.nextInt(18);
         InfectionClass leavesAs = InfectionClass.values()[random.nextInt(2) * (1 + random.nextInt(4))];
         InfectionClass arrivesAs = random.nextBoolean() ? InfectionClass.HEALTHY : leavesAs;
         List<List<Integer>> choices = new ArrayList<>();
-        choices.add(List.of(random.nextInt(days)));
+        choices.add(List.of(apart * random.nextInt(days)));
         if (days == 2 && random.nextBoolean()) {
-            choices = random.nextBoolean() ? List.of(List.of(0), List.of(1)) : List.of(List.of(0, 1));
+            choices = random.nextBoolean() ? List.of(List.of(0), List.of(apart)) : List.of(List.of(0, apart));
         }
         return new FleetStop(
                 60 * random.nextInt(40),
@@ -113,7 +122,10 @@ final class FleetProblems {
                 random.nextInt(3) > 0
                         ? null
                         : new StopWishes.Promise(
-                                promised, promised + 600 * random.nextInt(12), 1000L * random.nextInt(30)),
+                                promised,
+                                promised + 600 * random.nextInt(12),
+                                1000L * random.nextInt(30),
+                                random.nextInt(20)),
                 random.nextInt(3) > 0 ? "" : "Noor",
                 1000L * random.nextInt(15));
     }

@@ -169,6 +169,7 @@ class FleetReasonsTests {
                 capacity,
                 van.skills(),
                 van.crew(),
-                van.startsSick());
+                van.startsSick(),
+                van.rest());
     }
 }

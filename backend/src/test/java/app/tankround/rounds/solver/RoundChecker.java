@@ -27,33 +27,44 @@ final class RoundChecker {
     }
 
     List<Visit> visits(List<Integer> order) {
+        return visits(order, clock());
+    }
+
+    /** When the van is back. */
+    long returns(List<Integer> order) {
+        CheckedClock clock = clock();
+        visits(order, clock);
+        clock.spend(problem.travel().leg(order.getLast(), TravelTimes.DEPOT).seconds());
+        return clock.now();
+    }
+
+    private CheckedClock clock() {
+        return new CheckedClock(problem.rest(), problem.startMinute() * 60L);
+    }
+
+    private List<Visit> visits(List<Integer> order, CheckedClock clock) {
         List<Visit> visits = new ArrayList<>();
-        long clock = problem.startMinute() * 60L;
         int here = TravelTimes.DEPOT;
         boolean dirty = problem.startsSick();
         for (int stop : order) {
             Stop visited = problem.stops().get(stop);
             if (dirty && !SICK.contains(visited.arrivesAs())) {
-                clock += problem.disinfectionMinutes() * 60L;
+                clock.spend(problem.disinfectionMinutes() * 60L);
                 dirty = false;
                 if (!visits.isEmpty()) {
                     Visit left = visits.removeLast();
-                    visits.add(new Visit(left.arrival(), left.begin(), clock, left.waited(), left.late()));
+                    visits.add(new Visit(left.arrival(), left.begin(), clock.now(), left.waited(), left.late()));
                 }
             }
             dirty |= SICK.contains(visited.leavesAs());
             TimeWindow window = visited.window();
-            long arrival = clock + problem.travel().leg(here, stop).seconds();
-            long begin = arrival;
-            long late = 0;
-            if (window != null && arrival < window.fromMinute() * 60L) {
-                begin = window.fromMinute() * 60L;
-            }
-            if (window != null && begin > window.untilMinute() * 60L) {
-                late = begin - window.untilMinute() * 60L;
-            }
-            clock = begin + visited.serviceMinutes() * 60L;
-            visits.add(new Visit(arrival, begin, clock, begin - arrival, late));
+            clock.spend(problem.travel().leg(here, stop).seconds());
+            long arrival = clock.now();
+            clock.begin(window == null ? 0 : window.fromMinute() * 60L);
+            long begin = clock.now();
+            long late = window == null ? 0 : Math.max(0, begin - window.untilMinute() * 60L);
+            clock.spend(visited.serviceMinutes() * 60L);
+            visits.add(new Visit(arrival, begin, clock.now(), begin - arrival, late));
             here = stop;
         }
         return visits;

@@ -50,7 +50,14 @@ final class RoundProblems {
             blocked.add(random.nextInt(stopCount + 1) * 100L + random.nextInt(stopCount + 1));
         }
         return new RoundProblem(
-                stops, travel(legs, blocked), EIGHT_O_CLOCK, random.nextInt(60), random.nextInt(8) == 0);
+                stops,
+                travel(legs, blocked),
+                EIGHT_O_CLOCK,
+                random.nextInt(60),
+                random.nextInt(8) == 0,
+                random.nextBoolean()
+                        ? Rest.NONE
+                        : new Rest(EIGHT_O_CLOCK * 60 + 600 * random.nextInt(50), 60 * random.nextInt(60)));
     }
 
     private static TravelTimes travel(TravelLeg[][] legs, Set<Long> blocked) {

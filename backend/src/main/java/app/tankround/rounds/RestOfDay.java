@@ -1,0 +1,312 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.Crews;
+import app.tankround.accounts.Fleet;
+import app.tankround.accounts.Roster;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.VanView;
+import app.tankround.accounts.WorkingHours;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteNeedsService;
+import app.tankround.clients.SiteNeedsView;
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.rounds.DayRepairs.Happening;
+import app.tankround.rounds.DayRepairs.Kind;
+import app.tankround.rounds.StoredRound.HeldVisit;
+import app.tankround.rounds.StoredRound.StoredStop;
+import app.tankround.rounds.solver.Cargo;
+import app.tankround.rounds.solver.FleetProblem;
+import app.tankround.rounds.solver.FleetStop;
+import app.tankround.rounds.solver.RoundProblem;
+import app.tankround.rounds.solver.StopWishes;
+import app.tankround.rounds.solver.TimeWindow;
+import app.tankround.rounds.solver.TravelLeg;
+import app.tankround.rounds.solver.TravelTimes;
+import app.tankround.rounds.solver.VanShift;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** The rest of a day as the planner takes it: what each van has done by then, what is open, and where the van is. */
+@Component
+class RestOfDay {
+
+    private static final int LAST_SECOND = 86_399;
+    private static final int SECONDS_PER_MINUTE = 60;
+
+    private final RoundTables tables;
+    private final TravelTable travelTable;
+    private final RoundService rounds;
+    private final PlanningSettings settings;
+    private final StopLoads loads;
+    private final SiteService sites;
+    private final SiteNeedsService needs;
+    private final Fleet fleet;
+    private final Crews crews;
+    private final BusinessProfile business;
+
+    RestOfDay(
+            RoundTables tables,
+            TravelTable travelTable,
+            RoundService rounds,
+            PlanningSettings settings,
+            StopLoads loads,
+            SiteService sites,
+            SiteNeedsService needs,
+            Fleet fleet,
+            Crews crews,
+            BusinessProfile business) {
+        this.tables = tables;
+        this.travelTable = travelTable;
+        this.rounds = rounds;
+        this.settings = settings;
+        this.loads = loads;
+        this.sites = sites;
+        this.needs = needs;
+        this.fleet = fleet;
+        this.crews = crews;
+        this.business = business;
+    }
+
+    /**
+     * One van for the rest of the day.
+     *
+     * @param from where it is
+     * @param free from when on it can drive on
+     * @param fromSick whether that was left sick
+     */
+    record Rest(
+            VanView van,
+            Roster.Day crew,
+            StoredRound round,
+            boolean stored,
+            List<StoredStop> settled,
+            List<StoredStop> open,
+            SiteView from,
+            SiteView depot,
+            LocalTime free,
+            boolean fromSick) {}
+
+    /** Every van that has a round or could have one. */
+    List<Rest> rests(Happening happening) {
+        Map<VanId, StoredRound> stored =
+                tables.on(happening.date()).stream().collect(Collectors.toMap(StoredRound::vanId, round -> round));
+        ZoneId zone = business.current().zone();
+        Roster roster = crews.roster(happening.date());
+        List<Rest> all = new ArrayList<>();
+        for (VanView van : fleet.vans()) {
+            Optional<StoredRound> round = Optional.ofNullable(stored.get(van.id()));
+            Optional<SiteView> depot = sites.ofDepot(van.depotId());
+            Roster.Day crew = roster.on(van, happening.date());
+            boolean spare = crew.hours().isPresent() && !crew.people().isEmpty();
+            if (depot.isEmpty() || round.isEmpty() && !spare) {
+                continue;
+            }
+            all.add(rest(
+                    happening,
+                    van,
+                    crew,
+                    round.orElseGet(() -> rounds.empty(happening.date(), van, roster)),
+                    round.isPresent(),
+                    depot.get(),
+                    zone));
+        }
+        return all;
+    }
+
+    private Rest rest(
+            Happening happening,
+            VanView van,
+            Roster.Day crew,
+            StoredRound round,
+            boolean stored,
+            SiteView depot,
+            ZoneId zone) {
+        boolean dropsOut = happening.kind() == Kind.DROPS_OUT && van.id().equals(happening.van());
+        List<StoredStop> settled = new ArrayList<>();
+        List<StoredStop> open = new ArrayList<>();
+        for (StoredStop stop : round.stops()) {
+            boolean stays =
+                    stop.startedAt() != null || stop.startsAt().isBefore(happening.at()) || round.locked() && !dropsOut;
+            (stays ? settled : open).add(stop);
+        }
+        LocalTime free = happening.at().isAfter(round.leavesAt()) ? happening.at() : round.leavesAt();
+        SiteView from = depot;
+        boolean fromSick = false;
+        if (!settled.isEmpty()) {
+            StoredStop last = settled.getLast();
+            RoundTiming.Work there =
+                    rounds.work(happening.date(), List.of(last)).getFirst();
+            LocalTime left = Optional.ofNullable(last.finishedAt())
+                    .map(finished -> finished.atZone(zone).toLocalTime())
+                    .orElse(last.departsAt());
+            free = left.isAfter(happening.at()) ? left : happening.at();
+            from = there.site();
+            fromSick = there.sickest().isSick();
+        }
+        if (happening.kind() == Kind.OVERRUN && van.id().equals(happening.van())) {
+            int later = Math.min(LAST_SECOND, free.toSecondOfDay() + happening.minutes() * SECONDS_PER_MINUTE);
+            free = LocalTime.ofSecondOfDay(later);
+        }
+        return new Rest(van, crew, round, stored, settled, open, from, depot, free, fromSick);
+    }
+
+    /** The problem whose stops are the work, and whose shifts are the vans that drive. */
+    FleetProblem problem(Happening happening, List<Rest> all, List<Rest> driving, List<RoundTiming.Work> work) {
+        PlanningTerms terms = settings.current();
+        Map<SiteId, SiteNeedsView> asked =
+                needs.known(work.stream().map(each -> each.stop().siteId()).collect(Collectors.toSet()));
+        StopLoads.Loads carried = loads(happening, driving, work);
+        List<SiteView> depots = new ArrayList<>();
+        List<VanShift> shifts = new ArrayList<>();
+        for (Rest rest : driving) {
+            shifts.add(shift(rest, depots.size(), work, carried, terms));
+            depots.add(rest.from());
+            depots.add(rest.depot());
+        }
+        List<FleetStop> stops = new ArrayList<>();
+        for (int k = 0; k < work.size(); k++) {
+            RoundTiming.Work each = work.get(k);
+            Optional<Rest> by = holder(all, each.stop());
+            stops.add(stop(
+                    each,
+                    by.map(Rest::van),
+                    carried.added().get(k),
+                    required(asked.get(each.stop().siteId()), each, by.map(Rest::crew)),
+                    terms));
+        }
+        return new FleetProblem(
+                stops,
+                shifts,
+                travel(happening, work, depots),
+                terms.weights(),
+                terms.disinfection(RoundProblem.DISINFECTION_MINUTES));
+    }
+
+    private static Optional<Rest> holder(List<Rest> all, StoredStop stop) {
+        return all.stream().filter(rest -> rest.open().contains(stop)).findFirst();
+    }
+
+    /** What the stop needs; what was planned without it stays possible as it was planned. */
+    private static Set<String> required(
+            @Nullable SiteNeedsView site, RoundTiming.Work work, Optional<Roster.Day> planned) {
+        Set<String> needed = CrewNeeds.of(site, work.minutes());
+        planned.map(CrewNeeds::of).ifPresent(needed::retainAll);
+        return needed;
+    }
+
+    private StopLoads.Loads loads(Happening happening, List<Rest> driving, List<RoundTiming.Work> work) {
+        return loads.of(
+                driving.stream().map(Rest::van).toList(),
+                happening.date(),
+                work.stream()
+                        .map(each -> new StopLoads.Asked(
+                                each.site(),
+                                happening.date(),
+                                each.stop().visits().stream().map(HeldVisit::id).toList(),
+                                each.sickest().isSick()))
+                        .toList());
+    }
+
+    /** What was planned too long or too heavy stays possible as it was planned. */
+    private VanShift shift(
+            Rest rest, int depot, List<RoundTiming.Work> work, StopLoads.Loads carried, PlanningTerms terms) {
+        int start = rest.free().toSecondOfDay();
+        LocalTime until = rest.crew()
+                .hours()
+                .map(WorkingHours::until)
+                .orElse(rest.round().timing().returnsAt());
+        int regularEnd = Math.max(start, until.toSecondOfDay());
+        int latestEnd = Math.max(
+                terms.latestEnd(until), rest.round().timing().returnsAt().toSecondOfDay());
+        Cargo room = carried.room().getOrDefault(rest.van().id(), Cargo.NONE);
+        int planned = IntStream.range(0, work.size())
+                .filter(k -> rest.open().contains(work.get(k).stop()))
+                .map(k -> carried.added().get(k).grams())
+                .sum();
+        return new VanShift(
+                0,
+                depot,
+                depot + 1,
+                start,
+                regularEnd,
+                Math.max(regularEnd, latestEnd),
+                new Cargo(Math.max(planned, room.grams()), 0),
+                CrewNeeds.of(rest.crew()),
+                rest.van().id().toString(),
+                rest.fromSick(),
+                terms.rest(rest.round().leavesAt(), rest.free()));
+    }
+
+    private static FleetStop stop(
+            RoundTiming.Work work, Optional<VanView> van, Cargo cargo, Set<String> skills, PlanningTerms terms) {
+        TimeWindow window = work.window();
+        int opens = window == null ? 0 : window.fromMinute() * SECONDS_PER_MINUTE;
+        int closes = window == null ? LAST_SECOND : Math.min(LAST_SECOND, window.untilMinute() * SECONDS_PER_MINUTE);
+        int promised = work.stop().startsAt().toSecondOfDay();
+        int slack = Math.toIntExact(DayRepairs.PROMISE.toSeconds());
+        return new FleetStop(
+                Math.min(LAST_SECOND, work.minutes() * SECONDS_PER_MINUTE),
+                opens,
+                // What was planned too late is still to be done.
+                van.isPresent() ? Math.max(closes, promised) : LAST_SECOND,
+                cargo,
+                Cargo.NONE,
+                skills,
+                work.cleanest(),
+                work.sickest(),
+                PlanningTerms.cost(terms.leftOut()),
+                List.of(List.of(0)),
+                new StopWishes(
+                        List.of(),
+                        null,
+                        van.isPresent()
+                                ? new StopWishes.Promise(
+                                        promised - slack,
+                                        promised + slack,
+                                        PlanningTerms.cost(terms.promise()),
+                                        terms.perSecondLate())
+                                : null,
+                        van.map(each -> each.id().toString()).orElse(""),
+                        PlanningTerms.cost(terms.stranger())));
+    }
+
+    /** As ever, but for a road that is closed. */
+    private TravelTimes travel(Happening happening, List<RoundTiming.Work> work, List<SiteView> depots) {
+        TravelTimes usual = travelTable
+                .travel()
+                .between(work.stream().map(RoundTiming.Work::site).toList(), depots);
+        Set<SiteId> closed = Stream.of(Optional.ofNullable(happening.site()), Optional.ofNullable(happening.other()))
+                .flatMap(Optional::stream)
+                .collect(Collectors.toSet());
+        return new TravelTimes() {
+            @Override
+            public TravelLeg leg(int from, int to) {
+                return usual.leg(from, to);
+            }
+
+            @Override
+            public boolean drivable(int from, int to) {
+                return usual.drivable(from, to)
+                        && !(happening.kind() == Kind.ROAD_CLOSED
+                                && closed.equals(Stream.of(site(from).id(), site(to).id())
+                                        .collect(Collectors.toSet())));
+            }
+
+            private SiteView site(int name) {
+                return name >= 0 ? work.get(name).site() : depots.get(TravelTimes.DEPOT - name);
+            }
+        };
+    }
+}

@@ -1,0 +1,115 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.VanView;
+import app.tankround.clients.SiteView;
+import app.tankround.rounds.solver.Cargo;
+import app.tankround.rounds.solver.PlanningMethod;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.units.Mass;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.stereotype.Component;
+
+/** What stops add to a van's load, as far as whoever knows what they need can say. */
+@Component
+class StopLoads {
+
+    private static final int GRAMS_PER_KILOGRAM = 1000;
+    private static final int MOST_GRAMS = 50_000_000;
+
+    private final ObjectProvider<StopDemand> demand;
+
+    StopLoads(ObjectProvider<StopDemand> demand) {
+        this.demand = demand;
+    }
+
+    /** A stop on some day, of which is asked what it adds. */
+    record Asked(SiteView site, LocalDate day, List<PlannedVisitId> visits, boolean sick) {}
+
+    /**
+     * What vans carry and stops add, asked at once, since that spares most of the work.
+     *
+     * @param room per van, what it can take beside what is in it anyway
+     * @param added per stop
+     */
+    record Loads(Map<VanId, Cargo> room, List<Cargo> added) {}
+
+    /** Of vans on a day, and of stops about then; a stop without a visit adds nothing. */
+    Loads of(List<VanView> vans, LocalDate day, List<Asked> stops) {
+        if (vans.isEmpty()) {
+            return new Loads(Map.of(), stops.stream().map(stop -> Cargo.NONE).toList());
+        }
+        List<RoundView> asked = new ArrayList<>();
+        vans.forEach(van -> asked.add(pseudo(van, day, List.of())));
+        stops.stream()
+                .filter(stop -> !stop.visits().isEmpty())
+                .forEach(stop -> asked.add(pseudo(vans.getFirst(), stop.day(), List.of(stop))));
+        Iterator<Mass> masses = masses(asked).iterator();
+        Map<VanId, Cargo> room = new HashMap<>();
+        int empty = 0;
+        for (VanView van : vans) {
+            int grams = grams(masses.next());
+            empty = van.equals(vans.getFirst()) ? grams : empty;
+            room.put(van.id(), new Cargo(Math.max(0, grams(van.payload()) - grams), 0));
+        }
+        List<Cargo> added = new ArrayList<>();
+        for (Asked stop : stops) {
+            added.add(stop.visits().isEmpty() ? Cargo.NONE : new Cargo(Math.max(0, grams(masses.next()) - empty), 0));
+        }
+        return new Loads(room, added);
+    }
+
+    private static int grams(Mass mass) {
+        return (int) Math.clamp(Math.round(mass.kilograms() * GRAMS_PER_KILOGRAM), 0, MOST_GRAMS);
+    }
+
+    private List<Mass> masses(List<RoundView> asked) {
+        StopDemand known = demand.getIfAvailable();
+        return known == null
+                ? asked.stream().map(round -> round.van().fixedLoad()).toList()
+                : known.departureMasses(asked);
+    }
+
+    /** A round that nobody drives, of which is asked what it would carry. */
+    private static RoundView pseudo(VanView van, LocalDate day, List<Asked> here) {
+        List<StopView> stops = IntStream.range(0, here.size())
+                .mapToObj(k -> new StopView(
+                        new StopId(here.get(k).visits().getFirst().value()),
+                        k + 1,
+                        here.get(k).site().id(),
+                        here.get(k).site().name(),
+                        LocalTime.NOON,
+                        LocalTime.NOON,
+                        LocalTime.NOON,
+                        0,
+                        here.get(k).sick(),
+                        here.get(k).visits(),
+                        Optional.empty(),
+                        Optional.empty()))
+                .toList();
+        return new RoundView(
+                new RoundId(van.id().value()),
+                "",
+                day,
+                van,
+                Optional.empty(),
+                van.leavesAt(),
+                van.leavesAt(),
+                stops,
+                PlanningMethod.GIVEN,
+                false,
+                0,
+                0,
+                false,
+                0);
+    }
+}

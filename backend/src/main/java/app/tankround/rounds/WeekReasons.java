@@ -1,0 +1,304 @@
+package app.tankround.rounds;
+
+import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonView;
+import app.tankround.accounts.Roster;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.VanView;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteView;
+import app.tankround.rounds.WeekProblem.SiteVisits;
+import app.tankround.rounds.WeekProblem.VanDay;
+import app.tankround.rounds.solver.FleetReasons;
+import app.tankround.rounds.solver.FleetReasons.Reason;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitState;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Why a site is where it is in a plan and nowhere else, and what moving it costs. */
+@Service
+public class WeekReasons {
+
+    /** What is due farther from a site's own day than this is on no van that is asked about. */
+    private static final int DAYS_WEIGHED = 10;
+    /** Days shown before the first one that is allowed and after the last. */
+    private static final int DAYS_SHOWN = 2;
+
+    private final WeekPlans plans;
+    private final WeekPlanTables tables;
+    private final WeekFacts weekFacts;
+    private final DueVisits dueVisits;
+    private final People people;
+    private final ChangeLog changes;
+
+    WeekReasons(
+            WeekPlans plans,
+            WeekPlanTables tables,
+            WeekFacts weekFacts,
+            DueVisits dueVisits,
+            People people,
+            ChangeLog changes) {
+        this.plans = plans;
+        this.tables = tables;
+        this.weekFacts = weekFacts;
+        this.dueVisits = dueVisits;
+        this.people = people;
+        this.changes = changes;
+    }
+
+    /**
+     * Why a site is where it is in a plan, or on no round at all: for each van on each day near its own, what stands against
+     * it and by how much.
+     *
+     * @param here the site's visits
+     * @param at the day on which it is planned; empty where it is left out
+     * @param answers by day and van
+     * @param idle vans that cannot be planned on one of these days at all
+     * @param lift what fits into the site's lift, in words, which no planning knows
+     */
+    public record Why(
+            SiteVisitsView here, Optional<LocalDate> at, List<Answer> answers, List<Idle> idle, Optional<String> lift) {
+
+        /** The answer that asks for least, if anything stands against every other day and van. */
+        public Optional<Answer> cheapestChange() {
+            return answers.stream()
+                    .filter(answer -> !answer.reason().shortages().isEmpty())
+                    .min(Comparator.comparingDouble(answer -> answer.reason().severity()));
+        }
+    }
+
+    /**
+     * A site's visits that are done together.
+     *
+     * @param first the first day that all of them tolerate
+     * @param last the last one
+     */
+    public record SiteVisitsView(SiteView site, LocalDate due, LocalDate first, LocalDate last, int minutes) {}
+
+    /**
+     * What stands against one van on one day.
+     *
+     * @param dayAgainst why that day is not allowed, if it is not
+     */
+    public record Answer(
+            LocalDate day,
+            VanView van,
+            boolean planned,
+            Reason reason,
+            Optional<SiteView> because,
+            Optional<DayAgainst> dayAgainst) {}
+
+    /** Why a van cannot be planned on a day. */
+    public enum IdleBecause {
+        /** It does not drive on that weekday. */
+        WEEKDAY,
+        /** Everybody who would be in it is away. */
+        AWAY,
+        /** Its round of that day is settled. */
+        SETTLED
+    }
+
+    /**
+     * A van that cannot be planned on a day.
+     *
+     * @param who who is away, by name
+     */
+    public record Idle(LocalDate day, VanView van, IdleBecause because, List<String> who) {}
+
+    /** Per stop, the day by which {@link #why} knows it; none where its visits were done or dropped meanwhile. */
+    @Transactional(readOnly = true)
+    public Map<WeekPlanView.Stop, LocalDate> dues(List<WeekPlanView.Stop> stops) {
+        Map<PlannedVisitId, LocalDate> due =
+                dueVisits
+                        .find(stops.stream()
+                                .flatMap(stop -> stop.visits().stream())
+                                .toList())
+                        .stream()
+                        .filter(visit -> visit.state() == PlannedVisitState.DUE)
+                        .collect(Collectors.toMap(PlannedVisitView::id, PlannedVisitView::dueOn));
+        Map<WeekPlanView.Stop, LocalDate> first = new HashMap<>();
+        for (WeekPlanView.Stop stop : stops) {
+            stop.visits().stream()
+                    .flatMap(visit -> Optional.ofNullable(due.get(visit)).stream())
+                    .min(Comparator.naturalOrder())
+                    .ifPresent(day -> first.put(stop, day));
+        }
+        return first;
+    }
+
+    /** What is left out of a plan. */
+    @Transactional
+    public List<SiteVisitsView> leftOut(WeekPlanId id) {
+        WeekPlanView plan = plans.require(id);
+        WeekProblem weeks =
+                weekFacts.read(plan.firstDay(), plan.weeks(), here -> false).problem();
+        Set<PlannedVisitId> placed =
+                plan.stops().stream().flatMap(stop -> stop.visits().stream()).collect(Collectors.toSet());
+        return weeks.sites().stream()
+                .filter(here -> here.ids().stream().noneMatch(placed::contains))
+                .map(WeekReasons::view)
+                .toList();
+    }
+
+    private static SiteVisitsView view(SiteVisits here) {
+        return new SiteVisitsView(here.site(), here.due(), here.agreedFirst(), here.agreedLast(), here.minutes());
+    }
+
+    /**
+     * Why a site's visits are on their day and van of a plan and on no other.
+     *
+     * @param due the day on which they are due
+     * @throws NotFound if nothing is due there then
+     */
+    @Transactional
+    public Why why(WeekPlanId id, SiteId site, LocalDate due) {
+        WeekPlanView plan = plans.require(id);
+        WeekFacts.Read read = weekFacts.read(
+                plan.firstDay(),
+                plan.weeks(),
+                here -> Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED);
+        WeekProblem weeks = read.problem();
+        int stop = stopOf(weeks, site, due);
+        Map<Integer, List<Integer>> orders = orders(weeks, plan);
+        SiteVisits here = weeks.sites().get(stop);
+        List<Answer> answers = new FleetReasons(weeks.problem(), orders)
+                .of(stop).stream()
+                        .map(reason -> {
+                            VanDay day = weeks.days().get(reason.shift());
+                            return new Answer(
+                                    day.day(),
+                                    day.van(),
+                                    orders.getOrDefault(reason.shift(), List.of())
+                                            .contains(stop),
+                                    reason,
+                                    reason.otherStop() < 0
+                                            ? Optional.empty()
+                                            : Optional.of(weeks.sites()
+                                                    .get(reason.otherStop())
+                                                    .site()),
+                                    read.facts().against(here, day.day()));
+                        })
+                        .filter(answer -> near(answer.day(), here))
+                        .toList();
+        Optional<LocalDate> at =
+                answers.stream().filter(Answer::planned).map(Answer::day).findFirst();
+        return new Why(
+                view(here),
+                at,
+                answers,
+                idle(read.facts(), here),
+                Optional.ofNullable(read.facts().needs().get(site))
+                        .flatMap(needs -> Optional.ofNullable(needs.details().lift())));
+    }
+
+    private List<Idle> idle(WeekProblem.Facts facts, SiteVisits here) {
+        List<Idle> idle = new ArrayList<>();
+        facts.from()
+                .datesUntil(facts.last().plusDays(1))
+                .filter(day -> near(day, here))
+                .forEach(day -> {
+                    for (VanView van : facts.vans()) {
+                        Roster.Day crew = facts.roster().on(van, day);
+                        if (crew.hours().isEmpty()) {
+                            idle.add(new Idle(day, van, IdleBecause.WEEKDAY, List.of()));
+                        } else if (!crew.drives()) {
+                            List<String> who = crew.away().stream()
+                                    .flatMap(absence -> people.find(absence.person()).stream())
+                                    .map(PersonView::name)
+                                    .toList();
+                            idle.add(new Idle(day, van, IdleBecause.AWAY, who));
+                        } else if (facts.settled().contains(new VanDay(van, day))) {
+                            idle.add(new Idle(day, van, IdleBecause.SETTLED, List.of()));
+                        }
+                    }
+                });
+        return idle;
+    }
+
+    private static boolean near(LocalDate day, SiteVisits here) {
+        return !day.isBefore(here.first().minusDays(DAYS_SHOWN))
+                && !day.isAfter(here.last().plusDays(DAYS_SHOWN));
+    }
+
+    /**
+     * Moves a site's visits to another day and van of a plan, to the place there that costs least.
+     *
+     * @throws FieldRefusal if they do not fit there, or the plan is not ready
+     */
+    @Transactional
+    public void move(WeekPlanId id, SiteId site, LocalDate due, LocalDate day, VanId van) {
+        if (tables.lock(id)
+                .filter(head -> head.state() == WeekPlanView.State.READY)
+                .isEmpty()) {
+            throw new FieldRefusal("", "rounds.plan.not-ready");
+        }
+        Answer wanted = why(id, site, due).answers().stream()
+                .filter(answer -> answer.day().equals(day) && answer.van().id().equals(van))
+                .findFirst()
+                .orElseThrow(() -> new FieldRefusal("", "rounds.plan.no-such-day"));
+        if (!wanted.reason().shortages().isEmpty()) {
+            throw new FieldRefusal("", "rounds.plan.does-not-fit");
+        }
+        WeekPlanView plan = plans.require(id);
+        WeekProblem weeks =
+                weekFacts.read(plan.firstDay(), plan.weeks(), here -> false).problem();
+        Map<Integer, List<Integer>> orders = orders(weeks, plan);
+        int stop = stopOf(weeks, site, due);
+        orders.values().forEach(order -> order.remove(Integer.valueOf(stop)));
+        orders.computeIfAbsent(wanted.reason().shift(), each -> new ArrayList<>())
+                .add(wanted.reason().position(), stop);
+        tables.replace(id, WeekPlans.stops(weeks, orders));
+        changes.record(
+                "week-plan",
+                id,
+                "moved",
+                Map.of("number", plan.number(), "site", site.toString(), "day", day.toString(), "van", van.toString()));
+    }
+
+    private static int stopOf(WeekProblem weeks, SiteId site, LocalDate due) {
+        return IntStream.range(0, weeks.sites().size())
+                .filter(k -> weeks.sites().get(k).site().id().equals(site)
+                        && (weeks.sites().get(k).due().equals(due)
+                                || weeks.sites().get(k).visits().stream()
+                                        .anyMatch(visit -> visit.dueOn().equals(due))))
+                .findFirst()
+                .orElseThrow(() -> new NotFound("site", site));
+    }
+
+    private static Map<Integer, List<Integer>> orders(WeekProblem weeks, WeekPlanView plan) {
+        Map<PlannedVisitId, Integer> stopOf = new HashMap<>();
+        for (int k = 0; k < weeks.sites().size(); k++) {
+            for (PlannedVisitId visit : weeks.sites().get(k).ids()) {
+                stopOf.put(visit, k);
+            }
+        }
+        Map<Integer, List<Integer>> orders = new HashMap<>();
+        for (WeekPlanView.Stop stop : plan.stops()) {
+            int shift = weeks.days().indexOf(new VanDay(stop.van(), stop.day()));
+            stop.visits().stream()
+                    .flatMap(visit -> Optional.ofNullable(stopOf.get(visit)).stream())
+                    .findFirst()
+                    .filter(known -> shift >= 0)
+                    .ifPresent(known -> orders.computeIfAbsent(shift, each -> new ArrayList<>())
+                            .add(known));
+        }
+        return orders;
+    }
+}

@@ -1,0 +1,354 @@
+package app.tankround.rounds;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import app.tankround.accounts.CrewView;
+import app.tankround.accounts.Crews;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Role;
+import app.tankround.accounts.Skill;
+import app.tankround.accounts.SkillsView;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.WorkingHours;
+import app.tankround.clients.Closure;
+import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteNeedsDetails;
+import app.tankround.clients.SiteNeedsService;
+import app.tankround.rounds.solver.FleetReasons.Constraint;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskView;
+import app.tankround.schedule.VisitRhythm;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
+import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
+import app.tankround.web.StaleVersion;
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Predicate;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** What a stop needs, what crews are and have, and the terms of planning, as plans for weeks keep to them. */
+@SpringBootTest(properties = "db-scheduler.polling-interval=1h")
+@IntegrationTest
+class PlanningNeedsTests {
+
+    private static final LocalDate MONDAY = LocalDate.of(2026, 11, 30);
+    private static final LocalDate WEDNESDAY = MONDAY.plusDays(2);
+    private static final Set<DayOfWeek> ALL = Set.of(DayOfWeek.values());
+    private static final int TRIES = 300;
+
+    @Autowired
+    private WeekPlans plans;
+
+    @Autowired
+    private WeekReasons reasons;
+
+    @Autowired
+    private PlanningSettings settings;
+
+    @Autowired
+    private RoundService rounds;
+
+    @Autowired
+    private Crews crews;
+
+    @Autowired
+    private SiteNeedsService needs;
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private TestPeople people;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private TestClock clock;
+
+    private @Nullable TestBusiness business;
+
+    @BeforeEach
+    void prepare() {
+        clock.set(Instant.parse("2026-11-25T05:00:00Z"));
+        jdbc.sql("""
+                        truncate week_plan, round, planned_visit, agreement, van, site, absence, planning_terms cascade
+                        """).update();
+        business = new TestBusiness(jdbc);
+    }
+
+    @Test
+    void aVisitKeepsToTheToleranceOfItsOwnAgreement() {
+        van();
+        SiteId strict = site(VisitRhythm.eachWeekday(1, Set.of(DayOfWeek.WEDNESDAY), WEDNESDAY, Optional.empty()));
+        SiteId lenient = site(VisitRhythm.eachWeekday(2, Set.of(DayOfWeek.WEDNESDAY), WEDNESDAY, Optional.empty())
+                .within(6));
+        settings.change(beyond(0));
+        WeekPlanId id = searched(2);
+        assertThat(allowed(id, strict)).containsExactly(WEDNESDAY);
+        assertThat(allowed(id, lenient))
+                .containsExactly(
+                        MONDAY,
+                        MONDAY.plusDays(1),
+                        WEDNESDAY,
+                        WEDNESDAY.plusDays(1),
+                        WEDNESDAY.plusDays(2),
+                        MONDAY.plusDays(7),
+                        MONDAY.plusDays(8));
+        WeekReasons.Answer other =
+                answer(id, strict, WEDNESDAY, answer -> answer.day().equals(MONDAY));
+        assertThat(other.dayAgainst().orElseThrow().kind()).isEqualTo(DayAgainst.Kind.TOLERANCE);
+        assertThat(other.reason().shortages().getFirst().amount()).isEqualTo(2);
+    }
+
+    @Test
+    void aDayOnWhichNobodyCanComeIsNamed() {
+        van();
+        SiteId site = site(WEDNESDAY);
+        needs.change(
+                site,
+                0,
+                new SiteNeedsDetails(
+                        Set.of(DayOfWeek.TUESDAY, DayOfWeek.WEDNESDAY, DayOfWeek.THURSDAY),
+                        List.of(new Closure(WEDNESDAY.plusDays(1), WEDNESDAY.plusDays(1), Optional.of("Stocktaking"))),
+                        null,
+                        null,
+                        7,
+                        false,
+                        false,
+                        false,
+                        null));
+        WeekPlanId id = searched(1);
+        // Asked for on 25 November, the key is there on 2 December.
+        assertThat(allowed(id, site)).containsExactly(WEDNESDAY);
+        assertThat(against(id, site, MONDAY.plusDays(1))).isEqualTo(DayAgainst.Kind.KEY);
+        assertThat(against(id, site, WEDNESDAY.plusDays(1))).isEqualTo(DayAgainst.Kind.CLOSED);
+        assertThat(against(id, site, WEDNESDAY.plusDays(2))).isEqualTo(DayAgainst.Kind.WEEKDAY);
+    }
+
+    @Test
+    void onlyACrewThatMayDoesWhatNotEverybodyMay() {
+        VanId alone = van();
+        VanId pair = van();
+        PersonId noor = people.person(Role.TECHNICIAN);
+        PersonId ben = people.person(Role.OFFICE);
+        crews.changeSkills(new SkillsView(ben, Set.of(Skill.ELECTRICIAN, Skill.DIVING), 0));
+        drives(alone, people.person(Role.OWNER));
+        drives(pair, noor);
+        CrewView crew = crews.of(pair);
+        crews.change(new CrewView(pair, Optional.of(ben), crew.hours(), crew.version()));
+        SiteId site = site(WEDNESDAY);
+        // The work takes 30 minutes: longer than the van may stand there.
+        needs.change(site, 0, new SiteNeedsDetails(ALL, List.of(), null, 20, null, true, true, true, "80 by 120 cm"));
+        WeekPlanId id = searched(1);
+        assertThat(plans.require(id).stops())
+                .singleElement()
+                .satisfies(stop -> assertThat(stop.van().id()).isEqualTo(pair));
+        WeekReasons.Answer other =
+                answer(id, site, WEDNESDAY, answer -> answer.van().id().equals(alone));
+        assertThat(other.reason().shortages())
+                .extracting(shortage -> shortage.constraint())
+                .contains(Constraint.SKILL);
+        assertThat(other.reason().missing())
+                .containsExactlyInAnyOrder("TWO_PEOPLE", "PARKING", "ELECTRICIAN", "DIVING");
+        assertThat(reasons.why(id, site, WEDNESDAY).lift()).contains("80 by 120 cm");
+    }
+
+    @Test
+    void aWeekInWhichEverybodyIsAwaySaysWhoIs() {
+        VanId van = van();
+        PersonId noor = people.person(Role.TECHNICIAN);
+        drives(van, noor);
+        SiteId site = site(WEDNESDAY);
+        UUID id = UUID.randomUUID();
+        crews.addAbsence(id, noor, MONDAY, MONDAY.plusDays(6), "Holiday");
+        crews.addAbsence(id, noor, MONDAY, MONDAY.plusDays(6), "Holiday");
+        assertThat(crews.absences(MONDAY)).hasSize(1);
+        WeekPlanId plan = searched(1);
+        assertThat(plans.require(plan).stops()).isEmpty();
+        assertThat(plans.require(plan).unplaced()).isEqualTo(1);
+        WeekReasons.Why why = reasons.why(plan, site, WEDNESDAY);
+        assertThat(why.answers()).isEmpty();
+        assertThat(why.idle())
+                .filteredOn(idle -> idle.day().equals(WEDNESDAY))
+                .singleElement()
+                .satisfies(idle -> {
+                    assertThat(idle.because()).isEqualTo(WeekReasons.IdleBecause.AWAY);
+                    assertThat(idle.who()).hasSize(1);
+                });
+        crews.removeAbsence(noor, id);
+        assertThat(plans.require(searched(1)).stops()).hasSize(1);
+    }
+
+    @Test
+    void aVanThatMayCarryNothingTakesOnlyWhatWeighsNothing() {
+        VanId van = van();
+        jdbc.sql("update van set payload_kg = 100, fixed_load_kg = 100 where id = :id")
+                .param("id", van.value())
+                .update();
+        SiteId site = site(
+                VisitRhythm.once(WEDNESDAY), 52.1, 30, List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50))));
+        WeekPlanId id = searched(1);
+        assertThat(plans.require(id).unplaced()).isEqualTo(1);
+        assertThat(answer(id, site, WEDNESDAY, answer -> answer.day().equals(WEDNESDAY))
+                        .reason()
+                        .shortages())
+                .extracting(shortage -> shortage.constraint())
+                .contains(Constraint.MASS);
+    }
+
+    @Test
+    void vansDriveInTheirHoursAndRestWhenTheyHaveTo() {
+        VanId van = van();
+        CrewView crew = crews.of(van);
+        crews.change(new CrewView(
+                van,
+                Optional.empty(),
+                Map.of(DayOfWeek.WEDNESDAY, new WorkingHours(LocalTime.of(6, 0), LocalTime.of(16, 0))),
+                crew.version()));
+        assertThatThrownBy(() -> crews.change(crew)).isInstanceOf(StaleVersion.class);
+        for (int k = 0; k < 7; k++) {
+            site(WEDNESDAY, 52.01, 60);
+        }
+        WeekPlanId id = searched(1);
+        assertThat(plans.require(id).stops())
+                .hasSize(7)
+                .allSatisfy(stop -> assertThat(stop.day()).isEqualTo(WEDNESDAY));
+        plans.accept(id);
+        RoundView round = rounds.on(WEDNESDAY).getFirst();
+        assertThat(round.leavesAt()).isEqualTo(LocalTime.of(6, 0));
+        // Six hours after six o'clock a break of half an hour begins, in the middle of whatever is done then.
+        StopView resting = round.stops().stream()
+                .filter(stop ->
+                        stop.starts().isBefore(LocalTime.NOON) && stop.departs().isAfter(LocalTime.NOON))
+                .findFirst()
+                .orElseThrow();
+        assertThat(resting.departs()).isEqualTo(resting.starts().plusMinutes(90));
+        settings.change(without(settings.current()));
+        rounds.replan(round.id(), round.version());
+        assertThat(rounds.require(round.id()).returnsAt())
+                .isEqualTo(round.returnsAt().minusMinutes(30));
+    }
+
+    @Test
+    void whoeverChangesTheTermsLaterThanSomebodyElseIsTold() {
+        PlanningTerms before = settings.current();
+        settings.change(beyond(0));
+        assertThatThrownBy(() -> settings.change(before)).isInstanceOf(StaleVersion.class);
+        assertThat(settings.current().daysBeyond()).isZero();
+    }
+
+    private PlanningTerms beyond(int days) {
+        PlanningTerms now = settings.current();
+        return terms(now, days, now.breakMinutes());
+    }
+
+    private static PlanningTerms without(PlanningTerms now) {
+        return terms(now, now.daysBeyond(), 0);
+    }
+
+    private static PlanningTerms terms(PlanningTerms now, int daysBeyond, int breakMinutes) {
+        return new PlanningTerms(
+                now.drivingHour(),
+                now.kilometre(),
+                now.overtimeHour(),
+                now.round(),
+                now.dayBeyond(),
+                now.stranger(),
+                now.promise(),
+                now.lateHour(),
+                now.unevenHour(),
+                now.disinfection(),
+                now.leftOut(),
+                daysBeyond,
+                now.overtimeMinutes(),
+                now.breakAfterMinutes(),
+                breakMinutes,
+                now.version());
+    }
+
+    private List<LocalDate> allowed(WeekPlanId id, SiteId site) {
+        return reasons.why(id, site, WEDNESDAY).answers().stream()
+                .filter(answer -> answer.dayAgainst().isEmpty())
+                .map(WeekReasons.Answer::day)
+                .toList();
+    }
+
+    private DayAgainst.Kind against(WeekPlanId id, SiteId site, LocalDate day) {
+        return answer(id, site, WEDNESDAY, answer -> answer.day().equals(day))
+                .dayAgainst()
+                .orElseThrow()
+                .kind();
+    }
+
+    private WeekReasons.Answer answer(WeekPlanId id, SiteId site, LocalDate due, Predicate<WeekReasons.Answer> wanted) {
+        return reasons.why(id, site, due).answers().stream()
+                .filter(wanted)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private WeekPlanId searched(int weeks) {
+        WeekPlanId id = plans.begin(MONDAY, weeks, TRIES, 1);
+        plans.search(id);
+        return id;
+    }
+
+    private void drives(VanId van, PersonId person) {
+        jdbc.sql("update van set technician_id = :person where id = :van")
+                .param("person", person.value())
+                .param("van", van.value())
+                .update();
+    }
+
+    private VanId van() {
+        return VanId.of(business().van("Van", 52, 5));
+    }
+
+    private SiteId site(LocalDate day) {
+        return site(day, 52.1, 30);
+    }
+
+    private SiteId site(LocalDate day, double north, int minutes) {
+        return site(VisitRhythm.once(day), north, minutes);
+    }
+
+    private SiteId site(VisitRhythm rhythm) {
+        return site(rhythm, 52.1, 30);
+    }
+
+    private SiteId site(VisitRhythm rhythm, double north, int minutes) {
+        return site(rhythm, north, minutes, List.of());
+    }
+
+    private SiteId site(VisitRhythm rhythm, double north, int minutes, List<TaskView> tasks) {
+        SiteId site = SiteId.of(business().site("Site", north, 5, null, null));
+        WaterSystemId system = WaterSystemId.of(business().system(site.value(), "Tank", "HEALTHY"));
+        agreements.add(
+                new NewAgreement("A-" + system, system, rhythm, minutes, BigDecimal.TEN, tasks, Optional.empty()));
+        return site;
+    }
+
+    private TestBusiness business() {
+        return Objects.requireNonNull(business);
+    }
+}
