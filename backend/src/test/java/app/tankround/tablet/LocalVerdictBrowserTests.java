@@ -631,7 +631,7 @@ class LocalVerdictBrowserTests {
                         """).param("point", UUID.fromString(points.getLast())).update();
         jdbc.sql("""
                         insert into livestock (id, code, water_system_id, common_name, quantity, will_be_eaten, version)
-                        values (:id, 'L-1', :system, 'Cherry shrimp', 12, false, 1)
+                        values (:id, 'L-cherry', :system, 'Cherry shrimp', 12, false, 1)
                         """)
                 .param("id", UUID.randomUUID())
                 .param("system", systems.get(2).value())
