@@ -22,6 +22,8 @@ public record DayAgainst(Kind kind, Optional<String> detail) {
         /** A public holiday that the business keeps. */
         HOLIDAY,
         /** A key or a code could not be asked for in time. */
-        KEY
+        KEY,
+        /** Live animals that come along are not packed by then, or their bag is no longer good once the site opens. */
+        ANIMALS
     }
 }

@@ -1,5 +1,6 @@
 package app.tankround.rounds;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.Crews;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.VanId;
@@ -51,6 +52,8 @@ class WeekFacts {
     private final Fleet fleet;
     private final Crews crews;
     private final StopLoads loads;
+    private final AnimalDeliveries animals;
+    private final BusinessProfile business;
 
     WeekFacts(
             RoundTables roundTables,
@@ -65,7 +68,9 @@ class WeekFacts {
             SiteNeedsService needs,
             Fleet fleet,
             Crews crews,
-            StopLoads loads) {
+            StopLoads loads,
+            AnimalDeliveries animals,
+            BusinessProfile business) {
         this.roundTables = roundTables;
         this.travelTable = travelTable;
         this.times = times;
@@ -79,6 +84,8 @@ class WeekFacts {
         this.fleet = fleet;
         this.crews = crews;
         this.loads = loads;
+        this.animals = animals;
+        this.business = business;
     }
 
     /** The problem with what it was made from. */
@@ -136,6 +143,8 @@ class WeekFacts {
                 settledDays,
                 all -> loads(vans, from, all, weighed),
                 roundTables.lastThere(visited, dueVisits.today().plusDays(1)),
+                animals.of(visits.stream().map(PlannedVisitView::id).toList()),
+                business.current().zone(),
                 travelTable.travel());
         return new Read(WeekProblem.of(facts, terms.current()), facts);
     }

@@ -24,6 +24,7 @@ import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.WaterSystemId;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -81,6 +82,11 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
             return visits.stream().map(PlannedVisitView::id).toList();
         }
 
+        /** The second of a day at which work may begin. */
+        int opens() {
+            return site.attendedFrom().orElse(LocalTime.MIN).toSecondOfDay();
+        }
+
         /** By how many days a day leaves what is tolerated. */
         private long daysBeyond(LocalDate day) {
             return Math.max(0, Math.max(DAYS.between(day, agreedFirst), DAYS.between(agreedLast, day)));
@@ -99,6 +105,8 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
      * @param settled van-days with a round that stays as it is
      * @param loads of the vans and the stops
      * @param known per site, who came last
+     * @param animals that come along to a visit
+     * @param zone in whose days bags are good or not
      */
     record Facts(
             LocalDate today,
@@ -117,10 +125,25 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
             Set<VanDay> settled,
             Function<List<SiteVisits>, StopLoads.Loads> loads,
             Map<SiteId, PersonId> known,
+            Map<PlannedVisitId, List<AnimalDelivery>> animals,
+            ZoneId zone,
             SiteTravel travel) {
 
         LocalDate last() {
             return from.plusWeeks(weeks).minusDays(1);
+        }
+
+        List<AnimalDelivery> animals(List<PlannedVisitView> group) {
+            return group.stream()
+                    .flatMap(visit -> animals.getOrDefault(visit.id(), List.of()).stream())
+                    .toList();
+        }
+
+        /** Whether every bag that comes along is good for a while after the site opens. */
+        private boolean isGood(SiteVisits here, LocalDate day) {
+            return animals(here.visits()).stream()
+                    .allMatch(each -> each.canArriveOn(day, zone)
+                            && each.lastMinute(day, zone) * SECONDS_PER_MINUTE > here.opens());
         }
 
         /** By how many days a day leaves what was agreed: a weekday that was not is one. */
@@ -155,6 +178,9 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                     there.flatMap(known -> Optional.ofNullable(known.details().keyLeadDays()));
             if (lead.filter(days -> today.plusDays(days).isAfter(day)).isPresent()) {
                 return Optional.of(new DayAgainst(DayAgainst.Kind.KEY, lead.map(Object::toString)));
+            }
+            if (!isGood(here, day)) {
+                return Optional.of(new DayAgainst(DayAgainst.Kind.ANIMALS, Optional.empty()));
             }
             return day.isBefore(here.first()) || day.isAfter(here.last())
                     ? Optional.of(new DayAgainst(DayAgainst.Kind.TOLERANCE, Optional.empty()))
@@ -314,7 +340,11 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 until,
                 later(later(from.minusDays(beyond), earliest), facts.from()),
                 earlier(earlier(until.plusDays(beyond), latest), facts.last()),
-                arrival + group.stream().mapToInt(facts.minutes()).sum(),
+                arrival
+                        + group.stream().mapToInt(facts.minutes()).sum()
+                        + facts.animals(group).stream()
+                                .mapToInt(AnimalDelivery::acclimationMinutes)
+                                .sum(),
                 classes.getFirst(),
                 classes.getLast());
     }
@@ -346,10 +376,15 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
     private static FleetStop stop(Facts facts, SiteVisits here, Cargo load, PlanningTerms terms) {
         List<List<Integer>> choices = new ArrayList<>();
         List<Long> choiceCosts = new ArrayList<>();
+        // One window holds for all days: where bags are good for a part of the last, no day begins later than that.
+        int closes = here.site().attendedUntil().orElse(LocalTime.MAX).toSecondOfDay();
         for (LocalDate day = here.first(); !day.isAfter(here.last()); day = day.plusDays(1)) {
             if (facts.against(here, day).isEmpty()) {
                 choices.add(List.of(index(facts.from(), day)));
                 choiceCosts.add(PlanningTerms.cost(terms.dayBeyond()) * facts.daysBeyond(here, day));
+                for (AnimalDelivery each : facts.animals(here.visits())) {
+                    closes = Math.min(closes, each.lastMinute(day, facts.zone()) * SECONDS_PER_MINUTE);
+                }
             }
         }
         Set<String> skills = CrewNeeds.of(facts.needs().get(here.site().id()), here.minutes());
@@ -358,13 +393,11 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
             choiceCosts.add(0L);
             skills.add(CrewNeeds.OPEN_DAY);
         }
-        LocalTime opens = here.site().attendedFrom().orElse(LocalTime.MIN);
-        LocalTime closes = here.site().attendedUntil().orElse(LocalTime.MAX);
         PersonId known = facts.known().get(here.site().id());
         return new FleetStop(
                 Math.min(LAST_SECOND, here.minutes() * SECONDS_PER_MINUTE),
-                opens.toSecondOfDay(),
-                Math.max(opens.toSecondOfDay(), closes.toSecondOfDay()),
+                here.opens(),
+                Math.max(here.opens(), closes),
                 load,
                 Cargo.NONE,
                 skills,

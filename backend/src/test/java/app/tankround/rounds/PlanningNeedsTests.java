@@ -17,7 +17,9 @@ import app.tankround.clients.SiteNeedsDetails;
 import app.tankround.clients.SiteNeedsService;
 import app.tankround.rounds.solver.FleetReasons.Constraint;
 import app.tankround.schedule.Agreements;
+import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.TaskView;
 import app.tankround.schedule.VisitRhythm;
 import app.tankround.tanks.WaterSystemId;
@@ -28,9 +30,11 @@ import app.tankround.testing.TestPeople;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -69,6 +73,12 @@ class PlanningNeedsTests {
 
     @Autowired
     private Crews crews;
+
+    @Autowired
+    private DueVisits dueVisits;
+
+    @Autowired
+    private AnimalDeliveries animals;
 
     @Autowired
     private SiteNeedsService needs;
@@ -143,6 +153,36 @@ class PlanningNeedsTests {
         assertThat(against(id, site, MONDAY.plusDays(1))).isEqualTo(DayAgainst.Kind.KEY);
         assertThat(against(id, site, WEDNESDAY.plusDays(1))).isEqualTo(DayAgainst.Kind.CLOSED);
         assertThat(against(id, site, WEDNESDAY.plusDays(2))).isEqualTo(DayAgainst.Kind.WEEKDAY);
+    }
+
+    @Test
+    void animalsArePlannedForADayOnWhichTheirBagIsGoodAndAcclimatedThere() {
+        van();
+        SiteId site = site(WEDNESDAY);
+        settings.change(beyond(2));
+        PlannedVisitId visit = dueVisits.dueOn(WEDNESDAY).getFirst().id();
+        // Packed on Tuesday at 20:00 and good for 16 hours: until Wednesday at noon.
+        animals.add(
+                new AnimalDelivery(
+                        UUID.randomUUID(),
+                        visit,
+                        "6 clownfish",
+                        MONDAY.plusDays(1)
+                                .atTime(20, 0)
+                                .atZone(ZoneId.of("Europe/Amsterdam"))
+                                .toInstant(),
+                        16 * 60,
+                        45),
+                WEDNESDAY);
+
+        WeekPlanId id = searched(1);
+
+        assertThat(allowed(id, site)).containsExactly(MONDAY.plusDays(1), WEDNESDAY);
+        assertThat(against(id, site, MONDAY)).isEqualTo(DayAgainst.Kind.ANIMALS);
+        assertThat(against(id, site, WEDNESDAY.plusDays(1))).isEqualTo(DayAgainst.Kind.ANIMALS);
+        WeekPlanView.Stop stop = plans.require(id).stops().getFirst();
+        assertThat(stop.starts()).isBeforeOrEqualTo(LocalTime.NOON);
+        assertThat(Duration.between(stop.starts(), stop.departs())).isEqualTo(Duration.ofMinutes(30 + 45));
     }
 
     @Test
