@@ -215,7 +215,7 @@ public class LoadSheets implements StopDemand {
                                         () -> presets.require(system.kind()).targets())))
                         : Optional.empty(),
                 systems.tanks(system.id()).stream().anyMatch(tank -> tank.material() == TankMaterial.GLASS),
-                daysSinceVisit(system.id(), visits.getFirst(), round.date()),
+                daysSinceVisit(system.id(), visits, round.date()),
                 tasks);
     }
 
@@ -228,15 +228,15 @@ public class LoadSheets implements StopDemand {
     }
 
     /**
-     * Since the last visit that was done before the round, so that a stop finished on it leaves the sheet as it was;
-     * before the first one, as long as the agreement lets pass between visits.
+     * Since the last visit that was done before the round, so that a stop finished on it leaves the sheet as it was, or that
+     * will be; before the first one, as long as the agreement lets pass between visits.
      */
-    private long daysSinceVisit(WaterSystemId system, PlannedVisitView visit, LocalDate date) {
+    private long daysSinceVisit(WaterSystemId system, List<PlannedVisitView> visits, LocalDate date) {
         return dueVisits
-                .lastDoneBefore(system, date)
+                .lastThereBefore(system, date, visits)
                 .map(last -> Math.max(0, ChronoUnit.DAYS.between(last, date)))
                 .orElseGet(() -> agreements
-                        .find(visit.agreementId())
+                        .find(visits.getFirst().agreementId())
                         .flatMap(AgreementView::everyDays)
                         .map(Integer::longValue)
                         .orElse((long) DAYS_PER_WEEK));

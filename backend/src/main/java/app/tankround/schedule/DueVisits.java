@@ -420,6 +420,38 @@ public class DueVisits {
         return find(List.of(id)).stream().findFirst().orElseThrow(() -> new NotFound("planned-visit", id));
     }
 
+    /**
+     * The last day before a visit on which somebody was at its system, or will have been by then: visits from today on that
+     * are due before it count as done on their day.
+     *
+     * @param visits that are made together on that day
+     */
+    @Transactional(readOnly = true)
+    public Optional<LocalDate> lastThereBefore(
+            WaterSystemId system, LocalDate day, Collection<PlannedVisitView> visits) {
+        LocalDate due = visits.stream()
+                .map(PlannedVisitView::dueOn)
+                .filter(day::isAfter)
+                .min(Comparator.naturalOrder())
+                .orElse(day);
+        return jdbc.sql("""
+                        select max(case state when 'DONE' then done_on else due_on end)
+                        from planned_visit
+                        where water_system_id = :system
+                          and (state = 'DONE' and done_on < :day
+                               or state = 'DUE' and due_on >= :today and due_on < :due and id <> all(:visits))
+                        """)
+                .param("system", system.value())
+                .param("day", day)
+                .param("today", today())
+                .param("due", due)
+                .param(
+                        "visits",
+                        visits.stream().map(visit -> visit.id().value()).toArray(UUID[]::new))
+                .query((row, number) -> Optional.ofNullable(row.getObject(1, LocalDate.class)))
+                .single();
+    }
+
     /** The last day before {@code day} on which a visit to this system was done. */
     @Transactional(readOnly = true)
     public Optional<LocalDate> lastDoneBefore(WaterSystemId system, LocalDate day) {

@@ -151,6 +151,21 @@ class LoadIntegrationTests {
         assertThat(sheets.loadSheet(id).total()).isEqualTo(loaded.total());
     }
 
+    /** 6 L a day for the seven days since the visit before, which will be done by then. */
+    @Test
+    void roundWeeksAheadMakesUpForTheDaysSinceTheVisitBeforeIt() {
+        VanId van = van();
+        SiteId site = site("Harbour Dental", "HEALTHY", TaskView.topUp());
+        jdbc.sql("update water_system set evaporation_l_day = 6").update();
+        RoundId last = rounds.plan(TODAY, van, List.of(site));
+        for (int week = 1; week <= 5; week++) {
+            last = rounds.plan(TODAY.plusWeeks(week), van, List.of(site));
+        }
+        assertThat(line(sheets.loadSheet(last), LoadGroup.RO_DI_WATER).stops())
+                .extracting(share -> share.amount().intValue())
+                .containsExactly(42);
+    }
+
     @Test
     void pageShowsNumbersWorkingsAndWhoNeedsThem() throws Exception {
         RoundId id = round(van(), site("Harbour Dental", "TREATMENT", TaskView.waterChangePercent(BigDecimal.TEN)));
