@@ -5,6 +5,7 @@ import static app.tankround.tanks.web.PageTester.refusal;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
@@ -49,7 +50,6 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 class AnimalDeliveriesTests {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
-    private static final ZoneId ZONE = ZoneId.of("Europe/Amsterdam");
 
     @Autowired
     private AnimalDeliveries deliveries;
@@ -62,6 +62,9 @@ class AnimalDeliveriesTests {
 
     @Autowired
     private PageTester pages;
+
+    @Autowired
+    private BusinessProfile profile;
 
     @Autowired
     private JdbcClient jdbc;
@@ -126,11 +129,11 @@ class AnimalDeliveriesTests {
         RoundId id = plan(site("A", 0.05, "HEALTHY"));
         PlannedVisitId visit =
                 rounds.require(id).stops().getFirst().plannedVisits().getFirst();
-        Instant packed = TODAY.minusDays(2).atTime(8, 0).atZone(ZONE).toInstant();
+        Instant packed = TODAY.minusDays(2).atTime(8, 0).atZone(zone()).toInstant();
         assertRefused(
                 () -> deliveries.add(new AnimalDelivery(UUID.randomUUID(), visit, "Gobies", packed, 600, 30), TODAY),
                 "packedAt");
-        Instant later = TODAY.plusDays(1).atTime(8, 0).atZone(ZONE).toInstant();
+        Instant later = TODAY.plusDays(1).atTime(8, 0).atZone(zone()).toInstant();
         assertRefused(
                 () -> deliveries.add(new AnimalDelivery(UUID.randomUUID(), visit, "Gobies", later, 600, 30), TODAY),
                 "packedAt");
@@ -146,12 +149,12 @@ class AnimalDeliveriesTests {
                 UUID.randomUUID(),
                 PlannedVisitId.of(UUID.randomUUID()),
                 "Gobies",
-                TODAY.minusDays(1).atTime(20, 0).atZone(ZONE).toInstant(),
+                TODAY.minusDays(1).atTime(20, 0).atZone(zone()).toInstant(),
                 16 * 60,
                 30);
-        assertThat(over.lastMinute(TODAY, ZONE)).isEqualTo(12 * 60);
-        assertThat(over.lastMinute(TODAY.minusDays(1), ZONE)).isEqualTo(1440);
-        assertThat(over.lastMinute(TODAY.plusDays(1), ZONE)).isZero();
+        assertThat(over.lastMinute(TODAY, zone())).isEqualTo(12 * 60);
+        assertThat(over.lastMinute(TODAY.minusDays(1), zone())).isEqualTo(1440);
+        assertThat(over.lastMinute(TODAY.plusDays(1), zone())).isZero();
     }
 
     @Test
@@ -198,12 +201,12 @@ class AnimalDeliveriesTests {
                         refusal -> assertThat(refusal.field()).isEqualTo(field));
     }
 
-    private static AnimalDelivery delivery(PlannedVisitId visit, LocalTime packed, LocalTime goodUntil) {
+    private AnimalDelivery delivery(PlannedVisitId visit, LocalTime packed, LocalTime goodUntil) {
         return new AnimalDelivery(
                 UUID.randomUUID(),
                 visit,
                 "6 clownfish",
-                TODAY.atTime(packed).atZone(ZONE).toInstant(),
+                TODAY.atTime(packed).atZone(zone()).toInstant(),
                 (int) Duration.between(packed, goodUntil).toMinutes(),
                 30);
     }
@@ -227,6 +230,10 @@ class AnimalDeliveriesTests {
                 List.of(),
                 Optional.of(TODAY)));
         return site;
+    }
+
+    private ZoneId zone() {
+        return profile.current().zone();
     }
 
     private TestBusiness business() {

@@ -3,6 +3,7 @@ package app.tankround.rounds;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
@@ -25,7 +26,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.YearMonth;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -49,7 +49,6 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 class ArrivalPromisesTests {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
-    private static final ZoneId ZONE = ZoneId.of("Europe/Amsterdam");
 
     @Autowired
     private ArrivalPromises promises;
@@ -71,6 +70,9 @@ class ArrivalPromisesTests {
 
     @Autowired
     private PageTester pages;
+
+    @Autowired
+    private BusinessProfile profile;
 
     @Autowired
     private JdbcClient jdbc;
@@ -209,8 +211,8 @@ class ArrivalPromisesTests {
         assertThat(pages.page(Role.OFFICE, "/rounds/" + round.id())).contains("Told the client: 25 Nov, between");
     }
 
-    private static Instant at(LocalTime time) {
-        return TODAY.atTime(time).atZone(ZONE).toInstant();
+    private Instant at(LocalTime time) {
+        return TODAY.atTime(time).atZone(profile.current().zone()).toInstant();
     }
 
     private RoundView round(SiteId... sites) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteNeedsDetails;
@@ -73,6 +74,9 @@ class RoundTimesTests {
 
     @Autowired
     private SiteService sites;
+
+    @Autowired
+    private BusinessProfile profile;
 
     @Autowired
     private JdbcClient jdbc;
@@ -166,7 +170,8 @@ class RoundTimesTests {
         rounds.recordStarted(second, left.plusSeconds(2 * 1487 + 25 * 60));
         RoundTimes.Hour hour = times.hours().getFirst();
         assertThat(times.hours()).hasSize(1);
-        assertThat(hour.hour()).isEqualTo(9);
+        int leftAt = left.atZone(profile.current().zone()).getHour();
+        assertThat(hour.hour()).isEqualTo(leftAt);
         assertThat(hour.trips()).isEqualTo(1);
         double usual = (2 + 10) / 11.0;
         assertThat(hour.ratio()).isCloseTo((2 + 10 * usual) / 11, within(0.005));
@@ -174,7 +179,7 @@ class RoundTimesTests {
         SiteView from = sites.require(near);
         SiteView to = sites.require(far);
         assertThat(travel.leg(from, to).seconds()).isCloseTo((int) Math.round(1487 * usual), within(5));
-        assertThat(travel.leg(from, to, 9).seconds())
+        assertThat(travel.leg(from, to, leftAt).seconds())
                 .isGreaterThan(travel.leg(from, to, 14).seconds());
 
         times.choose(new TimeRules(true, false, 90, 0));
