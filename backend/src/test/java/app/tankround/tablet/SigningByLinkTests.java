@@ -147,7 +147,7 @@ class SigningByLinkTests {
                         "1.025 SG 20/20",
                         "target 1.023 to 1.026",
                         "Sign for this visit")
-                .doesNotContain("invoice", "Key under", "85", "/day");
+                .doesNotContain("invoice", "Key under", "85.00", "€", "/day");
 
         assertThat(post(token, "Ann Lee", drawn(), false, shown)).hasRedirectedUrl("/signature/" + token);
 
