@@ -29,6 +29,7 @@ import app.tankround.plans.PlanView;
 import app.tankround.readings.Answer;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
+import app.tankround.rounds.ArrivalPromises;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.schedule.Agreements;
@@ -106,11 +107,24 @@ class DemoFillingTests {
                 DueVisits dueVisits,
                 ReadingService readings,
                 RoundService rounds,
+                ArrivalPromises promises,
                 VisitBook visits,
                 Paperwork paperwork,
                 WaterPlant waterPlant,
                 DemoClock clock) {
-            super(toolbox, staff, sites, systems, dueVisits, readings, rounds, visits, paperwork, waterPlant, clock);
+            super(
+                    toolbox,
+                    staff,
+                    sites,
+                    systems,
+                    dueVisits,
+                    readings,
+                    rounds,
+                    promises,
+                    visits,
+                    paperwork,
+                    waterPlant,
+                    clock);
         }
 
         @Override
