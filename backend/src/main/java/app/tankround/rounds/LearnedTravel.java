@@ -1,5 +1,6 @@
 package app.tankround.rounds;
 
+import app.tankround.chemistry.statistics.Credibility;
 import app.tankround.chemistry.statistics.RobustEstimates;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -10,7 +11,7 @@ import java.util.stream.IntStream;
  * How much longer than the guess from the straight line trips take, by the hour in which they begin.
  *
  * <p>The median of recorded over guessed seconds, drawn towards the median of all hours by n / (n + {@value #PRIOR_TRIPS})
- * while an hour has few trips (n), and that towards 1 the same way; see {@link app.tankround.schedule.LearnedMinutes} for
+ * while an hour has few trips (n), and that towards 1 the same way; see {@link Credibility} for
  * the rule. Trips that took less than a quarter of the guess or more than four times as long are left out: a break, or a
  * wrong position. These numbers are common practice, no source.
  *
@@ -85,7 +86,7 @@ record LearnedTravel(List<Integer> trips, List<Double> ratios, double usual, dou
     }
 
     private static double drawn(double seen, int n, double known) {
-        return (n * seen + PRIOR_TRIPS * known) / (n + PRIOR_TRIPS);
+        return Credibility.drawn(seen, n, known, PRIOR_TRIPS);
     }
 
     /** Hours in which trips were recorded. */

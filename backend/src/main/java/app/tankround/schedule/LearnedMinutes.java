@@ -1,5 +1,6 @@
 package app.tankround.schedule;
 
+import app.tankround.chemistry.statistics.Credibility;
 import app.tankround.chemistry.statistics.RobustEstimates;
 import java.util.List;
 import java.util.Optional;
@@ -8,8 +9,8 @@ import java.util.Optional;
  * How long a visit by an agreement takes, as its recorded visits tell.
  *
  * <p>The median of the recorded minutes, so that a visit that nobody ended in time counts no more than any other, drawn
- * towards what is known without them by the weight n / (n + {@value #PRIOR_VISITS}) of n visits: the credibility of
- * Bühlmann, "Experience rating and credibility", ASTIN Bulletin 4 (1967) 199. What is known without them are the agreed
+ * towards what is known without them by the weight n / (n + {@value #PRIOR_VISITS}) of n visits ({@link Credibility}). What
+ * is known without them are the agreed
  * minutes times the ratio that is usual for systems of the kind, which is drawn towards 1 the same way. That
  * {@value #PRIOR_VISITS} visits count as much as the agreement is common practice, no source.
  *
@@ -54,7 +55,7 @@ public record LearnedMinutes(int agreed, int visits, Optional<Double> median, do
 
     /** What n observations tell, drawn towards what is known without them. */
     static double drawn(double seen, long n, double known) {
-        return (n * seen + PRIOR_VISITS * known) / (n + PRIOR_VISITS);
+        return Credibility.drawn(seen, n, known, PRIOR_VISITS);
     }
 
     /** Whole minutes to plan with. */
