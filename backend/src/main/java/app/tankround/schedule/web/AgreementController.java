@@ -74,6 +74,7 @@ class AgreementController {
     private final LearnedDurations durations;
     private final WaterSystems systems;
     private final SiteService sites;
+    private final SystemChoices choices;
     private final BusinessProfile business;
     private final MessageSource messages;
     private final Clock clock;
@@ -84,6 +85,7 @@ class AgreementController {
             LearnedDurations durations,
             WaterSystems systems,
             SiteService sites,
+            SystemChoices choices,
             BusinessProfile business,
             MessageSource messages,
             Clock clock) {
@@ -92,6 +94,7 @@ class AgreementController {
         this.durations = durations;
         this.systems = systems;
         this.sites = sites;
+        this.choices = choices;
         this.business = business;
         this.messages = messages;
         this.clock = clock;
@@ -304,15 +307,7 @@ class AgreementController {
     }
 
     private String form(Model model, Locale locale) {
-        model.addAttribute(
-                "systems",
-                systems.all().stream()
-                        .filter(WaterSystemView::active)
-                        .map(system -> new Choice(
-                                system.id().toString(),
-                                sites.require(system.siteId()).name() + ": " + system.name()))
-                        .sorted((a, b) -> a.text().compareToIgnoreCase(b.text()))
-                        .toList());
+        model.addAttribute("systems", choices.all());
         model.addAttribute("days", DayOfWeek.values());
         model.addAttribute(
                 "patterns",

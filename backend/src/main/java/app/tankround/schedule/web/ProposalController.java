@@ -60,6 +60,7 @@ class ProposalController {
     private final DueVisits dueVisits;
     private final WaterSystems systems;
     private final SiteService sites;
+    private final SystemChoices choices;
     private final MessageSource messages;
     private final Clock clock;
 
@@ -69,6 +70,7 @@ class ProposalController {
             DueVisits dueVisits,
             WaterSystems systems,
             SiteService sites,
+            SystemChoices choices,
             MessageSource messages,
             Clock clock) {
         this.proposals = proposals;
@@ -76,6 +78,7 @@ class ProposalController {
         this.dueVisits = dueVisits;
         this.systems = systems;
         this.sites = sites;
+        this.choices = choices;
         this.messages = messages;
         this.clock = clock;
     }
@@ -171,15 +174,7 @@ class ProposalController {
     }
 
     private String form(Model model, Locale locale) {
-        model.addAttribute(
-                "systems",
-                systems.all().stream()
-                        .filter(WaterSystemView::active)
-                        .map(system -> new Choice(
-                                system.id().toString(),
-                                sites.require(system.siteId()).name() + ": " + system.name()))
-                        .sorted((a, b) -> a.text().compareToIgnoreCase(b.text()))
-                        .toList());
+        model.addAttribute("systems", choices.all());
         model.addAttribute(
                 "sources",
                 Arrays.stream(WorkProposal.Source.values())
