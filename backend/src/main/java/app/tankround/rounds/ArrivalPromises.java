@@ -201,7 +201,7 @@ public class ArrivalPromises {
         SiteView origin = begun == 0 ? depot : work.get(begun - 1).site();
         boolean sick = begun > 0 && work.get(begun - 1).sickest().isSick();
         LocalTime leaves =
-                begun == 0 ? round.leavesAt() : leftAt(work.get(begun - 1).stop(), zone);
+                begun == 0 ? round.leavesAt() : work.get(begun - 1).stop().leftAt(zone);
         LocalTime onTheRoad = leaves;
         for (RoundTiming.Work each : open) {
             double seconds =
@@ -227,12 +227,6 @@ public class ArrivalPromises {
                 legs,
                 ArrivalSimulation.TRIES,
                 round.id().value().getLeastSignificantBits());
-    }
-
-    private static LocalTime leftAt(StoredStop stop, ZoneId zone) {
-        return Optional.ofNullable(stop.finishedAt())
-                .map(at -> at.atZone(zone).toLocalTime())
-                .orElse(stop.departsAt());
     }
 
     /** Standard deviation of the work at a stop in minutes: its visits are longer or shorter each for itself. */

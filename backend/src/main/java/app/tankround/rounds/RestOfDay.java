@@ -148,9 +148,7 @@ class RestOfDay {
             StoredStop last = settled.getLast();
             RoundTiming.Work there =
                     rounds.work(happening.date(), List.of(last)).getFirst();
-            LocalTime left = Optional.ofNullable(last.finishedAt())
-                    .map(finished -> finished.atZone(zone).toLocalTime())
-                    .orElse(last.departsAt());
+            LocalTime left = last.leftAt(zone);
             free = left.isAfter(happening.at()) ? left : happening.at();
             from = there.site();
             fromSick = there.sickest().isSick();

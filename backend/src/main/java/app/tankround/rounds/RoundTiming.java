@@ -21,7 +21,6 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -193,7 +192,7 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
             metres += leg.metres();
             origin = each.site();
         }
-        LocalTime start = begun.isEmpty() ? leavesAt : leftAt(begun.getLast().stop());
+        LocalTime start = begun.isEmpty() ? leavesAt : begun.getLast().stop().leftAt(zone);
         RoundProblem problem = new RoundProblem(
                 open.stream()
                         .map(each -> new Stop(each.minutes(), each.window(), each.cleanest(), each.sickest()))
@@ -204,12 +203,6 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
                 !begun.isEmpty() && begun.getLast().sickest().isSick(),
                 terms.rest(leavesAt, start));
         return new Remaining(begun.stream().map(Work::stop).toList(), new TravelLeg(seconds, metres), open, problem);
-    }
-
-    private LocalTime leftAt(StoredStop stop) {
-        return Optional.ofNullable(stop.finishedAt())
-                .map(finished -> finished.atZone(zone).toLocalTime())
-                .orElse(stop.departsAt());
     }
 
     /** From the last begun stop onwards, and back to the depot. */

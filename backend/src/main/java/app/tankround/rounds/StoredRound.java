@@ -8,7 +8,9 @@ import app.tankround.schedule.PlannedVisitId;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.ZoneId;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /** A round as its tables hold it. */
@@ -63,6 +65,13 @@ record StoredRound(
 
         StoredStop {
             visits = List.copyOf(visits);
+        }
+
+        /** When the van left or, before it did, will leave; in the business's zone. */
+        LocalTime leftAt(ZoneId zone) {
+            return Optional.ofNullable(finishedAt)
+                    .map(finished -> finished.atZone(zone).toLocalTime())
+                    .orElse(departsAt);
         }
 
         StoredStop at(LocalTime arrives, LocalTime starts, LocalTime departs, int late) {
