@@ -110,8 +110,9 @@ public class DayRepairs {
      * @param based the rounds that it rests on, as they were
      * @param changes whoever is to be told first
      * @param days per van, its sites with their times, those that stay included
+     * @param nobodyDrives whether there is no van that could
      */
-    public record Proposal(String based, List<Change> changes, List<VanDay> days) {}
+    public record Proposal(String based, List<Change> changes, List<VanDay> days, boolean nobodyDrives) {}
 
     /** A van's day. */
     public record VanDay(VanView van, List<Line> lines) {}
@@ -200,6 +201,12 @@ public class DayRepairs {
         Proposal proposal = proposal(happening, found);
         if (happening.kind() == Kind.EMERGENCY) {
             found = found.with(calls.agreed(found.work().getLast(), happening));
+            // A round of a day gone by may still hold what was not done on it.
+            tables.release(
+                    found.work().getLast().stop().visits().stream()
+                            .map(HeldVisit::id)
+                            .toList(),
+                    dueVisits.today());
         }
         List<RoundTiming.Work> work = found.work();
         takeFromLaterRounds(work.stream().map(RoundTiming.Work::stop).toList(), happening.date());
@@ -392,10 +399,7 @@ public class DayRepairs {
         if (onItsWay(site, all)) {
             throw new FieldRefusal("site", "rounds.repair.on-its-way", site.name());
         }
-        List<HeldVisit> due = dueVisits.dueOn(happening.date()).stream()
-                .filter(visit -> visit.siteId().equals(site.id()))
-                .map(visit -> new HeldVisit(visit.id(), true))
-                .toList();
+        List<HeldVisit> due = rounds.urgentAt(site.id(), happening.date());
         StoredStop stop = new StoredStop(
                 new StopId(Uuids.next(clock.instant())),
                 site.id(),
@@ -445,12 +449,13 @@ public class DayRepairs {
                         before.get(site),
                         now.get(site),
                         against(happening, found, site)))
-                .filter(change -> !change.before().equals(change.now()))
+                // An emergency that no van can take was on no round and is on none.
+                .filter(change -> change.now().isEmpty() || !change.before().equals(change.now()))
                 .sorted(Comparator.comparing(Change::tell)
                         .reversed()
                         .thenComparing(change -> change.site().title()))
                 .toList();
-        return new Proposal(found.based(), all, days);
+        return new Proposal(found.based(), all, days, found.driving().isEmpty());
     }
 
     private static Optional<WeekReasons.Answer> against(Happening happening, Found found, SiteId site) {

@@ -190,6 +190,19 @@ public class RoundService {
                 1);
     }
 
+    /**
+     * What is due at a site on that day or earlier and no round before it is going to do: of rounds on that day and later,
+     * an emergency may take what they hold.
+     */
+    List<HeldVisit> urgentAt(SiteId site, LocalDate date) {
+        List<PlannedVisitId> due = dueVisits.dueOn(date).stream()
+                .filter(visit -> visit.siteId().equals(site))
+                .map(PlannedVisitView::id)
+                .toList();
+        Set<PlannedVisitId> sooner = tables.heldBetween(due, dueVisits.today(), date);
+        return held(due.stream().filter(visit -> !sooner.contains(visit)).toList());
+    }
+
     private List<StoredStop> withSites(StoredRound round, List<SiteId> siteIds) {
         List<PlannedVisitView> due = dueVisits.dueOn(round.date());
         Set<PlannedVisitId> heldElsewhere = tables.held(ids(due), dueVisits.today(), round.id());

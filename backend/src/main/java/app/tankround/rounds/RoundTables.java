@@ -109,16 +109,28 @@ class RoundTables {
 
     /** Which of these visits are held by a round of that day or later, other than the given one. */
     Set<PlannedVisitId> held(Collection<PlannedVisitId> visits, LocalDate from, @Nullable RoundId except) {
+        return held(visits, from, null, except);
+    }
+
+    /** Which of these visits are held by a round of one of the days from the first up to but not including the second. */
+    Set<PlannedVisitId> heldBetween(Collection<PlannedVisitId> visits, LocalDate from, LocalDate until) {
+        return held(visits, from, until, null);
+    }
+
+    private Set<PlannedVisitId> held(
+            Collection<PlannedVisitId> visits, LocalDate from, @Nullable LocalDate until, @Nullable RoundId except) {
         return jdbc.sql("""
                         select v.planned_visit_id
                         from round_stop_visit v
                         join round_stop s on s.id = v.stop_id
                         join round r on r.id = s.round_id
                         where v.held and v.planned_visit_id = any(:visits) and r.service_date >= :from
+                          and (cast(:until as date) is null or r.service_date < :until)
                           and r.id is distinct from cast(:except as uuid)
                         """)
                 .param("visits", array(visits))
                 .param("from", from)
+                .param("until", until)
                 .param("except", except == null ? null : except.value())
                 .query((row, number) -> PlannedVisitId.parse(row.getString("planned_visit_id")))
                 .set();

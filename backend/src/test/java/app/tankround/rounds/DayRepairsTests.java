@@ -187,14 +187,73 @@ class DayRepairsTests {
     }
 
     @Test
+    void leavesToAnEarlierRoundWhatItHoldsWhenASiteCallsAfterIt() {
+        VanId van = vanWith(people.person(Role.TECHNICIAN));
+        SiteId calls = site("Calls", 52.02, 35);
+        RoundId today = rounds.plan(TODAY, van, List.of(calls));
+        LocalDate later = TODAY.plusDays(1);
+        Happening happening = new Happening(Kind.EMERGENCY, later, LocalTime.of(7, 10), null, calls, null, 20);
+
+        repairs.accept(happening, repairs.propose(happening).based());
+
+        StopView planned = rounds.require(today).stops().getFirst();
+        assertThat(planned.plannedVisits()).hasSize(1);
+        StopView call = rounds.on(later).getFirst().stops().getFirst();
+        assertThat(call.plannedVisits()).doesNotContainAnyElementsOf(planned.plannedVisits());
+        assertThat(dueVisits.find(call.plannedVisits()))
+                .singleElement()
+                .satisfies(visit -> assertThat(visit.minutes()).isEqualTo(20));
+    }
+
+    @Test
+    void doesInAnEmergencyWhatARoundGoneByLeftUndone() {
+        VanId van = vanWith(people.person(Role.TECHNICIAN));
+        SiteId calls = site("Calls", 52.02, 35);
+        RoundId missed = rounds.plan(TODAY, van, List.of(calls));
+        clock.set(Instant.parse("2026-11-26T05:00:00Z"));
+        Happening happening =
+                new Happening(Kind.EMERGENCY, TODAY.plusDays(1), LocalTime.of(7, 10), null, calls, null, 20);
+
+        repairs.accept(happening, repairs.propose(happening).based());
+
+        assertThat(rounds.on(TODAY.plusDays(1)).getFirst().stops().getFirst().plannedVisits())
+                .isEqualTo(rounds.require(missed).stops().getFirst().plannedVisits());
+    }
+
+    @Test
+    void saysWhoIsNotVisitedOnADayWithoutAnyVan() {
+        SiteId calls = site("Calls", 52.02, 35);
+        Happening happening = happening(Kind.EMERGENCY, LocalTime.of(7, 10), null, calls, 20);
+        Proposal proposal = repairs.propose(happening);
+        assertThat(proposal.nobodyDrives()).isTrue();
+        assertThat(proposal.changes()).singleElement().satisfies(change -> {
+            assertThat(change.site().id()).isEqualTo(calls);
+            assertThat(change.now()).isEmpty();
+        });
+    }
+
+    @Test
+    void beginsARoundForAnEmergencyOnADayWithoutOne() {
+        VanId van = vanWith(people.person(Role.TECHNICIAN));
+        SiteId calls = site("Calls", 52.02, 35);
+        Happening happening = happening(Kind.EMERGENCY, LocalTime.of(7, 10), null, calls, 20);
+        repairs.accept(happening, repairs.propose(happening).based());
+        assertThat(rounds.on(TODAY)).singleElement().satisfies(round -> {
+            assertThat(round.van().id()).isEqualTo(van);
+            assertThat(round.stops()).extracting(StopView::siteId).containsExactly(calls);
+        });
+        // A day on which nobody is under way has nothing to repair but says so.
+        assertThat(repairs.propose(happening(Kind.DROPS_OUT, MORNING, van, null, 0))
+                        .changes())
+                .singleElement()
+                .satisfies(change -> assertThat(change.now()).isEmpty());
+    }
+
+    @Test
     void givesToNoVanWhatItsCrewMayNotDoAndSaysWhatWouldTakeThat() {
-        VanId broken = van();
-        VanId other = van();
         PersonId electrician = people.person(Role.TECHNICIAN);
-        jdbc.sql("update van set technician_id = :person where id = :van")
-                .param("person", electrician.value())
-                .param("van", broken.value())
-                .update();
+        VanId broken = vanWith(electrician);
+        VanId other = van();
         crews.changeSkills(new SkillsView(electrician, Set.of(Skill.ELECTRICIAN), 0));
         SiteId wired = site("Wired", 52.10, 30);
         siteNeeds.change(
@@ -321,6 +380,15 @@ class DayRepairsTests {
 
     private VanId van() {
         return VanId.of(business().van("Van", 52, 5));
+    }
+
+    private VanId vanWith(PersonId technician) {
+        VanId van = van();
+        jdbc.sql("update van set technician_id = :person where id = :van")
+                .param("person", technician.value())
+                .param("van", van.value())
+                .update();
+        return van;
     }
 
     private SiteId site(String name, double north, int minutes) {

@@ -85,9 +85,8 @@ final class FleetArrays {
         List<VanShift> shifts = problem.shifts();
         n = stops.size();
         places = n
-                + 1
                 + shifts.stream()
-                        .mapToInt(shift -> Math.max(shift.depot(), shift.returnsTo()))
+                        .mapToInt(shift -> 1 + Math.max(shift.depot(), shift.returnsTo()))
                         .max()
                         .orElse(0);
         service = new int[places];
