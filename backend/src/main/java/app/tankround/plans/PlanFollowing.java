@@ -49,6 +49,9 @@ public class PlanFollowing {
 
     private static final int LONGEST_REASON = 500;
 
+    /** How much longer a visit takes with a step, at the site; own choice. */
+    static final int STEP_MINUTES = 10;
+
     private final PlanRows rows;
     private final PlanBasis basis;
     private final PlanVisits visits;
@@ -168,8 +171,8 @@ public class PlanFollowing {
         Map<PlannedVisitId, PlannedVisitView> found = new HashMap<>();
         dueVisits.find(ahead.stream().map(PlanStep::visit).toList()).forEach(visit -> found.put(visit.id(), visit));
         ahead.forEach(step -> Optional.ofNullable(found.get(step.visit()))
-                .ifPresent(visit ->
-                        dueVisits.propose(visit.id(), plan.id().value(), tasks.of(plan, step, visit, system))));
+                .ifPresent(visit -> dueVisits.propose(
+                        visit.id(), plan.id().value(), tasks.of(plan, step, visit, system), STEP_MINUTES)));
         ahead.stream()
                 .findFirst()
                 .ifPresent(next -> decisions.register(

@@ -137,6 +137,19 @@ public class Treatments implements ReleaseHindrances {
                 .list();
     }
 
+    /** All that run, of whatever system. */
+    @Transactional(readOnly = true)
+    public List<Treatment> open() {
+        return jdbc
+                .sql("select distinct water_system_id from treatment where ended_on is null order by water_system_id")
+                .query((row, number) -> WaterSystemId.of(row.getObject("water_system_id", UUID.class)))
+                .list()
+                .stream()
+                .flatMap(system -> bySystem(system).stream())
+                .filter(Treatment::open)
+                .toList();
+    }
+
     /** @throws NotFound if there is none in that system */
     @Transactional(readOnly = true)
     public Treatment require(WaterSystemId system, UUID id) {
@@ -284,7 +297,8 @@ public class Treatments implements ReleaseHindrances {
         return new Residual(last.isEmpty() ? Optional.of(0.0) : Optional.empty(), Optional.empty());
     }
 
-    private Optional<Instant> lastDose(Treatment treatment, String besides) {
+    /** When it was last given, as far as this treatment goes back; what the field of that key says left aside. */
+    Optional<Instant> lastDose(Treatment treatment, String besides) {
         return jdbc
                 .sql(
                         "select product, given_at from dose_given where water_system_id = :system and key <> :key and given_at >= :from")

@@ -298,7 +298,7 @@ public class ReadingService {
         Instant now = clock.instant().plusMillis(1);
         return between(WaterSystemId.of(matter.subjectId()), matter.openedAt(), now).reversed().stream()
                 .filter(ReadingView::tellsOfNoDanger)
-                .filter(reading -> RepeatBeforeLeaving.topic(reading).equals(matter.topic()))
+                .filter(reading -> RetestMatter.topic(reading).equals(matter.topic()))
                 .toList();
     }
 

@@ -82,7 +82,7 @@ class RepeatBeforeLeaving {
         late.stream()
                 .filter(reading -> reading.asksBeforeLeaving() || reading.tellsOfNoDanger())
                 .sorted(Comparator.comparing(ReadingView::takenAt))
-                .forEach(reading -> newest.put(topic(reading), reading));
+                .forEach(reading -> newest.put(RetestMatter.topic(reading), reading));
         newest.forEach((topic, reading) -> {
             boolean asks = reading.asksBeforeLeaving();
             if ((asks || open.contains(topic)) && !spokenSince(reading)) {
@@ -123,11 +123,6 @@ class RepeatBeforeLeaving {
         }
     }
 
-    static String topic(ReadingView reading) {
-        return "reading-repeat:" + reading.systemId() + ":" + reading.quantity()
-                + reading.samplePointId().map(point -> ":" + point).orElse("");
-    }
-
     private void open(ReadingView reading, String link) {
         WaterSystemView system = systems.require(reading.systemId());
         boolean late = !reading.takenAt().isAfter(clock.instant().minus(FRESH));
@@ -146,7 +141,7 @@ class RepeatBeforeLeaving {
                 reading.endangers() ? Urgency.DEADLY : Urgency.NOW,
                 SUBJECT,
                 system.id().value(),
-                topic(reading),
+                RetestMatter.topic(reading),
                 link));
     }
 
@@ -163,7 +158,7 @@ class RepeatBeforeLeaving {
             settle(told);
             open(reading, "/readings/" + reading.id());
         } else if (reading.tellsOfNoDanger()) {
-            told.add(topic(reading));
+            told.add(RetestMatter.topic(reading));
         }
     }
 }

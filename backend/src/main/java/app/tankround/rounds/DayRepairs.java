@@ -26,6 +26,7 @@ import app.tankround.rounds.solver.SearchBudget;
 import app.tankround.rounds.solver.VanRound;
 import app.tankround.schedule.DueVisits;
 import app.tankround.web.FieldRefusal;
+import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.LocalDate;
@@ -76,6 +77,7 @@ public class DayRepairs {
      * @param site which site, of a client who cancels, an emergency or the one end of a closed road
      * @param other the other end of a closed road
      * @param minutes by how much it takes longer, or how long the work of an emergency takes, 1 to 600
+     * @param price of a call that nothing is due for; null for what a visit there costs
      */
     public record Happening(
             Kind kind,
@@ -84,7 +86,20 @@ public class DayRepairs {
             @Nullable VanId van,
             @Nullable SiteId site,
             @Nullable SiteId other,
-            int minutes) {}
+            int minutes,
+            @Nullable BigDecimal price) {
+
+        public Happening(
+                Kind kind,
+                LocalDate date,
+                LocalTime at,
+                @Nullable VanId van,
+                @Nullable SiteId site,
+                @Nullable SiteId other,
+                int minutes) {
+            this(kind, date, at, van, site, other, minutes, null);
+        }
+    }
 
     /**
      * What changes for a site.
@@ -411,7 +426,7 @@ public class DayRepairs {
                 null,
                 due);
         return due.isEmpty()
-                ? calls.work(stop, site, happening.minutes())
+                ? calls.work(stop, site, happening)
                 : rounds.work(happening.date(), List.of(stop)).getFirst();
     }
 

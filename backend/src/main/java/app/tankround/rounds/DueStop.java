@@ -17,9 +17,9 @@ public record DueStop(SiteView site, boolean sick, List<PlannedVisitView> visits
         visits = List.copyOf(visits);
     }
 
-    /** Agreed work on site, in minutes. */
+    /** Work on site, with what goes along, in minutes. */
     public int minutes() {
-        return visits.stream().mapToInt(PlannedVisitView::minutes).sum();
+        return visits.stream().mapToInt(PlannedVisitView::allMinutes).sum();
     }
 
     /** The day of the visit that has waited longest. */

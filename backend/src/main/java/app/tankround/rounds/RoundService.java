@@ -25,6 +25,7 @@ import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.DueVisitsRemoved;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.WorkMoved;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -538,7 +539,17 @@ public class RoundService {
     /** Animals that go along, or no longer do, change by when their stop must begin and how long it takes. */
     @EventListener
     void on(AnimalDeliveries.Changed changed) {
-        for (StoredRound round : tables.holding(List.of(changed.visit()))) {
+        timeAgain(List.of(changed.visit()));
+    }
+
+    /** Work that goes along makes a stop longer. */
+    @EventListener
+    void on(WorkMoved moved) {
+        timeAgain(moved.visits());
+    }
+
+    private void timeAgain(List<PlannedVisitId> visits) {
+        for (StoredRound round : tables.holding(Set.copyOf(visits))) {
             if (round.timing().method() == PlanningMethod.GIVEN || round.settled()) {
                 Facts facts = new Facts(round);
                 RoundTiming.Result result = facts.timing()

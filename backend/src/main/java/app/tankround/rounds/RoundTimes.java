@@ -141,8 +141,8 @@ public class RoundTimes {
         Map<AgreementId, LearnedMinutes> learned =
                 rules().learnedMinutes() ? learned(visits) : Map.<AgreementId, LearnedMinutes>of();
         return visit -> Optional.ofNullable(learned.get(visit.agreementId()))
-                .map(known -> scaled(known, visit))
-                .orElse(visit.minutes());
+                .map(known -> scaled(known, visit) + visit.besideMinutes())
+                .orElse(visit.allMinutes());
     }
 
     /** A visit keeps the minutes that were agreed when it was made. */

@@ -85,7 +85,9 @@ public class WeekNeeds {
                     return new WeekHours(
                             week,
                             visits.size(),
-                            visits.stream().mapToInt(PlannedVisitView::minutes).sum(),
+                            visits.stream()
+                                    .mapToInt(PlannedVisitView::allMinutes)
+                                    .sum(),
                             (int) Math.round(stops * drive),
                             available(vans, roster, kept, week));
                 })

@@ -14,7 +14,6 @@ import org.joda.money.CurrencyUnit;
 /** Which agreements are accepted. A refusal names the field as the form does, the refused value and the range. */
 final class AgreementRules {
 
-    private static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
     private static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
 
@@ -41,8 +40,8 @@ final class AgreementRules {
         VisitRhythm rhythm = accepted(asked.rhythm());
         whole("minutes", asked.minutes(), 1, 1440);
         BigDecimal price = plain(asked.price());
-        if (price.signum() < 0 || price.compareTo(HIGHEST_PRICE) > 0) {
-            throw new FieldRefusal("price", "schedule.out-of-range", price, 0, HIGHEST_PRICE);
+        if (price.signum() < 0 || price.compareTo(NewAgreement.HIGHEST_PRICE) > 0) {
+            throw new FieldRefusal("price", "schedule.out-of-range", price, 0, NewAgreement.HIGHEST_PRICE);
         }
         if (price.scale() > currency.getDecimalPlaces()) {
             throw new FieldRefusal(

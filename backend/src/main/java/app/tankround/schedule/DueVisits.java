@@ -53,6 +53,7 @@ public class DueVisits {
     private static final String SELECT = """
             select v.id, v.agreement_id, v.water_system_id, v.site_id, v.nominal_on, v.due_on, v.tolerance_days,
                    v.hindrance, v.hindrance_detail, v.state, v.minutes, v.price,
+                   (select coalesce(sum(p.minutes), 0) from proposed_task p where p.planned_visit_id = v.id) as beside_minutes,
                    (v.tasks || coalesce(
                        (select jsonb_agg(task order by p.proposer, place)
                         from proposed_task p
@@ -487,8 +488,8 @@ public class DueVisits {
     }
 
     /**
-     * Says how long work on visits took that were done together; each is taken to have had its share by the agreed minutes.
-     * What took no time at all, or more than a day, since nobody ended it, tells nothing.
+     * Says how long work on visits took that were done together; each is taken to have had its share by the agreed minutes,
+     * and what went along beside them its own. What took no time at all, or more than a day, since nobody ended it, tells nothing.
      */
     @Transactional
     public void recordWorked(Collection<PlannedVisitId> together, Duration worked) {
@@ -498,7 +499,9 @@ public class DueVisits {
         }
         jdbc.sql("""
                         update planned_visit v
-                        set worked_minutes = :minutes * v.minutes / (select sum(minutes) from planned_visit where id = any(:ids))
+                        set worked_minutes = :minutes * v.minutes
+                            / ((select sum(minutes) from planned_visit where id = any(:ids))
+                               + (select coalesce(sum(minutes), 0) from proposed_task where planned_visit_id = any(:ids)))
                         where v.id = any(:ids) and v.state = 'DONE'
                         """)
                 .param("minutes", minutes)
@@ -542,21 +545,24 @@ public class DueVisits {
      * or dropped stays as it was.
      *
      * @param proposer who proposes, such as a plan
+     * @param minutes how much longer the visit takes with them
      * @throws NotFound if there is no such visit
      */
     @Transactional
-    public void propose(PlannedVisitId id, UUID proposer, List<TaskView> tasks) {
+    public void propose(PlannedVisitId id, UUID proposer, List<TaskView> tasks, int minutes) {
         if (require(id).state() != PlannedVisitState.DUE) {
             return;
         }
         jdbc.sql("""
-                        insert into proposed_task (planned_visit_id, proposer, tasks)
-                        values (:visit, :proposer, cast(:tasks as jsonb))
-                        on conflict (planned_visit_id, proposer) do update set tasks = excluded.tasks
+                        insert into proposed_task (planned_visit_id, proposer, tasks, minutes)
+                        values (:visit, :proposer, cast(:tasks as jsonb), :minutes)
+                        on conflict (planned_visit_id, proposer) do update
+                        set tasks = excluded.tasks, minutes = excluded.minutes
                         """)
                 .param("visit", id.value())
                 .param("proposer", proposer)
                 .param("tasks", json.writeValueAsString(tasks))
+                .param("minutes", minutes)
                 .update();
     }
 
@@ -595,6 +601,7 @@ public class DueVisits {
                         .map(kind -> new DayHindrance(DayHindrance.Kind.valueOf(kind), Optional.ofNullable(detail))),
                 PlannedVisitState.valueOf(row.getString("state")),
                 row.getInt("minutes"),
+                row.getInt("beside_minutes"),
                 Money.of(currency, row.getBigDecimal("price"), RoundingMode.HALF_EVEN),
                 json.readValue(row.getString("tasks"), TASKS),
                 Optional.ofNullable(doneOn),

@@ -26,6 +26,9 @@ public record NewAgreement(
         List<TaskView> tasks,
         Optional<LocalDate> planFrom) {
 
+    /** Of one visit, in the currency of the business. */
+    public static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
+
     public NewAgreement {
         tasks = List.copyOf(tasks);
     }

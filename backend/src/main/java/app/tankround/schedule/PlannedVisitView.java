@@ -15,6 +15,7 @@ import org.joda.money.Money;
  * @param toleranceDays by how many days it may leave the nominal day
  * @param hindrance why nobody can come on the nominal day; if it is due there all the same, no other day would do
  * @param minutes agreed work on site, 1 to 1440
+ * @param besideMinutes for what goes along beside what is agreed
  * @param doneOn present exactly if it was done
  * @param droppedReason present exactly if it was dropped
  */
@@ -29,6 +30,7 @@ public record PlannedVisitView(
         Optional<DayHindrance> hindrance,
         PlannedVisitState state,
         int minutes,
+        int besideMinutes,
         Money price,
         List<TaskView> tasks,
         Optional<LocalDate> doneOn,
@@ -36,6 +38,11 @@ public record PlannedVisitView(
 
     public PlannedVisitView {
         tasks = List.copyOf(tasks);
+    }
+
+    /** Agreed work and what goes along. */
+    public int allMinutes() {
+        return minutes + besideMinutes;
     }
 
     /** Whether it was moved off its nominal day. */

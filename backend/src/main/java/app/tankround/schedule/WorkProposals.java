@@ -1,19 +1,28 @@
 package app.tankround.schedule;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.ChangeLog;
+import app.tankround.persistence.RecordLock;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.NotFound;
+import java.math.BigDecimal;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Types;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.context.event.EventListener;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -23,7 +32,11 @@ import tools.jackson.databind.json.JsonMapper;
 
 /**
  * Work that is due beside the agreed visits, each with its window and reason. It goes with the first due visit to its system
- * in the window, else to its site; where there is none it is unplaced, and somebody has to agree on a visit.
+ * in the window, else to its site; where there is none it is unplaced, and somebody has to agree on a visit. Once the window
+ * is over the next visit takes it along, however late; what a visit was done without goes with the one after it.
+ *
+ * <p>A person proposes it, or a {@link WorkSource} knows of it. What a source knows is asked, not told: so nothing of it
+ * outlives its reason, and the same matter is never proposed twice.
  */
 @Service
 public class WorkProposals {
@@ -32,10 +45,10 @@ public class WorkProposals {
     private static final int MOST = 200;
 
     private static final String SELECT = """
-            select p.id, p.water_system_id, p.source, p.reason, p.earliest, p.latest, v.id as visit_id, v.due_on
+            select p.*, case v.state when 'DUE' then v.id end as visit_id, v.due_on
             from work_proposal p
             left join planned_visit v on v.id = p.planned_visit_id
-            where not p.withdrawn and (v.id is null or v.state = 'DUE')
+            where not p.withdrawn and (v.id is null or v.state = 'DUE' or p.page is not null)
             """;
 
     private static final TypeReference<List<TaskView>> TASKS = new TypeReference<>() {};
@@ -56,23 +69,38 @@ public class WorkProposals {
     }
 
     private final JdbcClient jdbc;
+    private final ObjectProvider<WorkSource> sources;
+    private final BusinessProfile business;
     private final DueVisits dueVisits;
+    private final OneOffVisits oneOffs;
     private final WaterSystems systems;
     private final ChangeLog changes;
+    private final ApplicationEventPublisher events;
+    private final RecordLock lock;
     private final JsonMapper json;
     private final Clock clock;
 
     WorkProposals(
             JdbcClient jdbc,
+            ObjectProvider<WorkSource> sources,
+            BusinessProfile business,
             DueVisits dueVisits,
+            OneOffVisits oneOffs,
             WaterSystems systems,
             ChangeLog changes,
+            ApplicationEventPublisher events,
+            RecordLock lock,
             JsonMapper json,
             Clock clock) {
         this.jdbc = jdbc;
+        this.sources = sources;
+        this.business = business;
         this.dueVisits = dueVisits;
+        this.oneOffs = oneOffs;
         this.systems = systems;
         this.changes = changes;
+        this.events = events;
+        this.lock = lock;
         this.json = json;
         this.clock = clock;
     }
@@ -89,9 +117,72 @@ public class WorkProposals {
         if (asked.latest().isBefore(dueVisits.today())) {
             throw new FieldRefusal("latest", "schedule.proposal.over", asked.latest(), dueVisits.today());
         }
+        if (add(asked)) {
+            place(asked, system);
+        }
+    }
+
+    /**
+     * Asks every source what waits: what is new is proposed, what changed or goes with no visit is put anew, and what is
+     * settled is withdrawn, whether a person had taken it back or not.
+     */
+    @Transactional
+    public void gather() {
+        if (business.find().isEmpty()) {
+            return;
+        }
+        lock.hold("work proposals");
+        Map<UUID, WorkProposal> waiting = new LinkedHashMap<>();
+        sources.orderedStream()
+                .flatMap(source -> source.waiting().stream())
+                .forEach(each -> waiting.putIfAbsent(each.id(), each));
+        Map<UUID, Known> known = new HashMap<>();
+        jdbc.sql("""
+                        select p.*, case v.state when 'DUE' then v.id end as visit_id
+                        from work_proposal p
+                        left join planned_visit v on v.id = p.planned_visit_id
+                        where p.page is not null or not p.withdrawn and v.id is null
+                        """)
+                .query((row, number) ->
+                        new Known(proposal(row), row.getObject("visit_id") != null, row.getBoolean("withdrawn")))
+                .list()
+                .forEach(each -> known.put(each.proposal().id(), each));
+        known.values().stream()
+                .map(Known::proposal)
+                .filter(each -> each.page().isPresent() && !waiting.containsKey(each.id()))
+                .forEach(this::settle);
+        waiting.values().forEach(each -> follow(each, Optional.ofNullable(known.get(each.id()))));
+        known.values().stream()
+                .filter(each -> each.proposal().page().isEmpty())
+                .forEach(each ->
+                        place(each.proposal(), systems.require(each.proposal().system())));
+    }
+
+    /** @param withdrawn by a person */
+    private record Known(WorkProposal proposal, boolean placed, boolean withdrawn) {}
+
+    private void follow(WorkProposal wanted, Optional<Known> known) {
+        if (known.filter(Known::withdrawn).isPresent()) {
+            return;
+        }
+        boolean same = known.map(Known::proposal).filter(wanted::equals).isPresent();
+        if (same && known.filter(Known::placed).isPresent()) {
+            return;
+        }
+        WaterSystemView system = systems.require(wanted.system());
+        if (known.isEmpty()) {
+            add(wanted);
+        } else if (!same) {
+            change(wanted);
+        }
+        place(wanted, system);
+    }
+
+    private boolean add(WorkProposal asked) {
         int added = jdbc.sql("""
-                        insert into work_proposal (id, water_system_id, source, reason, earliest, latest, proposed_at)
-                        values (:id, :system, :source, :reason, :earliest, :latest, :at)
+                        insert into work_proposal (
+                            id, water_system_id, source, reason, earliest, latest, minutes, page, proposed_at)
+                        values (:id, :system, :source, :reason, :earliest, :latest, :minutes, :page, :at)
                         on conflict (id) do nothing
                         """)
                 .param("id", asked.id())
@@ -100,44 +191,136 @@ public class WorkProposals {
                 .param("reason", asked.reason())
                 .param("earliest", asked.earliest())
                 .param("latest", asked.latest())
+                .param("minutes", asked.minutes())
+                .param("page", asked.page().orElse(null), Types.VARCHAR)
                 .param("at", clock.instant().atOffset(ZoneOffset.UTC))
                 .update();
         if (added == 1) {
-            place(asked, system);
             changes.record("water-system", asked.system(), "work-proposed", Map.of("reason", asked.reason()));
+        }
+        return added == 1;
+    }
+
+    private void change(WorkProposal wanted) {
+        jdbc.sql("""
+                        update work_proposal
+                        set water_system_id = :system, source = :source, reason = :reason, earliest = :earliest,
+                            latest = :latest, minutes = :minutes, page = :page
+                        where id = :id
+                        """)
+                .param("id", wanted.id())
+                .param("system", wanted.system().value())
+                .param("source", wanted.source().name())
+                .param("reason", wanted.reason())
+                .param("earliest", wanted.earliest())
+                .param("latest", wanted.latest())
+                .param("minutes", wanted.minutes())
+                .param("page", wanted.page().orElseThrow())
+                .update();
+    }
+
+    private void settle(WorkProposal settled) {
+        takeOff(settled.id());
+        jdbc.sql("delete from work_proposal where id = :id")
+                .param("id", settled.id())
+                .update();
+        changes.record("water-system", settled.system(), "work-settled", Map.of("reason", settled.reason()));
+    }
+
+    /** Takes it off the visit that it goes with. */
+    private void takeOff(UUID id) {
+        List<PlannedVisitId> before = jdbc.sql("""
+                        select v.id
+                        from proposed_task t
+                        join planned_visit v on v.id = t.planned_visit_id
+                        where t.proposer = :id and v.state = 'DUE'
+                        """)
+                .param("id", id)
+                .query((row, number) -> new PlannedVisitId(row.getObject("id", UUID.class)))
+                .list();
+        dueVisits.withdraw(id);
+        if (!before.isEmpty()) {
+            events.publishEvent(new WorkMoved(before));
         }
     }
 
     /** Puts it with the first due visit to its system in its window, else to its site; with none where there is none. */
     private void place(WorkProposal proposal, WaterSystemView system) {
-        dueVisits.withdraw(proposal.id());
-        dueVisits.planUntil(proposal.latest());
+        LocalDate today = dueVisits.today();
+        LocalDate last = proposal.latest().isBefore(today) ? today.plusWeeks(DueVisits.WEEKS_AHEAD) : proposal.latest();
+        takeOff(proposal.id());
+        dueVisits.planUntil(last);
         Optional<PlannedVisitView> visit = jdbc.sql("""
                         select id
                         from planned_visit
-                        where state = 'DUE' and site_id = :site and due_on between :earliest and :latest
+                        where state = 'DUE' and site_id = :site
+                          and greatest(due_on, :today) between :earliest and :latest
                         order by water_system_id <> :system, due_on, id
                         limit 1
                         """)
                 .param("site", system.siteId().value())
                 .param("system", system.id().value())
+                .param("today", today)
                 .param("earliest", proposal.earliest())
-                .param("latest", proposal.latest())
+                .param("latest", last)
                 .query(UUID.class)
                 .optional()
                 .map(PlannedVisitId::of)
                 .map(dueVisits::require);
         jdbc.sql("update work_proposal set planned_visit_id = :visit where id = :id")
-                .param("visit", visit.map(each -> each.id().value()).orElse(null))
+                .param("visit", visit.map(each -> each.id().value()).orElse(null), Types.OTHER)
                 .param("id", proposal.id())
                 .update();
-        visit.ifPresent(each -> dueVisits.propose(
-                each.id(),
+        visit.ifPresent(each -> put(proposal, system, each, proposal.minutes()));
+    }
+
+    private void put(WorkProposal proposal, WaterSystemView system, PlannedVisitView visit, int minutes) {
+        dueVisits.propose(
+                visit.id(),
                 proposal.id(),
                 List.of(TaskView.work(
-                        each.waterSystemId().equals(system.id())
+                        visit.waterSystemId().equals(system.id())
                                 ? proposal.reason()
-                                : system.name() + ": " + proposal.reason()))));
+                                : system.name() + ": " + proposal.reason())),
+                minutes);
+        events.publishEvent(new WorkMoved(List.of(visit.id())));
+    }
+
+    /** @throws NotFound if nothing of that id waits */
+    @Transactional(readOnly = true)
+    public Open require(UUID id) {
+        return jdbc.sql(SELECT + " and p.id = :id")
+                .param("id", id)
+                .query((row, number) -> open(row))
+                .optional()
+                .orElseThrow(() -> new NotFound("work-proposal", id));
+    }
+
+    /**
+     * Agrees on a visit of its own for work that goes with none. It may lie outside the window: somebody decided so.
+     *
+     * @param price in the business's currency; empty for what a visit there costs
+     * @throws FieldRefusal if it goes with a visit meanwhile, or for a day or a price that no visit can have
+     * @throws NotFound if it waits no more
+     */
+    @Transactional
+    public PlannedVisitView accept(UUID id, LocalDate day, Optional<BigDecimal> price) {
+        lock.hold("work proposals");
+        Open waiting = require(id);
+        waiting.visitOn().ifPresent(on -> {
+            throw new FieldRefusal("day", "schedule.proposal.placed", on);
+        });
+        WorkProposal proposal = waiting.proposal();
+        WaterSystemView system = systems.require(proposal.system());
+        PlannedVisitView visit =
+                oneOffs.agree(OneOffVisits.Occasion.WORK, system, day, Math.max(1, proposal.minutes()), price);
+        jdbc.sql("update work_proposal set planned_visit_id = :visit where id = :id")
+                .param("visit", visit.id().value())
+                .param("id", id)
+                .update();
+        // Its minutes are the visit's own.
+        put(proposal, system, visit, 0);
+        return visit;
     }
 
     /** A visit that moved or is gone may no longer lie in the window of what went with it. */
@@ -158,14 +341,17 @@ public class WorkProposals {
                 .forEach(moved -> place(moved, systems.require(moved.system())));
     }
 
-    /** Takes a proposal back. Said again, it changes nothing. */
+    /**
+     * Takes a proposal back; what its source says of the same matter later is not proposed again. Said again, it changes
+     * nothing.
+     */
     @Transactional
     public void withdraw(UUID id) {
         int withdrawn = jdbc.sql("update work_proposal set withdrawn = true where id = :id and not withdrawn")
                 .param("id", id)
                 .update();
         if (withdrawn == 1) {
-            dueVisits.withdraw(id);
+            takeOff(id);
             changes.record("work-proposal", id, "withdrawn", Map.of());
         }
     }
@@ -173,7 +359,7 @@ public class WorkProposals {
     /** What is still to be done: unplaced first, then by the last day. */
     @Transactional(readOnly = true)
     public List<Open> open() {
-        return jdbc.sql(SELECT + " order by v.id is not null, p.latest, p.id limit :most")
+        return jdbc.sql(SELECT + " order by v.state is not distinct from 'DUE', p.latest, p.id limit :most")
                 .param("most", MOST)
                 .query((row, number) -> open(row))
                 .list();
@@ -204,7 +390,8 @@ public class WorkProposals {
         return new Open(
                 proposal(row),
                 Optional.ofNullable(row.getObject("visit_id", UUID.class)).map(PlannedVisitId::of),
-                Optional.ofNullable(row.getObject("due_on", LocalDate.class)));
+                Optional.ofNullable(
+                        row.getObject("visit_id") == null ? null : row.getObject("due_on", LocalDate.class)));
     }
 
     private static WorkProposal proposal(ResultSet row) throws SQLException {
@@ -214,6 +401,8 @@ public class WorkProposals {
                 WorkProposal.Source.valueOf(row.getString("source")),
                 row.getString("reason"),
                 row.getObject("earliest", LocalDate.class),
-                row.getObject("latest", LocalDate.class));
+                row.getObject("latest", LocalDate.class),
+                row.getInt("minutes"),
+                Optional.ofNullable(row.getString("page")));
     }
 }

@@ -33,6 +33,14 @@ class RunningWords {
         return List.of(sites.find(visit.siteId()).map(SiteView::title).orElse(""), system.name(), time(since));
     }
 
+    /** By day and hour, whenever it is read. */
+    String dayAndTime(Instant at) {
+        BusinessSettings settings = business.current();
+        return DateTimeFormatter.ofLocalizedDateTime(FormatStyle.MEDIUM, FormatStyle.SHORT)
+                .withLocale(settings.locale())
+                .format(at.atZone(settings.zone()));
+    }
+
     /** Of today only the hour. */
     String time(Instant at) {
         BusinessSettings settings = business.current();

@@ -193,6 +193,31 @@ class VisitRows {
                 .list();
     }
 
+    /**
+     * What was said to be not in order when somebody left: of each line of the check before leaving the answer of the last
+     * visit to the site that had one, where it is no; of those since then.
+     */
+    List<VisitEntry> notInOrder(Instant since) {
+        return jdbc.sql("""
+                        select *
+                        from (select distinct on (v.site_id, said.field) said.*
+                              from (select distinct on (visit_id, field) id, visit_id, kind, field, counts, water_system_id,
+                                        body::text as body, facts::text as facts, author_id, entered_at, entered_offset,
+                                        happened_at, facts ->> 'answer' as answer
+                                    from visit_entry
+                                    where kind = 'visit.departure' and counts and happened_at >= :since
+                                    order by visit_id, field, number desc) as said
+                              join visit v on v.id = said.visit_id
+                              where v.finished_at is not null and said.answer is not null
+                              order by v.site_id, said.field, said.happened_at desc) as newest
+                        where answer = 'NO'
+                        order by happened_at, id
+                        """)
+                .param("since", since.atOffset(ZoneOffset.UTC))
+                .query(this::entry)
+                .list();
+    }
+
     /** What was answered in a field and counted, in the order in which it arrived. */
     List<VisitEntry> counting(VisitId visit, String field) {
         return jdbc.sql(ENTRIES + "where visit_id = :visit and field = :field and counts order by number")

@@ -299,6 +299,7 @@ class LoadRulesTests {
                 Optional.empty(),
                 PlannedVisitState.DUE,
                 45,
+                0,
                 Money.of(CurrencyUnit.EUR, 60),
                 List.of(tasks),
                 Optional.empty(),

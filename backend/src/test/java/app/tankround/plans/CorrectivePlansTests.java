@@ -23,6 +23,7 @@ import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.schedule.WorkProposals;
 import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.TargetRange;
 import app.tankround.tanks.WaterSystemId;
@@ -77,6 +78,9 @@ class CorrectivePlansTests {
 
     @Autowired
     private DueVisits dueVisits;
+
+    @Autowired
+    private WorkProposals proposals;
 
     @Autowired
     private Agreements agreements;
@@ -136,6 +140,34 @@ class CorrectivePlansTests {
 
         assertThat(due()).allSatisfy(visit -> assertThat(visit.tasks()).hasSize(1));
         assertThat(plans.require(id).state()).isEqualTo(PlanState.STOPPED);
+    }
+
+    @Test
+    void asksForTheNextStepOnceItsDaysAreGone() {
+        measure(Quantity.ALKALINITY, "6", MeasurementUnit.DEGREE_CARBONATE_HARDNESS);
+        CorrectivePlanId id = making.propose(alkalinity(8));
+        following.start(id, plans.require(id).version());
+        proposals.gather();
+        assertThat(proposals.open()).noneMatch(open -> open.proposal().system().equals(system));
+
+        // The fourth of its steps is three weeks after the first, and nobody has read anything since.
+        clock.advance(Duration.ofDays(25));
+        dueVisits.planAhead();
+        proposals.gather();
+
+        assertThat(proposals.open())
+                .filteredOn(open -> open.proposal().system().equals(system))
+                .singleElement()
+                .satisfies(open -> {
+                    assertThat(open.proposal().page()).contains("/plans/" + id);
+                    assertThat(open.proposal().earliest())
+                            .isEqualTo(MONDAY.plusWeeks(3).plusDays(1));
+                    assertThat(open.visit()).isPresent();
+                });
+
+        following.stop(id, plans.require(id).version(), "The client moves");
+        proposals.gather();
+        assertThat(proposals.open()).noneMatch(open -> open.proposal().system().equals(system));
     }
 
     @Test

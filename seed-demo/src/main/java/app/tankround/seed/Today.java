@@ -208,14 +208,19 @@ class Today {
                 WorkProposal.Source.REPAIR,
                 "Look at the return pump that was mended: quiet, and the sump at its mark",
                 day,
-                day.plusDays(9)));
+                day.plusDays(9),
+                15,
+                Optional.empty()));
         proposals.propose(new WorkProposal(
                 Uuids.next(DemoDays.at(day, PACKED)),
                 visited.getLast(),
                 WorkProposal.Source.RETEST,
                 "Measure nitrate again with a fresh kit",
                 day,
-                day.plusDays(1)));
+                day.plusDays(1),
+                10,
+                Optional.empty()));
+        proposals.gather();
     }
 
     /** New animals go to a stop that is not ill; whoever packed them says for how long their bags are good. */

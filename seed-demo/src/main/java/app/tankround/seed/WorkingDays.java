@@ -279,7 +279,7 @@ class WorkingDays {
         SplittableRandom random = Waters.random("pace" + site.siteCode() + day);
         double pace = 0.95 + 0.05 * (site.number() % 6) + 0.1 * random.nextDouble();
         long worked = Math.round(
-                pace * due.stream().mapToInt(PlannedVisitView::minutes).sum());
+                pace * due.stream().mapToInt(PlannedVisitView::allMinutes).sum());
         Instant end = start.plus(Math.max(worked, SHORTEST_VISIT), ChronoUnit.MINUTES);
         boolean last = isLast(known, site, day);
         VisitBook.Open open = visits.open(stop.id(), known.technicians().of(site.van()), start);

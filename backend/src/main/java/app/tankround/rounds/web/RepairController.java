@@ -10,8 +10,11 @@ import app.tankround.rounds.DayRepairs;
 import app.tankround.rounds.DayRepairs.Happening;
 import app.tankround.rounds.DayRepairs.Kind;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.NewAgreement;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.FormReader;
+import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -47,6 +50,7 @@ class RepairController {
             @Nullable SiteId site,
             @Nullable SiteId other,
             @Nullable Integer minutes,
+            @Nullable String price,
             @Nullable String based) {}
 
     private static final int USUAL_MINUTES = 40;
@@ -92,11 +96,13 @@ class RepairController {
                         null,
                         null,
                         USUAL_MINUTES,
+                        null,
                         null));
         return form(model, locale);
     }
 
     private String form(Model model, Locale locale) {
+        model.addAttribute("currency", business.current().currency().getCode());
         model.addAttribute(
                 "kinds",
                 Arrays.stream(Kind.values())
@@ -127,7 +133,12 @@ class RepairController {
             RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
-                Happening happening = happening(form);
+                Optional<BigDecimal> price = new FormReader(result, locale)
+                        .number("price", form.price(), BigDecimal.ZERO, NewAgreement.HIGHEST_PRICE);
+                if (result.hasErrors()) {
+                    return form(model, locale);
+                }
+                Happening happening = happening(form, price);
                 if (form.based() != null) {
                     repairs.accept(happening, form.based());
                     redirect.addFlashAttribute("flash", "rounds.repair.done");
@@ -142,7 +153,7 @@ class RepairController {
         return form(model, locale);
     }
 
-    private Happening happening(RepairForm form) {
+    private static Happening happening(RepairForm form, Optional<BigDecimal> price) {
         if (form.kind() == null) {
             throw new FieldRefusal("kind", "rounds.repair.needed");
         }
@@ -159,6 +170,7 @@ class RepairController {
                 form.van(),
                 form.site(),
                 form.other(),
-                Optional.ofNullable(form.minutes()).orElse(0));
+                Optional.ofNullable(form.minutes()).orElse(0),
+                price.orElse(null));
     }
 }

@@ -60,7 +60,6 @@ record AgreementForm(
 
     private static final LocalDate FIRST_DAY = LocalDate.of(2000, 1, 1);
     private static final LocalDate LAST_DAY = LocalDate.of(2099, 12, 31);
-    private static final BigDecimal HIGHEST_PRICE = new BigDecimal("1000000");
     private static final int MOST_WEEKS = 52;
 
     AgreementForm {
@@ -370,7 +369,8 @@ record AgreementForm(
         Optional<VisitRhythm> rhythm = rhythm(reader);
         Optional<LocalDate> holdsFrom = reader.date("planFrom", planFrom, FIRST_DAY, LAST_DAY);
         Optional<Integer> work = reader.requiredWhole("minutes", minutes, 1, 1440);
-        Optional<BigDecimal> amount = reader.requiredNumber("price", price, BigDecimal.ZERO, HIGHEST_PRICE);
+        Optional<BigDecimal> amount =
+                reader.requiredNumber("price", price, BigDecimal.ZERO, NewAgreement.HIGHEST_PRICE);
         List<TaskView> read = new ArrayList<>();
         for (int i = 0; i < tasks.size(); i++) {
             tasks.get(i).toTask("tasks[" + i + "].", reader).ifPresent(read::add);

@@ -1,11 +1,15 @@
 package app.tankround.schedule.web;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
+import app.tankround.schedule.AgreementId;
 import app.tankround.schedule.DueCheck;
 import app.tankround.schedule.DueChecks;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.OneOffVisits;
 import app.tankround.schedule.WorkProposal;
 import app.tankround.schedule.WorkProposals;
 import app.tankround.tanks.WaterSystemId;
@@ -14,9 +18,10 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
+import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
@@ -37,8 +42,13 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Controller
 class ProposalController {
 
+    /** What people propose; the rest is known elsewhere. */
+    private static final List<WorkProposal.Source> BY_PEOPLE =
+            List.of(WorkProposal.Source.RETEST, WorkProposal.Source.REPAIR, WorkProposal.Source.OTHER);
+
     private static final int DAYS_OF_CHECKS = 14;
     private static final int WEEKS_AHEAD = 104;
+    private static final String USUAL_MINUTES = "15";
 
     /** @param id made when the form is shown, so that sending it twice proposes once */
     record ProposalForm(
@@ -47,7 +57,11 @@ class ProposalController {
             @Nullable String source,
             @Nullable String reason,
             @Nullable String earliest,
-            @Nullable String latest) {}
+            @Nullable String latest,
+            @Nullable String minutes) {}
+
+    /** When the visit is, and what it costs. */
+    record VisitForm(@Nullable String day, @Nullable String price) {}
 
     /** A line of the list. */
     record Line(WorkProposals.Open open, WaterSystemView system, SiteView site) {}
@@ -58,6 +72,8 @@ class ProposalController {
     private final WorkProposals proposals;
     private final DueChecks checks;
     private final DueVisits dueVisits;
+    private final OneOffVisits oneOffs;
+    private final BusinessProfile business;
     private final WaterSystems systems;
     private final SiteService sites;
     private final SystemChoices choices;
@@ -68,6 +84,8 @@ class ProposalController {
             WorkProposals proposals,
             DueChecks checks,
             DueVisits dueVisits,
+            OneOffVisits oneOffs,
+            BusinessProfile business,
             WaterSystems systems,
             SiteService sites,
             SystemChoices choices,
@@ -76,6 +94,8 @@ class ProposalController {
         this.proposals = proposals;
         this.checks = checks;
         this.dueVisits = dueVisits;
+        this.oneOffs = oneOffs;
+        this.business = business;
         this.systems = systems;
         this.sites = sites;
         this.choices = choices;
@@ -85,6 +105,7 @@ class ProposalController {
 
     @GetMapping("/proposals")
     String list(Model model) {
+        proposals.gather();
         LocalDate today = dueVisits.today();
         model.addAttribute("today", today);
         model.addAttribute(
@@ -123,7 +144,8 @@ class ProposalController {
                         WorkProposal.Source.RETEST.name(),
                         null,
                         today.toString(),
-                        today.plusWeeks(1).toString()));
+                        today.plusWeeks(1).toString(),
+                        USUAL_MINUTES));
         return form(model, locale);
     }
 
@@ -147,6 +169,50 @@ class ProposalController {
         return form(model, locale);
     }
 
+    @GetMapping("/proposals/{id}/visit")
+    String askWhen(@PathVariable UUID id, Model model) {
+        WorkProposals.Open waiting = proposals.require(id);
+        LocalDate today = dueVisits.today();
+        LocalDate first = waiting.proposal().earliest();
+        model.addAttribute("form", new VisitForm((first.isBefore(today) ? today : first).toString(), null));
+        return visitForm(waiting, model);
+    }
+
+    @PostMapping("/proposals/{id}/visit")
+    String accept(
+            @PathVariable UUID id,
+            @ModelAttribute("form") VisitForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        var reader = new FormReader(result, locale);
+        LocalDate today = dueVisits.today();
+        Optional<LocalDate> day = reader.requiredDate("day", form.day(), today, today.plusWeeks(WEEKS_AHEAD));
+        Optional<BigDecimal> price = reader.number("price", form.price(), BigDecimal.ZERO, NewAgreement.HIGHEST_PRICE);
+        if (reader.accepted()) {
+            try {
+                AgreementId agreed =
+                        proposals.accept(id, day.orElseThrow(), price).agreementId();
+                redirect.addFlashAttribute("flash", "schedule.proposal.agreed");
+                return "redirect:/agreements/" + agreed;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        return visitForm(proposals.require(id), model);
+    }
+
+    private String visitForm(WorkProposals.Open waiting, Model model) {
+        WaterSystemView system = systems.require(waiting.proposal().system());
+        model.addAttribute("proposal", waiting.proposal());
+        model.addAttribute("system", system);
+        model.addAttribute("site", sites.require(system.siteId()));
+        model.addAttribute("currency", business.current().currency().getCode());
+        model.addAttribute("usual", oneOffs.usualPrice(system).orElse(null));
+        return "schedule/proposal-visit";
+    }
+
     @PostMapping("/proposals/{id}/withdraw")
     String withdraw(@PathVariable UUID id, RedirectAttributes redirect) {
         proposals.withdraw(id);
@@ -161,6 +227,7 @@ class ProposalController {
         Optional<WorkProposal.Source> source = reader.choice("source", form.source(), WorkProposal.Source.class);
         Optional<LocalDate> earliest = reader.requiredDate("earliest", form.earliest(), today.minusWeeks(1), last);
         Optional<LocalDate> latest = reader.requiredDate("latest", form.latest(), today.minusWeeks(1), last);
+        Optional<Integer> minutes = reader.requiredWhole("minutes", form.minutes(), 0, WorkProposal.MOST_MINUTES);
         if (!reader.accepted()) {
             return Optional.empty();
         }
@@ -170,14 +237,16 @@ class ProposalController {
                 source.orElseThrow(),
                 Objects.requireNonNullElse(form.reason(), ""),
                 earliest.orElseThrow(),
-                latest.orElseThrow()));
+                latest.orElseThrow(),
+                minutes.orElseThrow(),
+                Optional.empty()));
     }
 
     private String form(Model model, Locale locale) {
         model.addAttribute("systems", choices.all());
         model.addAttribute(
                 "sources",
-                Arrays.stream(WorkProposal.Source.values())
+                BY_PEOPLE.stream()
                         .map(source -> new Choice(
                                 source.name(), messages.getMessage("schedule.proposal.source." + source, null, locale)))
                         .toList());

@@ -91,9 +91,11 @@ class ProposalPagesTests {
         PlannedVisitView friday = dueVisits.dueFor(system).getFirst();
         assertThat(friday.dueOn()).isEqualTo(LocalDate.of(2026, 11, 27));
         assertThat(friday.tasks()).contains(RETEST);
+        assertThat(friday.minutes()).isEqualTo(45);
+        assertThat(friday.allMinutes()).isEqualTo(65);
         assertThat(pages.page(Role.TECHNICIAN, "/proposals"))
                 .contains("Measure ammonia again", "Retest", "With the visit of 27 Nov 2026")
-                .doesNotContain("Take back");
+                .doesNotContain("Take back", "The last day is over");
         dueVisits.recordDone(friday.id(), friday.dueOn());
         assertThat(proposals.open()).isEmpty();
     }
@@ -110,9 +112,76 @@ class ProposalPagesTests {
     void isUnplacedWhereNobodyComesInItsWindow() {
         agree(system, DayOfWeek.FRIDAY);
         pages.post(Role.OFFICE, "/proposals/new", form("2026-11-25", "2026-11-26"));
-        assertThat(pages.page(Role.OFFICE, "/proposals")).contains("No visit in these days", "Agree on a visit");
+        assertThat(pages.page(Role.OFFICE, "/proposals"))
+                .contains("No visit in these days", "Make it a visit of its own");
         assertThat(dueVisits.dueFor(system)).noneMatch(visit -> visit.tasks().contains(RETEST));
         proposals.withdraw(proposals.open().getFirst().proposal().id());
+        assertThat(proposals.open()).isEmpty();
+    }
+
+    @Test
+    void becomesAVisitOfItsOwnAtThePriceOfAVisitThere() {
+        agree(system, DayOfWeek.FRIDAY);
+        pages.post(Role.OFFICE, "/proposals/new", form("2026-11-25", "2026-11-26"));
+        UUID id = proposals.open().getFirst().proposal().id();
+        assertThat(pages.page(Role.OFFICE, "/proposals/" + id + "/visit")).contains("Measure ammonia again", "10.00");
+        assertThat(pages.post(Role.OFFICE, "/proposals/" + id + "/visit", Map.of("day", "2026-11-26", "price", "")))
+                .hasStatus(HttpStatus.FOUND);
+        PlannedVisitView visit = dueVisits.dueFor(system).getFirst();
+        assertThat(visit.dueOn()).isEqualTo(LocalDate.of(2026, 11, 26));
+        assertThat(visit.price().getAmount()).isEqualByComparingTo("10");
+        assertThat(visit.allMinutes()).isEqualTo(20);
+        assertThat(visit.tasks()).containsExactly(RETEST);
+        assertThat(proposals.open().getFirst().visitOn()).contains(LocalDate.of(2026, 11, 26));
+        assertThat(refusal(
+                        body(pages.post(
+                                Role.OFFICE, "/proposals/" + id + "/visit", Map.of("day", "2026-11-26", "price", ""))),
+                        "day"))
+                .contains("meanwhile");
+        assertThat(dueVisits.dueFor(system))
+                .filteredOn(each -> each.minutes() == 20)
+                .hasSize(1);
+    }
+
+    @Test
+    void asksForAPriceWhereNothingIsAgreedThatWouldTell() {
+        pages.post(Role.OFFICE, "/proposals/new", form("2026-11-25", "2026-11-26"));
+        String page = "/proposals/" + proposals.open().getFirst().proposal().id() + "/visit";
+        assertThat(refusal(body(pages.post(Role.OFFICE, page, Map.of("day", "2026-11-26", "price", ""))), "price"))
+                .contains("Reef");
+        assertThat(refusal(body(pages.post(Role.OFFICE, page, Map.of("day", "2026-11-24", "price", "5"))), "day"))
+                .contains("2026");
+        assertThat(dueVisits.dueFor(system)).isEmpty();
+        assertThat(pages.post(Role.OFFICE, page, Map.of("day", "2026-11-26", "price", "12.50")))
+                .hasStatus(HttpStatus.FOUND);
+        assertThat(dueVisits.dueFor(system).getFirst().price().getAmount()).isEqualByComparingTo("12.50");
+    }
+
+    @Test
+    void goesWithAVisitThatIsAgreedLater() {
+        pages.post(Role.OFFICE, "/proposals/new", form("2026-11-25", "2026-12-02"));
+        assertThat(proposals.open().getFirst().visitOn()).isEmpty();
+        agree(system, DayOfWeek.FRIDAY);
+        proposals.gather();
+        assertThat(proposals.open().getFirst().visitOn()).contains(LocalDate.of(2026, 11, 27));
+    }
+
+    @Test
+    void goesWithTheNextVisitOnceItsDaysAreOver() {
+        agree(system, DayOfWeek.FRIDAY);
+        pages.post(Role.OFFICE, "/proposals/new", form("2026-11-25", "2026-11-26"));
+        clock.set(Instant.parse("2026-11-27T05:00:00Z"));
+        proposals.gather();
+        assertThat(proposals.open().getFirst().visitOn()).contains(LocalDate.of(2026, 11, 27));
+        assertThat(pages.page(Role.OFFICE, "/proposals")).contains("The last day is over");
+    }
+
+    @Test
+    void refusesMinutesThatNobodyWorks() {
+        Map<String, String> form = form("2026-11-25", "2026-11-26");
+        form.put("minutes", "481");
+        assertThat(refusal(body(pages.post(Role.OFFICE, "/proposals/new", form)), "minutes"))
+                .contains("480");
         assertThat(proposals.open()).isEmpty();
     }
 
@@ -151,7 +220,9 @@ class ProposalPagesTests {
                 "earliest",
                 earliest,
                 "latest",
-                latest));
+                latest,
+                "minutes",
+                "20"));
     }
 
     private WaterSystemId system(String name) {
