@@ -3,9 +3,11 @@ package app.tankround.rounds;
 import app.tankround.accounts.VanView;
 import app.tankround.clients.SiteView;
 import app.tankround.schedule.PlannedVisitId;
+import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
+import java.util.zip.CRC32C;
 
 /**
  * A plan for weeks of rounds.
@@ -57,6 +59,15 @@ public record WeekPlanView(
         public Stop {
             visits = List.copyOf(visits);
         }
+    }
+
+    /** Tells this state of the plan from every other: what is visited when, by whom and in which order. */
+    public String stamp() {
+        CRC32C sum = new CRC32C();
+        stops.forEach(stop -> sum.update(
+                (stop.day() + " " + stop.van().id() + " " + stop.site().id() + " " + stop.visits())
+                        .getBytes(StandardCharsets.UTF_8)));
+        return Long.toHexString(sum.getValue());
     }
 
     /** The first day after it. */

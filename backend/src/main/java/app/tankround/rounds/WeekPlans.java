@@ -260,10 +260,11 @@ public class WeekPlans {
      * Makes the rounds of all days of a plan. Visits that were done, dropped or put on a settled round meanwhile are left
      * out.
      *
-     * @throws FieldRefusal if it is not ready, or a round was changed since it began
+     * @param seen what the plan was when somebody decided so, by {@link WeekPlanView#stamp}
+     * @throws FieldRefusal if it is not ready, it was changed since it was seen, or a round was changed since it began
      */
     @Transactional
-    public void accept(WeekPlanId id) {
+    public void accept(WeekPlanId id, String seen) {
         fleet.vans().stream()
                 .map(VanView::id)
                 .sorted(Comparator.comparing(VanId::value))
@@ -271,6 +272,9 @@ public class WeekPlans {
         Head head = tables.lock(id).orElseThrow(() -> new NotFound("week-plan", id));
         if (head.state() != WeekPlanView.State.READY) {
             throw new FieldRefusal("", "rounds.plan.not-ready");
+        }
+        if (!require(id).stamp().equals(seen)) {
+            throw new FieldRefusal("", "rounds.plan.changed-meanwhile");
         }
         if (!head.basedOn().equals(based(head.firstDay(), head.until()))) {
             throw new FieldRefusal("", "rounds.plan.overtaken");

@@ -38,6 +38,9 @@ public class WeekReasons {
 
     /** What is due farther from a site's own day than this is on no van that is asked about. */
     private static final int DAYS_WEIGHED = 10;
+    /** Of so many sites that are left out it is worked out at once why; of others once somebody asks. */
+    private static final int MOST_ASKED = 20;
+
     /** Days shown before the first one that is allowed and after the last. */
     private static final int DAYS_SHOWN = 2;
 
@@ -78,10 +81,14 @@ public class WeekReasons {
 
         /** The answer that asks for least, if anything stands against every other day and van. */
         public Optional<Answer> cheapestChange() {
-            return answers.stream()
-                    .filter(answer -> !answer.reason().shortages().isEmpty())
-                    .min(Comparator.comparingDouble(answer -> answer.reason().severity()));
+            return cheapest(answers);
         }
+    }
+
+    private static Optional<Answer> cheapest(List<Answer> answers) {
+        return answers.stream()
+                .filter(answer -> !answer.reason().shortages().isEmpty())
+                .min(Comparator.comparingDouble(answer -> answer.reason().severity()));
     }
 
     /**
@@ -143,17 +150,48 @@ public class WeekReasons {
         return first;
     }
 
-    /** What is left out of a plan. */
+    /**
+     * A site that is left out of a plan.
+     *
+     * @param nearest the day and van that ask for least, with what stands against them; empty if no van can be planned near
+     *     its day, or a place was found meanwhile
+     * @param asked whether it was worked out at all; of many only that of the first ones is
+     */
+    public record LeftOut(SiteVisitsView here, Optional<Answer> nearest, boolean asked) {}
+
+    /** What is left out of a plan, each with what stands against it. */
     @Transactional
-    public List<SiteVisitsView> leftOut(WeekPlanId id) {
+    public List<LeftOut> leftOut(WeekPlanId id) {
         WeekPlanView plan = plans.require(id);
-        WeekProblem weeks =
-                weekFacts.read(plan.firstDay(), plan.weeks(), here -> false).problem();
         Set<PlannedVisitId> placed =
                 plan.stops().stream().flatMap(stop -> stop.visits().stream()).collect(Collectors.toSet());
-        return weeks.sites().stream()
-                .filter(here -> here.ids().stream().noneMatch(placed::contains))
-                .map(WeekReasons::view)
+        WeekFacts.Read bare = weekFacts.read(plan.firstDay(), plan.weeks(), here -> false);
+        List<Integer> out = IntStream.range(0, bare.problem().sites().size())
+                .filter(k -> bare.problem().sites().get(k).ids().stream().noneMatch(placed::contains))
+                .boxed()
+                .toList();
+        List<LocalDate> asked = out.stream()
+                .limit(MOST_ASKED)
+                .map(k -> bare.problem().sites().get(k).due())
+                .toList();
+        if (asked.isEmpty()) {
+            return List.of();
+        }
+        WeekFacts.Read read = weekFacts.read(
+                plan.firstDay(),
+                plan.weeks(),
+                here -> asked.stream()
+                        .anyMatch(due -> Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED));
+        Map<Integer, List<Integer>> orders = orders(read.problem(), plan);
+        FleetReasons reasons = new FleetReasons(read.problem().problem(), orders);
+        return IntStream.range(0, out.size())
+                .mapToObj(at -> {
+                    int stop = out.get(at);
+                    SiteVisitsView here = view(read.problem().sites().get(stop));
+                    return at < MOST_ASKED
+                            ? new LeftOut(here, cheapest(answers(read, reasons, orders, stop)), true)
+                            : new LeftOut(here, Optional.empty(), false);
+                })
                 .toList();
     }
 
@@ -178,25 +216,7 @@ public class WeekReasons {
         int stop = stopOf(weeks, site, due);
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
         SiteVisits here = weeks.sites().get(stop);
-        List<Answer> answers = new FleetReasons(weeks.problem(), orders)
-                .of(stop).stream()
-                        .map(reason -> {
-                            VanDay day = weeks.days().get(reason.shift());
-                            return new Answer(
-                                    day.day(),
-                                    day.van(),
-                                    orders.getOrDefault(reason.shift(), List.of())
-                                            .contains(stop),
-                                    reason,
-                                    reason.otherStop() < 0
-                                            ? Optional.empty()
-                                            : Optional.of(weeks.sites()
-                                                    .get(reason.otherStop())
-                                                    .site()),
-                                    read.facts().against(here, day.day()));
-                        })
-                        .filter(answer -> near(answer.day(), here))
-                        .toList();
+        List<Answer> answers = answers(read, new FleetReasons(weeks.problem(), orders), orders, stop);
         Optional<LocalDate> at =
                 answers.stream().filter(Answer::planned).map(Answer::day).findFirst();
         return new Why(
@@ -206,6 +226,29 @@ public class WeekReasons {
                 idle(read.facts(), here),
                 Optional.ofNullable(read.facts().needs().get(site))
                         .flatMap(needs -> Optional.ofNullable(needs.details().lift())));
+    }
+
+    private static List<Answer> answers(
+            WeekFacts.Read read, FleetReasons reasons, Map<Integer, List<Integer>> orders, int stop) {
+        WeekProblem weeks = read.problem();
+        SiteVisits here = weeks.sites().get(stop);
+        return reasons.of(stop).stream()
+                .map(reason -> {
+                    VanDay day = weeks.days().get(reason.shift());
+                    return new Answer(
+                            day.day(),
+                            day.van(),
+                            orders.getOrDefault(reason.shift(), List.of()).contains(stop),
+                            reason,
+                            reason.otherStop() < 0
+                                    ? Optional.empty()
+                                    : Optional.of(weeks.sites()
+                                            .get(reason.otherStop())
+                                            .site()),
+                            read.facts().against(here, day.day()));
+                })
+                .filter(answer -> near(answer.day(), here))
+                .toList();
     }
 
     private List<Idle> idle(WeekProblem.Facts facts, SiteVisits here) {
@@ -240,14 +283,18 @@ public class WeekReasons {
     /**
      * Moves a site's visits to another day and van of a plan, to the place there that costs least.
      *
-     * @throws FieldRefusal if they do not fit there, or the plan is not ready
+     * @param seen what the plan was when somebody decided so, by {@link WeekPlanView#stamp}
+     * @throws FieldRefusal if they do not fit there, the plan is not ready, or it was changed since it was seen
      */
     @Transactional
-    public void move(WeekPlanId id, SiteId site, LocalDate due, LocalDate day, VanId van) {
+    public void move(WeekPlanId id, String seen, SiteId site, LocalDate due, LocalDate day, VanId van) {
         if (tables.lock(id)
                 .filter(head -> head.state() == WeekPlanView.State.READY)
                 .isEmpty()) {
             throw new FieldRefusal("", "rounds.plan.not-ready");
+        }
+        if (!plans.require(id).stamp().equals(seen)) {
+            throw new FieldRefusal("", "rounds.plan.changed-meanwhile");
         }
         Answer wanted = why(id, site, due).answers().stream()
                 .filter(answer -> answer.day().equals(day) && answer.van().id().equals(van))

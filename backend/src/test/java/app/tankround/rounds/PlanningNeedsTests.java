@@ -273,7 +273,7 @@ class PlanningNeedsTests {
         assertThat(plans.require(id).stops())
                 .hasSize(7)
                 .allSatisfy(stop -> assertThat(stop.day()).isEqualTo(WEDNESDAY));
-        plans.accept(id);
+        plans.accept(id, plans.require(id).stamp());
         RoundView round = rounds.on(WEDNESDAY).getFirst();
         assertThat(round.leavesAt()).isEqualTo(LocalTime.of(6, 0));
         // Six hours after six o'clock a break of half an hour begins, in the middle of whatever is done then.

@@ -12,6 +12,8 @@ import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.WorkProposal;
+import app.tankround.schedule.WorkProposals;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
@@ -28,6 +30,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -59,6 +62,9 @@ class WeekPlanPagesTests {
 
     @Autowired
     private RoundService rounds;
+
+    @Autowired
+    private WorkProposals proposals;
 
     @Autowired
     private Crews crews;
@@ -97,6 +103,17 @@ class WeekPlanPagesTests {
         van();
         SiteId site = site("Harbour Dental", 52.1, 30);
         site("At the equator", 0, 30);
+        TestBusiness there = Objects.requireNonNull(business);
+        UUID pond = there.system(there.site("Pond house", 52.11, 5, null, null), "Pond", "HEALTHY");
+        proposals.propose(new WorkProposal(
+                UUID.randomUUID(),
+                WaterSystemId.of(pond),
+                WorkProposal.Source.REPAIR,
+                "Look at the pump",
+                WEDNESDAY,
+                WEDNESDAY.plusDays(7),
+                15,
+                Optional.empty()));
         assertThat(text(get("/week-plans"))).contains("What the next eight weeks need", "It fits");
         MvcTestResult begun =
                 post("/week-plans", Map.of("from", "2026-11-30", "weeks", "1", "tries", "200", "seed", "3"));
@@ -116,7 +133,7 @@ class WeekPlanPagesTests {
         String why = text(get(address + "/why?site=" + site + "&due=" + due));
         assertThat(why).contains("It is here.", "Move here", "It fits, and costs");
         assertThat(text(get(address + "/prices?site=" + site + "&due=" + due))).contains("\"fits\":true");
-        WeekReasons.SiteVisitsView left = reasons.leftOut(id).getFirst();
+        WeekReasons.SiteVisitsView left = reasons.leftOut(id).getFirst().here();
         assertThat(text(get(address + "/why?site=" + left.site().id() + "&due=" + left.due())))
                 .contains("There is no road to it", "Where it seems very far away");
         WeekReasons.Answer free = reasons.why(id, site, due).answers().stream()
@@ -124,9 +141,17 @@ class WeekPlanPagesTests {
                         !answer.planned() && answer.reason().shortages().isEmpty())
                 .findFirst()
                 .orElseThrow();
+        assertThat(board)
+                .contains(
+                        "There is no road to it or on from it there",
+                        "Work that goes with no visit",
+                        "Look at the pump");
+        String seen = plans.require(id).stamp();
         MvcTestResult moved = post(
                 address + "/move",
                 Map.of(
+                        "seen",
+                        seen,
                         "site",
                         site.toString(),
                         "due",
@@ -136,7 +161,25 @@ class WeekPlanPagesTests {
                         "van",
                         free.van().id().toString()));
         assertThat(moved).hasStatus3xxRedirection();
-        post(address + "/accept", Map.of());
+        assertThat(post(
+                                address + "/move",
+                                Map.of(
+                                        "seen",
+                                        seen,
+                                        "site",
+                                        site.toString(),
+                                        "due",
+                                        due.toString(),
+                                        "day",
+                                        free.day().toString(),
+                                        "van",
+                                        free.van().id().toString()))
+                        .getResponse()
+                        .getContentAsString())
+                .contains("Somebody else changed this plan since you saw it");
+        post(address + "/accept", Map.of("seen", seen));
+        assertThat(rounds.on(free.day())).isEmpty();
+        post(address + "/accept", Map.of("seen", plans.require(id).stamp()));
         assertThat(rounds.on(free.day())).hasSize(1);
         assertThat(text(get(address))).contains("This plan has made the rounds");
         String round = "/rounds/" + rounds.on(free.day()).getFirst().id();
@@ -203,7 +246,7 @@ class WeekPlanPagesTests {
         SiteId site = site("Harbour Dental", 52.1, 30);
         WeekPlanId id = plans.begin(LocalDate.of(2026, 11, 30), 1, 100, 1);
         plans.search(id);
-        LocalDate due = reasons.leftOut(id).getFirst().due();
+        LocalDate due = reasons.leftOut(id).getFirst().here().due();
         assertThat(text(get("/week-plans/" + id + "/why?site=" + site + "&due=" + due)))
                 .contains("No van can be planned near that day", "Vans that stay", "Does not drive on that weekday.");
     }

@@ -88,7 +88,7 @@ class WeekPlansTests {
                 .isEqualTo(6);
         assertThat(rounds.between(MONDAY, MONDAY.plusWeeks(2))).isEmpty();
 
-        plans.accept(id);
+        plans.accept(id, plans.require(id).stamp());
 
         List<RoundView> made = rounds.between(MONDAY, MONDAY.plusWeeks(2));
         assertThat(made.stream().mapToInt(round -> round.stops().size()).sum()).isEqualTo(4);
@@ -101,7 +101,7 @@ class WeekPlansTests {
             }
         });
         assertThat(plans.require(id).state()).isEqualTo(WeekPlanView.State.ACCEPTED);
-        assertThatThrownBy(() -> plans.accept(id)).isInstanceOf(FieldRefusal.class);
+        assertThatThrownBy(() -> plans.accept(id, plans.require(id).stamp())).isInstanceOf(FieldRefusal.class);
     }
 
     @Test
@@ -121,11 +121,11 @@ class WeekPlansTests {
     void planningAgainMovesWhatIsNotSettledAndNothingElse() {
         VanId van = van();
         SiteId site = site("Near", 52.1, 5, 20, "HEALTHY");
-        plans.accept(searched(1, 1));
+        accept(searched(1, 1));
         RoundView first = rounds.between(MONDAY, MONDAY.plusWeeks(1)).getFirst();
         rounds.lock(first.id(), first.version(), true);
         SiteId other = site("Other", 52.12, 5, 20, "HEALTHY");
-        plans.accept(searched(1, 2));
+        accept(searched(1, 2));
         List<RoundView> now = rounds.between(MONDAY, MONDAY.plusWeeks(1));
         RoundView settled = now.stream()
                 .filter(round -> round.id().equals(first.id()))
@@ -143,9 +143,9 @@ class WeekPlansTests {
         site("Near", 52.1, 5, 20, "HEALTHY");
         WeekPlanId one = searched(1, 1);
         WeekPlanId other = searched(1, 2);
-        plans.accept(one);
+        plans.accept(one, plans.require(one).stamp());
         List<RoundView> made = rounds.between(MONDAY, MONDAY.plusWeeks(1));
-        assertThatThrownBy(() -> plans.accept(other))
+        assertThatThrownBy(() -> plans.accept(other, plans.require(other).stamp()))
                 .isInstanceOfSatisfying(
                         FieldRefusal.class,
                         refusal -> assertThat(refusal.code()).isEqualTo("rounds.plan.overtaken"));
@@ -179,15 +179,21 @@ class WeekPlansTests {
         assertThat(taken.reason().shortages())
                 .extracting(shortage -> shortage.constraint())
                 .contains(Constraint.SHIFT_END);
-        assertThatThrownBy(() ->
-                        reasons.move(id, one, due, theirs.day(), theirs.van().id()))
+        assertThatThrownBy(() -> reasons.move(
+                        id,
+                        plans.require(id).stamp(),
+                        one,
+                        due,
+                        theirs.day(),
+                        theirs.van().id()))
                 .isInstanceOf(FieldRefusal.class);
         WeekReasons.Answer free = why.answers().stream()
                 .filter(answer ->
                         !answer.planned() && answer.reason().shortages().isEmpty())
                 .findFirst()
                 .orElseThrow();
-        reasons.move(id, one, due, free.day(), free.van().id());
+        reasons.move(
+                id, plans.require(id).stamp(), one, due, free.day(), free.van().id());
         assertThat(reasons.why(id, one, due).at()).contains(free.day());
         assertThat(plans.require(id).stops()).hasSize(plan.stops().size());
     }
@@ -198,7 +204,7 @@ class WeekPlansTests {
         SiteId zero = site("At 0, 0", 0, 0, 20, "HEALTHY");
         WeekPlanId id = searched(1, 1);
         assertThat(plans.require(id).unplaced()).isEqualTo(1);
-        WeekReasons.SiteVisitsView left = reasons.leftOut(id).getFirst();
+        WeekReasons.SiteVisitsView left = reasons.leftOut(id).getFirst().here();
         assertThat(left.site().id()).isEqualTo(zero);
         WeekReasons.Answer answer =
                 reasons.why(id, zero, left.due()).cheapestChange().orElseThrow();
@@ -213,10 +219,13 @@ class WeekPlansTests {
         WeekPlanId id = searched(1, 1);
         WeekPlanView plan = plans.require(id);
         assertThat(plan.stops()).isEmpty();
-        assertThat(reasons.leftOut(id)).extracting(left -> left.site().id()).contains(site);
-        assertThat(reasons.why(id, site, reasons.leftOut(id).getFirst().due()).answers())
+        assertThat(reasons.leftOut(id))
+                .extracting(left -> left.here().site().id())
+                .contains(site);
+        assertThat(reasons.why(id, site, reasons.leftOut(id).getFirst().here().due())
+                        .answers())
                 .isEmpty();
-        plans.accept(id);
+        plans.accept(id, plans.require(id).stamp());
         assertThat(rounds.between(MONDAY, MONDAY.plusWeeks(1))).isEmpty();
     }
 
@@ -265,6 +274,10 @@ class WeekPlansTests {
         assertThat(hours.get(1).work()).isEqualTo(3600);
         assertThat(hours.get(1).available()).isEqualTo(2400);
         assertThat(hours.get(1).fits()).isFalse();
+    }
+
+    private void accept(WeekPlanId id) {
+        plans.accept(id, plans.require(id).stamp());
     }
 
     private WeekPlanId searched(int weeks, long seed) {

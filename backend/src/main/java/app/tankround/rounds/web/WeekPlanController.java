@@ -6,12 +6,18 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
 import app.tankround.rounds.WeekNeeds;
 import app.tankround.rounds.WeekPlanId;
 import app.tankround.rounds.WeekPlanView;
 import app.tankround.rounds.WeekPlans;
 import app.tankround.rounds.WeekReasons;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.WorkProposal;
+import app.tankround.schedule.WorkProposals;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
 import app.tankround.web.FieldRefusal;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
@@ -49,6 +55,9 @@ class WeekPlanController {
     /** A row of the board: a van or a person, with what is planned on each day. */
     record Row(String name, Optional<VanId> van, Map<LocalDate, List<WeekPlanView.Stop>> days) {}
 
+    /** Work that goes with no visit. */
+    record Unplaced(WorkProposal proposal, WaterSystemView system, SiteView site) {}
+
     /** What a place on the board costs, for whoever drags a site over it. */
     record Price(String day, String van, boolean fits, String text) {}
 
@@ -59,6 +68,9 @@ class WeekPlanController {
     private final WeekReasons reasons;
     private final WeekNeeds needs;
     private final DueVisits dueVisits;
+    private final WorkProposals proposals;
+    private final WaterSystems systems;
+    private final SiteService sites;
     private final Fleet fleet;
     private final People people;
     private final PlanWords words;
@@ -68,6 +80,9 @@ class WeekPlanController {
             WeekReasons reasons,
             WeekNeeds needs,
             DueVisits dueVisits,
+            WorkProposals proposals,
+            WaterSystems systems,
+            SiteService sites,
             Fleet fleet,
             People people,
             PlanWords words) {
@@ -75,6 +90,9 @@ class WeekPlanController {
         this.reasons = reasons;
         this.needs = needs;
         this.dueVisits = dueVisits;
+        this.proposals = proposals;
+        this.systems = systems;
+        this.sites = sites;
         this.fleet = fleet;
         this.people = people;
         this.words = words;
@@ -140,7 +158,21 @@ class WeekPlanController {
         model.addAttribute("rows", by.equals("person") ? byPerson(stops) : byVan(stops));
         model.addAttribute("dues", reasons.dues(stops));
         model.addAttribute("leftOut", plan.unplaced() == 0 ? List.of() : reasons.leftOut(id));
+        model.addAttribute("words", words);
+        model.addAttribute("unplaced", unplaced(plan));
         return "rounds/plan";
+    }
+
+    /** Work that would belong into the weeks of the plan and goes with no visit. */
+    private List<Unplaced> unplaced(WeekPlanView plan) {
+        return proposals.open().stream()
+                .filter(open -> open.visit().isEmpty())
+                .filter(open -> open.proposal().earliest().isBefore(plan.until()))
+                .map(open -> {
+                    WaterSystemView system = systems.require(open.proposal().system());
+                    return new Unplaced(open.proposal(), system, sites.require(system.siteId()));
+                })
+                .toList();
     }
 
     private List<Row> byVan(List<WeekPlanView.Stop> stops) {
@@ -218,6 +250,7 @@ class WeekPlanController {
     @PostMapping("/week-plans/{id}/move")
     String move(
             @PathVariable WeekPlanId id,
+            @RequestParam String seen,
             @RequestParam SiteId site,
             @RequestParam LocalDate due,
             @RequestParam LocalDate day,
@@ -225,7 +258,7 @@ class WeekPlanController {
             Model model,
             RedirectAttributes redirect) {
         try {
-            reasons.move(id, site, due, day, van);
+            reasons.move(id, seen, site, due, day, van);
         } catch (FieldRefusal refusal) {
             return why(id, site, due, refusal.code(), model);
         }
@@ -241,9 +274,9 @@ class WeekPlanController {
     }
 
     @PostMapping("/week-plans/{id}/accept")
-    String accept(@PathVariable WeekPlanId id, RedirectAttributes redirect) {
+    String accept(@PathVariable WeekPlanId id, @RequestParam String seen, RedirectAttributes redirect) {
         try {
-            plans.accept(id);
+            plans.accept(id, seen);
             redirect.addFlashAttribute("flash", "rounds.plan.accepted");
         } catch (FieldRefusal refusal) {
             redirect.addFlashAttribute("refused", refusal.code());
