@@ -26,6 +26,7 @@ public class Agreements {
 
     private final AgreementRepository agreements;
     private final DueVisits dueVisits;
+    private final KeptGaps keptGaps;
     private final WaterSystems systems;
     private final BusinessProfile business;
     private final ChangeLog changes;
@@ -35,6 +36,7 @@ public class Agreements {
     Agreements(
             AgreementRepository agreements,
             DueVisits dueVisits,
+            KeptGaps keptGaps,
             WaterSystems systems,
             BusinessProfile business,
             ChangeLog changes,
@@ -42,6 +44,7 @@ public class Agreements {
             Clock clock) {
         this.agreements = agreements;
         this.dueVisits = dueVisits;
+        this.keptGaps = keptGaps;
         this.systems = systems;
         this.business = business;
         this.changes = changes;
@@ -55,14 +58,21 @@ public class Agreements {
         return add(new AgreementId(Uuids.next(clock.instant())), asked);
     }
 
+    /** Enters an agreement whose gaps nobody has said anything about; see {@link #add(AgreementId, NewAgreement, boolean)}. */
+    @Transactional
+    public AgreementId add(AgreementId id, NewAgreement asked) {
+        return add(id, asked, false);
+    }
+
     /**
      * Enters an agreement and makes its due visits. Sending the same again adds nothing.
      *
+     * @param leaveGaps whether somebody decided that tasks which are due oftener than the visits come stay so
      * @throws FieldRefusal for a value outside its range, a code that is taken or a system that does not exist
      * @throws StaleVersion if there is an agreement of that id that says something else
      */
     @Transactional
-    public AgreementId add(AgreementId id, NewAgreement asked) {
+    public AgreementId add(AgreementId id, NewAgreement asked, boolean leaveGaps) {
         NewAgreement terms = accepted(asked);
         lock.hold("agreement " + id);
         lock.hold("agreement code " + terms.code());
@@ -79,6 +89,9 @@ public class Agreements {
         Agreement agreement = agreements.save(Agreement.of(id, terms, from));
         dueVisits.agreeAgain(agreement, from);
         changes.record("agreement", id, "added", Map.of("code", terms.code()));
+        if (leaveGaps) {
+            keptGaps.keep(id, terms.tasksOftenerThanVisits());
+        }
         return id;
     }
 
@@ -91,21 +104,31 @@ public class Agreements {
                 });
     }
 
+    /** The same where nobody said anything about gaps; see {@link #change(AgreementId, int, NewAgreement, boolean)}. */
+    @Transactional
+    public void change(AgreementId id, int version, NewAgreement asked) {
+        change(id, version, asked, false);
+    }
+
     /**
      * Changes an agreement. The new terms hold for visits that are due from the day on that they name, else from today, and
      * not yet done; visits before that day, and what was done, dropped or is overdue, stay as they were agreed.
      *
      * @param version the version that the person saw
+     * @param leaveGaps whether somebody decided that tasks which are due oftener than the visits come stay so
      * @throws StaleVersion if somebody changed the agreement since
      * @throws FieldRefusal as {@link #add}, and if it names another system, or a day that is past or more than a year ahead
      */
     @Transactional
-    public void change(AgreementId id, int version, NewAgreement asked) {
+    public void change(AgreementId id, int version, NewAgreement asked, boolean leaveGaps) {
         Agreement stored = agreements.findById(id).orElseThrow(() -> new NotFound("agreement", id));
         if (!stored.waterSystemId().equals(asked.waterSystemId())) {
             throw new FieldRefusal("waterSystem", "schedule.system-fixed");
         }
         NewAgreement terms = accepted(asked);
+        if (leaveGaps) {
+            keptGaps.keep(id, terms.tasksOftenerThanVisits());
+        }
         if (stored.says(terms)) {
             return;
         }

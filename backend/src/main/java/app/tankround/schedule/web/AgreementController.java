@@ -1,6 +1,8 @@
 package app.tankround.schedule.web;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonView;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.persistence.Uuids;
@@ -9,6 +11,7 @@ import app.tankround.schedule.AgreementView;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.IntervalGap;
+import app.tankround.schedule.KeptGaps;
 import app.tankround.schedule.LearnedDurations;
 import app.tankround.schedule.LearnedMinutes;
 import app.tankround.schedule.NewAgreement;
@@ -71,6 +74,8 @@ class AgreementController {
 
     private final Agreements agreements;
     private final DueVisits dueVisits;
+    private final KeptGaps keptGaps;
+    private final People people;
     private final LearnedDurations durations;
     private final WaterSystems systems;
     private final SiteService sites;
@@ -82,6 +87,8 @@ class AgreementController {
     AgreementController(
             Agreements agreements,
             DueVisits dueVisits,
+            KeptGaps keptGaps,
+            People people,
             LearnedDurations durations,
             WaterSystems systems,
             SiteService sites,
@@ -91,6 +98,8 @@ class AgreementController {
             Clock clock) {
         this.agreements = agreements;
         this.dueVisits = dueVisits;
+        this.keptGaps = keptGaps;
+        this.people = people;
         this.durations = durations;
         this.systems = systems;
         this.sites = sites;
@@ -137,6 +146,12 @@ class AgreementController {
         model.addAttribute("system", system);
         model.addAttribute("site", sites.require(system.siteId()));
         model.addAttribute("today", today);
+        keptGaps.of(id, agreement.tasksOftenerThanVisits()).ifPresent(kept -> {
+            model.addAttribute("keptOn", LocalDate.ofInstant(kept.at(), business.zone()));
+            model.addAttribute(
+                    "keptBy",
+                    kept.by().flatMap(people::find).map(PersonView::name).orElse(""));
+        });
         model.addAttribute(
                 "visits",
                 dueVisits.dueFor(system.id()).stream()
@@ -169,11 +184,12 @@ class AgreementController {
         BindingResult refusals = refusals(form, model);
         Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
         AgreementId id = idOf(form);
-        if (asksBack(asked, oftener, model, locale)) {
+        boolean asItIs = AS_IT_IS.equals(oftener);
+        if (!asItIs && asksBack(id, asked, model, locale)) {
             return form(model, locale);
         }
         if (new SentForm(refusals, model, response)
-                .saved(form, asked, read -> agreements.add(id, read), () -> stored(id, model, locale))) {
+                .saved(form, asked, read -> agreements.add(id, read, asItIs), () -> stored(id, model, locale))) {
             redirect.addFlashAttribute("flash", "web.saved");
             return "redirect:/agreements/" + id;
         }
@@ -205,14 +221,15 @@ class AgreementController {
         AgreementForm form = typed.withoutEmptyRows();
         BindingResult refusals = refusals(form, model);
         Optional<NewAgreement> asked = form.toCommand(new FormReader(refusals, locale));
-        if (asksBack(asked, oftener, model, locale)) {
+        boolean asItIs = AS_IT_IS.equals(oftener);
+        if (!asItIs && asksBack(id, asked, model, locale)) {
             return form(model, locale);
         }
         if (new SentForm(refusals, model, response)
                 .saved(
                         form,
                         asked,
-                        read -> agreements.change(id, form.version(), read),
+                        read -> agreements.change(id, form.version(), read, asItIs),
                         () -> stored(id, model, locale))) {
             redirect.addFlashAttribute("flash", "web.saved");
             return "redirect:/agreements/" + id;
@@ -229,12 +246,13 @@ class AgreementController {
     }
 
     /**
-     * Whether something should be done more often than the visits come and nobody has said yet what becomes of it. The page
+     * Whether something should be done more often than the visits come and nobody has said of exactly that what becomes of
+     * it. The page
      * then names the choices; nothing is saved.
      */
-    private boolean asksBack(Optional<NewAgreement> asked, @Nullable String oftener, Model model, Locale locale) {
+    private boolean asksBack(AgreementId id, Optional<NewAgreement> asked, Model model, Locale locale) {
         List<IntervalGap> gaps = asked.map(NewAgreement::tasksOftenerThanVisits).orElse(List.of());
-        if (gaps.isEmpty() || AS_IT_IS.equals(oftener)) {
+        if (gaps.isEmpty() || keptGaps.of(id, gaps).isPresent()) {
             return false;
         }
         model.addAttribute("gaps", gaps);

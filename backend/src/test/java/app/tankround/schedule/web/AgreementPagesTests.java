@@ -114,7 +114,31 @@ class AgreementPagesTests {
         Map<String, String> said = socks();
         said.put("oftener", "as-it-is");
         assertThat(pages.post(Role.OFFICE, "/agreements/new", said)).hasStatus(HttpStatus.FOUND);
-        assertThat(pages.page(Role.TECHNICIAN, "/agreements/" + id)).contains("more often than the visits come");
+        assertThat(pages.page(Role.TECHNICIAN, "/agreements/" + id))
+                .contains("more often than the visits come", "Left as it is on", "by Test office");
+    }
+
+    @Test
+    void asksAgainOnlyOnceItIsAnotherGap() {
+        Map<String, String> said = socks();
+        said.put("oftener", "as-it-is");
+        pages.post(Role.OFFICE, "/agreements/new", said);
+        Map<String, String> dearer = socks();
+        dearer.put("version", String.valueOf(agreements.require(id).version()));
+        dearer.put("price", "70");
+        dearer.put("planFrom", "2026-11-25");
+        assertThat(pages.post(Role.OFFICE, "/agreements/" + id + "/edit", dearer))
+                .hasStatus(HttpStatus.FOUND);
+        assertThat(agreements.require(id).price().getAmount()).isEqualByComparingTo("70");
+
+        Map<String, String> oftener = socks();
+        oftener.put("version", String.valueOf(agreements.require(id).version()));
+        oftener.put("price", "70");
+        oftener.put("tasks[0].intervalDays", "3");
+        oftener.put("planFrom", "2026-11-25");
+        assertThat(body(pages.post(Role.OFFICE, "/agreements/" + id + "/edit", oftener)))
+                .contains("Save as it is");
+        assertThat(agreements.require(id).tasks().getFirst().intervalDays()).contains(4);
     }
 
     @ParameterizedTest
