@@ -34,6 +34,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
@@ -139,6 +140,32 @@ class RoundPagesTests {
         assertThat(stale).hasStatus(409);
         assertThat(text(stale)).contains("Saved now", "Your order", "Keep my order");
         assertThat(ids(rounds.require(id))).isEqualTo(turned);
+    }
+
+    /** Whoever presses a button on a round that somebody else has changed since is told so, and nothing changes. */
+    @ParameterizedTest
+    @ValueSource(strings = {"/best-order", "/lock", "/stops/{stop}/remove", "/delete"})
+    void whatWasPressedOnARoundOfBeforeChangesNothing(String button) throws Exception {
+        SiteId near = site("Near stop", 0.1, "HEALTHY");
+        SiteId far = site("Far stop", 0.2, "HEALTHY");
+        RoundId id = rounds.plan(TODAY, van(), List.of(near, far));
+        RoundView seen = rounds.require(id);
+        assertThat(order(id, seen.version(), ids(seen).reversed(), null)).hasStatus3xxRedirection();
+        RoundView now = rounds.require(id);
+
+        MvcTestResult pressed = pages.post()
+                .uri("/rounds/" + id
+                        + button.replace("{stop}", seen.stops().getFirst().id().toString()))
+                .param("version", String.valueOf(seen.version()))
+                .param("locked", "true")
+                .with(authentication(owner()))
+                .with(csrf())
+                .exchange();
+
+        assertThat(pressed).hasStatus(409);
+        assertThat(pressed.getResponse().getContentAsString())
+                .contains("Somebody changed this before you", "/rounds/" + id);
+        assertThat(rounds.require(id)).isEqualTo(now);
     }
 
     @Test
