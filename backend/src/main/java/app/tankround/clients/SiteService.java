@@ -36,15 +36,23 @@ public class SiteService {
 
     private static final String SELECT = """
             select s.*, coalesce(c.name, d.name) as client_name,
-                   coalesce(s.latitude, code.latitude, town.latitude, anywhere.latitude, 0) as north,
-                   coalesce(s.longitude, code.longitude, town.longitude, anywhere.longitude, 0) as east,
+                   coalesce(s.latitude, given_code.latitude, code.latitude, given_town.latitude, town.latitude,
+                       anywhere.latitude, 0) as north,
+                   coalesce(s.longitude, given_code.longitude, code.longitude, given_town.longitude, town.longitude,
+                       anywhere.longitude, 0) as east,
                    case when s.latitude is not null then null
+                        when given_code.latitude is not null then 'GIVEN'
                         when code.latitude is not null then 'POSTAL_CODE'
+                        when given_town.latitude is not null then 'GIVEN'
                         when town.latitude is not null then 'LOCALITY'
                         else 'BUSINESS' end as place_guess
             from site s
             left join client c on c.id = s.client_id
             left join depot d on d.id = s.depot_id
+            left join place_centre given_code on s.latitude is null
+                and given_code.kind = 'POSTAL_CODE' and upper(given_code.name) = upper(s.postal_code)
+            left join place_centre given_town on s.latitude is null
+                and given_town.kind = 'LOCALITY' and upper(given_town.name) = upper(s.locality)
             left join lateral (
                 select avg(o.latitude) as latitude, avg(o.longitude) as longitude
                 from site o
@@ -243,7 +251,8 @@ public class SiteService {
 
     /** Without any other place, there is nothing to guess from. */
     private void requireNeighbour(SiteId id) {
-        boolean any = jdbc.sql("select exists (select from site where id <> :id and latitude is not null)")
+        boolean any = jdbc.sql(
+                        "select exists (select from site where id <> :id and latitude is not null) or exists (select from place_centre)")
                 .param("id", id.value())
                 .query(Boolean.class)
                 .single();
