@@ -226,7 +226,8 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                                         : depots),
                 terms.weights(),
                 terms.disinfection(RoundProblem.DISINFECTION_MINUTES),
-                new Evenness(shares(facts.weeks(), stops, shifts), terms.perSecondUneven()));
+                new Evenness(shares(facts.weeks(), stops, shifts), terms.perSecondUneven()),
+                null);
         return new WeekProblem(facts.from(), sites, days, problem);
     }
 

@@ -308,9 +308,8 @@ public class WeekReasons {
                 weekFacts.read(plan.firstDay(), plan.weeks(), here -> false).problem();
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
         int stop = stopOf(weeks, site, due);
-        orders.values().forEach(order -> order.remove(Integer.valueOf(stop)));
-        orders.computeIfAbsent(wanted.reason().shift(), each -> new ArrayList<>())
-                .add(wanted.reason().position(), stop);
+        orders.replaceAll((shift, order) -> FleetReasons.without(stop, order));
+        orders.put(wanted.reason().shift(), wanted.reason().order());
         tables.replace(id, WeekPlans.stops(weeks, orders));
         changes.record(
                 "week-plan",

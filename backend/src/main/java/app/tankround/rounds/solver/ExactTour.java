@@ -1,5 +1,7 @@
 package app.tankround.rounds.solver;
 
+import java.util.Arrays;
+
 /** Puts one shift's stops in the best order exactly, all of them, under every rule. */
 final class ExactTour {
 
@@ -10,31 +12,50 @@ final class ExactTour {
 
     /** Puts a tour of at most {@value #MOST_STOPS} stops in the order that costs least, but for the promises it keeps. */
     static void improve(Tour tour) {
-        if (tour.length < 2 || tour.length > MOST_STOPS) {
+        if (tour.stops() < 2 || tour.stops() > MOST_STOPS) {
             return;
         }
         SubsetProgramme.Outcome best = search(tour, tour.orderCost());
         if (best.order() != null) {
-            int[] order = new int[tour.length];
-            for (int k = 0; k < order.length; k++) {
-                order[k] = tour.place[best.order()[k] + 1];
-            }
-            tour.reorderIfCheaper(order);
+            int[] stops = tour.stopsInOrder();
+            tour.reorderIfCheaper(Arrays.stream(best.order())
+                    .map(k -> k == VanRound.RELOAD ? k : stops[k])
+                    .toArray());
         }
     }
 
     /**
-     * The order of the tour's stops, by their present positions from 0, whose legs, disinfections and overtime cost less
-     * than the bound and least of all that keep the rules.
+     * The order of the tour's stops, by their present order from 0, with {@link VanRound#RELOAD} where the van goes back to
+     * load again, whose legs, disinfections, reloads and overtime cost less than the bound and least of all that keep the
+     * rules.
      */
     static SubsetProgramme.Outcome search(Tour tour, long bound) {
-        return SubsetProgramme.solve(day(tour), bound, 0, MAX_LABELS);
+        DayArrays day = day(tour);
+        return tour.reload() < 0
+                ? SubsetProgramme.solve(day, bound, 0, MAX_LABELS)
+                : ReloadProgramme.solve(day, reloading(tour, day), bound, MAX_LABELS);
+    }
+
+    private static ReloadProgramme.Reloading reloading(Tour tour, DayArrays day) {
+        FleetArrays fleet = tour.fleet();
+        int[] stops = tour.stopsInOrder();
+        int reload = tour.reload();
+        ReloadProgramme.Reloading reloading = new ReloadProgramme.Reloading(
+                new int[day.n], new long[day.n], new int[day.n], new long[day.n], fleet.service[reload]);
+        for (int k = 0; k < day.n; k++) {
+            reloading.wayThere()[k] = fleet.seconds[stops[k] * fleet.places + reload];
+            reloading.costThere()[k] = fleet.cost[stops[k] * fleet.places + reload];
+            reloading.wayFrom()[k] = fleet.seconds[reload * fleet.places + stops[k]];
+            reloading.costFrom()[k] = fleet.cost[reload * fleet.places + stops[k]];
+        }
+        return reloading;
     }
 
     private static DayArrays day(Tour tour) {
         FleetArrays fleet = tour.fleet();
         VanShift terms = tour.terms();
-        int n = tour.length;
+        int[] stops = tour.stopsInOrder();
+        int n = stops.length;
         DayArrays day = new DayArrays(n);
         day.start = terms.startSecond();
         day.regularEnd = terms.regularEndSecond();
@@ -47,7 +68,7 @@ final class ExactTour {
         boolean[] clean = new boolean[n];
         boolean[] sick = new boolean[n];
         for (int k = 0; k < n; k++) {
-            int stop = tour.place[k + 1];
+            int stop = stops[k];
             day.service[k] = fleet.service[stop];
             day.open[k] = terms.rest().open(fleet.open[stop]);
             day.close[k] = fleet.close[stop];
@@ -61,7 +82,8 @@ final class ExactTour {
         for (int from = 0; from <= n; from++) {
             for (int to = 0; to <= n; to++) {
                 if (from != to) {
-                    int at = tour.place[from == n ? 0 : from + 1] * fleet.places + tour.place[to + 1];
+                    int at = (from == n ? tour.place[0] : stops[from]) * fleet.places
+                            + (to == n ? tour.place[tour.length + 1] : stops[to]);
                     day.way[from][to] = fleet.seconds[at];
                     day.first[from][to] = fleet.cost[at];
                 }

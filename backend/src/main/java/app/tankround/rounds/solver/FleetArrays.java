@@ -7,7 +7,10 @@ import java.util.Map;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 
-/** A fleet's problem as plain arrays for the inner loops: places 0 to n - 1 are the stops, the depots follow. */
+/**
+ * A fleet's problem as plain arrays for the inner loops: places 0 to n - 1 are the stops, the depots follow, and then, where
+ * vans may load again, each depot once more for that.
+ */
 final class FleetArrays {
 
     /** Neighbours kept per stop; more are never needed to fill the strings of one removal. */
@@ -22,6 +25,7 @@ final class FleetArrays {
     /** Costs more than all that a plan may leave out; added to a tour that cannot be driven. */
     static final long IMPOSSIBLE = 4_000_000_000_000_000L;
 
+    private static final int ALWAYS = Integer.MAX_VALUE / 2;
     private static final long NO_WAY_COST = 10_000_000_000_000L;
 
     /** Windows and promises by the seconds of one break, in which it takes no time; per place, and per stop. */
@@ -31,7 +35,9 @@ final class FleetArrays {
     final int n;
     final int places;
     final int days;
-    /** Per place; a depot has no service and is always open. */
+    /** The first place at which a van loads again; as many as {@link #places} where none does. */
+    final int reloads;
+    /** Per place; a depot has no service but what it takes to load again, and is always open. */
     final int[] service;
     /** Per shift. */
     final Clock[] clocks;
@@ -76,6 +82,9 @@ final class FleetArrays {
     final long[] cost;
     /** The same with rows for the place that is driven to: trying a stop then reads two rows only. */
     final long[] costInto;
+    /** Whether there is a leg without a road. */
+    boolean someLegCannotBeDriven;
+
     /** Per stop, the other stops, the nearest first. */
     final int[][] neighbours;
 
@@ -84,14 +93,20 @@ final class FleetArrays {
         List<FleetStop> stops = problem.stops();
         List<VanShift> shifts = problem.shifts();
         n = stops.size();
-        places = n
-                + shifts.stream()
-                        .mapToInt(shift -> 1 + Math.max(shift.depot(), shift.returnsTo()))
-                        .max()
-                        .orElse(0);
+        int depots = shifts.stream()
+                .mapToInt(shift -> 1 + Math.max(shift.depot(), shift.returnsTo()))
+                .max()
+                .orElse(0);
+        reloads = n + depots;
+        Reload reload = problem.reload();
+        places = reload == null ? reloads : reloads + depots;
         service = new int[places];
         open = new int[places];
         close = new int[places];
+        if (reload != null) {
+            Arrays.fill(service, reloads, places, reload.seconds());
+            Arrays.fill(close, reloads, places, ALWAYS);
+        }
         gramsDelivered = new int[n];
         gramsCollected = new int[n];
         millilitresDelivered = new int[n];
@@ -204,23 +219,35 @@ final class FleetArrays {
             fromSick[n + shift.depot()] |= shift.startsSick();
         }
         Disinfection disinfection = problem.disinfection();
+        Reload reload = problem.reload();
         for (int from = 0; from < places; from++) {
             for (int to = 0; to < places; to++) {
                 if (from == to) {
                     continue;
                 }
                 int at = from * places + to;
+                if (from >= n && to >= n && Math.max(from, to) >= reloads) {
+                    // Vans load again between two stops only.
+                    seconds[at] = NO_WAY;
+                    cost[at] = NO_WAY_COST;
+                    continue;
+                }
                 TravelLeg leg = problem.travel().leg(name(from), name(to));
                 seconds[at] = leg.seconds();
                 cost[at] = weights.perDrivingSecond() * leg.seconds() + weights.perMetre() * leg.metres();
                 // A stop that arrives sick leaves sick: so whether the crew is clean follows from the stop before
                 // alone.
-                boolean sick = fromSick[from] && to < n && arrivesClean[to];
+                boolean sick = fromSick[from] && mustBeClean(to);
+                if (to >= reloads && reload != null) {
+                    cost[at] += reload.cost();
+                }
                 if (sick && disinfection != null) {
                     seconds[at] += disinfection.seconds();
                     cost[at] += disinfection.cost();
                 }
-                if (sick && disinfection == null || !problem.travel().drivable(name(from), name(to))) {
+                boolean road = problem.travel().drivable(name(from), name(to));
+                someLegCannotBeDriven |= !road;
+                if (sick && disinfection == null || !road) {
                     seconds[at] = NO_WAY;
                     cost[at] = NO_WAY_COST;
                 }
@@ -231,7 +258,16 @@ final class FleetArrays {
     /** Whether the crew of a shift disinfects between the two places. */
     boolean disinfects(int from, int to, VanShift shift) {
         boolean sick = from < n ? leavesSick[from] : shift.startsSick() && from == n + shift.depot();
-        return sick && to < n && arrivesClean[to];
+        return sick && mustBeClean(to);
+    }
+
+    private boolean mustBeClean(int place) {
+        return place >= reloads || place < n && arrivesClean[place];
+    }
+
+    /** Where the van of a shift loads again; -1 where it does not. */
+    int reloadOf(VanShift shift) {
+        return reloads == places ? -1 : reloads + shift.returnsTo();
     }
 
     /** Rows for columns; the same array where that makes no difference. */
@@ -267,6 +303,6 @@ final class FleetArrays {
     }
 
     int name(int place) {
-        return place < n ? place : TravelTimes.depot(place - n);
+        return place < n ? place : TravelTimes.depot(place < reloads ? place - n : place - reloads);
     }
 }

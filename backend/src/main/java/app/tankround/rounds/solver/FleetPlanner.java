@@ -109,7 +109,7 @@ public final class FleetPlanner {
         int visits = 0;
         for (Tour tour : state.tours) {
             cost += tour.cost;
-            visits += tour.length;
+            visits += tour.stops();
         }
         return (double) cost / Math.max(1, visits);
     }
@@ -121,18 +121,28 @@ public final class FleetPlanner {
         long metres = 0;
         long overtime = 0;
         int disinfections = 0;
+        int reloads = 0;
         for (VanRound round : rounds) {
             VanShift shift = problem.shifts().get(round.shift());
             int at = TravelTimes.depot(shift.depot());
             boolean sick = shift.startsSick();
-            for (PlannedStop visit : round.stops()) {
-                FleetStop stop = problem.stops().get(visit.stop());
-                TravelLeg leg = problem.travel().leg(at, visit.stop());
+            for (int visit : round.order()) {
+                boolean reload = visit == VanRound.RELOAD;
+                int next = reload ? TravelTimes.depot(shift.returnsTo()) : visit;
+                TravelLeg leg = problem.travel().leg(at, next);
                 drivingSeconds += leg.seconds();
                 metres += leg.metres();
-                disinfections += sick && !stop.arrivesAs().isSick() ? 1 : 0;
-                sick = stop.leavesAs().isSick();
-                at = visit.stop();
+                reloads += reload ? 1 : 0;
+                disinfections += sick
+                                && (reload
+                                        || !problem.stops()
+                                                .get(visit)
+                                                .arrivesAs()
+                                                .isSick())
+                        ? 1
+                        : 0;
+                sick = !reload && problem.stops().get(visit).leavesAs().isSick();
+                at = next;
             }
             TravelLeg back = problem.travel().leg(at, TravelTimes.depot(shift.returnsTo()));
             drivingSeconds += back.seconds();
@@ -145,11 +155,13 @@ public final class FleetPlanner {
                 .sum();
         FleetWeights weights = problem.weights();
         Disinfection disinfection = problem.disinfection();
+        Reload reload = problem.reload();
         long withoutWishes = drivingSeconds * weights.perDrivingSecond()
                 + metres * weights.perMetre()
                 + overtime * weights.perOvertimeSecond()
                 + rounds.size() * weights.perRound()
                 + (disinfection == null ? 0 : disinfections * disinfection.cost())
+                + (reload == null ? 0 : reloads * reload.cost())
                 + penalty;
         return new FleetPlan(
                 problem,
@@ -161,6 +173,7 @@ public final class FleetPlanner {
                         overtime,
                         rounds.size(),
                         disinfections,
+                        reloads,
                         best.cost() - withoutWishes,
                         penalty,
                         best.cost()));

@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param weights what is to be least
  * @param disinfection what lets a clean stop follow a sick one; null where none may
  * @param evenness how the work should be shared among weeks
+ * @param reload what it takes to load again at the depot between two stops; null where no van does
  */
 public record FleetProblem(
         List<FleetStop> stops,
@@ -19,7 +20,8 @@ public record FleetProblem(
         TravelTimes travel,
         FleetWeights weights,
         @Nullable Disinfection disinfection,
-        Evenness evenness) {
+        Evenness evenness,
+        @Nullable Reload reload) {
 
     private static final int MOST = 3000;
 
@@ -40,13 +42,13 @@ public record FleetProblem(
         this(stops, shifts, travel, weights, null);
     }
 
-    /** Where it makes no difference how the work is shared among weeks. */
+    /** Where it makes no difference how the work is shared among weeks, and no van loads again. */
     public FleetProblem(
             List<FleetStop> stops,
             List<VanShift> shifts,
             TravelTimes travel,
             FleetWeights weights,
             @Nullable Disinfection disinfection) {
-        this(stops, shifts, travel, weights, disinfection, Evenness.NONE);
+        this(stops, shifts, travel, weights, disinfection, Evenness.NONE, null);
     }
 }

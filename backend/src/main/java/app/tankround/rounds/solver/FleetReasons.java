@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Says of a stop, for every shift, what stands against visiting it there, by how much, and what it would cost. Each shift
@@ -67,13 +69,22 @@ public final class FleetReasons {
      * @param shortages empty if it fits there
      * @param missing skills that the crew lacks
      * @param otherStop the stop that would be too late, or is too sick or too clean; -1 for none
-     * @param position how many stops of the shift come before it there
+     * @param order the shift's stops with it at that place, {@link VanRound#RELOAD} where the van loads again
+     * @param withoutReload what would be missing there if the van did not load again beside it; empty where it need not
      * @param extraCost what it would cost there beyond what the shift's other stops cost, in the unit of {@link FleetWeights}
      */
     public record Reason(
-            int shift, List<Shortage> shortages, Set<String> missing, int otherStop, int position, long extraCost) {
+            int shift,
+            List<Shortage> shortages,
+            Set<String> missing,
+            int otherStop,
+            List<Integer> order,
+            List<Shortage> withoutReload,
+            long extraCost) {
 
         public Reason {
+            order = List.copyOf(order);
+            withoutReload = List.copyOf(withoutReload);
             shortages = List.copyOf(shortages);
             missing = Set.copyOf(missing);
         }
@@ -90,7 +101,7 @@ public final class FleetReasons {
     /**
      * Of a plan.
      *
-     * @param orders per shift, its stops in order
+     * @param orders per shift, its stops in order, {@link VanRound#RELOAD} where the van loads again
      */
     public FleetReasons(FleetProblem problem, Map<Integer, List<Integer>> orders) {
         this.problem = problem;
@@ -104,40 +115,102 @@ public final class FleetReasons {
                 .toList();
     }
 
-    /** When work starts at each stop of a shift in this order, in seconds of day, whether or not it may be that late. */
+    /**
+     * When work starts at each stop of a shift in this order, in seconds of day, whether or not it may be that late; the van
+     * may load again in between.
+     */
     public List<Integer> starts(int shift, List<Integer> order) {
         return new Walk(shift, order, -1).begins;
     }
 
     private Reason of(int stop, int shiftIndex) {
-        List<Integer> others = new ArrayList<>(orders.getOrDefault(shiftIndex, List.of()));
-        others.remove(Integer.valueOf(stop));
+        List<Integer> others = without(stop, orders.getOrDefault(shiftIndex, List.of()));
         List<Shortage> anywhere = anywhere(stop, shiftIndex);
         long without = new Walk(shiftIndex, others, -1).cost();
         Reason best = null;
         for (int position = 0; position <= others.size(); position++) {
-            List<Integer> order = new ArrayList<>(others);
-            order.add(position, stop);
-            Walk walk = new Walk(shiftIndex, order, stop);
-            List<Shortage> all = new ArrayList<>(anywhere);
-            all.addAll(walk.shortages());
-            Reason here = new Reason(
-                    shiftIndex,
-                    all,
-                    missing(stop, shiftIndex),
-                    walk.otherStop,
-                    position,
-                    walk.cost() - without + wishes(stop, shiftIndex));
-            if (best == null
-                    || here.severity() < best.severity()
-                    || here.severity() == best.severity() && here.extraCost() < best.extraCost()) {
-                best = here;
+            List<Integer> plain = new ArrayList<>(others);
+            plain.add(position, stop);
+            Walk walk = new Walk(shiftIndex, plain, stop);
+            best = better(best, reason(stop, shiftIndex, plain, walk, anywhere, List.of(), without));
+            List<Shortage> tooMuch = walk.loadShortages();
+            if (problem.reload() != null) {
+                for (List<Integer> reloading : withReloads(others, stop, position)) {
+                    Walk again = new Walk(shiftIndex, reloading, stop);
+                    best = better(best, reason(stop, shiftIndex, reloading, again, anywhere, tooMuch, without));
+                }
             }
         }
         if (best == null) {
             throw new IllegalStateException("A stop has a first place in every order");
         }
         return best;
+    }
+
+    private Reason reason(
+            int stop,
+            int shiftIndex,
+            List<Integer> order,
+            Walk walk,
+            List<Shortage> anywhere,
+            List<Shortage> withoutReload,
+            long without) {
+        List<Shortage> all = new ArrayList<>(anywhere);
+        all.addAll(walk.shortages());
+        return new Reason(
+                shiftIndex,
+                all,
+                missing(stop, shiftIndex),
+                walk.otherStop,
+                order,
+                withoutReload,
+                walk.cost() - without + wishes(stop, shiftIndex));
+    }
+
+    private static Reason better(@Nullable Reason one, Reason other) {
+        return one == null
+                        || other.severity() < one.severity()
+                        || other.severity() == one.severity() && other.extraCost() < one.extraCost()
+                ? other
+                : one;
+    }
+
+    /** The orders in which the van loads again before the stop, after it, or both; never at an end or twice in a row. */
+    private static List<List<Integer>> withReloads(List<Integer> others, int stop, int position) {
+        boolean before = position > 0 && others.get(position - 1) != VanRound.RELOAD;
+        boolean after = position < others.size() && others.get(position) != VanRound.RELOAD;
+        List<List<Integer>> all = new ArrayList<>();
+        for (int beside = 1; beside <= 3; beside++) {
+            boolean wantedBefore = (beside & 1) != 0;
+            boolean wantedAfter = (beside & 2) != 0;
+            if ((!wantedBefore || before) && (!wantedAfter || after)) {
+                List<Integer> order = new ArrayList<>(others);
+                if (wantedAfter) {
+                    order.add(position, VanRound.RELOAD);
+                }
+                order.add(position, stop);
+                if (wantedBefore) {
+                    order.add(position, VanRound.RELOAD);
+                }
+                all.add(order);
+            }
+        }
+        return all;
+    }
+
+    /** An order without a stop, and without the reloads that have no stop before or after them then. */
+    public static List<Integer> without(int stop, List<Integer> order) {
+        List<Integer> others = new ArrayList<>();
+        for (int each : order) {
+            boolean needless = each == VanRound.RELOAD && (others.isEmpty() || others.getLast() == VanRound.RELOAD);
+            if (each != stop && !needless) {
+                others.add(each);
+            }
+        }
+        if (!others.isEmpty() && others.getLast() == VanRound.RELOAD) {
+            others.removeLast();
+        }
+        return others;
     }
 
     private List<Shortage> anywhere(int stop, int shiftIndex) {
@@ -189,7 +262,7 @@ public final class FleetReasons {
                 .filter(entry ->
                         evenness.weekOf(problem.shifts().get(entry.getKey()).day()) == week)
                 .flatMap(entry -> entry.getValue().stream())
-                .filter(other -> other != stop)
+                .filter(other -> other != stop && other != VanRound.RELOAD)
                 .mapToLong(other -> problem.stops().get(other).serviceSeconds())
                 .sum();
         return evenness.cost(week, others + problem.stops().get(stop).serviceSeconds()) - evenness.cost(week, others);
@@ -227,6 +300,15 @@ public final class FleetReasons {
             boolean sick = shift.startsSick();
             cost = weights.perRound();
             for (int each : order) {
+                if (each == VanRound.RELOAD) {
+                    Reload reload = Objects.requireNonNull(problem.reload());
+                    int depot = TravelTimes.depot(shift.returnsTo());
+                    clock += (sick ? disinfected(here, here, stop) : 0) + leg(here, depot) + reload.seconds();
+                    cost += reload.cost();
+                    sick = false;
+                    here = depot;
+                    continue;
+                }
                 FleetStop visited = problem.stops().get(each);
                 if (sick && !visited.arrivesAs().isSick()) {
                     clock += disinfected(here, each, stop);
@@ -273,14 +355,24 @@ public final class FleetReasons {
         }
 
         private void load() {
+            int from = 0;
+            for (int k = 0; k <= order.size(); k++) {
+                if (k == order.size() || order.get(k) == VanRound.RELOAD) {
+                    load(order.subList(from, k));
+                    from = k + 1;
+                }
+            }
+        }
+
+        private void load(List<Integer> trip) {
             long grams = 0;
             long millilitres = 0;
-            for (int each : order) {
+            for (int each : trip) {
                 grams += problem.stops().get(each).delivered().grams();
                 millilitres += problem.stops().get(each).delivered().millilitres();
             }
             weigh(grams, millilitres);
-            for (int each : order) {
+            for (int each : trip) {
                 FleetStop left = problem.stops().get(each);
                 grams += left.collected().grams() - left.delivered().grams();
                 millilitres += left.collected().millilitres() - left.delivered().millilitres();
@@ -305,9 +397,15 @@ public final class FleetReasons {
                 add(all, Constraint.OTHER_WINDOW, othersLate);
                 add(all, Constraint.SHIFT_END, tooLong);
             }
+            all.addAll(loadShortages());
+            broken.stream().sorted().forEach(constraint -> all.add(new Shortage(constraint, 0)));
+            return all;
+        }
+
+        List<Shortage> loadShortages() {
+            List<Shortage> all = new ArrayList<>();
             add(all, Constraint.MASS, tooHeavy);
             add(all, Constraint.ROOM, tooFull);
-            broken.stream().sorted().forEach(constraint -> all.add(new Shortage(constraint, 0)));
             return all;
         }
 

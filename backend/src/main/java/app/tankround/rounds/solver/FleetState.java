@@ -99,7 +99,7 @@ final class FleetState {
 
     void refreshTouched() {
         for (int k = 0; k < touchedCount; k++) {
-            tours[touchedTours[k]].refresh();
+            tours[touchedTours[k]].tidy();
         }
     }
 
@@ -108,7 +108,7 @@ final class FleetState {
         for (int day : fleet.choices[stop][kept]) {
             Tour tour = Objects.requireNonNull(foundOnDay[day].tour);
             touch(tour.shift);
-            tour.insert(stop, foundOnDay[day].behind);
+            tour.insert(stop, foundOnDay[day].behind, foundOnDay[day].reloads);
             tourOf[day * fleet.n + stop] = tour.shift;
         }
         change(stop);
@@ -117,10 +117,15 @@ final class FleetState {
         penaltyChange += fleet.choiceCost[stop][kept] - fleet.penalty[stop] + work(stop, kept, 1);
     }
 
+    /** Puts a stop that is left out behind all others of a tour, which is refreshed; the tour's day is its choice. */
+    void append(int stop, int kept, Tour tour, int reloads) {
+        insert(stop, kept, tour, tour.length, reloads);
+    }
+
     /** Puts a stop that is left out behind a position of a tour, which is refreshed; the tour's day is its choice. */
-    void append(int stop, int kept, Tour tour) {
+    void insert(int stop, int kept, Tour tour, int behind, int reloads) {
         touch(tour.shift);
-        tour.insert(stop, tour.length);
+        tour.insert(stop, behind, reloads);
         tourOf[fleet.problem.shifts().get(tour.shift).day() * fleet.n + stop] = tour.shift;
         change(stop);
         choice[stop] = kept;
@@ -158,7 +163,9 @@ final class FleetState {
             tours[shift] = tour;
             int row = fleet.problem.shifts().get(shift).day() * fleet.n;
             for (int at = 1; at <= tour.length; at++) {
-                tourOf[row + tour.place[at]] = shift;
+                if (!tour.reloadsAt(at)) {
+                    tourOf[row + tour.place[at]] = shift;
+                }
             }
         }
         forgetSteps();

@@ -24,6 +24,9 @@ final class GreedyInsertion {
     /** How often a stop is left out although placing it is cheaper, where much is overlooked; others take its place. */
     private static final double LEFT_OUT_RATE = 0.1;
 
+    /** How often reloads are tried where nothing asks for them; they may spare a leg that is dear. */
+    private static final double RELOADING_RATE = 0.05;
+
     /** Share of each order of stops: chance, load, far, near, tight window, early opening, late closing. */
     private static final int[] SHARES = {4, 4, 2, 1, 2, 2, 2};
 
@@ -34,6 +37,10 @@ final class GreedyInsertion {
     private final int[] emptyKindSeen;
     private int searches;
     private boolean bold;
+    private boolean reloading;
+    /** Where two stops are tried together. */
+    private final Cheapest together;
+
     /** Per order but the first, what the stops are sorted by. */
     private final long[][] keys;
 
@@ -46,6 +53,7 @@ final class GreedyInsertion {
         this.random = random;
         onDay = new Cheapest[fleet.days];
         Arrays.setAll(onDay, day -> new Cheapest(random));
+        together = new Cheapest(random);
         emptyKindSeen = new int[fleet.kinds];
         queue = new int[fleet.n];
         queueKeys = new long[fleet.n];
@@ -86,8 +94,11 @@ final class GreedyInsertion {
             int day = fleet.problem.shifts().get(entry.getKey()).day();
             for (int stop : entry.getValue()) {
                 int kept = fleet.problem.stops().get(stop).dayChoices().indexOf(List.of(day));
-                if (kept >= 0 && !state.placed(stop) && fleet.skilled[tour.kind][stop] && tour.takesAtEnd(stop)) {
-                    state.append(stop, kept, tour);
+                if (kept >= 0 && !state.placed(stop) && fleet.skilled[tour.kind][stop]) {
+                    int reloads = tour.takesAtEnd(stop);
+                    if (reloads >= 0) {
+                        state.append(stop, kept, tour, reloads);
+                    }
                 }
             }
         });
@@ -112,6 +123,7 @@ final class GreedyInsertion {
     private void placeQueue(int queued) {
         sort(queued);
         bold = random.nextDouble() < BOLD_RATE;
+        reloading = fleet.reloads < fleet.places && random.nextDouble() < RELOADING_RATE;
         for (int k = 0; k < queued; k++) {
             placeCheapest(queue[k]);
         }
@@ -138,6 +150,13 @@ final class GreedyInsertion {
     }
 
     private void placeCheapest(int stop) {
+        if (!state.placed(stop) && !placeWhereCheapest(stop) && fleet.someLegCannotBeDriven) {
+            placeWithAnother(stop);
+        }
+    }
+
+    /** Whether there is a place for the stop at all, even if it is left out all the same. */
+    private boolean placeWhereCheapest(int stop) {
         for (int day : fleet.daysOf[stop]) {
             search(stop, day);
         }
@@ -158,7 +177,7 @@ final class GreedyInsertion {
             }
         }
         if (best < 0) {
-            return;
+            return false;
         }
         boolean placed = least <= fleet.penalty[stop]
                 ? !bold || random.nextDouble() >= LEFT_OUT_RATE
@@ -166,11 +185,69 @@ final class GreedyInsertion {
         if (placed) {
             state.place(stop, best, onDay);
         }
+        return true;
+    }
+
+    /** A stop that is reached or left over another one only is placed together with one that is drawn. */
+    private void placeWithAnother(int stop) {
+        if (fleet.n < 2) {
+            return;
+        }
+        int[] near = fleet.neighbours[stop];
+        int other = near[random.nextInt(near.length)];
+        boolean moved = state.placed(other);
+        if (moved) {
+            state.remove(other);
+            state.refreshTouched();
+        }
+        long least = fleet.penalty[stop] + fleet.penalty[other];
+        int keptOfStop = -1;
+        int keptOfOther = -1;
+        boolean stopFirst = true;
+        Tour tour = null;
+        int behind = 0;
+        for (int kept = 0; kept < fleet.choices[stop].length; kept++) {
+            int[] days = fleet.choices[stop][kept];
+            for (int keptThere = 0; keptThere < fleet.choices[other].length; keptThere++) {
+                if (days.length > 1 || !Arrays.equals(days, fleet.choices[other][keptThere])) {
+                    continue;
+                }
+                long wishes = fleet.choiceCost[stop][kept] + fleet.choiceCost[other][keptThere];
+                for (boolean first : new boolean[] {true, false}) {
+                    searchTogether(first ? stop : other, first ? other : stop, days[0]);
+                    if (together.tour != null && together.cost + wishes <= least) {
+                        least = together.cost + wishes;
+                        keptOfStop = kept;
+                        keptOfOther = keptThere;
+                        stopFirst = first;
+                        tour = together.tour;
+                        behind = together.behind;
+                    }
+                }
+            }
+        }
+        if (tour != null) {
+            // The second one first: then the first one's place is still the same.
+            state.insert(stopFirst ? other : stop, stopFirst ? keptOfOther : keptOfStop, tour, behind, Tour.NO_RELOAD);
+            state.insert(stopFirst ? stop : other, stopFirst ? keptOfStop : keptOfOther, tour, behind, Tour.NO_RELOAD);
+        } else if (moved) {
+            placeWhereCheapest(other);
+        }
+    }
+
+    private void searchTogether(int first, int second, int day) {
+        together.clear(OVERLOOKED, false);
+        for (int shift : fleet.shiftsOf[day]) {
+            Tour tour = state.tours[shift];
+            if (fleet.skilled[tour.kind][first] && fleet.skilled[tour.kind][second]) {
+                tour.findCheapestPair(first, second, together);
+            }
+        }
     }
 
     private void search(int stop, int day) {
         Cheapest found = onDay[day];
-        found.clear(bold ? OFTEN_OVERLOOKED : OVERLOOKED);
+        found.clear(bold || reloading ? OFTEN_OVERLOOKED : OVERLOOKED, reloading);
         searches++;
         for (int shift : fleet.shiftsOf[day]) {
             Tour tour = state.tours[shift];

@@ -56,7 +56,7 @@ final class StringRemoval {
         int stops = 0;
         int used = 0;
         for (Tour tour : state.tours) {
-            stops += tour.length;
+            stops += tour.stops();
             used += tour.length > 0 ? 1 : 0;
         }
         return Math.max(1, (double) stops / Math.max(1, used));
@@ -94,7 +94,8 @@ final class StringRemoval {
         int gapFrom = gap == 0 ? first + span : first + 1 + random.nextInt(length - 1);
         int taken = 0;
         for (int k = first; k < first + span; k++) {
-            if (k < gapFrom || k >= gapFrom + gap) {
+            // A reload that is not needed any more goes by itself.
+            if ((k < gapFrom || k >= gapFrom + gap) && !tour.reloadsAt(k)) {
                 string[taken++] = tour.place[k];
             }
         }

@@ -7,7 +7,7 @@ import java.util.Set;
  *
  * @param day 0 to 399
  * @param depot where it starts, 0 to 199; see {@link TravelTimes#depot(int)}
- * @param returnsTo where it ends, 0 to 199
+ * @param returnsTo where it ends and loads again on the way, 0 to 199
  * @param startSecond when it leaves the depot, 0 or more
  * @param regularEndSecond when it must be back without costing overtime, from {@code startSecond} on
  * @param latestEndSecond when it must be back in any case, from {@code regularEndSecond} to 172 800

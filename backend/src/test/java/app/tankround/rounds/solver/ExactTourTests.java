@@ -17,10 +17,11 @@ class ExactTourTests {
         int possible = 0;
         int disinfected = 0;
         int overtime = 0;
+        int reloaded = 0;
         for (int seed = 0; seed < SEEDS; seed++) {
             FleetProblem problem = oneShift(FleetProblems.random(seed, 1 + seed % 8));
             List<Integer> best = new ArrayList<>();
-            long least = leastOfAllOrders(problem, new ArrayList<>(), Long.MAX_VALUE, best);
+            long least = leastOfAllOrders(problem, new ArrayList<>(), 0, Long.MAX_VALUE, best);
             Tour tour = tour(problem);
             SubsetProgramme.Outcome found = ExactTour.search(tour, Long.MAX_VALUE);
             assertThat(found.complete()).isTrue();
@@ -42,6 +43,7 @@ class ExactTourTests {
                     .isNotNull();
             possible++;
             disinfected += checker.disinfectionCost(problem.shifts().getFirst(), order) > 0 ? 1 : 0;
+            reloaded += order.contains(VanRound.RELOAD) ? 1 : 0;
             overtime += checker.returns(problem.shifts().getFirst(), order)
                             > problem.shifts().getFirst().regularEndSecond()
                     ? 1
@@ -51,11 +53,13 @@ class ExactTourTests {
         assertThat(possible).isBetween(SEEDS / 5, SEEDS * 4 / 5);
         assertThat(disinfected).isGreaterThan(SEEDS / 100);
         assertThat(overtime).isGreaterThan(SEEDS / 20);
+        assertThat(reloaded).isGreaterThan(SEEDS / 20);
     }
 
     /** Everything in the first shift, which is long enough for it as often as not, and nothing wished for. */
     private static FleetProblem oneShift(FleetProblem problem) {
         VanShift first = problem.shifts().getFirst();
+        int vans = problem.reload() == null ? 2 : 1;
         VanShift shift = new VanShift(
                 0,
                 first.depot(),
@@ -63,7 +67,7 @@ class ExactTourTests {
                 first.startSecond(),
                 first.regularEndSecond(),
                 first.latestEndSecond() + 10_000,
-                new Cargo(first.capacity().grams() * 2, first.capacity().millilitres() * 2),
+                new Cargo(first.capacity().grams() * vans, first.capacity().millilitres() * vans),
                 first.skills(),
                 first.crew(),
                 first.startsSick(),
@@ -81,7 +85,14 @@ class ExactTourTests {
                         stop.unplacedPenalty(),
                         List.of(List.of(0))))
                 .toList();
-        return new FleetProblem(stops, List.of(shift), problem.travel(), problem.weights(), problem.disinfection());
+        return new FleetProblem(
+                stops,
+                List.of(shift),
+                problem.travel(),
+                problem.weights(),
+                problem.disinfection(),
+                Evenness.NONE,
+                problem.reload());
     }
 
     private static Tour tour(FleetProblem problem) {
@@ -92,25 +103,54 @@ class ExactTourTests {
         return tour;
     }
 
-    private static long leastOfAllOrders(FleetProblem problem, List<Integer> order, long least, List<Integer> best) {
+    private static long leastOfAllOrders(
+            FleetProblem problem, List<Integer> order, int stops, long least, List<Integer> best) {
+        FleetChecker checker = new FleetChecker(problem);
         long found = least;
-        if (order.size() == problem.stops().size()) {
+        if (stops == problem.stops().size()) {
+            if (!order.isEmpty() && order.getLast() == VanRound.RELOAD) {
+                return least;
+            }
             long cost = cost(problem, order);
-            if (cost < least && new FleetChecker(problem).complaints(0, order).isEmpty()) {
+            if (cost < least && checker.complaints(0, order).isEmpty()) {
                 best.clear();
                 best.addAll(order);
                 return cost;
             }
             return least;
         }
+        // Legs only add up, and what is late stays late.
+        if (legs(problem, order) >= least || problem.reload() != null && checker.hopeless(0, order)) {
+            return least;
+        }
         for (int stop = 0; stop < problem.stops().size(); stop++) {
             if (!order.contains(stop)) {
                 order.add(stop);
-                found = leastOfAllOrders(problem, order, found, best);
+                found = leastOfAllOrders(problem, order, stops + 1, found, best);
                 order.removeLast();
             }
         }
+        if (problem.reload() != null && !order.isEmpty() && order.getLast() != VanRound.RELOAD) {
+            order.add(VanRound.RELOAD);
+            found = leastOfAllOrders(problem, order, stops, found, best);
+            order.removeLast();
+        }
         return found;
+    }
+
+    /** Cost of the way to the last of these stops. */
+    private static long legs(FleetProblem problem, List<Integer> order) {
+        VanShift shift = problem.shifts().getFirst();
+        FleetWeights weights = problem.weights();
+        int here = TravelTimes.depot(shift.depot());
+        long cost = 0;
+        for (int stop : order) {
+            int next = stop == VanRound.RELOAD ? TravelTimes.depot(shift.returnsTo()) : stop;
+            TravelLeg leg = problem.travel().leg(here, next);
+            cost += weights.perDrivingSecond() * leg.seconds() + weights.perMetre() * leg.metres();
+            here = next;
+        }
+        return cost;
     }
 
     private static long cost(FleetProblem problem, List<Integer> order) {
@@ -120,6 +160,7 @@ class ExactTourTests {
         return weights.perDrivingSecond() * checker.driving(shift, order)
                 + weights.perMetre() * checker.metres(shift, order)
                 + weights.perOvertimeSecond() * Math.max(0, checker.returns(shift, order) - shift.regularEndSecond())
-                + checker.disinfectionCost(shift, order);
+                + checker.disinfectionCost(shift, order)
+                + checker.reloadCost(order);
     }
 }

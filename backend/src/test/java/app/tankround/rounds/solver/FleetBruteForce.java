@@ -39,6 +39,14 @@ final class FleetBruteForce {
         if (checker.complaints(shift, order).isEmpty()) {
             cheapest[shift][set] = Math.min(cheapest[shift][set], cost(shift, order));
         }
+        if (checker.hopeless(shift, order)) {
+            return;
+        }
+        if (problem.reload() != null && !order.isEmpty() && order.getLast() != VanRound.RELOAD) {
+            order.add(VanRound.RELOAD);
+            tryOrders(shift, order, set);
+            order.removeLast();
+        }
         for (int stop = 0; stop < problem.stops().size(); stop++) {
             if ((set & 1 << stop) == 0) {
                 order.add(stop);
@@ -59,6 +67,7 @@ final class FleetBruteForce {
                         + weights.perOvertimeSecond()
                                 * Math.max(0, checker.returns(shift, order) - shift.regularEndSecond())
                         + checker.disinfectionCost(shift, order)
+                        + checker.reloadCost(order)
                         + checker.wishes(shiftIndex, order);
     }
 

@@ -5,12 +5,14 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.EnumSet;
 import java.util.HashSet;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /**
  * Works a plan for a fleet out again straight from the problem, sharing no code with the planner: clock in hand, van
@@ -35,9 +37,10 @@ final class FleetChecker {
         long metres = 0;
         long overtime = 0;
         int disinfections = 0;
+        int reloads = 0;
         long wishes = 0;
         for (VanRound round : plan.rounds()) {
-            List<Integer> order = round.stops().stream().map(PlannedStop::stop).toList();
+            List<Integer> order = round.order();
             if (order.isEmpty() || !shifts.add(round.shift())) {
                 wrong.add("shift " + round.shift() + " is planned twice or for nothing");
             }
@@ -48,6 +51,7 @@ final class FleetChecker {
             metres += metres(shift, order);
             overtime += Math.max(0, returns(shift, order) - shift.regularEndSecond());
             disinfections += disinfections(shift, order);
+            reloads += reloads(order);
             wishes += wishes(round.shift(), order);
         }
         wishes += choices(plan);
@@ -66,10 +70,11 @@ final class FleetChecker {
                 + overtime * weights.perOvertimeSecond()
                 + plan.rounds().size() * weights.perRound()
                 + disinfections * disinfectionCost()
+                + reloads * reloadCost()
                 + wishes
                 + penalty;
-        FleetCost cost =
-                new FleetCost(driving, metres, overtime, plan.rounds().size(), disinfections, wishes, penalty, total);
+        FleetCost cost = new FleetCost(
+                driving, metres, overtime, plan.rounds().size(), disinfections, reloads, wishes, penalty, total);
         if (!cost.equals(plan.cost())) {
             wrong.add("cost is " + cost + ", told as " + plan.cost());
         }
@@ -84,6 +89,11 @@ final class FleetChecker {
         int here = TravelTimes.depot(shift.depot());
         for (int k = 0; k < order.size(); k++) {
             int stop = order.get(k);
+            if (stop == VanRound.RELOAD) {
+                wrong.addAll(reloadWrong(shift, order, k));
+                here = TravelTimes.depot(shift.returnsTo());
+                continue;
+            }
             FleetStop visited = problem.stops().get(stop);
             long clock = begins.get(k);
             if (!problem.travel().drivable(here, stop)) {
@@ -115,11 +125,15 @@ final class FleetChecker {
         }
         if (shift.startsSick()) {
             order.stream()
+                    .filter(stop -> stop != VanRound.RELOAD)
                     .filter(stop -> !SICK.contains(problem.stops().get(stop).arrivesAs()))
                     .forEach(stop -> wrong.add("stop " + stop + " is clean and the crew is not"));
         }
         for (int early = 0; early < order.size(); early++) {
             for (int late = early + 1; late < order.size(); late++) {
+                if (order.get(early) == VanRound.RELOAD || order.get(late) == VanRound.RELOAD) {
+                    continue;
+                }
                 FleetStop first = problem.stops().get(order.get(early));
                 FleetStop then = problem.stops().get(order.get(late));
                 if (SICK.contains(first.leavesAs()) && !SICK.contains(then.arrivesAs())) {
@@ -130,38 +144,107 @@ final class FleetChecker {
         return wrong;
     }
 
-    private List<String> overloads(VanShift shift, List<Integer> order) {
+    /** A reload is between two stops, over roads, and nobody goes to the depot's clean stock from a sick stop. */
+    private List<String> reloadWrong(VanShift shift, List<Integer> order, int at) {
         List<String> wrong = new ArrayList<>();
-        long grams = 0;
-        long millilitres = 0;
-        for (int stop : order) {
-            grams += problem.stops().get(stop).delivered().grams();
-            millilitres += problem.stops().get(stop).delivered().millilitres();
+        if (problem.reload() == null
+                || at == 0
+                || at + 1 == order.size()
+                || order.get(at - 1) == VanRound.RELOAD
+                || order.get(at + 1) == VanRound.RELOAD) {
+            wrong.add("there must be no reload at " + at + " of " + order);
+            return wrong;
         }
-        for (int leg = 0; leg <= order.size(); leg++) {
-            if (leg > 0) {
-                FleetStop left = problem.stops().get(order.get(leg - 1));
-                grams = grams - left.delivered().grams() + left.collected().grams();
-                millilitres = millilitres
-                        - left.delivered().millilitres()
-                        + left.collected().millilitres();
+        if (!problem.travel().drivable(order.get(at - 1), TravelTimes.depot(shift.returnsTo()))) {
+            wrong.add("there is no way to the depot from " + order.get(at - 1));
+        }
+        boolean sick = order.subList(0, at).stream()
+                .anyMatch(stop -> stop != VanRound.RELOAD
+                        && SICK.contains(problem.stops().get(stop).leavesAs()));
+        if (problem.disinfection() == null && (sick || shift.startsSick())) {
+            wrong.add("the reload at " + at + " of " + order + " comes after a sick stop");
+        }
+        return wrong;
+    }
+
+    /** Trip by trip: at the depot the van is emptied, then takes what the next trip delivers. */
+    private List<String> overloads(VanShift shift, List<Integer> order) {
+        List<List<Integer>> trips = new ArrayList<>();
+        trips.add(new ArrayList<>());
+        for (int stop : order) {
+            if (stop == VanRound.RELOAD) {
+                trips.add(new ArrayList<>());
+            } else {
+                trips.getLast().add(stop);
             }
-            if (grams > shift.capacity().grams()
-                    || millilitres > shift.capacity().millilitres()) {
-                wrong.add("leg " + leg + " of " + order + " carries " + grams + " g, " + millilitres + " mL");
+        }
+        List<String> wrong = new ArrayList<>();
+        for (List<Integer> trip : trips) {
+            for (int leg = 0; leg <= trip.size(); leg++) {
+                long grams = 0;
+                long millilitres = 0;
+                for (int k = 0; k < trip.size(); k++) {
+                    FleetStop stop = problem.stops().get(trip.get(k));
+                    Cargo onBoard = k < leg ? stop.collected() : stop.delivered();
+                    grams += onBoard.grams();
+                    millilitres += onBoard.millilitres();
+                }
+                if (grams > shift.capacity().grams()
+                        || millilitres > shift.capacity().millilitres()) {
+                    wrong.add("leg " + leg + " of " + trip + " carries " + grams + " g, " + millilitres + " mL");
+                }
             }
         }
         return wrong;
     }
 
+    /** Whether whatever follows these stops cannot make them right: late, too much, by the wrong crew or over no road. */
+    boolean hopeless(int shiftIndex, List<Integer> order) {
+        VanShift shift = problem.shifts().get(shiftIndex);
+        int here = TravelTimes.depot(shift.depot());
+        for (int k = 0; k < order.size(); k++) {
+            int place = order.get(k) == VanRound.RELOAD ? TravelTimes.depot(shift.returnsTo()) : order.get(k);
+            if (!problem.travel().drivable(here, place)) {
+                return true;
+            }
+            here = place;
+            if (place >= 0) {
+                FleetStop stop = problem.stops().get(place);
+                Integer only = stop.wishes().onlyShift();
+                if (!shift.skills().containsAll(stop.skills()) || only != null && only != shiftIndex) {
+                    return true;
+                }
+            }
+        }
+        if (!overloads(shift, order).isEmpty()) {
+            return true;
+        }
+        List<Long> begins = begins(shift, order);
+        return IntStream.range(0, order.size())
+                .anyMatch(k -> order.get(k) != VanRound.RELOAD
+                        && begins.get(k)
+                                > Math.min(
+                                        shift.latestEndSecond(),
+                                        problem.stops().get(order.get(k)).closesSecond()));
+    }
+
     private List<String> timesToldWrong(VanRound round) {
         VanShift shift = problem.shifts().get(round.shift());
         List<String> wrong = new ArrayList<>();
-        List<Integer> order = round.stops().stream().map(PlannedStop::stop).toList();
+        List<Integer> order = round.order();
         List<Visit> visits = walk(shift, order);
+        Iterator<PlannedStop> stops = round.stops().iterator();
+        Iterator<PlannedReload> reloads = round.reloads().iterator();
         for (int k = 0; k < order.size(); k++) {
-            PlannedStop told = round.stops().get(k);
             Visit visit = visits.get(k);
+            if (order.get(k) == VanRound.RELOAD) {
+                PlannedReload told = reloads.next();
+                if (told.arrivalSecond() != visit.arrival() || told.departureSecond() != visit.departure()) {
+                    wrong.add("times of reload told wrong: " + told + ", not " + visit);
+                }
+                continue;
+            }
+            PlannedStop told = stops.next();
             long washed = k + 1 < order.size() ? washedBefore(shift, order, k + 1) : 0;
             if (told.arrivalSecond() != visit.arrival()
                     || told.startSecond() != visit.begin()
@@ -212,8 +295,9 @@ final class FleetChecker {
         List<TravelLeg> legs = new ArrayList<>();
         int here = TravelTimes.depot(shift.depot());
         for (int stop : order) {
-            legs.add(leg(here, stop));
-            here = stop;
+            int place = stop == VanRound.RELOAD ? TravelTimes.depot(shift.returnsTo()) : stop;
+            legs.add(leg(here, place));
+            here = place;
         }
         if (!order.isEmpty()) {
             legs.add(leg(here, TravelTimes.depot(shift.returnsTo())));
@@ -230,13 +314,22 @@ final class FleetChecker {
         CheckedClock clock = new CheckedClock(shift.rest(), shift.startSecond());
         int here = TravelTimes.depot(shift.depot());
         for (int k = 0; k < order.size(); k++) {
-            FleetStop visited = problem.stops().get(order.get(k));
             long washed = washedBefore(shift, order, k);
             clock.spend(washed);
             if (k > 0 && washed > 0) {
                 Visit left = visits.removeLast();
                 visits.add(new Visit(left.arrival(), left.begin(), clock.now()));
             }
+            if (order.get(k) == VanRound.RELOAD) {
+                int depot = TravelTimes.depot(shift.returnsTo());
+                clock.spend(leg(here, depot).seconds());
+                long arrival = clock.now();
+                clock.spend(problem.reload() == null ? 0 : problem.reload().seconds());
+                visits.add(new Visit(arrival, arrival, clock.now()));
+                here = depot;
+                continue;
+            }
+            FleetStop visited = problem.stops().get(order.get(k));
             clock.spend(leg(here, order.get(k)).seconds());
             long arrival = clock.now();
             clock.begin(visited.opensSecond());
@@ -257,7 +350,7 @@ final class FleetChecker {
         return walk(shift, order).stream().map(Visit::begin).toList();
     }
 
-    /** Seconds of the disinfection before a stop: it is clean, and the crew is not since it last was. */
+    /** Seconds of the disinfection before a stop or reload: it is clean, and the crew is not since it last was. */
     private long washedBefore(VanShift shift, List<Integer> order, int position) {
         Disinfection disinfection = problem.disinfection();
         return disinfection != null && dirtyBefore(shift, order)[position] ? disinfection.seconds() : 0;
@@ -275,6 +368,11 @@ final class FleetChecker {
         boolean[] washed = new boolean[order.size()];
         boolean dirty = shift.startsSick();
         for (int k = 0; k < order.size(); k++) {
+            if (order.get(k) == VanRound.RELOAD) {
+                washed[k] = dirty;
+                dirty = false;
+                continue;
+            }
             FleetStop visited = problem.stops().get(order.get(k));
             if (!SICK.contains(visited.arrivesAs())) {
                 washed[k] = dirty;
@@ -293,12 +391,27 @@ final class FleetChecker {
         return problem.disinfection() == null ? 0 : problem.disinfection().cost();
     }
 
+    long reloadCost(List<Integer> order) {
+        return reloads(order) * reloadCost();
+    }
+
+    private static int reloads(List<Integer> order) {
+        return (int) order.stream().filter(stop -> stop == VanRound.RELOAD).count();
+    }
+
+    private long reloadCost() {
+        return problem.reload() == null ? 0 : problem.reload().cost();
+    }
+
     /** Cost of wishes that one shift's order does not meet. */
     long wishes(int shiftIndex, List<Integer> order) {
         VanShift shift = problem.shifts().get(shiftIndex);
         List<Long> begins = begins(shift, order);
         long cost = 0;
         for (int k = 0; k < order.size(); k++) {
+            if (order.get(k) == VanRound.RELOAD) {
+                continue;
+            }
             StopWishes wishes = problem.stops().get(order.get(k)).wishes();
             if (!wishes.crew().isEmpty() && !wishes.crew().equals(shift.crew())) {
                 cost += wishes.strangerCost();

@@ -18,7 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class FleetPlannerTests {
 
     private static final int SEEDS = 1000;
-    private static final int STARTS = 60;
+    private static final int STARTS = 20;
     private static final FleetWeights DRIVING = new FleetWeights(1, 0, 0, 0);
 
     @Test
@@ -27,6 +27,7 @@ class FleetPlannerTests {
         int leftOut = 0;
         int overtime = 0;
         int severalRounds = 0;
+        int reloaded = 0;
         for (int seed = 0; seed < SEEDS; seed++) {
             FleetProblem problem = FleetProblems.random(seed, 1 + seed % 6);
             long least = FleetBruteForce.leastCost(problem);
@@ -41,12 +42,14 @@ class FleetPlannerTests {
             leftOut += plan.unplaced().isEmpty() ? 0 : 1;
             overtime += plan.cost().overtimeSeconds() > 0 ? 1 : 0;
             severalRounds += plan.rounds().size() > 1 ? 1 : 0;
+            reloaded += plan.cost().reloads() > 0 ? 1 : 0;
         }
         assertThat(atOnce).isGreaterThan(SEEDS * 98 / 100);
         // The comparison is worth something only if each kind of plan is well represented.
         assertThat(leftOut).isBetween(SEEDS / 10, SEEDS * 9 / 10);
         assertThat(overtime).isBetween(SEEDS / 20, SEEDS * 9 / 10);
         assertThat(severalRounds).isBetween(SEEDS / 5, SEEDS * 9 / 10);
+        assertThat(reloaded).isGreaterThan(SEEDS / 20);
     }
 
     @ParameterizedTest
@@ -179,9 +182,9 @@ class FleetPlannerTests {
         List<FleetStop> stops = List.of(stop(), stop());
         List<VanShift> vans = List.of(shift(1500, 4000, 0), shift(1500, 4000, 0));
         FleetPlan together = plan(new FleetProblem(stops, vans, line(), new FleetWeights(10, 0, 1, 0)), 400);
-        assertThat(together.cost()).isEqualTo(new FleetCost(400, 400, 900, 1, 0, 0, 0, 4900));
+        assertThat(together.cost()).isEqualTo(new FleetCost(400, 400, 900, 1, 0, 0, 0, 0, 4900));
         FleetPlan apart = plan(new FleetProblem(stops, vans, line(), new FleetWeights(10, 0, 5, 0)), 400);
-        assertThat(apart.cost()).isEqualTo(new FleetCost(600, 600, 0, 2, 0, 0, 0, 6000));
+        assertThat(apart.cost()).isEqualTo(new FleetCost(600, 600, 0, 2, 0, 0, 0, 0, 6000));
     }
 
     private static FleetPlan plan(FleetProblem problem, int iterations) {

@@ -15,8 +15,8 @@ final class FleetProblems {
     /**
      * Invented problem with every rule on and often broken by the nearest plan: one or two days, two depots, shifts that
      * differ in hours, capacity, skills and crew and may come from a sick stop, waste water, mixed and sick stops with and
-     * without disinfection, choices of days, overtime, promises, locked stops, stops that are not worth a visit and legs
-     * that cannot be driven; travel is one-way uneven and breaks the triangle inequality.
+     * without disinfection, choices of days, overtime, promises, locked stops, stops that are not worth a visit,
+     * reloads and legs that cannot be driven; travel is one-way uneven and breaks the triangle inequality.
      */
     static FleetProblem random(long seed, int stopCount) {
         Random random = new Random(seed);
@@ -62,9 +62,7 @@ final class FleetProblems {
         Set<Integer> blocked = new HashSet<>();
         int blockedLegs = random.nextInt(3) == 0 ? 2 * stopCount : 0;
         for (int k = 0; k < blockedLegs; k++) {
-            // Not from or to a depot: a stop that can be reached over another one only is never found by placing one at
-            // a time.
-            blocked.add(100 * (depots + random.nextInt(stopCount)) + depots + random.nextInt(stopCount));
+            blocked.add(100 * random.nextInt(depots + stopCount) + random.nextInt(depots + stopCount));
         }
         TravelTimes travel = new TravelTimes() {
             @Override
@@ -82,7 +80,28 @@ final class FleetProblems {
         Evenness evenness = random.nextBoolean()
                 ? Evenness.NONE
                 : new Evenness(List.of(600L * random.nextInt(10), 600L * random.nextInt(10)), random.nextInt(20));
-        return new FleetProblem(stops, shifts, travel, weights, disinfection, evenness);
+        Reload reload = random.nextBoolean() ? null : new Reload(60 * random.nextInt(20), 1000L * random.nextInt(20));
+        if (reload != null) {
+            shifts.replaceAll(FleetProblems::withSmallerVan);
+        }
+        return new FleetProblem(stops, shifts, travel, weights, disinfection, evenness, reload);
+    }
+
+    /** Hardly larger than the heaviest stop. */
+    private static VanShift withSmallerVan(VanShift shift) {
+        return new VanShift(
+                shift.day(),
+                shift.depot(),
+                shift.returnsTo(),
+                shift.startSecond(),
+                shift.regularEndSecond(),
+                shift.latestEndSecond(),
+                new Cargo(
+                        80 + shift.capacity().grams() / 8, 80 + shift.capacity().millilitres() / 8),
+                shift.skills(),
+                shift.crew(),
+                shift.startsSick(),
+                shift.rest());
     }
 
     private static FleetStop stop(Random random, int days, int apart, int shifts) {

@@ -21,20 +21,21 @@ class FleetReasonsTests {
     void whatIsMissingAdmitsTheStopAndNothingLessDoes() {
         Map<Constraint, Integer> seen = new EnumMap<>(Constraint.class);
         int fitting = 0;
+        int reloading = 0;
         for (int seed = 0; seed < SEEDS; seed++) {
             FleetProblem problem = FleetProblems.random(seed, 3 + seed % 5);
             FleetPlan plan = FleetPlanner.withDefaults().solve(problem, seed, SearchBudget.iterations(200));
             Map<Integer, List<Integer>> orders = new HashMap<>();
-            plan.rounds()
-                    .forEach(round -> orders.put(
-                            round.shift(),
-                            round.stops().stream().map(PlannedStop::stop).toList()));
+            plan.rounds().forEach(round -> orders.put(round.shift(), round.order()));
             for (int stop : plan.unplaced()) {
                 for (Reason reason : new FleetReasons(problem, orders).of(stop)) {
                     List<Integer> others = orders.getOrDefault(reason.shift(), List.of());
                     if (reason.shortages().isEmpty()) {
                         assertThat(admits(problem, reason.shift(), others, stop))
                                 .isTrue();
+                        assertThat(new FleetChecker(problem).complaints(reason.shift(), reason.order()))
+                                .isEmpty();
+                        reloading += reason.withoutReload().isEmpty() ? 0 : 1;
                         fitting++;
                     } else if (reason.shortages().size() == 1) {
                         Shortage missing = reason.shortages().getFirst();
@@ -55,6 +56,7 @@ class FleetReasonsTests {
         }
         // The comparison is worth something only if each constraint stands against something now and then.
         assertThat(fitting).isPositive();
+        assertThat(reloading).isPositive();
         assertThat(seen.keySet())
                 .contains(
                         Constraint.WINDOW,
@@ -100,7 +102,10 @@ class FleetReasonsTests {
         switch (constraint) {
             case WINDOW -> stops.set(stop, closing(stops.get(stop), more));
             // All but the stop itself, since more than one of them may be as late.
-            case OTHER_WINDOW -> others.forEach(other -> stops.set(other, closing(stops.get(other), more)));
+            case OTHER_WINDOW ->
+                others.stream()
+                        .filter(each -> each != VanRound.RELOAD)
+                        .forEach(other -> stops.set(other, closing(stops.get(other), more)));
             case SHIFT_END -> shifts.set(reason.shift(), with(van, van.latestEndSecond() + more, van.capacity()));
             case MASS ->
                 shifts.set(
@@ -121,7 +126,14 @@ class FleetReasonsTests {
             default -> throw new IllegalArgumentException(constraint.toString());
         }
         return admits(
-                new FleetProblem(stops, shifts, problem.travel(), problem.weights(), problem.disinfection()),
+                new FleetProblem(
+                        stops,
+                        shifts,
+                        problem.travel(),
+                        problem.weights(),
+                        problem.disinfection(),
+                        Evenness.NONE,
+                        problem.reload()),
                 reason.shift(),
                 others,
                 stop);
@@ -134,10 +146,18 @@ class FleetReasonsTests {
         }
         FleetChecker checker = new FleetChecker(problem);
         for (int position = 0; position <= others.size(); position++) {
-            List<Integer> order = new ArrayList<>(others);
-            order.add(position, stop);
-            if (checker.complaints(shift, order).isEmpty()) {
-                return true;
+            for (int beside = 0; beside < 4; beside++) {
+                List<Integer> order = new ArrayList<>(others);
+                if (beside >= 2) {
+                    order.add(position, VanRound.RELOAD);
+                }
+                order.add(position, stop);
+                if (beside % 2 == 1) {
+                    order.add(position, VanRound.RELOAD);
+                }
+                if (checker.complaints(shift, order).isEmpty()) {
+                    return true;
+                }
             }
         }
         return false;
