@@ -99,8 +99,8 @@ public class ArrivalPromises {
         this.clock = clock;
     }
 
-    private record Kept(
-            PlannedVisitId visit, LocalDate day, LocalTime from, LocalTime until, int confidence, Instant at) {}
+    /** What a client was told last for a visit. */
+    record Kept(PlannedVisitId visit, LocalDate day, LocalTime from, LocalTime until, int confidence, Instant at) {}
 
     /** Between which times a client was told that somebody comes. */
     public record ToldTimes(LocalTime from, LocalTime until) {}
@@ -109,7 +109,7 @@ public class ArrivalPromises {
     @Transactional(readOnly = true)
     public Map<StopId, ToldTimes> told(RoundId id) {
         StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
-        Map<PlannedVisitId, Kept> told = told(round.stops());
+        Map<PlannedVisitId, Kept> told = toldAt(round.stops());
         Map<StopId, ToldTimes> ofDay = new HashMap<>();
         for (StoredStop stop : round.stops()) {
             stop.visits().stream()
@@ -139,7 +139,7 @@ public class ArrivalPromises {
         ArrivalSimulation simulation = simulate(round, depot.get(), work, open);
         int confidence = times.rules().confidence();
         double beside = (1 - confidence / PERCENT) / 2;
-        Map<PlannedVisitId, Kept> told = told(round.stops());
+        Map<PlannedVisitId, Kept> told = toldAt(round.stops());
         Map<StopId, ArrivalWindow> windows = new HashMap<>();
         for (int k = 0; k < open.size(); k++) {
             int stop = k;
@@ -239,19 +239,22 @@ public class ArrivalPromises {
                 .sum());
     }
 
-    private Map<PlannedVisitId, Kept> told(Collection<StoredStop> stops) {
+    private Map<PlannedVisitId, Kept> toldAt(List<StoredStop> stops) {
+        return told(stops.stream()
+                .flatMap(stop -> stop.visits().stream())
+                .map(HeldVisit::id)
+                .collect(Collectors.toSet()));
+    }
+
+    /** What the clients of these visits were told last, where they were told anything. */
+    Map<PlannedVisitId, Kept> told(Collection<PlannedVisitId> visits) {
         return jdbc
                 .sql("""
                         select planned_visit_id, service_date, from_time, until_time, confidence, told_at
                         from arrival_promise
                         where planned_visit_id = any(:visits)
                         """)
-                .param(
-                        "visits",
-                        stops.stream()
-                                .flatMap(stop -> stop.visits().stream())
-                                .map(visit -> visit.id().value())
-                                .toArray(UUID[]::new))
+                .param("visits", visits.stream().map(PlannedVisitId::value).toArray(UUID[]::new))
                 .query((row, number) -> new Kept(
                         new PlannedVisitId(row.getObject("planned_visit_id", UUID.class)),
                         row.getObject("service_date", LocalDate.class),

@@ -53,6 +53,7 @@ class WeekFacts {
     private final Crews crews;
     private final StopLoads loads;
     private final AnimalDeliveries animals;
+    private final ArrivalPromises promises;
     private final BusinessProfile business;
 
     WeekFacts(
@@ -70,6 +71,7 @@ class WeekFacts {
             Crews crews,
             StopLoads loads,
             AnimalDeliveries animals,
+            ArrivalPromises promises,
             BusinessProfile business) {
         this.roundTables = roundTables;
         this.travelTable = travelTable;
@@ -85,14 +87,35 @@ class WeekFacts {
         this.crews = crews;
         this.loads = loads;
         this.animals = animals;
+        this.promises = promises;
         this.business = business;
     }
 
     /** The problem with what it was made from. */
     record Read(WeekProblem problem, Facts facts) {}
 
-    /** @param weighed of which sites to work out what they add to a load, which takes long; the others add nothing */
-    Read read(LocalDate from, int weeks, Predicate<SiteVisits> weighed) {
+    /** As a plan is searched for: everything is weighed, and what no van carries at once is parted. */
+    Read toPlan(LocalDate from, int weeks) {
+        return read(from, weeks, here -> true, Optional.empty());
+    }
+
+    /**
+     * As a plan has it.
+     *
+     * @param weighed of which sites to work out what they add to a load, which takes long; the others add nothing
+     */
+    Read of(WeekPlanView plan, Predicate<SiteVisits> weighed) {
+        return read(
+                plan.firstDay(),
+                plan.weeks(),
+                weighed,
+                Optional.of(plan.stops().stream()
+                        .map(stop -> Set.copyOf(stop.visits()))
+                        .toList()));
+    }
+
+    private Read read(
+            LocalDate from, int weeks, Predicate<SiteVisits> weighed, Optional<List<Set<PlannedVisitId>>> planned) {
         LocalDate until = from.plusWeeks(weeks);
         List<StoredRound> settled = Stream.concat(
                         roundTables.between(dueVisits.today(), from).stream(),
@@ -144,6 +167,8 @@ class WeekFacts {
                 all -> loads(vans, from, all, weighed),
                 roundTables.lastThere(visited, dueVisits.today().plusDays(1)),
                 animals.of(visits.stream().map(PlannedVisitView::id).toList()),
+                promises.told(visits.stream().map(PlannedVisitView::id).toList()),
+                planned,
                 business.current().zone(),
                 travelTable.travel());
         return new Read(WeekProblem.of(facts, terms.current()), facts);

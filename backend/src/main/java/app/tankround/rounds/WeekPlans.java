@@ -169,8 +169,8 @@ public class WeekPlans {
             return;
         }
         Head head = running.get();
-        WeekProblem weeks = transactions.execute(status ->
-                facts.read(head.firstDay(), head.weeks(), here -> true).problem());
+        WeekProblem weeks = transactions.execute(
+                status -> facts.toPlan(head.firstDay(), head.weeks()).problem());
         AtomicBoolean stop = new AtomicBoolean();
         FleetPlan plan = FleetPlanner.withDefaults()
                 .withListener(progress -> {

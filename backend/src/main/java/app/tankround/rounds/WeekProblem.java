@@ -27,6 +27,7 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -106,6 +107,9 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
      * @param loads of the vans and the stops
      * @param known per site, who came last
      * @param animals that come along to a visit
+     * @param told what clients were told of visits
+     * @param planned which visits the stops of a plan have, where there is one; without one, what no van carries at once is
+     *     parted by its weight
      * @param zone in whose days bags are good or not
      */
     record Facts(
@@ -126,6 +130,8 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
             Function<List<SiteVisits>, StopLoads.Loads> loads,
             Map<SiteId, PersonId> known,
             Map<PlannedVisitId, List<AnimalDelivery>> animals,
+            Map<PlannedVisitId, ArrivalPromises.Kept> told,
+            Optional<List<Set<PlannedVisitId>>> planned,
             ZoneId zone,
             SiteTravel travel) {
 
@@ -189,7 +195,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
     }
 
     static WeekProblem of(Facts facts, PlanningTerms terms) {
-        List<SiteVisits> sites = together(facts, terms.daysBeyond());
+        List<SiteVisits> sites = parted(facts, together(facts, terms.daysBeyond()));
         List<VanDay> days = facts.from()
                 .datesUntil(facts.last().plusDays(1))
                 .flatMap(day -> facts.vans().stream().map(van -> new VanDay(van, day)))
@@ -229,6 +235,83 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 new Evenness(shares(facts.weeks(), stops, shifts), terms.perSecondUneven()),
                 null);
         return new WeekProblem(facts.from(), sites, days, problem);
+    }
+
+    /**
+     * What no van carries at once is brought in parts, system by system, each a stop of its own with an arrival of its own,
+     * on the same day by another van or on another day. As a plan has parted it, where there is one.
+     */
+    private static List<SiteVisits> parted(Facts facts, List<SiteVisits> sites) {
+        if (facts.planned().isPresent()) {
+            Map<PlannedVisitId, Integer> stopOf = new HashMap<>();
+            List<Set<PlannedVisitId>> planned = facts.planned().get();
+            for (int stop = 0; stop < planned.size(); stop++) {
+                for (PlannedVisitId visit : planned.get(stop)) {
+                    stopOf.put(visit, stop);
+                }
+            }
+            return sites.stream()
+                    .flatMap(here -> here.visits().stream()
+                            .collect(Collectors.groupingBy(
+                                    visit -> stopOf.getOrDefault(visit.id(), -1),
+                                    LinkedHashMap::new,
+                                    Collectors.toList()))
+                            .values()
+                            .stream()
+                            .map(part -> part(facts, here, part)))
+                    .toList();
+        }
+        StopLoads.Loads loads = facts.loads().apply(sites);
+        int most = loads.room().values().stream().mapToInt(Cargo::grams).max().orElse(0);
+        List<SiteVisits> all = new ArrayList<>();
+        for (int k = 0; k < sites.size(); k++) {
+            SiteVisits here = sites.get(k);
+            if (loads.added().get(k).grams() <= most || here.visits().size() == 1) {
+                all.add(here);
+            } else {
+                all.addAll(parts(facts, here, most));
+            }
+        }
+        return all;
+    }
+
+    /** In as few parts as filling one after the other takes, clean systems first; one that is too heavy alone stays so. */
+    private static List<SiteVisits> parts(Facts facts, SiteVisits here, int most) {
+        List<SiteVisits> each = here.visits().stream()
+                .sorted(Comparator.comparing(facts.infection()))
+                .map(visit -> part(facts, here, List.of(visit)))
+                .toList();
+        List<Cargo> loads = facts.loads().apply(each).added();
+        List<List<PlannedVisitView>> parts = new ArrayList<>();
+        List<Integer> grams = new ArrayList<>();
+        for (int k = 0; k < each.size(); k++) {
+            int load = loads.get(k).grams();
+            int into = 0;
+            while (into < parts.size() && grams.get(into) + load > most) {
+                into++;
+            }
+            if (into == parts.size()) {
+                parts.add(new ArrayList<>());
+                grams.add(0);
+            }
+            parts.get(into).addAll(each.get(k).visits());
+            grams.set(into, grams.get(into) + load);
+        }
+        return parts.stream().map(part -> part(facts, here, part)).toList();
+    }
+
+    private static SiteVisits part(Facts facts, SiteVisits here, List<PlannedVisitView> visits) {
+        return visits.size() == here.visits().size()
+                ? here
+                : visits(
+                        facts,
+                        here.site(),
+                        visits,
+                        here.due(),
+                        here.agreedFirst(),
+                        here.agreedLast(),
+                        here.first(),
+                        here.last());
     }
 
     /** Of all the work on site, what falls to each week by the hours that the vans are out in it. */
@@ -328,19 +411,39 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
         // Visits of different days that are done together tolerate no day in common: then their own day is agreed.
         LocalDate from = agreedFirst.isAfter(agreedLast) ? due : agreedFirst;
         LocalDate until = agreedFirst.isAfter(agreedLast) ? due : agreedLast;
-        List<InfectionClass> classes =
-                group.stream().map(facts.infection()).sorted().toList();
-        int arrival = Optional.ofNullable(facts.needs().get(site))
-                .flatMap(needs -> Optional.ofNullable(needs.details().arrivalMinutes()))
-                .orElse(0);
-        return new SiteVisits(
+        return visits(
+                facts,
                 Optional.ofNullable(facts.sites().get(site)).orElseThrow(),
-                List.copyOf(group),
+                group,
                 due,
                 later(from, facts.from()),
                 until,
                 later(later(from.minusDays(beyond), earliest), facts.from()),
-                earlier(earlier(until.plusDays(beyond), latest), facts.last()),
+                earlier(earlier(until.plusDays(beyond), latest), facts.last()));
+    }
+
+    private static SiteVisits visits(
+            Facts facts,
+            SiteView site,
+            List<PlannedVisitView> group,
+            LocalDate due,
+            LocalDate agreedFirst,
+            LocalDate agreedLast,
+            LocalDate first,
+            LocalDate last) {
+        List<InfectionClass> classes =
+                group.stream().map(facts.infection()).sorted().toList();
+        int arrival = Optional.ofNullable(facts.needs().get(site.id()))
+                .flatMap(needs -> Optional.ofNullable(needs.details().arrivalMinutes()))
+                .orElse(0);
+        return new SiteVisits(
+                site,
+                List.copyOf(group),
+                due,
+                agreedFirst,
+                agreedLast,
+                first,
+                last,
                 arrival
                         + group.stream().mapToInt(facts.minutes()).sum()
                         + facts.animals(group).stream()
@@ -375,6 +478,10 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
     }
 
     private static FleetStop stop(Facts facts, SiteVisits here, Cargo load, PlanningTerms terms) {
+        Optional<ArrivalPromises.Kept> told = here.visits().stream()
+                .flatMap(visit -> Optional.ofNullable(facts.told().get(visit.id())).stream())
+                .max(Comparator.comparing(ArrivalPromises.Kept::at))
+                .filter(kept -> !kept.day().isBefore(facts.from()));
         List<List<Integer>> choices = new ArrayList<>();
         List<Long> choiceCosts = new ArrayList<>();
         // One window holds for all days: where bags are good for a part of the last, no day begins later than that.
@@ -382,7 +489,10 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
         for (LocalDate day = here.first(); !day.isAfter(here.last()); day = day.plusDays(1)) {
             if (facts.against(here, day).isEmpty()) {
                 choices.add(List.of(index(facts.from(), day)));
-                choiceCosts.add(PlanningTerms.cost(terms.dayBeyond()) * facts.daysBeyond(here, day));
+                LocalDate on = day;
+                boolean otherDay = told.filter(kept -> !kept.day().equals(on)).isPresent();
+                choiceCosts.add(PlanningTerms.cost(terms.dayBeyond()) * facts.daysBeyond(here, day)
+                        + (otherDay ? PlanningTerms.cost(terms.promise()) : 0));
                 for (AnimalDelivery each : facts.animals(here.visits())) {
                     closes = Math.min(closes, each.lastMinute(day, facts.zone()) * SECONDS_PER_MINUTE);
                 }
@@ -409,9 +519,18 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 new StopWishes(
                         choiceCosts,
                         null,
-                        null,
+                        told.map(kept -> promise(kept, terms)).orElse(null),
                         known == null ? "" : known.toString(),
                         PlanningTerms.cost(terms.stranger())));
+    }
+
+    /** A client who was told a time is told another one where work does not start then; another day costs as much again. */
+    private static StopWishes.Promise promise(ArrivalPromises.Kept told, PlanningTerms terms) {
+        return new StopWishes.Promise(
+                told.from().toSecondOfDay(),
+                told.until().toSecondOfDay() + SECONDS_PER_MINUTE - 1,
+                PlanningTerms.cost(terms.promise()),
+                terms.perSecondLate());
     }
 
     static int index(LocalDate from, LocalDate day) {

@@ -165,7 +165,7 @@ public class WeekReasons {
         WeekPlanView plan = plans.require(id);
         Set<PlannedVisitId> placed =
                 plan.stops().stream().flatMap(stop -> stop.visits().stream()).collect(Collectors.toSet());
-        WeekFacts.Read bare = weekFacts.read(plan.firstDay(), plan.weeks(), here -> false);
+        WeekFacts.Read bare = weekFacts.of(plan, here -> false);
         List<Integer> out = IntStream.range(0, bare.problem().sites().size())
                 .filter(k -> bare.problem().sites().get(k).ids().stream().noneMatch(placed::contains))
                 .boxed()
@@ -177,9 +177,8 @@ public class WeekReasons {
         if (asked.isEmpty()) {
             return List.of();
         }
-        WeekFacts.Read read = weekFacts.read(
-                plan.firstDay(),
-                plan.weeks(),
+        WeekFacts.Read read = weekFacts.of(
+                plan,
                 here -> asked.stream()
                         .anyMatch(due -> Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED));
         Map<Integer, List<Integer>> orders = orders(read.problem(), plan);
@@ -208,10 +207,8 @@ public class WeekReasons {
     @Transactional
     public Why why(WeekPlanId id, SiteId site, LocalDate due) {
         WeekPlanView plan = plans.require(id);
-        WeekFacts.Read read = weekFacts.read(
-                plan.firstDay(),
-                plan.weeks(),
-                here -> Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED);
+        WeekFacts.Read read =
+                weekFacts.of(plan, here -> Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED);
         WeekProblem weeks = read.problem();
         int stop = stopOf(weeks, site, due);
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
@@ -304,8 +301,7 @@ public class WeekReasons {
             throw new FieldRefusal("", "rounds.plan.does-not-fit");
         }
         WeekPlanView plan = plans.require(id);
-        WeekProblem weeks =
-                weekFacts.read(plan.firstDay(), plan.weeks(), here -> false).problem();
+        WeekProblem weeks = weekFacts.of(plan, here -> false).problem();
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
         int stop = stopOf(weeks, site, due);
         orders.replaceAll((shift, order) -> FleetReasons.without(stop, order));

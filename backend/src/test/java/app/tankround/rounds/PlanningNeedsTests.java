@@ -257,6 +257,57 @@ class PlanningNeedsTests {
     }
 
     @Test
+    void aSiteThatNoVanCarriesAtOnceIsVisitedInPartsThatFit() {
+        VanId van = van();
+        // Each change takes 200 L of salt water, some 205 kg, and its drums: two do not go into a van for 400 kg.
+        jdbc.sql("update van set payload_kg = 400, fixed_load_kg = 0 where id = :id")
+                .param("id", van.value())
+                .update();
+        List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
+        SiteId site = site(VisitRhythm.once(WEDNESDAY).within(2), 52.1, 30, change);
+        WaterSystemId other = WaterSystemId.of(business().system(site.value(), "Second", "HEALTHY"));
+        agreements.add(new NewAgreement(
+                "A-" + other,
+                other,
+                VisitRhythm.once(WEDNESDAY).within(2),
+                30,
+                BigDecimal.TEN,
+                change,
+                Optional.empty()));
+        WeekPlanId id = searched(1);
+        List<WeekPlanView.Stop> stops = plans.require(id).stops();
+        assertThat(plans.require(id).unplaced()).isZero();
+        assertThat(stops)
+                .hasSize(2)
+                .allSatisfy(stop -> assertThat(stop.visits()).hasSize(1));
+        assertThat(stops.getFirst().day()).isNotEqualTo(stops.getLast().day());
+        assertThat(reasons.leftOut(id)).isEmpty();
+        assertThat(answer(id, site, WEDNESDAY, WeekReasons.Answer::planned)
+                        .reason()
+                        .shortages())
+                .isEmpty();
+        plans.accept(id, plans.require(id).stamp());
+        assertThat(rounds.on(stops.getFirst().day())).hasSize(1);
+        assertThat(rounds.on(stops.getLast().day())).hasSize(1);
+    }
+
+    @Test
+    void whatAClientWasToldIsKeptUnlessThatIsDearer() {
+        van();
+        SiteId site = site(VisitRhythm.once(WEDNESDAY).within(2));
+        LocalDate told = WEDNESDAY.plusDays(2);
+        PlannedVisitId visit = dueVisits.dueOn(WEDNESDAY).getFirst().id();
+        jdbc.sql("""
+                        insert into arrival_promise (planned_visit_id, service_date, from_time, until_time, confidence, told_at)
+                        values (:visit, :day, '11:00', '11:30', 90, now())
+                        """).param("visit", visit.value()).param("day", told).update();
+        settings.change(beyond(0));
+        WeekPlanView.Stop stop = plans.require(searched(1)).stops().getFirst();
+        assertThat(stop.site().id()).isEqualTo(site);
+        assertThat(stop.day()).isEqualTo(told);
+    }
+
+    @Test
     void vansDriveInTheirHoursAndRestWhenTheyHaveTo() {
         VanId van = van();
         CrewView crew = crews.of(van);
