@@ -1,7 +1,11 @@
 package app.tankround.plans;
 
+import app.tankround.units.Quantity;
+import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 
 /**
  * What a device takes along to tell at the tank, without a connection, what the guard over doses will say. The guard decides.
@@ -9,6 +13,7 @@ import java.util.Optional;
  * @param limits of products
  * @param given to the system lately
  * @param alkalinitySalts salts of known strength that raise alkalinity
+ * @param salts what salts that are named by their formula or a name raise
  * @param raisePh parts of names that tell of a product that raises pH, in letters and digits alone
  * @param phPerDay how far pH may rise in a day
  * @param medicines what is held against medicines, copper and algicide
@@ -17,6 +22,7 @@ public record DoseFacts(
         List<Limit> limits,
         List<Past> given,
         List<AlkalinitySalt> alkalinitySalts,
+        Salts salts,
         List<String> raisePh,
         double phPerDay,
         Ammonia ammonia,
@@ -63,9 +69,20 @@ public record DoseFacts(
     }
 
     /**
+     * @param fillers words that are left out of a name
+     * @param raises quantities by names in letters and digits alone
+     */
+    public record Salts(List<String> fillers, Map<String, Quantity> raises) {
+
+        public Salts {
+            fillers = List.copyOf(fillers);
+            raises = Collections.unmodifiableSortedMap(new TreeMap<>(raises));
+        }
+    }
+
+    /**
      * @param named kinds that a name gives away, the most dangerous first
      * @param stated kinds that the office stated
-     * @param salts names of known salts, in letters and digits alone
      * @param copper what speaks against copper in this water; empty where nothing does
      * @param copperByAlkalinity whether alkalinity decides about copper, and below which dKH it kills; empty in salt water
      * @param eaten whether the animals will be eaten
@@ -74,7 +91,6 @@ public record DoseFacts(
     public record Medicines(
             List<Named> named,
             List<Stated> stated,
-            List<String> salts,
             Optional<Against> copper,
             Optional<Double> copperByAlkalinity,
             boolean eaten,
@@ -83,7 +99,6 @@ public record DoseFacts(
         public Medicines {
             named = List.copyOf(named);
             stated = List.copyOf(stated);
-            salts = List.copyOf(salts);
             ordered = List.copyOf(ordered);
         }
     }

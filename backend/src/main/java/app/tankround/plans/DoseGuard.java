@@ -299,6 +299,7 @@ public class DoseGuard {
                         .map(salt -> new DoseFacts.AlkalinitySalt(
                                 NamedSalt.names(salt), gramsFor(salt, system.netVolume(), 1)))
                         .toList(),
+                new DoseFacts.Salts(NamedSalt.BESIDES, NamedSalt.raises()),
                 NamedSalt.partsThatRaisePh(),
                 risingPh.perDay(system.id()),
                 new DoseFacts.Ammonia(RisingPh.NOTICEABLE_AMMONIA, RisingPh.MUCH_AMMONIA, AmmoniaOnRise.HARMS_FROM),
@@ -314,9 +315,6 @@ public class DoseGuard {
                 known.stream()
                         .map(rule -> new DoseFacts.Stated(
                                 ProductName.key(rule.product()), rule.kind().name()))
-                        .toList(),
-                Arrays.stream(Salt.values())
-                        .flatMap(salt -> NamedSalt.names(salt).stream())
                         .toList(),
                 againstCopper(system)
                         .map(refused -> new DoseFacts.Against(
@@ -687,7 +685,7 @@ public class DoseGuard {
 
     /** What a product raises that is named as a salt, by its formula or its name; empty for every other product. */
     public static Optional<Quantity> raises(String product) {
-        return NamedSalt.of(product).map(salt -> Quantity.valueOf(salt.raises().name()));
+        return NamedSalt.of(product).map(NamedSalt::raises);
     }
 
     private boolean isWithin(Given given, Dose dose, Duration apart) {

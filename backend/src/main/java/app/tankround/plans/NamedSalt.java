@@ -1,18 +1,23 @@
 package app.tankround.plans;
 
 import app.tankround.chemistry.Salt;
+import app.tankround.units.Quantity;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /** What the name of a product tells of its chemistry. */
 final class NamedSalt {
 
-    private static final Pattern BESIDES = Pattern.compile("\\b(powder|pure|food|technical|grade|dry)\\b");
+    /** Words beside the name of a salt that say nothing of what it is. */
+    static final List<String> BESIDES = List.of("powder", "pure", "food", "technical", "grade", "dry");
+
+    private static final Pattern FILLER = Pattern.compile("\\b(" + String.join("|", BESIDES) + ")\\b");
 
     /**
      * Systematic and common names in English besides the one of {@link Salt}, IUPAC and general chemistry, from memory. Where
@@ -71,7 +76,7 @@ final class NamedSalt {
 
     /** A salt by its formula or a name, however they are written. */
     static Optional<Salt> of(String product) {
-        String named = letters(BESIDES.matcher(ProductName.key(product)).replaceAll(" "));
+        String named = letters(FILLER.matcher(ProductName.key(product)).replaceAll(" "));
         return Optional.ofNullable(SYNONYMS.get(named))
                 .or(() -> Arrays.stream(Salt.values())
                         .filter(salt -> letters(salt.formula()).equals(named)
@@ -88,6 +93,20 @@ final class NamedSalt {
                                 .map(Map.Entry::getKey))
                 .sorted()
                 .toList();
+    }
+
+    /** The quantity that a salt raises. */
+    static Quantity raises(Salt salt) {
+        return Quantity.valueOf(salt.raises().name());
+    }
+
+    /** What each salt raises, by all its names in letters and digits alone. */
+    static Map<String, Quantity> raises() {
+        Map<String, Quantity> raises = new TreeMap<>();
+        for (Salt salt : Salt.values()) {
+            names(salt).forEach(name -> raises.put(name, raises(salt)));
+        }
+        return raises;
     }
 
     /** Parts of names that tell of what raises pH, in letters and digits alone. */

@@ -65,6 +65,7 @@ import app.tankround.visits.ChangesOfWater;
 import app.tankround.visits.LoneWorking;
 import app.tankround.visits.ReadingAnswers;
 import app.tankround.visits.ReadingEntries;
+import app.tankround.visits.RelianceFacts;
 import app.tankround.visits.RunningThing;
 import app.tankround.visits.SafetyAtSite;
 import app.tankround.visits.StayView;
@@ -144,6 +145,7 @@ public class DayBundle {
     private final ReadingAnswers answers;
     private final ReadingEntries readingEntries;
     private final WaterChangeGuard waterChanges;
+    private final RelianceFacts reliance;
     private final YoungSystems young;
     private final AnimalRecords animals;
     private final Treatments treatments;
@@ -180,6 +182,7 @@ public class DayBundle {
             ReadingAnswers answers,
             ReadingEntries readingEntries,
             WaterChangeGuard waterChanges,
+            RelianceFacts reliance,
             YoungSystems young,
             AnimalRecords animals,
             Treatments treatments,
@@ -219,6 +222,7 @@ public class DayBundle {
         this.answers = answers;
         this.readingEntries = readingEntries;
         this.waterChanges = waterChanges;
+        this.reliance = reliance;
         this.young = young;
         this.animals = animals;
         this.treatments = treatments;
@@ -625,6 +629,11 @@ public class DayBundle {
                             .toList());
             json.put("photosBefore", photosBefore(system.siteId(), Optional.of(system.id())));
             json.put("changeLimits", waterChanges.limits(system.id()));
+            reliance.lastSalinity(system.id()).ifPresent(last -> json.put("lastSalinity", last));
+            Map<String, Object> undecided = reliance.before(system.id());
+            if (!undecided.isEmpty()) {
+                json.put("saltUndecided", undecided);
+            }
             json.put("emergency", emergencies.told(system, locale));
             List<ReadingView> numbers = numbers(system);
             Map<Quantity, Map<Optional<SamplePointId>, ReadingView>> before = last(numbers);
@@ -984,6 +993,7 @@ public class DayBundle {
             String status = InstrumentState.of(history, now, date).code();
             json.put("status", status);
             json.put("decidesNothing", history.standingAt(now) != Standing.IN_USE);
+            RelianceFacts.against(history, now, settings.zone()).ifPresent(why -> json.put("undecided", why));
             json.put("judging", history.asRead(settings.zone()));
             instrument.rangeLow().ifPresent(low -> json.put("rangeLowWords", low.toPlainString()));
             instrument.rangeHigh().ifPresent(high -> json.put("rangeHighWords", high.toPlainString()));
@@ -1017,15 +1027,15 @@ public class DayBundle {
             Map<String, Object> json = new LinkedHashMap<>();
             json.put("id", batch.id().toString());
             json.put("words", text("tablet.batch", Integer.toString(batch.number()), batch.container(), volume));
-            if (batch.quantity() == Quantity.SALINITY) {
-                batch.release()
-                        .map(release -> readings.require(release.reading()))
-                        .ifPresent(measured -> {
-                            measured.assessment().salinity().ifPresent(salinity -> json.put("salinity", salinity));
-                            measured.instrumentId()
-                                    .ifPresent(instrument -> json.put("instrument", instrument.toString()));
-                        });
-            }
+            json.put("number", Integer.toString(batch.number()));
+            json.put("salt", batch.quantity() == Quantity.SALINITY);
+            batch.release().map(release -> readings.require(release.reading())).ifPresent(measured -> {
+                if (batch.quantity() == Quantity.SALINITY) {
+                    measured.assessment().salinity().ifPresent(salinity -> json.put("salinity", salinity));
+                }
+                measured.instrumentId().ifPresent(instrument -> json.put("instrument", instrument.toString()));
+                json.put("doubted", !measured.assessment().decides());
+            });
             return json;
         }
 
@@ -1057,6 +1067,7 @@ public class DayBundle {
                             assessed.put(VisitView.fieldOf(reading), answers.of(reading, Optional.empty(), locale)));
             json.put("readings", assessed);
             json.put("before", before(visit));
+            json.put("measured", reliance.measured(visit));
             Map<String, Object> perils = new LinkedHashMap<>();
             visit.systems().stream()
                     .flatMap(system -> system.asked().stream())

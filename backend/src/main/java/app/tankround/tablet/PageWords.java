@@ -21,10 +21,7 @@ public class PageWords {
             "water-change.salinity.lowered",
             "water-change.temperature.raised",
             "water-change.temperature.lowered",
-            "water-change.most",
-            "water-change.only-matched.SUSPECT",
-            "water-change.only-matched.CONDEMNED",
-            "water-change.only-matched.NEVER_CHECKED");
+            "water-change.most");
 
     /** What is said of a reading, by {@link app.tankround.chemistry.VerdictSpeech}. */
     private static final List<String> SPOKEN = List.of(
@@ -71,7 +68,8 @@ public class PageWords {
             "plans.treatment.too-much");
 
     /** What is asked where something was done by an instrument alone on which nothing may rest. */
-    private static final String RESTS_ON = "visits.rests-on-alone.";
+    private static final List<String> RESTS_ON = List.of(
+            "visits.rests-on-alone.", "visits.water-change.only-matched.", "visits.batch-doubted", "visits.batch-salt");
 
     private static final List<String> LOW_SUMP = List.of("row", "row.sentence", "row.advice");
 
@@ -117,7 +115,7 @@ public class PageWords {
                 .forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
         ASKED_BACK.forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
         keys("messages/visits").stream()
-                .filter(key -> key.startsWith(RESTS_ON))
+                .filter(key -> RESTS_ON.stream().anyMatch(key::startsWith))
                 .forEach(key -> words.put(key, messages.getMessage(key, null, locale)));
         for (String row : LOW_SUMP) {
             words.put("low-sump." + row, messages.getMessage("visits.low-sump." + row, null, locale));

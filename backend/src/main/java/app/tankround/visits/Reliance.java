@@ -14,6 +14,7 @@ import app.tankround.visits.VisitDesks.Taken;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -60,24 +61,24 @@ class Reliance {
         if (!undecided.isEmpty()) {
             refuse(
                     "visits.rests-on-alone."
-                            + why(desk, undecided.getLast(), deciding.getLast().at()),
+                            + why(undecided.getLast(), deciding.getLast().at(), desk.zone()),
                     undecided.getLast(),
                     "");
         }
     }
 
     /** The instruments behind these readings, where none of them decides anything; else none. */
-    private static List<CalibrationHistory> undecided(VisitDesks.Desk desk, List<Taken> deciding) {
+    static List<CalibrationHistory> undecided(VisitDesks.Desk desk, List<Taken> deciding) {
         List<CalibrationHistory> undecided = deciding.stream()
                 .flatMap(reading -> undecided(desk, reading).stream())
                 .toList();
         return undecided.size() == deciding.size() ? undecided : List.of();
     }
 
-    private static String why(VisitDesks.Desk desk, CalibrationHistory history, Instant at) {
-        boolean doubted =
-                !history.isExpiredAt(at, desk.zone()) && history.statusAt(at).decides();
-        return doubted ? "DOUBTED" : history.reasonAt(at, desk.zone());
+    /** The last part of the code of what is asked: why what an instrument showed at an instant decides nothing. */
+    static String why(CalibrationHistory history, Instant at, ZoneId zone) {
+        boolean doubted = !history.isExpiredAt(at, zone) && history.statusAt(at).decides();
+        return doubted ? "DOUBTED" : history.reasonAt(at, zone);
     }
 
     /**
@@ -95,8 +96,7 @@ class Reliance {
                 .filter(history -> history.instrument().id().equals(newWater))
                 .reduce((earlier, later) -> later)
                 .map(history -> new Matched(
-                        history.instrument().code(),
-                        why(desk, history, tank.getLast().at())));
+                        history.instrument().code(), why(history, tank.getLast().at(), desk.zone())));
     }
 
     /** @param why code of what is wrong with the instrument */
@@ -110,7 +110,11 @@ class Reliance {
     void requireDecides(EntryContext context, InstrumentId newWater) {
         CalibrationHistory history = context.desk().history(newWater);
         if (!history.decidesAt(context.at(), context.desk().zone())) {
-            refuse("visits.rests-on-alone." + why(context.desk(), history, context.at()), history, "");
+            refuse(
+                    "visits.rests-on-alone."
+                            + why(history, context.at(), context.desk().zone()),
+                    history,
+                    "");
         }
     }
 
@@ -120,7 +124,7 @@ class Reliance {
                 .toList();
     }
 
-    private static Optional<CalibrationHistory> undecided(VisitDesks.Desk desk, Taken reading) {
+    static Optional<CalibrationHistory> undecided(VisitDesks.Desk desk, Taken reading) {
         return reading.instrumentId()
                 .filter(instrument -> !reading.assessment()
                         .map(AssessmentView::decides)

@@ -37,7 +37,6 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
 import app.tankround.web.Entry;
 import app.tankround.web.NotFound;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -64,9 +63,6 @@ class VisitDesks {
 
     private static final Comparator<ReadingView> NEWEST_LAST =
             Comparator.comparing(ReadingView::takenAt).thenComparing(ReadingView::recordedAt);
-
-    /** A salinity of longer ago says nothing about today; common practice, no source. */
-    private static final Duration REMEMBERED = Duration.ofDays(180);
 
     private final VisitRows rows;
     private final ReadingService readings;
@@ -432,14 +428,14 @@ class VisitDesks {
             return rates;
         }
 
-        /** The last salinity of a system of which somebody said what showed it. */
+        /** The last salinity of a system of which somebody said what showed it, however long ago. */
         List<Taken> lastNamedSalinity(WaterSystemId system, Instant at) {
             Optional<Taken> last = lastSalinity(system);
             if (last.filter(Taken::saysHow).isPresent()) {
                 return last.stream().toList();
             }
             return last.stream()
-                    .flatMap(unnamed -> readings.series(system, Quantity.SALINITY, at.minus(REMEMBERED), at).stream())
+                    .flatMap(unnamed -> readings.series(system, Quantity.SALINITY, Instant.EPOCH, at).stream())
                     .map(Taken::of)
                     .filter(reading -> reading.measured() && reading.saysHow())
                     .reduce((earlier, later) -> later)

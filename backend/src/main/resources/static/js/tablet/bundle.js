@@ -59,7 +59,7 @@ async function fetched(person, date, more) {
  * Today, or another day of one's own, as new as can be had without waiting long.
  *
  * @param {string} [date]
- * @returns {Promise<{day: kept.Day, fresh: boolean} | null>} null where there is none, here or at the server
+ * @returns {Promise<Found | null>} null where there is none, here or at the server
  * @throws {Barred}
  */
 export async function loadDay(date) {
@@ -82,8 +82,11 @@ export async function dayWith(has) {
 }
 
 /**
+ * @typedef {{day: kept.Day, fresh: boolean, later: Promise<kept.Day | null>}} Found later is the day of a server that took its
+ *   time, null where none comes
  * @param {kept.Day | undefined} known
  * @param {() => Promise<kept.Day>} fetchIt
+ * @returns {Promise<Found | null>}
  */
 async function newest(known, fetchIt) {
   const fetching = fetchIt().catch((failure) => {
@@ -95,9 +98,9 @@ async function newest(known, fetchIt) {
   // What comes later is kept all the same, for the next time.
   const fresh = await (known === undefined ? fetching : Promise.race([fetching, new Promise((resolve) => setTimeout(resolve, PATIENCE_MS, null))]));
   if (fresh !== null) {
-    return { day: fresh, fresh: true };
+    return { day: fresh, fresh: true, later: Promise.resolve(null) };
   }
-  return known === undefined ? null : { day: known, fresh: false };
+  return known === undefined ? null : { day: known, fresh: false, later: fetching };
 }
 
 /**
@@ -169,7 +172,7 @@ async function put(visitId, person, day, fresh) {
     const instrument = bundle.instruments.find((/** @type {any} */ each) => each.id === entry.subject);
     if (instrument) {
       dropped(instrument, fell);
-      Object.assign(instrument, { status: "SUSPECT", statusWords: words("standing.SUSPECT"), decidesNothing: true });
+      Object.assign(instrument, { status: "SUSPECT", statusWords: words("standing.SUSPECT"), decidesNothing: true, undecided: "SUSPECT" });
     }
   }
   const due = bundle.plannedVisits.filter((/** @type {any} */ each) => visit.plannedVisits.includes(each.id));

@@ -25,28 +25,42 @@ export async function showDay() {
   if (loaded === null) {
     return null;
   }
-  const { day } = loaded;
-  const { bundle } = day;
+  let { day } = loaded;
   const words = spoken(day.words);
-  document.documentElement.lang = bundle.locale;
-  document.title = words("day.title");
-  text("place", words("day.of", bundle.technician.name));
-  text("number", new Date(`${bundle.date}T12:00`).toLocaleDateString(bundle.locale, { dateStyle: "full" }));
-  text("person", bundle.technician.name);
   const rounds = h("div", {});
-  await render();
-  root.replaceChildren(rounds, unplanned(words, bundle), await device(words, day.person));
+  await show();
   // Time goes on, and another page of this device may begin or finish something.
   setInterval(() => void render(), MINUTE_MS);
   new BroadcastChannel(kept.NEWS).addEventListener("message", () => void render());
-  root.prepend(h("div", { class: "actions" }, h("a", { href: "/emergencies", class: "button" }, words("emergencies"))));
-  if (bundle.rounds.length === 0) {
-    root.prepend(h("p", { class: "say" }, words("day.none")));
-  }
-  said(words, day);
+  // What a slow server says at last is newer than what this device kept.
+  void loaded.later.then(
+    (newer) => {
+      if (newer !== null) {
+        day = newer;
+        void show();
+      }
+    },
+    // Where the office has barred this device, the next page says so.
+    () => {},
+  );
   return words;
 
+  async function show() {
+    const { bundle } = day;
+    document.documentElement.lang = bundle.locale;
+    document.title = words("day.title");
+    text("place", words("day.of", bundle.technician.name));
+    text("number", new Date(`${bundle.date}T12:00`).toLocaleDateString(bundle.locale, { dateStyle: "full" }));
+    text("person", bundle.technician.name);
+    await render();
+    const none = bundle.rounds.length > 0 ? [] : [h("p", { class: "say" }, words("day.none"))];
+    const emergencies = h("div", { class: "actions" }, h("a", { href: "/emergencies", class: "button" }, words("emergencies")));
+    root.replaceChildren(...none, emergencies, rounds, unplanned(words, bundle), await device(words, day.person));
+    said(words, day);
+  }
+
   async function render() {
+    const { bundle } = day;
     const here = (await kept.from(0)).filter((item) => item.person === day.person);
     const ahead = (await kept.fact("clock"))?.ahead ?? 0;
     rounds.replaceChildren(...bundle.rounds.map((/** @type {any} */ round) => roundOf(words, bundle, round, here, { now: Date.now() - ahead, ahead })));

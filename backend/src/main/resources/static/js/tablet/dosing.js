@@ -2,6 +2,7 @@
 import { unionisedAmmoniaFraction } from "../chemistry/chemistry.js";
 import { known } from "./ammonia.js";
 import { madeAt } from "./ids.js";
+import { restsOn } from "./resting.js";
 
 const DAY_HOURS = 24;
 const HIGHEST_PH = 11;
@@ -16,16 +17,30 @@ const HOUR_MS = 3600000;
  * @param {any} system
  * @param {string} field that holds the dose, such as dose/LINE
  * @param {{product: string, amount: string, unit: string}} dose
+ * @param {boolean} [reasoned] whether somebody said why it was given all the same
  * @returns {string} empty where nothing is known to speak against it
  */
-export function advice(page, system, field, dose) {
+export function advice(page, system, field, dose, reasoned = false) {
   const amount = Number(dose.amount.replace(",", "."));
   if (!system.dosing || !(amount > 0)) {
     return "";
   }
   const name = key(dose.product);
   const limit = system.dosing.limits.find((/** @type {any} */ each) => each.name === name);
-  return ammonia(page, system, name, amount, dose, limit) || sum(page, system, field, name, amount, dose, limit);
+  const against = ammonia(page, system, name, amount, dose, limit) || sum(page, system, field, name, amount, dose, limit);
+  return against || reasoned ? against : (undecided(page, system, dose)?.words ?? "");
+}
+
+/**
+ * What the server asks back where a dose rests on an instrument alone on which nothing may rest.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {{product: string}} dose
+ * @returns {import("./resting.js").Against | null}
+ */
+export function undecided(page, system, dose) {
+  return restsOn(page, system, system.dosing?.salts?.raises[saltName(system.dosing, key(dose.product))] ?? null);
 }
 
 /**
@@ -46,7 +61,7 @@ export function heldBack(page, system, field, dose, said) {
     return null;
   }
   const kind = kindOf(facts, name);
-  const against = said.because ? null : (eaten(facts, name, kind, dose) ?? (kind === "COPPER" ? copper(page, system, facts) : null));
+  const against = said.because ? null : (eaten(system.dosing, name, kind, dose) ?? (kind === "COPPER" ? copper(page, system, facts) : null));
   if (against !== null) {
     return refused(page, "product", against.code, against.args);
   }
@@ -70,19 +85,20 @@ function kindOf(facts, name) {
 }
 
 /**
- * @param {any} facts
+ * @param {any} dosing
  * @param {string} name
  * @param {string} kind
  * @param {{product: string}} dose
  */
-function eaten(facts, name, kind, dose) {
+function eaten(dosing, name, kind, dose) {
+  const facts = dosing.medicines;
   if (!facts.eaten) {
     return null;
   }
   if (facts.named.some((/** @type {any} */ each) => each.kind === kind && each.needsOrder) && !facts.ordered.includes(name)) {
     return { code: "plans.dose.eaten", args: [dose.product] };
   }
-  const known = facts.stated.some((/** @type {any} */ each) => each.name === name) || facts.salts.includes(letters(name));
+  const known = facts.stated.some((/** @type {any} */ each) => each.name === name) || saltName(dosing, name) in dosing.salts.raises;
   return !known && kind === "OTHER" ? { code: "plans.dose.eaten-unknown", args: [dose.product] } : null;
 }
 
@@ -157,6 +173,12 @@ function key(product) {
     .toLowerCase();
 }
 
+/** The name under which a salt is known, without what says nothing of it. @param {any} dosing @param {string} name */
+function saltName(dosing, name) {
+  const fillers = dosing.salts?.fillers ?? [];
+  return letters(name.replace(/\b[a-z]+\b/g, (word) => (fillers.includes(word) ? " " : word)));
+}
+
 /** @param {string} name */
 function letters(name) {
   return name.replace(/[^a-z0-9]/g, "").replace("sulph", "sulf");
@@ -174,7 +196,7 @@ function ammonia(page, system, name, amount, dose, limit) {
   const { words } = page;
   const facts = system.dosing;
   const plain = letters(name);
-  const salt = facts.alkalinitySalts.find((/** @type {any} */ each) => each.names.includes(plain));
+  const salt = facts.alkalinitySalts.find((/** @type {any} */ each) => each.names.includes(saltName(facts, name)));
   const raises = salt || limit?.raisesPh || facts.raisePh.some((/** @type {string} */ part) => plain.includes(part));
   const total = raises ? (known(page, system, "", "AMMONIA")?.value ?? 0) : 0;
   if (total === 0) {
@@ -254,7 +276,7 @@ export function givenBetween(page, system, from, until) {
   return [...before, ...here]
     .filter(({ at }) => at > from && at <= until)
     .map(({ at, name, amount, unit }) => {
-      const salt = system.dosing.alkalinitySalts.find((/** @type {any} */ each) => each.names.includes(letters(name)));
+      const salt = system.dosing.alkalinitySalts.find((/** @type {any} */ each) => each.names.includes(saltName(system.dosing, name)));
       return { at, product: name, rise: salt && unit === "g" && amount > 0 ? amount / salt.gramsPerDegree : null };
     });
 }

@@ -72,7 +72,7 @@ export function judge(page, system, measure, body, id, at) {
 }
 
 /** What was read while the sump was low is no salinity to judge: the water that is missing was pure. @param {Known} page @param {any} system */
-function isLow(page, system) {
+export function isLow(page, system) {
   return page.visit.fields[`top-up/${system.id}`]?.body.atMark === false;
 }
 
@@ -422,6 +422,11 @@ export class LocalVerdict {
   answered(args) {
     clearTimeout(this.soon);
     const waited = this.item !== null;
+    const taken = this.page.visit.taken;
+    if (args === null && taken[this.key]) {
+      // What was refused was not measured.
+      taken[this.key] = taken[this.key].filter((/** @type {any} */ each) => each !== this.item);
+    }
     this.item = null;
     if (args !== null) {
       this.said = args;

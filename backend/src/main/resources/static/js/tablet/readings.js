@@ -390,6 +390,7 @@ function reading(page, system, measure, point) {
       used.status = status;
       used.statusWords = words(`standing.${status}`);
       used.decidesNothing = status !== "IN_USE";
+      used.undecided = used.decidesNothing ? status : undefined;
       watching.forEach((tell) => tell());
       page.say(words("decides-nothing", used.code, used.statusWords));
     }

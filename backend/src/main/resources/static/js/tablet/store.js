@@ -18,6 +18,9 @@ import * as kept from "./kept.js";
 
 const MOST_AT_ONCE = 50;
 const RETRY_MS = 15_000;
+/** How long an answer of the server is waited for where this device knows nothing, and where it knows something. */
+const LONGEST_MS = 20_000;
+const PATIENCE_MS = 4_000;
 const LOCK = "tankround-outbox";
 
 /** @type {Map<number, {resolve: (result: Result) => void, progress: (step: Progress, item?: kept.Item) => void}>} */
@@ -145,7 +148,9 @@ export function places() {
 export async function signedIn() {
   let response;
   try {
-    response = await fetch("/api/session", { redirect: "error", signal: AbortSignal.timeout(20000) });
+    // Whoever this device knows does not stand before an empty page for long where a bad signal lets nothing through.
+    const patience = (await kept.fact("person")) === undefined ? LONGEST_MS : PATIENCE_MS;
+    response = await fetch("/api/session", { redirect: "error", signal: AbortSignal.timeout(patience) });
   } catch {
     return (await kept.fact("person")) ?? null;
   }

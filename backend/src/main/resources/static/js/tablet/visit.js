@@ -814,7 +814,7 @@ function guarded(page, system, field, dose, why, save) {
   };
   field.options.waiting = (step) => {
     const given = dose();
-    mind.textContent = given === null ? "" : advice(page, system, field.key, given);
+    mind.textContent = given === null ? "" : advice(page, system, field.key, given, because.input.value.trim() !== "");
     if (step === "failed" && mind.textContent !== "") {
       because.element.hidden = false;
     }

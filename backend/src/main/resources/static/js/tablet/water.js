@@ -2,7 +2,9 @@
 import { blendedSalinity, scaleSalinity } from "../chemistry/chemistry.js";
 import { firstAsked, quantityAsked, volumeAsked } from "./asking.js";
 import { SavedField, choice, entry, h, meant, newId, written } from "./fields.js";
+import { isLow, judge } from "./judging.js";
 import { label, preset } from "./readings.js";
+import { againstBatch, measuredHere, newWaterUndecided, onlyMatched, restsOn } from "./resting.js";
 
 /** As the server mixes them: both waters as warm as this. */
 const MIXED_AT = 25;
@@ -49,7 +51,7 @@ export function waterChange(page, system, due) {
     parts: () => ({ out, in: into, salinity, salinityUnit: scale, salinityInstrument: instrument, temperature, batch }),
   });
   const stored = field.shown ?? {};
-  const measure = system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
+  const measure = salinityOf(system);
   const out = entry(words("out"), { inputmode: "decimal", value: stored.out ?? "", onchange: () => save() }, page.volumeUnit);
   const into = entry(words("in"), { inputmode: "decimal", value: stored.in ?? "", onchange: () => save() }, page.volumeUnit);
   const salinity = entry(words("new-salinity"), { inputmode: "decimal", value: stored.salinity ?? "", onchange: () => save() });
@@ -158,23 +160,9 @@ export function waterChange(page, system, due) {
 
   /** Says at once, also without a connection, what the server will ask back. */
   function warn() {
-    const said = against(page, system, {
-      out: litres(page, number(out.input)),
-      in: litres(page, number(into.input) ?? number(out.input)),
-      salinity: number(salinity.input) === undefined ? chosenBatch()?.salinity : practical(number(salinity.input), scale.select.value, gravity()),
-      instrument: number(salinity.input) === undefined ? known.find((/** @type {any} */ each) => each.id === chosenBatch()?.instrument) : tool(),
-      celsius: celsius(number(temperature.input), degrees?.code),
-      agreedLitres,
-    });
-    if (out.input.value.trim() !== "" && because.input.value.trim() === "") {
-      said.push(...restsOn(page, system));
-    }
-    mind.textContent = asked ? "" : said.join(" ");
+    const said = against(page, system, stated(), agreedLitres);
+    mind.textContent = asked ? "" : said.map((each) => each.words).join(" ");
     why.hidden &&= said.length === 0;
-  }
-
-  function chosenBatch() {
-    return page.batches.find((/** @type {any} */ each) => each.id === batch.select.value);
   }
 
   async function save() {
@@ -185,6 +173,11 @@ export function waterChange(page, system, due) {
       field.emptied(out.input, "out");
       return;
     }
+    await field.save("visit.water-change", stated());
+  }
+
+  /** The change as it is sent. */
+  function stated() {
     /** @type {Record<string, any>} */
     const body = { system: system.id, out: out.input.value.trim(), unit: page.volumeUnit };
     if (into.input.value.trim()) {
@@ -211,33 +204,8 @@ export function waterChange(page, system, due) {
     if (reason) {
       body.because = reason;
     }
-    await field.save("visit.water-change", body);
+    return body;
   }
-}
-
-/**
- * That nothing may rest on what the salinity of this visit was read with: another instrument on the same water, or a reason,
- * lets it pass. What stands from before this visit only the server knows.
- *
- * @param {any} page
- * @param {any} system
- * @returns {string[]}
- */
-function restsOn(page, system) {
-  const key = `reading/${system.id}/SALINITY`;
-  const read = Object.entries(page.visit.fields)
-    .filter(([field, kept]) => (field === key || field.startsWith(`${key}/`)) && kept.body && kept.body.answer !== "NOT_MEASURED")
-    .map(([, kept]) => kept.body);
-  const tools = read.filter((each) => each.instrument || each.kitLot).map((each) => page.instruments.find((/** @type {any} */ one) => one.id === each.instrument));
-  if (read.length === 0 || !tools.every((tool) => tool?.decidesNothing)) {
-    return [];
-  }
-  const last = tools.at(-1);
-  const others = page.instruments.filter((/** @type {any} */ one) => one.quantity === "SALINITY" && !one.decidesNothing && one !== last).map((/** @type {any} */ one) => one.code);
-  const code = `visits.rests-on-alone.${last?.status ?? "NOT_STATED"}${others.length > 0 ? "" : ".none"}`;
-  const said = page.words(code, last?.code ?? "", others.join(", "));
-  // Why it decides nothing may be more than this device can say.
-  return said === code ? [] : [said];
 }
 
 /**
@@ -256,43 +224,49 @@ export function scaleOf(page, measure, stored, label, changed) {
 }
 
 /**
- * What speaks against a change of water, by the codes that the server has for it.
+ * What speaks against a change of water, by the codes that the server has for it; what the server asks first comes first.
  *
  * @param {any} page
  * @param {any} system
- * @param {{out?: number, in?: number, salinity?: number, instrument?: any, celsius?: number, agreedLitres: number}} change
- * @returns {string[]} sentences
+ * @param {any} body as it would be sent
+ * @param {number} agreedLitres to be changed at this visit
+ * @returns {import("./resting.js").Against[]}
  */
-function against(page, system, change) {
-  const { words } = page;
+export function against(page, system, body, agreedLitres) {
   const limits = system.changeLimits;
-  if (change.out === undefined || change.in === undefined || change.in <= 0) {
+  const out = litres(page, number(body.out));
+  const into = litres(page, number(body.in ?? body.out));
+  if (out === undefined || into === undefined || into <= 0) {
     return [];
   }
-  const kept = Math.max(0, system.netVolumeL - change.out);
-  const said = [];
-  const tank = readOf(page, system, "SALINITY");
-  const before = tank?.plain ?? (system.salt ? undefined : 0);
-  if (change.instrument?.decidesNothing && tank?.instrument === change.instrument.id) {
-    said.push(words(`water-change.only-matched.${change.instrument.status}`, change.instrument.code));
-  }
-  if (before !== undefined && change.salinity !== undefined) {
-    const fresh = Math.min(change.salinity, HIGHEST_SALINITY);
-    const after = kept === 0 ? fresh : blendedSalinity(kept, Math.min(before, HIGHEST_SALINITY), change.in, fresh, MIXED_AT);
+  const batch = page.batches.find((/** @type {any} */ each) => each.id === body.batch);
+  const measured = body.salinity !== undefined;
+  const instrument = page.instruments.find((/** @type {any} */ each) => each.id === (measured ? body.salinityInstrument : batch?.salt && batch.instrument));
+  const warmth = celsius(number(body.temperature), body.temperatureUnit);
+  const fresh = measured ? freshSalinity(page, system, body, warmth) : batch?.salinity;
+  const { unfit, doubted } = againstBatch(page, system, batch);
+  const matched = instrument ? onlyMatched(page, system, instrument.id) : null;
+  const asked = body.because ? [matched] : [unfit, matched, doubted, restsOn(page, system, "SALINITY"), measured ? newWaterUndecided(page, instrument) : null];
+  const said = asked.filter((each) => each !== null);
+  const kept = Math.max(0, system.netVolumeL - out);
+  const before = tankSalinity(page, system) ?? system.lastSalinity ?? (system.salt ? undefined : 0);
+  if (before !== undefined && fresh !== undefined) {
+    const poured = Math.min(fresh, HIGHEST_SALINITY);
+    const after = kept === 0 ? poured : blendedSalinity(kept, Math.min(before, HIGHEST_SALINITY), into, poured, MIXED_AT);
     const format = (/** @type {number} */ value, digits = 1) => `S ${shown(value, digits)}`;
-    said.push(...tooFast(page, system, "salinity", before, after, change.salinity, format));
+    said.push(...tooFast(page, system, "salinity", before, after, fresh, format));
   }
-  const warm = readOf(page, system, "TEMPERATURE", false)?.plain;
-  if (warm !== undefined && change.celsius !== undefined) {
-    const after = warm + (change.celsius - warm) * (change.in / (kept + change.in));
+  const warm = warmthHere(page, system);
+  if (warm !== undefined && warmth !== undefined) {
+    const after = warm + (warmth - warm) * (into / (kept + into));
     const fahrenheit = system.measures.find((/** @type {any} */ each) => each.quantity === "TEMPERATURE")?.unit === "degF";
     const format = (/** @type {number} */ value, /** @type {number} */ digits = 1) =>
       fahrenheit ? `${shown(digits === 1 ? value * 1.8 + 32 : value * 1.8, digits)} °F` : `${shown(value, digits)} °C`;
-    said.push(...tooFast(page, system, "temperature", warm, after, change.celsius, format));
+    said.push(...tooFast(page, system, "temperature", warm, after, warmth, format));
   }
-  const most = Math.max(system.netVolumeL * limits.largestShare, change.agreedLitres);
-  if (change.out > most * limits.rounding) {
-    said.push(words("water-change.most", system.name, volume(page, change.out), volume(page, system.netVolumeL)));
+  const most = Math.max(system.netVolumeL * limits.largestShare, agreedLitres);
+  if (out > most * limits.rounding) {
+    said.push(speaking(page, "most", system.name, volume(page, out), volume(page, system.netVolumeL)));
   }
   return said;
 }
@@ -305,6 +279,7 @@ function against(page, system, change) {
  * @param {number} after
  * @param {number} fresh
  * @param {(value: number, digits?: number) => string} format
+ * @returns {import("./resting.js").Against[]}
  */
 function tooFast(page, system, what, before, after, fresh, format) {
   const rates = system.changeLimits[what];
@@ -313,30 +288,73 @@ function tooFast(page, system, what, before, after, fresh, format) {
     return [];
   }
   const way = after > before ? "raised" : "lowered";
-  return [page.words(`water-change.${what}.${way}`, system.name, format(before), format(after), format(rate, 2), format(fresh))];
+  return [speaking(page, `${what}.${way}`, system.name, format(before), format(after), format(rate, 2), format(fresh))];
+}
+
+/** @param {any} page @param {string} what @param {...string} args */
+function speaking(page, what, ...args) {
+  return { code: `visits.water-change.${what}`, words: page.words(`water-change.${what}`, ...args) };
 }
 
 /**
- * What was read of the tank at this visit, a trusted reading first; else last time.
+ * The salinity that was read of the tank at this visit last, by an instrument on which something may rest first.
  *
  * @param {any} page
  * @param {any} system
- * @param {string} quantity
- * @param {boolean} [before] whether an earlier visit says something too
+ * @returns {number | undefined}
  */
-function readOf(page, system, quantity, before = true) {
-  const key = `reading/${system.id}/${quantity}`;
-  const here = Object.entries(page.visit.readings)
-    .filter(([field, args]) => (field === key || field.startsWith(`${key}/`)) && args.plain !== undefined)
-    .map(([field, args]) => ({ ...args, instrument: page.visit.fields[field]?.body.instrument }))
-    .filter((args) => !args.overLowSump)
-    .sort((one, other) => Number(other.trusted) - Number(one.trusted));
-  return here[0] ?? (before ? system.measures.find((/** @type {any} */ each) => each.quantity === quantity)?.last.find((/** @type {any} */ each) => each.plain !== undefined) : undefined);
+function tankSalinity(page, system) {
+  if (isLow(page, system)) {
+    return undefined;
+  }
+  const measure = salinityOf(system);
+  const here = measuredHere(page, system)
+    .filter((each) => each.quantity === "SALINITY")
+    .map(({ why, salinity, item }) => ({ why, salinity: item && measure ? judge(page, system, measure, item.entry.body, item.entry.id, item.at)?.salinity : salinity }))
+    .filter((each) => each.salinity !== undefined);
+  return (here.findLast((each) => !each.why) ?? here.at(-1))?.salinity;
 }
 
-/** @param {HTMLInputElement} input @returns {number | undefined} */
-function number(input) {
-  const text = input.value.trim().replace(",", ".");
+/** The temperature of the tank at this visit, °C. @param {any} page @param {any} system @returns {number | undefined} */
+function warmthHere(page, system) {
+  const key = `reading/${system.id}/TEMPERATURE`;
+  return Object.entries(page.visit.readings)
+    .filter(([field, args]) => (field === key || field.startsWith(`${key}/`)) && args.plain !== undefined)
+    .map(([, args]) => args)
+    .sort((one, other) => Number(other.trusted) - Number(one.trusted))[0]?.plain;
+}
+
+/** @param {any} system */
+function salinityOf(system) {
+  return system.measures.find((/** @type {any} */ each) => each.quantity === "SALINITY");
+}
+
+/**
+ * The salinity of the new water, with what is known of the instrument that it was read with.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {any} body
+ * @param {number | undefined} warmth of the new water, °C
+ */
+function freshSalinity(page, system, body, warmth) {
+  const measure = salinityOf(system);
+  const read = {
+    quantity: "SALINITY",
+    answer: "VALUE",
+    value: body.salinity,
+    unit: body.salinityUnit,
+    gravityReference: body.gravityReference,
+    instrument: body.salinityInstrument,
+    sampleTemperature: warmth === undefined ? undefined : written(warmth, 1),
+  };
+  const judged = body.salinityInstrument && measure ? judge(page, system, measure, read, "", Date.now()) : null;
+  return judged?.salinity ?? practical(number(body.salinity), body.salinityUnit, body.gravityReference);
+}
+
+/** @param {string | undefined} typed @returns {number | undefined} */
+function number(typed) {
+  const text = (typed ?? "").trim().replace(",", ".");
   return /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : undefined;
 }
 

@@ -19,9 +19,11 @@ import app.tankround.web.EntryAnswer;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Route;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Date;
 import java.util.List;
 import java.util.Objects;
@@ -289,6 +291,25 @@ class KeptDayBrowserTests extends AtATablet {
         tablet.setOffline(true);
         page.reload();
         PersonAtBrowser.sees(page, "Illness is suspected on this round");
+    }
+
+    /** What was kept stands there until the server answers. */
+    @Test
+    void showsTheDayAnewOnceASlowServerHasAnswered() {
+        List<Route> held = new ArrayList<>();
+        tablet.route("**/api/bundles/**", held::add);
+        page.navigate("/day");
+        assertThat(page.locator("#visit")).containsText("Bellwether");
+        jdbc.sql("update site set name = 'Renamed at noon' where id = :site")
+                .param("site", stop.site().value())
+                .update();
+        assertThat(page.locator("#sync")).containsText("What is shown is of");
+        held.forEach(Route::resume);
+        PersonAtBrowser.sees(page, "Renamed at noon");
+        tablet.unrouteAll();
+        tablet.setOffline(true);
+        page.reload();
+        PersonAtBrowser.sees(page, "Renamed at noon");
     }
 
     private void beginWithoutASignal() {
