@@ -7,6 +7,7 @@ import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalTime;
+import java.util.Optional;
 import java.util.OptionalLong;
 
 /**
@@ -155,6 +156,15 @@ public record PlanningTerms(
         return breakMinutes == 0 || by > LAST_SECOND || by < from.toSecondOfDay()
                 ? Rest.NONE
                 : new Rest(by, breakMinutes * SECONDS_PER_MINUTE);
+    }
+
+    /** The break of a day that begins then, in minutes of the day; empty where there is none. */
+    Optional<RoundPace.Break> restMinutes(LocalTime begins) {
+        Rest rest = rest(begins, begins);
+        return rest.seconds() == 0
+                ? Optional.empty()
+                : Optional.of(
+                        new RoundPace.Break(rest.bySecond() / SECONDS_PER_MINUTE, rest.seconds() / SECONDS_PER_MINUTE));
     }
 
     /** By when a van must be back, in seconds of day. */

@@ -10,13 +10,22 @@ import java.util.Optional;
  * @param stops in their order
  * @param seconds on the road, from the row to the column: first the depot, then the stops in their order
  * @param disinfectionMinutes what it takes after a stop that was left sick before a clean one
+ * @param rest the crew's break; empty for a day without any
  */
-public record RoundPace(List<AtStop> stops, List<List<Integer>> seconds, int disinfectionMinutes) {
+public record RoundPace(
+        List<AtStop> stops, List<List<Integer>> seconds, int disinfectionMinutes, Optional<Break> rest) {
 
     public RoundPace {
         stops = List.copyOf(stops);
         seconds = seconds.stream().map(List::copyOf).toList();
     }
+
+    /**
+     * Wherever the crew is by then, it stops for that long.
+     *
+     * @param atMinute of the local day
+     */
+    public record Break(int atMinute, int minutes) {}
 
     /**
      * @param minutes from arrival to the end of the work

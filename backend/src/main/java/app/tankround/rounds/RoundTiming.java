@@ -247,7 +247,8 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
                                 .map(to -> travel.leg(from, to).seconds())
                                 .toList())
                         .toList(),
-                RoundProblem.DISINFECTION_MINUTES);
+                RoundProblem.DISINFECTION_MINUTES,
+                terms.restMinutes(leavesAt));
     }
 
     private static Result result(Remaining remaining, RoundPlan plan) {

@@ -404,6 +404,9 @@ public class DayBundle {
             json.put("leavesAt", instant(round.leavesAt().toSecondOfDay() / SECONDS_PER_MINUTE));
             json.put("seconds", pace.seconds());
             json.put("disinfectionMinutes", pace.disinfectionMinutes());
+            pace.rest()
+                    .ifPresent(rest ->
+                            json.put("rest", Map.of("at", instant(rest.atMinute()), "minutes", rest.minutes())));
             Map<StopId, ToldTimes> told = promises.told(round.id());
             json.put(
                     "stops",

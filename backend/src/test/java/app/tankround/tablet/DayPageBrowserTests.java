@@ -22,6 +22,7 @@ import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.Date;
 import java.util.List;
+import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 
@@ -131,6 +132,25 @@ class DayPageBrowserTests extends AtATablet {
         page.screenshot(new Page.ScreenshotOptions()
                 .setPath(Path.of("target", "day-820.png"))
                 .setFullPage(true));
+    }
+
+    /** The break is where the office has it, and where nothing has happened yet every time is the planned one. */
+    @Test
+    void leavesTheCrewItsBreakWhereItWorksTheTimesOut() {
+        List<VisitFixture.Stop> day = fixture.stops(8);
+        List<StopView> planned = rounds.require(day.getFirst().round()).stops();
+        Assertions.assertThat(rounds.pace(day.getFirst().round()).rest()).isPresent();
+        Assertions.assertThat(planned)
+                .filteredOn(
+                        each -> Duration.between(each.starts(), each.departs()).toMinutes() > 60)
+                .as("the stop within which the break falls")
+                .isNotEmpty();
+        it(at(rounds.require(day.getFirst().round()).leavesAt()).minus(Duration.ofHours(2)));
+        takeTheDayAlong();
+        for (StopView each : planned) {
+            assertThat(stopOf(each)).containsText(times(each, Duration.ZERO));
+            assertThat(stopOf(each)).not().containsText("planned");
+        }
     }
 
     /** What lies at the depot is checked there: once, before the van leaves. What is carried can be checked anywhere. */
