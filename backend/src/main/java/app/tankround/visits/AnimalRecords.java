@@ -124,7 +124,13 @@ public class AnimalRecords implements ReleaseHindrances {
         return new Fed(
                 animals,
                 standing,
-                words(animals, standing, locale),
+                words(
+                        offers.isEmpty() && standing.worries()
+                                ? "UNKNOWN"
+                                : standing.state().name(),
+                        animals,
+                        standing,
+                        locale),
                 offers.stream()
                         .map(offer -> new Meal(
                                 days.moment(offer.at(), locale),
@@ -154,8 +160,13 @@ public class AnimalRecords implements ReleaseHindrances {
     }
 
     String words(LivestockView animals, FirstFood.Standing standing, Locale locale) {
+        return words(standing.state().name(), animals, standing, locale);
+    }
+
+    /** @param state UNKNOWN where nobody wrote down that anything was offered, which says nothing of what they ate */
+    private String words(String state, LivestockView animals, FirstFood.Standing standing, Locale locale) {
         return text(
-                "visits.food.state." + standing.state(),
+                "visits.food.state." + state,
                 locale,
                 standing.hours(),
                 standing.hours() / 24,

@@ -6,7 +6,7 @@ import { showEmergencies } from "./emergencies.js";
 import { h } from "./fields.js";
 import { isOfAnother, tidy } from "./kept.js";
 import { showLoad } from "./load.js";
-import { Barred, places, send } from "./store.js";
+import { Barred, places, send, signedOutHere } from "./store.js";
 import { showVisit } from "./visit.js";
 import { keepPages } from "./pages.js";
 import { kits } from "./kits.js";
@@ -42,7 +42,12 @@ if (shown === null && (load || emergencies) && !new URLSearchParams(location.sea
   location.replace(address);
 } else if (shown === null) {
   const fact = /** @type {HTMLElement} */ (document.getElementById("sync-fact"));
-  fact.textContent = (visit && (await isOfAnother(visit[1])) ? fact.dataset.ofAnother : fact.dataset.missing) ?? "";
+  const { ofAnother, signedOut, missing, signIn } = fact.dataset;
+  const another = visit && (await isOfAnother(visit[1]));
+  fact.textContent = (another ? ofAnother : signedOutHere() ? signedOut : missing) ?? "";
+  if (signedOutHere()) {
+    fact.after(h("div", { class: "actions" }, h("a", { class: "button button-strong", href: "/sign-in" }, signIn ?? "")));
+  }
 } else {
   watch(shown);
   void kits.show(shown);

@@ -58,7 +58,7 @@ export function things(page, systems) {
   /** @type {Thing[]} */
   const all = systems.flatMap((system) => page.runningThings.map((/** @type {any} */ { thing }) => one(system, thing)));
   setInterval(tick, 1000);
-  return { section, leaving, stillSo };
+  return { section, leaving, stillSo, listen: (/** @type {() => void} */ told) => void listeners.push(told) };
 
   /**
    * @param {any} system

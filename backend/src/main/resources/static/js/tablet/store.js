@@ -38,6 +38,8 @@ const notKept = new Map();
 let sentAgainAfter = -1;
 /** @type {{user: string, name: string, role: string, navigation: {href: string, label: string}[], csrf: {headerName: string, token: string}} | null} */
 let session = null;
+/** Whether the server has said that nobody is signed in on this device. */
+let isSignedOut = false;
 const others = new BroadcastChannel("tankround-outbox");
 
 others.addEventListener("message", ({ data }) => {
@@ -134,6 +136,11 @@ export async function who() {
   return session?.user ?? "";
 }
 
+/** Whether nobody is signed in here, as far as the server has said anything. */
+export function signedOutHere() {
+  return isSignedOut;
+}
+
 /** Other pages of the program; none where it cannot be reached. */
 export function places() {
   return session?.navigation ?? [];
@@ -154,9 +161,10 @@ export async function signedIn() {
   } catch {
     return (await kept.fact("person")) ?? null;
   }
+  isSignedOut = response.status === 401 || response.status === 403;
   if (!response.ok) {
     session = null;
-    return response.status === 401 || response.status === 403 ? null : ((await kept.fact("person")) ?? null);
+    return isSignedOut ? null : ((await kept.fact("person")) ?? null);
   }
   const said = await response.json().catch(() => null);
   if (said === null || typeof said.user !== "string") {

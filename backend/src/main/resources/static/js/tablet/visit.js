@@ -969,6 +969,12 @@ function finish(page, running) {
   const problem = h("div", { role: "alert" });
   const button = h("button", { class: "button button-main button-large", type: "button", onclick: () => void close() }, words("finish-button"));
   const outcome = h("div", {});
+  // What stood against the end may be over by now.
+  running.listen(() => {
+    if (problem.querySelector("[href='#leaving']") && running.stillSo().length === 0) {
+      problem.replaceChildren();
+    }
+  });
   if (page.visit.finishedWords) {
     done(page.visit.finishedWords);
     if (page.visit.finishing) {

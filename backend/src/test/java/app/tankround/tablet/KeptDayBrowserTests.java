@@ -269,6 +269,11 @@ class KeptDayBrowserTests extends AtATablet {
         page.navigate("/visits/" + stop.visit());
         assertThat(page.locator("#sync")).containsText("kept this for somebody else");
         Assertions.assertThat(page.content()).doesNotContain("4711");
+        page.navigate("/day");
+        assertThat(page.locator("#sync")).containsText("Nobody is signed in on this device");
+        assertThat(page.locator("#sync").getByText("Sign in", new Locator.GetByTextOptions().setExact(true)))
+                .hasAttribute("href", "/sign-in");
+        PersonAtBrowser.assertAccessible(page);
     }
 
     /** It was entered on the technician's other device, and has arrived. */

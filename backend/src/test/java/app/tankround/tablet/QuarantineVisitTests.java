@@ -375,6 +375,9 @@ class QuarantineVisitTests {
             Locator animals = page.locator("[data-apart]");
             assertThat(animals).containsText("The days were over on");
             assertThat(animals).containsText("No net, bucket or siphon of its own is written down");
+            // Nobody offered anything in these days that anybody wrote down, which is no proof of hunger.
+            assertThat(page.locator("[data-food]"))
+                    .containsText("Here for 32 days, and nobody has written down yet that it eats");
             page.route("**/api/entries", route -> route.abort());
             animals.getByLabel("All eat").check();
             assertThat(page.locator("#sync")).containsText("The animals today");
