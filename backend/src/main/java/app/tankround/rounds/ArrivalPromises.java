@@ -103,20 +103,31 @@ public class ArrivalPromises {
     record Kept(PlannedVisitId visit, LocalDate day, LocalTime from, LocalTime until, int confidence, Instant at) {}
 
     /** Between which times a client was told that somebody comes. */
-    public record ToldTimes(LocalTime from, LocalTime until) {}
+    public record ToldTimes(LocalTime from, LocalTime until) {
+
+        /** Whether work that starts then keeps them; both ends do, to the minute. */
+        public boolean keeps(LocalTime starts) {
+            return !starts.isBefore(from) && starts.isBefore(until.plusMinutes(1));
+        }
+    }
 
     /** What the clients at the stops of a round were told last for its day, where they were told anything. */
     @Transactional(readOnly = true)
     public Map<StopId, ToldTimes> told(RoundId id) {
         StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
-        Map<PlannedVisitId, Kept> told = toldAt(round.stops());
+        return told(round.stops(), round.date());
+    }
+
+    /** What the clients at these stops were told last for that day, where they were told anything. */
+    Map<StopId, ToldTimes> told(List<StoredStop> stops, LocalDate date) {
+        Map<PlannedVisitId, Kept> told = toldAt(stops);
         Map<StopId, ToldTimes> ofDay = new HashMap<>();
-        for (StoredStop stop : round.stops()) {
+        for (StoredStop stop : stops) {
             stop.visits().stream()
                     .map(HeldVisit::id)
                     .flatMap(visit -> Optional.ofNullable(told.get(visit)).stream())
                     .max(Comparator.comparing(Kept::at))
-                    .filter(kept -> kept.day().equals(round.date()))
+                    .filter(kept -> kept.day().equals(date))
                     .ifPresent(kept -> ofDay.put(stop.id(), new ToldTimes(kept.from(), kept.until())));
         }
         return ofDay;

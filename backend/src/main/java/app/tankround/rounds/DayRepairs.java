@@ -12,6 +12,7 @@ import app.tankround.followups.Followups;
 import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
 import app.tankround.persistence.Uuids;
+import app.tankround.rounds.ArrivalPromises.ToldTimes;
 import app.tankround.rounds.RestOfDay.Rest;
 import app.tankround.rounds.StoredRound.HeldVisit;
 import app.tankround.rounds.StoredRound.StoredStop;
@@ -77,6 +78,7 @@ public class DayRepairs {
      * @param site which site, of a client who cancels, an emergency or the one end of a closed road
      * @param other the other end of a closed road
      * @param minutes by how much it takes longer, or how long the work of an emergency takes, 1 to 600
+     * @param by when work of an emergency must have started; null where it may wait until it disturbs least
      * @param price of a call that nothing is due for; null for what a visit there costs
      */
     public record Happening(
@@ -87,6 +89,7 @@ public class DayRepairs {
             @Nullable SiteId site,
             @Nullable SiteId other,
             int minutes,
+            @Nullable LocalTime by,
             @Nullable BigDecimal price) {
 
         public Happening(
@@ -97,7 +100,7 @@ public class DayRepairs {
                 @Nullable SiteId site,
                 @Nullable SiteId other,
                 int minutes) {
-            this(kind, date, at, van, site, other, minutes, null);
+            this(kind, date, at, van, site, other, minutes, null, null);
         }
     }
 
@@ -106,13 +109,15 @@ public class DayRepairs {
      *
      * @param before when work was to start, and by which van; empty where it was on no round
      * @param now the same from now on; empty where it is on no round any more
-     * @param tell whether that breaks what was promised
+     * @param told what its client was told for that day
+     * @param tell whether that breaks what was promised: the times told, or about the time planned where nobody was told any
      * @param against of a site that is on no round any more, the van that it asks least of, and what that is
      */
     public record Change(
             SiteView site,
             Optional<Appointment> before,
             Optional<Appointment> now,
+            Optional<ToldTimes> told,
             boolean tell,
             Optional<WeekReasons.Answer> against) {}
 
@@ -378,6 +383,9 @@ public class DayRepairs {
             case EMERGENCY -> {
                 needed("site", happening.site());
                 requireMinutes(happening);
+                if (happening.by() != null && happening.by().isBefore(happening.at())) {
+                    throw new FieldRefusal("by", "rounds.repair.by-gone");
+                }
             }
             case ROAD_CLOSED -> {
                 needed("site", happening.site());
@@ -432,8 +440,12 @@ public class DayRepairs {
 
     private Proposal proposal(Happening happening, Found found) {
         Map<SiteId, Appointment> before = new HashMap<>();
+        Map<SiteId, ToldTimes> told = new HashMap<>();
         for (Rest rest : found.all()) {
-            rest.open().forEach(stop -> before.put(stop.siteId(), new Appointment(stop.startsAt(), rest.van())));
+            for (StoredStop stop : rest.open()) {
+                before.put(stop.siteId(), new Appointment(stop.startsAt(), rest.van()));
+                Optional.ofNullable(rest.told().get(stop.id())).ifPresent(times -> told.put(stop.siteId(), times));
+            }
         }
         Map<SiteId, Appointment> now = new HashMap<>();
         List<VanDay> days = new ArrayList<>();
@@ -463,6 +475,7 @@ public class DayRepairs {
                         sites.require(site),
                         before.get(site),
                         now.get(site),
+                        Optional.ofNullable(told.get(site)),
                         against(happening, found, site)))
                 // An emergency that no van can take was on no round and is on none.
                 .filter(change -> change.now().isEmpty() || !change.before().equals(change.now()))
@@ -505,6 +518,7 @@ public class DayRepairs {
             SiteView site,
             @Nullable Appointment before,
             @Nullable Appointment now,
+            Optional<ToldTimes> told,
             Optional<WeekReasons.Answer> against) {
         boolean cancelled = happening.kind() == Kind.CANCELS && site.id().equals(happening.site());
         boolean tell;
@@ -514,9 +528,13 @@ public class DayRepairs {
             tell = true;
         } else {
             Optional<PersonId> came = before.van().technician();
-            tell = Duration.between(before.starts(), now.starts()).abs().compareTo(PROMISE) > 0
-                    || !came.equals(now.van().technician());
+            boolean kept = told.map(times -> times.keeps(now.starts()))
+                    .orElseGet(() -> Duration.between(before.starts(), now.starts())
+                                    .abs()
+                                    .compareTo(PROMISE)
+                            <= 0);
+            tell = !kept || !came.equals(now.van().technician());
         }
-        return new Change(site, Optional.ofNullable(before), Optional.ofNullable(now), tell, against);
+        return new Change(site, Optional.ofNullable(before), Optional.ofNullable(now), told, tell, against);
     }
 }

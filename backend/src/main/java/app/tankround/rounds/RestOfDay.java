@@ -12,6 +12,7 @@ import app.tankround.clients.SiteNeedsService;
 import app.tankround.clients.SiteNeedsView;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
+import app.tankround.rounds.ArrivalPromises.ToldTimes;
 import app.tankround.rounds.DayRepairs.Happening;
 import app.tankround.rounds.DayRepairs.Kind;
 import app.tankround.rounds.StoredRound.HeldVisit;
@@ -50,6 +51,7 @@ class RestOfDay {
     private final RoundService rounds;
     private final PlanningSettings settings;
     private final StopLoads loads;
+    private final ArrivalPromises promises;
     private final SiteService sites;
     private final SiteNeedsService needs;
     private final Fleet fleet;
@@ -62,6 +64,7 @@ class RestOfDay {
             RoundService rounds,
             PlanningSettings settings,
             StopLoads loads,
+            ArrivalPromises promises,
             SiteService sites,
             SiteNeedsService needs,
             Fleet fleet,
@@ -72,6 +75,7 @@ class RestOfDay {
         this.rounds = rounds;
         this.settings = settings;
         this.loads = loads;
+        this.promises = promises;
         this.sites = sites;
         this.needs = needs;
         this.fleet = fleet;
@@ -82,6 +86,7 @@ class RestOfDay {
     /**
      * One van for the rest of the day.
      *
+     * @param told what clients at its open stops were told
      * @param from where it is
      * @param free from when on it can drive on
      * @param fromSick whether that was left sick
@@ -93,6 +98,7 @@ class RestOfDay {
             boolean stored,
             List<StoredStop> settled,
             List<StoredStop> open,
+            Map<StopId, ToldTimes> told,
             SiteView from,
             SiteView depot,
             LocalTime free,
@@ -157,7 +163,18 @@ class RestOfDay {
             int later = Math.min(LAST_SECOND, free.toSecondOfDay() + happening.minutes() * SECONDS_PER_MINUTE);
             free = LocalTime.ofSecondOfDay(later);
         }
-        return new Rest(van, crew, round, stored, settled, open, from, depot, free, fromSick);
+        return new Rest(
+                van,
+                crew,
+                round,
+                stored,
+                settled,
+                open,
+                promises.told(open, happening.date()),
+                from,
+                depot,
+                free,
+                fromSick);
     }
 
     /** The problem whose stops are the work, and whose shifts are the vans that drive. */
@@ -178,8 +195,9 @@ class RestOfDay {
             RoundTiming.Work each = work.get(k);
             Optional<Rest> by = holder(all, each.stop());
             stops.add(stop(
+                    happening,
                     each,
-                    by.map(Rest::van),
+                    by,
                     carried.added().get(k),
                     required(asked.get(each.stop().siteId()), each, by.map(Rest::crew)),
                     terms));
@@ -248,17 +266,18 @@ class RestOfDay {
     }
 
     private static FleetStop stop(
-            RoundTiming.Work work, Optional<VanView> van, Cargo cargo, Set<String> skills, PlanningTerms terms) {
+            Happening happening,
+            RoundTiming.Work work,
+            Optional<Rest> planned,
+            Cargo cargo,
+            Set<String> skills,
+            PlanningTerms terms) {
         TimeWindow window = work.window();
         int opens = window == null ? 0 : window.fromMinute() * SECONDS_PER_MINUTE;
-        int closes = window == null ? LAST_SECOND : Math.min(LAST_SECOND, window.untilMinute() * SECONDS_PER_MINUTE);
-        int promised = work.stop().startsAt().toSecondOfDay();
-        int slack = Math.toIntExact(DayRepairs.PROMISE.toSeconds());
         return new FleetStop(
                 Math.min(LAST_SECOND, work.minutes() * SECONDS_PER_MINUTE),
                 opens,
-                // What was planned too late is still to be done.
-                van.isPresent() ? Math.max(closes, promised) : LAST_SECOND,
+                Math.max(opens, closes(happening, work, planned)),
                 cargo,
                 Cargo.NONE,
                 skills,
@@ -269,15 +288,33 @@ class RestOfDay {
                 new StopWishes(
                         List.of(),
                         null,
-                        van.isPresent()
-                                ? new StopWishes.Promise(
-                                        promised - slack,
-                                        promised + slack,
-                                        PlanningTerms.cost(terms.promise()),
-                                        terms.perSecondLate())
-                                : null,
-                        van.map(each -> each.id().toString()).orElse(""),
+                        planned.map(rest -> promise(work.stop(), rest, terms)).orElse(null),
+                        planned.map(rest -> rest.van().id().toString()).orElse(""),
                         PlanningTerms.cost(terms.stranger())));
+    }
+
+    private static int closes(Happening happening, RoundTiming.Work work, Optional<Rest> planned) {
+        if (planned.isEmpty()) {
+            return Optional.ofNullable(happening.by())
+                    .map(LocalTime::toSecondOfDay)
+                    .orElse(LAST_SECOND);
+        }
+        TimeWindow window = work.window();
+        int closes = window == null ? LAST_SECOND : Math.min(LAST_SECOND, window.untilMinute() * SECONDS_PER_MINUTE);
+        // What was planned too late is still to be done.
+        return Math.max(closes, work.stop().startsAt().toSecondOfDay());
+    }
+
+    /** What the client was told; where nobody was, about the time at which work was to start. */
+    private static StopWishes.Promise promise(StoredStop stop, Rest planned, PlanningTerms terms) {
+        int starts = stop.startsAt().toSecondOfDay();
+        int slack = Math.toIntExact(DayRepairs.PROMISE.toSeconds());
+        Optional<ToldTimes> told = Optional.ofNullable(planned.told().get(stop.id()));
+        return new StopWishes.Promise(
+                told.map(times -> times.from().toSecondOfDay()).orElse(starts - slack),
+                told.map(times -> times.until().toSecondOfDay()).orElse(starts + slack),
+                PlanningTerms.cost(terms.promise()),
+                terms.perSecondLate());
     }
 
     /** As ever, but for a road that is closed. */

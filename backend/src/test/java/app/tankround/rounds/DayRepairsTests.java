@@ -14,10 +14,12 @@ import app.tankround.clients.SiteNeedsDetails;
 import app.tankround.clients.SiteNeedsService;
 import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
+import app.tankround.rounds.ArrivalPromises.ToldTimes;
 import app.tankround.rounds.DayRepairs.Change;
 import app.tankround.rounds.DayRepairs.Happening;
 import app.tankround.rounds.DayRepairs.Kind;
 import app.tankround.rounds.DayRepairs.Proposal;
+import app.tankround.rounds.solver.FleetReasons;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
@@ -221,6 +223,76 @@ class DayRepairsTests {
     }
 
     @Test
+    void isThereByTheTimeThatAnEmergencyCanWait() {
+        VanId van = van();
+        List<SiteId> promised = List.of(
+                site("One", 52.10, 60), site("Two", 52.11, 60), site("Three", 52.12, 60), site("Four", 52.13, 60));
+        RoundId round = rounds.plan(TODAY, van, promised);
+        SiteId calls = site("Calls", 52.14, 20, DayOfWeek.FRIDAY);
+        LocalTime at = rounds.require(round).stops().getFirst().starts().minusMinutes(5);
+        LocalTime by = at.plusMinutes(100);
+        Change patient = ofSite(repairs.propose(emergency(calls, at, null)), calls);
+        Change urgent = ofSite(repairs.propose(emergency(calls, at, by)), calls);
+        assertThat(patient.now().orElseThrow().starts()).isAfter(by);
+        assertThat(urgent.now().orElseThrow().starts()).isBeforeOrEqualTo(by);
+        Change impossible = ofSite(repairs.propose(emergency(calls, at, at.plusMinutes(5))), calls);
+        assertThat(impossible.now()).isEmpty();
+        assertThat(impossible.against().orElseThrow().reason().shortages())
+                .extracting(FleetReasons.Shortage::constraint)
+                .containsExactly(FleetReasons.Constraint.WINDOW);
+        assertRefused(() -> repairs.propose(emergency(calls, at, at.minusMinutes(1))), "by");
+    }
+
+    @Test
+    void tellsOnlyThoseWhoseToldTimesAreBroken() {
+        VanId van = van();
+        RoundId id = rounds.plan(TODAY, van, List.of(site("First", 52.05, 30), site("Second", 52.10, 30)));
+        StopView first = rounds.require(id).stops().getFirst();
+        StopView last = rounds.require(id).stops().getLast();
+        Happening overrun = happening(Kind.OVERRUN, first.starts().plusMinutes(30), van, null, 40);
+        LocalTime later = ofSite(repairs.propose(overrun), last.siteId())
+                .now()
+                .orElseThrow()
+                .starts();
+        told(last, last.starts(), later);
+
+        assertThat(repairs.propose(overrun).changes()).singleElement().satisfies(change -> {
+            assertThat(change.told()).contains(new ToldTimes(last.starts(), later));
+            assertThat(change.tell()).isFalse();
+        });
+
+        told(last, last.starts(), later.minusMinutes(2));
+        assertThat(repairs.propose(overrun).changes())
+                .singleElement()
+                .satisfies(change -> assertThat(change.tell()).isTrue());
+    }
+
+    private static Happening emergency(SiteId site, LocalTime at, @Nullable LocalTime by) {
+        return new Happening(Kind.EMERGENCY, TODAY, at, null, site, null, 20, by, null);
+    }
+
+    private static Change ofSite(Proposal proposal, SiteId site) {
+        return proposal.changes().stream()
+                .filter(change -> change.site().id().equals(site))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private void told(StopView stop, LocalTime from, LocalTime until) {
+        stop.plannedVisits()
+                .forEach(visit -> jdbc.sql("""
+                        insert into arrival_promise (planned_visit_id, service_date, from_time, until_time, confidence, told_at)
+                        values (:visit, :day, :from, :until, 90, now())
+                        on conflict (planned_visit_id) do update set until_time = excluded.until_time
+                        """)
+                        .param("visit", visit.value())
+                        .param("day", TODAY)
+                        .param("from", from)
+                        .param("until", until)
+                        .update());
+    }
+
+    @Test
     void saysWhoIsNotVisitedOnADayWithoutAnyVan() {
         SiteId calls = site("Calls", 52.02, 35);
         Happening happening = happening(Kind.EMERGENCY, LocalTime.of(7, 10), null, calls, 20);
@@ -362,7 +434,8 @@ class DayRepairsTests {
         SiteId site = site("Near", 52.1, 20);
         assertRefused(() -> repairs.propose(happening(Kind.ROAD_CLOSED, MORNING, null, site, 0)), "other");
         assertRefused(
-                () -> repairs.propose(new Happening(Kind.CANCELS, TODAY.minusDays(1), MORNING, null, site, null, 0)),
+                () -> repairs.propose(
+                        new Happening(Kind.CANCELS, TODAY.minusDays(1), MORNING, null, site, null, 0)),
                 "date");
     }
 

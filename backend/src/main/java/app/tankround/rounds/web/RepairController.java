@@ -50,6 +50,7 @@ class RepairController {
             @Nullable SiteId site,
             @Nullable SiteId other,
             @Nullable Integer minutes,
+            @Nullable LocalTime by,
             @Nullable String price,
             @Nullable String based) {}
 
@@ -96,6 +97,7 @@ class RepairController {
                         null,
                         null,
                         USUAL_MINUTES,
+                        null,
                         null,
                         null));
         return form(model, locale);
@@ -171,6 +173,7 @@ class RepairController {
                 form.site(),
                 form.other(),
                 Optional.ofNullable(form.minutes()).orElse(0),
+                form.by(),
                 price.orElse(null));
     }
 }
