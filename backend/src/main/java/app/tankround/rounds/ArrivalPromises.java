@@ -62,6 +62,7 @@ public class ArrivalPromises {
     private final RoundTables tables;
     private final RoundService rounds;
     private final RoundTimes times;
+    private final PlanningSettings settings;
     private final TravelTable travelTable;
     private final DueVisits dueVisits;
     private final SiteService sites;
@@ -76,6 +77,7 @@ public class ArrivalPromises {
             RoundTables tables,
             RoundService rounds,
             RoundTimes times,
+            PlanningSettings settings,
             TravelTable travelTable,
             DueVisits dueVisits,
             SiteService sites,
@@ -88,6 +90,7 @@ public class ArrivalPromises {
         this.tables = tables;
         this.rounds = rounds;
         this.times = times;
+        this.settings = settings;
         this.travelTable = travelTable;
         this.dueVisits = dueVisits;
         this.sites = sites;
@@ -236,6 +239,7 @@ public class ArrivalPromises {
         return ArrivalSimulation.of(
                 leaves.toSecondOfDay(),
                 legs,
+                settings.current().rest(round.leavesAt(), leaves),
                 ArrivalSimulation.TRIES,
                 round.id().value().getLeastSignificantBits());
     }

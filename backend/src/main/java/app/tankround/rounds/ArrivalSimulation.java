@@ -1,5 +1,6 @@
 package app.tankround.rounds;
 
+import app.tankround.rounds.solver.Rest;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -9,7 +10,7 @@ import java.util.SplittableRandom;
  * many times with random numbers that a seed repeats.
  *
  * <p>Trips and work are normally distributed and independent of each other, but never shorter than a tenth of what they
- * usually take. Work starts on arrival or when the site opens.
+ * usually take. Work starts on arrival or when the site opens; the break of the crew begins at its time whatever happens.
  */
 final class ArrivalSimulation {
 
@@ -37,8 +38,11 @@ final class ArrivalSimulation {
      */
     record Leg(double travel, double travelSpread, double pause, double opens, double work, double workSpread) {}
 
-    /** @param leaves second of the day at which the van sets out */
-    static ArrivalSimulation of(double leaves, List<Leg> legs, int tries, long seed) {
+    /**
+     * @param leaves second of the day at which the van sets out
+     * @param rest the break that is still to come
+     */
+    static ArrivalSimulation of(double leaves, List<Leg> legs, Rest rest, int tries, long seed) {
         double[][] starts = new double[legs.size()][tries];
         SplittableRandom random = new SplittableRandom(seed);
         for (int attempt = 0; attempt < tries; attempt++) {
@@ -46,8 +50,8 @@ final class ArrivalSimulation {
             for (int stop = 0; stop < legs.size(); stop++) {
                 Leg leg = legs.get(stop);
                 double arrives = now + leg.pause() + some(leg.travel(), leg.travelSpread(), random);
-                double begins = Math.max(arrives, leg.opens());
-                starts[stop][attempt] = begins;
+                double begins = Math.max(arrives, rest.open((int) leg.opens()));
+                starts[stop][attempt] = begins < rest.bySecond() ? begins : begins + rest.seconds();
                 now = begins + some(leg.work(), leg.workSpread(), random);
             }
         }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import app.tankround.rounds.ArrivalSimulation.Leg;
+import app.tankround.rounds.solver.Rest;
 import java.util.Collections;
 import java.util.List;
 import org.apache.commons.statistics.distribution.NormalDistribution;
@@ -25,7 +26,7 @@ class ArrivalSimulationTests {
     @ValueSource(doubles = {0.025, 0.05, 0.25, 0.5, 0.75, 0.95, 0.975})
     void agreesWithTheSumOfNormalDistributions(double probability) {
         List<Leg> legs = Collections.nCopies(5, new Leg(900, 150, 0, 0, 2400, 360));
-        ArrivalSimulation simulation = ArrivalSimulation.of(LEAVES, legs, TRIES, 1);
+        ArrivalSimulation simulation = ArrivalSimulation.of(LEAVES, legs, Rest.NONE, TRIES, 1);
         for (int stop = 0; stop < 5; stop++) {
             double mean = LEAVES + (stop + 1) * 900 + stop * 2400;
             double deviation = Math.sqrt((stop + 1) * 150.0 * 150 + stop * 360.0 * 360);
@@ -38,8 +39,8 @@ class ArrivalSimulationTests {
     @Test
     void windowHasTheProbabilityThatItWasMadeFor() {
         List<Leg> legs = List.of(new Leg(1800, 300, 0, 0, 0, 0), new Leg(1800, 400, 600, 0, 0, 0));
-        ArrivalSimulation made = ArrivalSimulation.of(LEAVES, legs, TRIES, 1);
-        ArrivalSimulation judged = ArrivalSimulation.of(LEAVES, legs, TRIES, 2);
+        ArrivalSimulation made = ArrivalSimulation.of(LEAVES, legs, Rest.NONE, TRIES, 1);
+        ArrivalSimulation judged = ArrivalSimulation.of(LEAVES, legs, Rest.NONE, TRIES, 2);
         assertThat(judged.within(1, made.quantile(1, 0.05), made.quantile(1, 0.95)))
                 .isCloseTo(0.9, within(4 * Math.sqrt(2 * 0.9 * 0.1 / TRIES)));
     }
@@ -48,18 +49,33 @@ class ArrivalSimulationTests {
     @Test
     void waitsUntilTheSiteOpens() {
         ArrivalSimulation simulation =
-                ArrivalSimulation.of(LEAVES, List.of(new Leg(1800, 300, 0, 8 * 3600, 600, 60)), TRIES, 7);
+                ArrivalSimulation.of(LEAVES, List.of(new Leg(1800, 300, 0, 8 * 3600, 600, 60)), Rest.NONE, TRIES, 7);
         assertThat(simulation.quantile(0, 0.01)).isEqualTo(8 * 3600);
         assertThat(simulation.quantile(0, 0.49)).isEqualTo(8 * 3600);
         assertThat(simulation.quantile(0, 0.6)).isGreaterThan(8 * 3600);
         assertThat(simulation.within(0, 8 * 3600, 8 * 3600)).isCloseTo(0.5, within(0.01));
     }
 
+    /** Nobody is told the time of the break: half an hour at 08:00 is over at 08:30, and all later starts are later by it. */
+    @Test
+    void startsNothingInTheBreakAndTheRestAfterIt() {
+        List<Leg> legs = List.of(new Leg(1800, 0, 0, 0, 600, 0), new Leg(1800, 0, 0, 0, 600, 0));
+        Rest rest = new Rest(8 * 3600 + 900, 1800);
+        ArrivalSimulation simulation = ArrivalSimulation.of(LEAVES, legs, rest, 10, 1);
+        assertThat(simulation.quantile(0, 0.5)).isEqualTo(8 * 3600);
+        assertThat(simulation.quantile(1, 0.5)).isEqualTo(8 * 3600 + 2400 + 1800);
+        List<Leg> opens = List.of(new Leg(1800, 0, 0, 8 * 3600 + 1200, 600, 0), new Leg(600, 0, 0, 10 * 3600, 600, 0));
+        ArrivalSimulation waits = ArrivalSimulation.of(LEAVES, opens, rest, 10, 1);
+        assertThat(waits.quantile(0, 0.5)).isEqualTo(8 * 3600 + 900 + 1800);
+        assertThat(waits.quantile(1, 0.5)).isEqualTo(10 * 3600);
+    }
+
     @Test
     void sameSeedGivesTheSameTimes() {
         List<Leg> legs = List.of(new Leg(1800, 300, 0, 0, 600, 60));
-        assertThat(ArrivalSimulation.of(LEAVES, legs, 100, 5).quantile(0, 0.9))
-                .isEqualTo(ArrivalSimulation.of(LEAVES, legs, 100, 5).quantile(0, 0.9))
-                .isNotEqualTo(ArrivalSimulation.of(LEAVES, legs, 100, 6).quantile(0, 0.9));
+        assertThat(ArrivalSimulation.of(LEAVES, legs, Rest.NONE, 100, 5).quantile(0, 0.9))
+                .isEqualTo(ArrivalSimulation.of(LEAVES, legs, Rest.NONE, 100, 5).quantile(0, 0.9))
+                .isNotEqualTo(
+                        ArrivalSimulation.of(LEAVES, legs, Rest.NONE, 100, 6).quantile(0, 0.9));
     }
 }

@@ -434,8 +434,7 @@ class DayRepairsTests {
         SiteId site = site("Near", 52.1, 20);
         assertRefused(() -> repairs.propose(happening(Kind.ROAD_CLOSED, MORNING, null, site, 0)), "other");
         assertRefused(
-                () -> repairs.propose(
-                        new Happening(Kind.CANCELS, TODAY.minusDays(1), MORNING, null, site, null, 0)),
+                () -> repairs.propose(new Happening(Kind.CANCELS, TODAY.minusDays(1), MORNING, null, site, null, 0)),
                 "date");
     }
 

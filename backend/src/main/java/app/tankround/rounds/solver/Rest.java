@@ -26,7 +26,7 @@ public record Rest(int bySecond, int seconds) {
      * The first second without the break at which work begins no earlier than at one of the clock, and the last at which
      * something ends no later.
      */
-    int open(int clock) {
+    public int open(int clock) {
         return clock <= bySecond ? clock : Math.max(bySecond, clock - seconds);
     }
 
