@@ -44,16 +44,22 @@ public class OpenEntries {
 
     private static final String DECIDED = "tablet.entries.decided";
 
-    /** Refused, not entered again in the same field, and nobody has looked at it. */
+    /**
+     * Refused, not entered again in the same field, and nobody has looked at it. A visit that began or ended after all did so
+     * whatever was refused before.
+     */
     private static final String REFUSED = """
             select i.id, i.kind, i.subject_id, i.content, i.author_id, i.received_at, i.answer::text as answer
             from inbox_entry i
             where i.status = 'refused' and i.settled_at is null
-                and (i.field is null or not exists (
+                and not exists (
                     select 1
                     from inbox_entry later
-                    where later.subject_id = i.subject_id and later.field = i.field
-                        and (later.received_at, later.sequence) > (i.received_at, i.sequence)))
+                    where later.subject_id = i.subject_id
+                        and (later.field = i.field
+                            or i.kind in ('visit.start', 'visit.finish') and later.kind = i.kind
+                                and later.status = 'applied')
+                        and (later.received_at, later.sequence) > (i.received_at, i.sequence))
             """;
 
     /**

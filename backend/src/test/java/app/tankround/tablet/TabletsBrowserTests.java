@@ -126,6 +126,9 @@ class TabletsBrowserTests {
         takeIn("reading/acid", "visit.reading", "{'system':'%s','quantity':'PH'}".formatted(stop.system()));
         Assertions.assertThat(matters()).as("while somebody is there").isEmpty();
         takeIn("reading/salt", "visit.reading", reading("25"));
+        Assertions.assertThat(take("visit.finish", "{}").status())
+                .as("before the check at the door")
+                .isEqualTo(EntryAnswer.Status.REFUSED);
         List.of("TOP_OFF_ON", "HEATER_ON", "PUMPS_FLOW", "LEVEL_AT_MARK", "FLOOR_DRY", "RCD_TESTED")
                 .forEach(line -> take("visit.departure", "{'line':'%s','answer':'YES'}".formatted(line)));
         Assertions.assertThat(take("visit.finish", "{}").status()).isEqualTo(EntryAnswer.Status.APPLIED);

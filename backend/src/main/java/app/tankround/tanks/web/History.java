@@ -15,7 +15,7 @@ class History {
 
     private static final int MOST_LINES = 20;
 
-    /** @param fact what changed, where the class or the quarantine did; else empty */
+    /** @param fact what changed, or which treatment or work it is about; else empty */
     record Line(String on, String person, String action, String fact) {}
 
     private final ChangeLog changeLog;
@@ -51,6 +51,8 @@ class History {
                         detail.path("classSince").path(0).asString(),
                         detail.path("classSince").path(1).asString());
             case "class-changed" -> classes(detail, locale);
+            case "work-proposed", "work-settled" -> detail.path("reason").asString("");
+            case "treatment-begun", "treatment-ended" -> detail.path("product").asString("");
             default -> "";
         };
     }

@@ -77,7 +77,8 @@ class ProposalPagesTests {
     void prepare() {
         clock.set(Instant.parse("2026-11-25T09:00:00Z"));
         new TestBusiness(jdbc);
-        jdbc.sql("delete from work_proposal").update();
+        // What other tests left behind would be proposed too.
+        jdbc.sql("truncate site, followup, work_proposal cascade").update();
         site = samples.site("Foyer");
         system = system("Reef");
     }
