@@ -122,8 +122,8 @@ public class PlaceCentres {
             return;
         }
         Centre centre = wanted.get();
-        within("latitude", centre.latitude(), 90);
-        within("longitude", centre.longitude(), 180);
+        SiteDetails.coordinate("latitude", centre.latitude(), 90);
+        SiteDetails.coordinate("longitude", centre.longitude(), 180);
         if (centre.latitude() == 0 && centre.longitude() == 0) {
             throw new FieldRefusal("latitude", "clients.coordinates-zero");
         }
@@ -142,12 +142,6 @@ public class PlaceCentres {
                 .query((row, number) -> row.getObject("id", UUID.class))
                 .single();
         changes.record("place", id, "centre-given", Map.of("name", stored.name()));
-    }
-
-    private static void within(String field, double value, double most) {
-        if (!(Math.abs(value) <= most)) {
-            throw new FieldRefusal(field, "web.number-out-of-range", value, -most, most);
-        }
     }
 
     private static Place place(ResultSet row) throws SQLException {

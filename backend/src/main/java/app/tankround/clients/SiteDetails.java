@@ -69,7 +69,8 @@ public record SiteDetails(
         }
     }
 
-    private static @Nullable Double coordinate(String field, @Nullable Double degrees, double limit) {
+    /** @throws FieldRefusal for degrees beyond the limit on either side, or for what is no number */
+    static @Nullable Double coordinate(String field, @Nullable Double degrees, double limit) {
         if (degrees == null) {
             return null;
         }

@@ -12,6 +12,7 @@ import app.tankround.clients.SiteView;
 import app.tankround.rounds.StoredRound.HeldVisit;
 import app.tankround.rounds.StoredRound.StoredStop;
 import app.tankround.rounds.solver.RoundProblem;
+import app.tankround.rounds.solver.StopWishes;
 import app.tankround.schedule.AgreementId;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.LearnedMinutes;
@@ -37,6 +38,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -103,7 +105,14 @@ public class ArrivalPromises {
     }
 
     /** What a client was told last for a visit. */
-    record Kept(PlannedVisitId visit, LocalDate day, LocalTime from, LocalTime until, int confidence, Instant at) {}
+    record Kept(PlannedVisitId visit, LocalDate day, ToldTimes times, int confidence, Instant at) {
+
+        /** What was said last of any of these visits. */
+        static Optional<Kept> last(Stream<PlannedVisitId> visits, Map<PlannedVisitId, Kept> told) {
+            return visits.flatMap(visit -> Optional.ofNullable(told.get(visit)).stream())
+                    .max(Comparator.comparing(Kept::at));
+        }
+    }
 
     /** Between which times a client was told that somebody comes. */
     public record ToldTimes(LocalTime from, LocalTime until) {
@@ -111,6 +120,15 @@ public class ArrivalPromises {
         /** Whether work that starts then keeps them; both ends do, to the minute. */
         public boolean keeps(LocalTime starts) {
             return !starts.isBefore(from) && starts.isBefore(until.plusMinutes(1));
+        }
+
+        /** The same for the planner, and what it costs not to keep them. */
+        StopWishes.Promise promise(PlanningTerms terms) {
+            return new StopWishes.Promise(
+                    from.toSecondOfDay(),
+                    until.toSecondOfDay() + SECONDS_PER_MINUTE - 1,
+                    PlanningTerms.cost(terms.promise()),
+                    terms.perSecondLate());
         }
     }
 
@@ -126,12 +144,9 @@ public class ArrivalPromises {
         Map<PlannedVisitId, Kept> told = toldAt(stops);
         Map<StopId, ToldTimes> ofDay = new HashMap<>();
         for (StoredStop stop : stops) {
-            stop.visits().stream()
-                    .map(HeldVisit::id)
-                    .flatMap(visit -> Optional.ofNullable(told.get(visit)).stream())
-                    .max(Comparator.comparing(Kept::at))
+            Kept.last(stop.visits().stream().map(HeldVisit::id), told)
                     .filter(kept -> kept.day().equals(date))
-                    .ifPresent(kept -> ofDay.put(stop.id(), new ToldTimes(kept.from(), kept.until())));
+                    .ifPresent(kept -> ofDay.put(stop.id(), kept.times()));
         }
         return ofDay;
     }
@@ -167,10 +182,7 @@ public class ArrivalPromises {
                             from,
                             until.isBefore(soonest) && soonest.isAfter(from) ? soonest : until,
                             confidence,
-                            stored.visits().stream()
-                                    .map(HeldVisit::id)
-                                    .flatMap(visit -> Optional.ofNullable(told.get(visit)).stream())
-                                    .max(Comparator.comparing(Kept::at))
+                            Kept.last(stored.visits().stream().map(HeldVisit::id), told)
                                     .map(kept -> told(kept, round.date(), simulation, stop))));
         }
         return windows;
@@ -179,10 +191,13 @@ public class ArrivalPromises {
     private static ArrivalWindow.Told told(Kept kept, LocalDate day, ArrivalSimulation simulation, int stop) {
         double likely = kept.day().equals(day)
                 ? simulation.within(
-                        stop, kept.from().toSecondOfDay(), kept.until().toSecondOfDay() + SECONDS_PER_MINUTE)
+                        stop,
+                        kept.times().from().toSecondOfDay(),
+                        kept.times().until().toSecondOfDay() + SECONDS_PER_MINUTE)
                 : 0;
-        return new ArrivalWindow.Told(kept.day(), kept.from(), kept.until(), kept.confidence(), kept.at(), (int)
-                Math.round(likely * PERCENT));
+        return new ArrivalWindow.Told(
+                kept.day(), kept.times().from(), kept.times().until(), kept.confidence(), kept.at(), (int)
+                        Math.round(likely * PERCENT));
     }
 
     private static LocalTime earlier(double second) {
@@ -273,8 +288,9 @@ public class ArrivalPromises {
                 .query((row, number) -> new Kept(
                         new PlannedVisitId(row.getObject("planned_visit_id", UUID.class)),
                         row.getObject("service_date", LocalDate.class),
-                        row.getObject("from_time", LocalTime.class),
-                        row.getObject("until_time", LocalTime.class),
+                        new ToldTimes(
+                                row.getObject("from_time", LocalTime.class),
+                                row.getObject("until_time", LocalTime.class)),
                         row.getInt("confidence"),
                         row.getObject("told_at", OffsetDateTime.class).toInstant()))
                 .list()

@@ -90,19 +90,7 @@ public class DayRepairs {
             @Nullable SiteId other,
             int minutes,
             @Nullable LocalTime by,
-            @Nullable BigDecimal price) {
-
-        public Happening(
-                Kind kind,
-                LocalDate date,
-                LocalTime at,
-                @Nullable VanId van,
-                @Nullable SiteId site,
-                @Nullable SiteId other,
-                int minutes) {
-            this(kind, date, at, van, site, other, minutes, null, null);
-        }
-    }
+            @Nullable BigDecimal price) {}
 
     /**
      * What changes for a site.

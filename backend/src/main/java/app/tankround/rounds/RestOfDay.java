@@ -309,12 +309,10 @@ class RestOfDay {
     private static StopWishes.Promise promise(StoredStop stop, Rest planned, PlanningTerms terms) {
         int starts = stop.startsAt().toSecondOfDay();
         int slack = Math.toIntExact(DayRepairs.PROMISE.toSeconds());
-        Optional<ToldTimes> told = Optional.ofNullable(planned.told().get(stop.id()));
-        return new StopWishes.Promise(
-                told.map(times -> times.from().toSecondOfDay()).orElse(starts - slack),
-                told.map(times -> times.until().toSecondOfDay()).orElse(starts + slack),
-                PlanningTerms.cost(terms.promise()),
-                terms.perSecondLate());
+        return Optional.ofNullable(planned.told().get(stop.id()))
+                .map(times -> times.promise(terms))
+                .orElseGet(() -> new StopWishes.Promise(
+                        starts - slack, starts + slack, PlanningTerms.cost(terms.promise()), terms.perSecondLate()));
     }
 
     /** As ever, but for a road that is closed. */

@@ -478,9 +478,8 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
     }
 
     private static FleetStop stop(Facts facts, SiteVisits here, Cargo load, PlanningTerms terms) {
-        Optional<ArrivalPromises.Kept> told = here.visits().stream()
-                .flatMap(visit -> Optional.ofNullable(facts.told().get(visit.id())).stream())
-                .max(Comparator.comparing(ArrivalPromises.Kept::at))
+        Optional<ArrivalPromises.Kept> told = ArrivalPromises.Kept.last(
+                        here.visits().stream().map(PlannedVisitView::id), facts.told())
                 .filter(kept -> !kept.day().isBefore(facts.from()));
         List<List<Integer>> choices = new ArrayList<>();
         List<Long> choiceCosts = new ArrayList<>();
@@ -490,6 +489,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
             if (facts.against(here, day).isEmpty()) {
                 choices.add(List.of(index(facts.from(), day)));
                 LocalDate on = day;
+                // As much as another time on the same day costs.
                 boolean otherDay = told.filter(kept -> !kept.day().equals(on)).isPresent();
                 choiceCosts.add(PlanningTerms.cost(terms.dayBeyond()) * facts.daysBeyond(here, day)
                         + (otherDay ? PlanningTerms.cost(terms.promise()) : 0));
@@ -519,18 +519,9 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 new StopWishes(
                         choiceCosts,
                         null,
-                        told.map(kept -> promise(kept, terms)).orElse(null),
+                        told.map(kept -> kept.times().promise(terms)).orElse(null),
                         known == null ? "" : known.toString(),
                         PlanningTerms.cost(terms.stranger())));
-    }
-
-    /** A client who was told a time is told another one where work does not start then; another day costs as much again. */
-    private static StopWishes.Promise promise(ArrivalPromises.Kept told, PlanningTerms terms) {
-        return new StopWishes.Promise(
-                told.from().toSecondOfDay(),
-                told.until().toSecondOfDay() + SECONDS_PER_MINUTE - 1,
-                PlanningTerms.cost(terms.promise()),
-                terms.perSecondLate());
     }
 
     static int index(LocalDate from, LocalDate day) {

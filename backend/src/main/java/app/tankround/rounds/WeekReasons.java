@@ -177,10 +177,7 @@ public class WeekReasons {
         if (asked.isEmpty()) {
             return List.of();
         }
-        WeekFacts.Read read = weekFacts.of(
-                plan,
-                here -> asked.stream()
-                        .anyMatch(due -> Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED));
+        WeekFacts.Read read = weekFacts.of(plan, here -> asked.stream().anyMatch(due -> isWeighed(here, due)));
         Map<Integer, List<Integer>> orders = orders(read.problem(), plan);
         FleetReasons reasons = new FleetReasons(read.problem().problem(), orders);
         return IntStream.range(0, out.size())
@@ -192,6 +189,10 @@ public class WeekReasons {
                             : new LeftOut(here, Optional.empty(), false);
                 })
                 .toList();
+    }
+
+    private static boolean isWeighed(SiteVisits here, LocalDate due) {
+        return Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED;
     }
 
     private static SiteVisitsView view(SiteVisits here) {
@@ -206,9 +207,11 @@ public class WeekReasons {
      */
     @Transactional
     public Why why(WeekPlanId id, SiteId site, LocalDate due) {
-        WeekPlanView plan = plans.require(id);
-        WeekFacts.Read read =
-                weekFacts.of(plan, here -> Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED);
+        return why(plans.require(id), site, due);
+    }
+
+    private Why why(WeekPlanView plan, SiteId site, LocalDate due) {
+        WeekFacts.Read read = weekFacts.of(plan, here -> isWeighed(here, due));
         WeekProblem weeks = read.problem();
         int stop = stopOf(weeks, site, due);
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
@@ -290,17 +293,17 @@ public class WeekReasons {
                 .isEmpty()) {
             throw new FieldRefusal("", "rounds.plan.not-ready");
         }
-        if (!plans.require(id).stamp().equals(seen)) {
+        WeekPlanView plan = plans.require(id);
+        if (!plan.stamp().equals(seen)) {
             throw new FieldRefusal("", "rounds.plan.changed-meanwhile");
         }
-        Answer wanted = why(id, site, due).answers().stream()
+        Answer wanted = why(plan, site, due).answers().stream()
                 .filter(answer -> answer.day().equals(day) && answer.van().id().equals(van))
                 .findFirst()
                 .orElseThrow(() -> new FieldRefusal("", "rounds.plan.no-such-day"));
         if (!wanted.reason().shortages().isEmpty()) {
             throw new FieldRefusal("", "rounds.plan.does-not-fit");
         }
-        WeekPlanView plan = plans.require(id);
         WeekProblem weeks = weekFacts.of(plan, here -> false).problem();
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
         int stop = stopOf(weeks, site, due);

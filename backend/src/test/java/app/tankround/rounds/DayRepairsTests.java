@@ -194,7 +194,8 @@ class DayRepairsTests {
         SiteId calls = site("Calls", 52.02, 35);
         RoundId today = rounds.plan(TODAY, van, List.of(calls));
         LocalDate later = TODAY.plusDays(1);
-        Happening happening = new Happening(Kind.EMERGENCY, later, LocalTime.of(7, 10), null, calls, null, 20);
+        Happening happening =
+                new Happening(Kind.EMERGENCY, later, LocalTime.of(7, 10), null, calls, null, 20, null, null);
 
         repairs.accept(happening, repairs.propose(happening).based());
 
@@ -213,8 +214,8 @@ class DayRepairsTests {
         SiteId calls = site("Calls", 52.02, 35);
         RoundId missed = rounds.plan(TODAY, van, List.of(calls));
         clock.set(Instant.parse("2026-11-26T05:00:00Z"));
-        Happening happening =
-                new Happening(Kind.EMERGENCY, TODAY.plusDays(1), LocalTime.of(7, 10), null, calls, null, 20);
+        Happening happening = new Happening(
+                Kind.EMERGENCY, TODAY.plusDays(1), LocalTime.of(7, 10), null, calls, null, 20, null, null);
 
         repairs.accept(happening, repairs.propose(happening).based());
 
@@ -434,7 +435,8 @@ class DayRepairsTests {
         SiteId site = site("Near", 52.1, 20);
         assertRefused(() -> repairs.propose(happening(Kind.ROAD_CLOSED, MORNING, null, site, 0)), "other");
         assertRefused(
-                () -> repairs.propose(new Happening(Kind.CANCELS, TODAY.minusDays(1), MORNING, null, site, null, 0)),
+                () -> repairs.propose(
+                        new Happening(Kind.CANCELS, TODAY.minusDays(1), MORNING, null, site, null, 0, null, null)),
                 "date");
     }
 
@@ -447,7 +449,7 @@ class DayRepairsTests {
 
     private static Happening happening(
             Kind kind, LocalTime at, @Nullable VanId van, @Nullable SiteId site, int minutes) {
-        return new Happening(kind, TODAY, at, van, site, null, minutes);
+        return new Happening(kind, TODAY, at, van, site, null, minutes, null, null);
     }
 
     private VanId van() {

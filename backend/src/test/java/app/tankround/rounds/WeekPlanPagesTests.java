@@ -147,35 +147,19 @@ class WeekPlanPagesTests {
                         "Work that goes with no visit",
                         "Look at the pump");
         String seen = plans.require(id).stamp();
-        MvcTestResult moved = post(
-                address + "/move",
-                Map.of(
-                        "seen",
-                        seen,
-                        "site",
-                        site.toString(),
-                        "due",
-                        due.toString(),
-                        "day",
-                        free.day().toString(),
-                        "van",
-                        free.van().id().toString()));
-        assertThat(moved).hasStatus3xxRedirection();
-        assertThat(post(
-                                address + "/move",
-                                Map.of(
-                                        "seen",
-                                        seen,
-                                        "site",
-                                        site.toString(),
-                                        "due",
-                                        due.toString(),
-                                        "day",
-                                        free.day().toString(),
-                                        "van",
-                                        free.van().id().toString()))
-                        .getResponse()
-                        .getContentAsString())
+        Map<String, String> move = Map.of(
+                "seen",
+                seen,
+                "site",
+                site.toString(),
+                "due",
+                due.toString(),
+                "day",
+                free.day().toString(),
+                "van",
+                free.van().id().toString());
+        assertThat(post(address + "/move", move)).hasStatus3xxRedirection();
+        assertThat(post(address + "/move", move).getResponse().getContentAsString())
                 .contains("Somebody else changed this plan since you saw it");
         post(address + "/accept", Map.of("seen", seen));
         assertThat(rounds.on(free.day())).isEmpty();

@@ -6,7 +6,6 @@ import app.tankround.clients.PlaceCentres.Kind;
 import app.tankround.clients.PlaceCentres.Place;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
-import app.tankround.web.NumberText;
 import app.tankround.web.SentForm;
 import app.tankround.web.VersionedForm;
 import jakarta.servlet.http.HttpServletResponse;
@@ -37,18 +36,11 @@ class PlacesController {
             return new PlaceForm(
                     place.version(),
                     place.given()
-                            .map(centre -> degrees(centre.latitude(), locale))
+                            .map(centre -> SiteForm.degrees(centre.latitude(), locale))
                             .orElse(null),
                     place.given()
-                            .map(centre -> degrees(centre.longitude(), locale))
+                            .map(centre -> SiteForm.degrees(centre.longitude(), locale))
                             .orElse(null));
-        }
-
-        private static String degrees(double value, Locale locale) {
-            return NumberText.plain(
-                    new BigDecimal(
-                            BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()),
-                    locale);
         }
 
         @Override

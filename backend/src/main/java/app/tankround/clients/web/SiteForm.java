@@ -82,7 +82,8 @@ record SiteForm(
                 site.mixingBarrel());
     }
 
-    private static String degrees(double value, Locale locale) {
+    /** As they are typed, with as many decimals as they have. */
+    static String degrees(double value, Locale locale) {
         return NumberText.plain(
                 new BigDecimal(BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()), locale);
     }

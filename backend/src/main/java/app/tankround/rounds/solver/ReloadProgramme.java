@@ -306,7 +306,7 @@ final class ReloadProgramme {
         return order;
     }
 
-    /** Seconds of the quickest way from place to place, by any detour, the depot included (Floyd and Warshall). */
+    /** Seconds of the quickest way from place to place, by any detour, the depot included. */
     private int[][] quickestWays() {
         int places = n + 2;
         int depot = n + 1;
@@ -319,13 +319,6 @@ final class ReloadProgramme {
         System.arraycopy(day.way[n], 0, ways[n], 0, n + 1);
         ways[n][depot] = DayArrays.NO_WAY;
         ways[depot][n] = DayArrays.NO_WAY;
-        for (int via = 0; via < places; via++) {
-            for (int from = 0; from < places; from++) {
-                for (int to = 0; to < places; to++) {
-                    ways[from][to] = Math.min(ways[from][to], ways[from][via] + ways[via][to]);
-                }
-            }
-        }
-        return ways;
+        return SubsetProgramme.withDetours(ways);
     }
 }

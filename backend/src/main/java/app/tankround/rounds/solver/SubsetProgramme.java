@@ -293,13 +293,18 @@ final class SubsetProgramme {
         return byCost != 0 ? byCost : Integer.compare(secondA, secondB);
     }
 
-    /** Seconds of the quickest way from place to place, by any detour (Floyd and Warshall). */
+    /** Seconds of the quickest way from place to place, by any detour. */
     private static int[][] quickestWays(DayArrays day) {
-        int places = day.n + 1;
-        int[][] ways = new int[places][];
-        for (int from = 0; from < places; from++) {
+        int[][] ways = new int[day.n + 1][];
+        for (int from = 0; from < ways.length; from++) {
             ways[from] = day.way[from].clone();
         }
+        return withDetours(ways);
+    }
+
+    /** The direct ways turned into the quickest ones by any detour, in place (Floyd and Warshall). */
+    static int[][] withDetours(int[][] ways) {
+        int places = ways.length;
         for (int via = 0; via < places; via++) {
             for (int from = 0; from < places; from++) {
                 for (int to = 0; to < places; to++) {
