@@ -150,7 +150,7 @@ public class RoundService {
             throw new FieldRefusal("sites", "rounds.no-stop-chosen");
         }
         tables.lockVan(vanId);
-        Optional<StoredRound> existing = tables.find(date, vanId);
+        Optional<StoredRound> existing = tables.of(vanId, date).stream().findFirst();
         StoredRound round = existing.orElseGet(() -> empty(date, van, crews.roster(date)));
         List<StoredStop> stops = withSites(round, siteIds);
         if (existing.isPresent() && stops.equals(round.stops())) {
@@ -183,8 +183,10 @@ public class RoundService {
                 tables.nextCode(),
                 date,
                 van.id(),
+                1,
                 crew.people().stream().findFirst().or(van::technician).orElse(null),
                 leavesAt,
+                null,
                 List.of(),
                 new Timing(PlanningMethod.EXACT, true, 0, 0, leavesAt),
                 false,
@@ -763,6 +765,7 @@ public class RoundService {
                 round.code(),
                 round.date(),
                 agreed.van(round),
+                round.trip(),
                 agreed.technician(round),
                 round.leavesAt(),
                 timing.returnsAt(),

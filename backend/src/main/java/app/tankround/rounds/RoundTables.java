@@ -34,8 +34,8 @@ import org.springframework.stereotype.Repository;
 class RoundTables {
 
     private static final String SELECT = """
-            select id, code, service_date, van_id, technician_id, leaves_at, method, proven_best, driving_seconds,
-                   distance_m, returns_at, locked, version
+            select id, code, service_date, van_id, trip, technician_id, leaves_at, not_before, method, proven_best,
+                   driving_seconds, distance_m, returns_at, locked, version
             from round
             """;
 
@@ -50,12 +50,11 @@ class RoundTables {
                 .findFirst();
     }
 
-    Optional<StoredRound> find(LocalDate date, VanId van) {
-        return read(jdbc.sql(SELECT + "where service_date = :date and van_id = :van")
-                        .param("date", date)
-                        .param("van", van.value()))
-                .stream()
-                .findFirst();
+    /** A van's rounds of a day, the first to leave first. */
+    List<StoredRound> of(VanId van, LocalDate date) {
+        return read(jdbc.sql(SELECT + "where service_date = :date and van_id = :van order by trip")
+                .param("date", date)
+                .param("van", van.value()));
     }
 
     Optional<RoundId> roundOf(StopId stop) {
@@ -163,20 +162,21 @@ class RoundTables {
 
     void insert(StoredRound round) {
         bind(jdbc.sql("""
-                        insert into round (id, code, service_date, van_id, technician_id, leaves_at, method, proven_best,
-                                           driving_seconds, distance_m, returns_at, version)
-                        values (:id, :code, :date, :van, :technician, :leaves, :method, :proven, :driving, :distance,
-                                :returns, :version)
+                        insert into round (id, code, service_date, van_id, trip, technician_id, leaves_at, not_before, method,
+                                           proven_best, driving_seconds, distance_m, returns_at, version)
+                        values (:id, :code, :date, :van, :trip, :technician, :leaves, :notBefore, :method, :proven,
+                                :driving, :distance, :returns, :version)
                         """), round)
                 .param("code", round.code())
                 .param("date", round.date())
                 .param("van", round.vanId().value())
+                .param("trip", round.trip())
+                .param("notBefore", round.notBefore())
                 .param(
                         "technician",
                         round.technicianId() == null
                                 ? null
                                 : round.technicianId().value())
-                .param("leaves", round.leavesAt())
                 .update();
         writeStops(round);
     }
@@ -185,8 +185,8 @@ class RoundTables {
     boolean update(StoredRound round) {
         int updated = bind(jdbc.sql("""
                         update round
-                        set method = :method, proven_best = :proven, driving_seconds = :driving, distance_m = :distance,
-                            returns_at = :returns, version = version + 1
+                        set leaves_at = :leaves, method = :method, proven_best = :proven, driving_seconds = :driving,
+                            distance_m = :distance, returns_at = :returns, version = version + 1
                         where id = :id and version = :version
                         """), round).update();
         if (updated == 0) {
@@ -199,6 +199,7 @@ class RoundTables {
     private static JdbcClient.StatementSpec bind(JdbcClient.StatementSpec statement, StoredRound round) {
         return statement
                 .param("id", round.id().value())
+                .param("leaves", round.leavesAt())
                 .param("method", round.timing().method().name())
                 .param("proven", round.timing().provenBest())
                 .param("driving", round.timing().drivingSeconds())
@@ -422,8 +423,10 @@ class RoundTables {
                 row.getString("code"),
                 row.getObject("service_date", LocalDate.class),
                 new VanId(row.getObject("van_id", UUID.class)),
+                row.getInt("trip"),
                 technician == null ? null : new PersonId(technician),
                 row.getObject("leaves_at", LocalTime.class),
+                row.getObject("not_before", LocalTime.class),
                 List.of(),
                 new Timing(
                         PlanningMethod.valueOf(row.getString("method")),

@@ -9,9 +9,10 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * A van's round on one day, in order.
+ * One of a van's rounds on one day, in order: it leaves the depot and comes back to it.
  *
  * @param code the number of the sheet, such as R-0417
+ * @param trip which of the van's rounds of that day, the first being 1
  * @param leavesAt when the van leaves its depot
  * @param returnsAt when it is planned to be back
  * @param provenBest whether no other allowed order is better: less lateness, then less driving, then less distance
@@ -24,6 +25,7 @@ public record RoundView(
         String code,
         LocalDate date,
         VanView van,
+        int trip,
         Optional<PersonView> technician,
         LocalTime leavesAt,
         LocalTime returnsAt,

@@ -101,6 +101,7 @@ class StopLoads {
                 "",
                 day,
                 van,
+                1,
                 Optional.empty(),
                 van.leavesAt(),
                 van.leavesAt(),

@@ -13,14 +13,21 @@ import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** A round as its tables hold it. */
+/**
+ * A round as its tables hold it.
+ *
+ * @param trip which of its van's rounds of that day, the first being 1
+ * @param notBefore before which a further round does not leave, though the one before it is back
+ */
 record StoredRound(
         RoundId id,
         String code,
         LocalDate date,
         VanId vanId,
+        int trip,
         @Nullable PersonId technicianId,
         LocalTime leavesAt,
+        @Nullable LocalTime notBefore,
         List<StoredStop> stops,
         Timing timing,
         boolean locked,
@@ -31,12 +38,14 @@ record StoredRound(
     }
 
     StoredRound with(List<StoredStop> others, Timing newTiming) {
-        return new StoredRound(id, code, date, vanId, technicianId, leavesAt, others, newTiming, locked, version);
+        return new StoredRound(
+                id, code, date, vanId, trip, technicianId, leavesAt, notBefore, others, newTiming, locked, version);
     }
 
     /** The round as it is once it has been saved. */
     StoredRound saved() {
-        return new StoredRound(id, code, date, vanId, technicianId, leavesAt, stops, timing, locked, version + 1);
+        return new StoredRound(
+                id, code, date, vanId, trip, technicianId, leavesAt, notBefore, stops, timing, locked, version + 1);
     }
 
     /** Whether no planning may move it: it was promised as it is, or work has begun. */

@@ -51,7 +51,13 @@ class WeekPlanTables {
 
     /** A stop of a plan; its place in the list of its van's day is its place there. */
     record PlanStop(
-            LocalDate day, VanId van, SiteId site, LocalTime starts, LocalTime departs, List<PlannedVisitId> visits) {}
+            LocalDate day,
+            VanId van,
+            int trip,
+            SiteId site,
+            LocalTime starts,
+            LocalTime departs,
+            List<PlannedVisitId> visits) {}
 
     private final JdbcClient jdbc;
 
@@ -147,13 +153,14 @@ class WeekPlanTables {
             position = sameRound ? position + 1 : 1;
             jdbc.sql("""
                             insert into week_plan_stop (
-                                plan_id, day, van_id, position, site_id, starts_at, departs_at, visits)
-                            values (:plan, :day, :van, :position, :site, :starts, :departs, :visits)
+                                plan_id, day, van_id, position, trip, site_id, starts_at, departs_at, visits)
+                            values (:plan, :day, :van, :position, :trip, :site, :starts, :departs, :visits)
                             """)
                     .param("plan", id.value())
                     .param("day", stop.day())
                     .param("van", stop.van().value())
                     .param("position", position)
+                    .param("trip", stop.trip())
                     .param("site", stop.site().value())
                     .param("starts", stop.starts())
                     .param("departs", stop.departs())
@@ -178,7 +185,7 @@ class WeekPlanTables {
     /** By day, van and position. */
     List<PlanStop> stops(WeekPlanId id) {
         return jdbc.sql("""
-                        select s.day, s.van_id, s.site_id, s.starts_at, s.departs_at, s.visits
+                        select s.day, s.van_id, s.trip, s.site_id, s.starts_at, s.departs_at, s.visits
                         from week_plan_stop s
                         join van v on v.id = s.van_id
                         where s.plan_id = :plan
@@ -188,6 +195,7 @@ class WeekPlanTables {
                 .query((row, number) -> new PlanStop(
                         row.getObject("day", LocalDate.class),
                         new VanId(row.getObject("van_id", UUID.class)),
+                        row.getInt("trip"),
                         new SiteId(row.getObject("site_id", UUID.class)),
                         row.getObject("starts_at", LocalTime.class),
                         row.getObject("departs_at", LocalTime.class),

@@ -46,10 +46,16 @@ public record WeekPlanView(
         ACCEPTED
     }
 
-    /** One site on one van's day. */
+    /**
+     * One site on one van's day.
+     *
+     * @param trip on which of its rounds of that day, the first being 1
+     * @param position among all that the van visits on that day, 1 for the first
+     */
     public record Stop(
             LocalDate day,
             VanView van,
+            int trip,
             int position,
             SiteView site,
             LocalTime starts,
@@ -64,9 +70,9 @@ public record WeekPlanView(
     /** Tells this state of the plan from every other: what is visited when, by whom and in which order. */
     public String stamp() {
         CRC32C sum = new CRC32C();
-        stops.forEach(stop -> sum.update(
-                (stop.day() + " " + stop.van().id() + " " + stop.site().id() + " " + stop.visits())
-                        .getBytes(StandardCharsets.UTF_8)));
+        stops.forEach(stop -> sum.update((stop.day() + " " + stop.van().id() + " " + stop.trip() + " "
+                        + stop.site().id() + " " + stop.visits())
+                .getBytes(StandardCharsets.UTF_8)));
         return Long.toHexString(sum.getValue());
     }
 

@@ -232,6 +232,7 @@ public class WeekPlans {
             stops.add(new WeekPlanView.Stop(
                     stop.day(),
                     Optional.ofNullable(vans.get(stop.van())).orElseThrow(),
+                    stop.trip(),
                     before.map(WeekPlanView.Stop::position).orElse(0) + 1,
                     Optional.ofNullable(at.get(stop.site())).orElseThrow(),
                     stop.starts(),
@@ -388,6 +389,7 @@ public class WeekPlans {
                 stops.add(new PlanStop(
                         day.day(),
                         day.van().id(),
+                        1,
                         here.site().id(),
                         begin,
                         begin.plusMinutes(here.minutes()),

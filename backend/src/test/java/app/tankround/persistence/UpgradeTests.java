@@ -201,6 +201,19 @@ class UpgradeTests {
         }
     }
 
+    @Test
+    void takesARoundOfThenForTheFirstOfItsVanOnThatDay() throws IOException {
+        try (var database = new Database()) {
+            database.fill("202611262150");
+
+            database.migrate(NEWEST);
+
+            assertThat(database.texts("select distinct trip::text from round")).containsExactly("1");
+            assertThat(database.texts("select distinct trip::text from week_plan_stop"))
+                    .containsExactly("1");
+        }
+    }
+
     @ParameterizedTest
     @FieldSource("RELEASED")
     void stillUnderstandsEveryCodeOfThen(String version) throws IOException {
