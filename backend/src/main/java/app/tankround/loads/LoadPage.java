@@ -91,7 +91,9 @@ public record LoadPage(
                 round.id().toString(),
                 round.version(),
                 words.word("loads.number", round.code(), words.date(round.date())),
-                round.van().name(),
+                round.trip() == 1
+                        ? round.van().name()
+                        : words.word("loads.van.further", round.van().name(), round.trip()),
                 round.technician().map(person -> person.name()).orElse(words.word("web.none")),
                 words.word(
                         sickLast ? "loads.stops-sick" : "loads.stops",

@@ -228,7 +228,9 @@ public class ArrivalPromises {
         int begun = work.size() - open.size();
         List<ArrivalSimulation.Leg> legs = new ArrayList<>();
         SiteView origin = begun == 0 ? depot : work.get(begun - 1).site();
-        boolean sick = begun > 0 && work.get(begun - 1).sickest().isSick();
+        RoundTiming.Before before = rounds.before(round);
+        boolean sick =
+                begun == 0 ? before.sick() : work.get(begun - 1).sickest().isSick();
         LocalTime leaves =
                 begun == 0 ? round.leavesAt() : work.get(begun - 1).stop().leftAt(zone);
         LocalTime onTheRoad = leaves;
@@ -254,7 +256,7 @@ public class ArrivalPromises {
         return ArrivalSimulation.of(
                 leaves.toSecondOfDay(),
                 legs,
-                settings.current().rest(round.leavesAt(), leaves),
+                settings.current().rest(before.began(), leaves),
                 ArrivalSimulation.TRIES,
                 round.id().value().getLeastSignificantBits());
     }

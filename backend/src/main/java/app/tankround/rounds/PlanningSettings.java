@@ -37,11 +37,14 @@ public class PlanningSettings {
                         row.getBigDecimal("late_hour"),
                         row.getBigDecimal("uneven_hour"),
                         row.getBigDecimal("disinfection"),
+                        row.getBigDecimal("reload"),
                         row.getBigDecimal("left_out"),
                         row.getInt("days_beyond"),
                         row.getInt("overtime_minutes"),
                         row.getInt("break_after_minutes"),
                         row.getInt("break_minutes"),
+                        row.getBoolean("reloads"),
+                        row.getInt("reload_minutes"),
                         row.getInt("version")))
                 .optional()
                 .orElseGet(PlanningTerms::usual);
@@ -58,21 +61,22 @@ public class PlanningSettings {
         jdbc.sql("""
                         insert into planning_terms (
                             driving_hour, kilometre, overtime_hour, round, day_beyond, stranger, promise, late_hour,
-                            uneven_hour, disinfection, left_out, days_beyond, overtime_minutes, break_after_minutes,
-                            break_minutes, version)
+                            uneven_hour, disinfection, reload, left_out, days_beyond, overtime_minutes, break_after_minutes,
+                            break_minutes, reloads, reload_minutes, version)
                         values (
                             :driving, :kilometre, :overtime, :round, :beyond, :stranger, :promise, :late, :uneven,
-                            :disinfection, :out, :days, :longer, :after, :rest, 1)
+                            :disinfection, :reload, :out, :days, :longer, :after, :rest, :reloads, :reloadMinutes, 1)
                         on conflict (only_one) do update
                         set driving_hour = excluded.driving_hour, kilometre = excluded.kilometre,
                             overtime_hour = excluded.overtime_hour, round = excluded.round,
                             day_beyond = excluded.day_beyond, stranger = excluded.stranger,
                             promise = excluded.promise, late_hour = excluded.late_hour,
-                            uneven_hour = excluded.uneven_hour, disinfection = excluded.disinfection,
+                            uneven_hour = excluded.uneven_hour, disinfection = excluded.disinfection, reload = excluded.reload,
                             left_out = excluded.left_out, days_beyond = excluded.days_beyond,
                             overtime_minutes = excluded.overtime_minutes,
                             break_after_minutes = excluded.break_after_minutes,
-                            break_minutes = excluded.break_minutes, version = planning_terms.version + 1
+                            break_minutes = excluded.break_minutes, reloads = excluded.reloads,
+                            reload_minutes = excluded.reload_minutes, version = planning_terms.version + 1
                         """)
                 .param("driving", wanted.drivingHour())
                 .param("kilometre", wanted.kilometre())
@@ -84,6 +88,9 @@ public class PlanningSettings {
                 .param("late", wanted.lateHour())
                 .param("uneven", wanted.unevenHour())
                 .param("disinfection", wanted.disinfection())
+                .param("reload", wanted.reload())
+                .param("reloads", wanted.reloads())
+                .param("reloadMinutes", wanted.reloadMinutes())
                 .param("out", wanted.leftOut())
                 .param("days", wanted.daysBeyond())
                 .param("longer", wanted.overtimeMinutes())

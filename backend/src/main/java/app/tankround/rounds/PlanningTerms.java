@@ -2,6 +2,7 @@ package app.tankround.rounds;
 
 import app.tankround.rounds.solver.Disinfection;
 import app.tankround.rounds.solver.FleetWeights;
+import app.tankround.rounds.solver.Reload;
 import app.tankround.rounds.solver.Rest;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
@@ -9,6 +10,7 @@ import java.math.RoundingMode;
 import java.time.LocalTime;
 import java.util.Optional;
 import java.util.OptionalLong;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What the parts of a plan cost the business, in its currency, and what planning keeps to.
@@ -23,11 +25,14 @@ import java.util.OptionalLong;
  * @param lateHour an hour by which work begins later than promised, 0 to 30 000
  * @param unevenHour an hour of work that a week has beyond its share, 0 to 30 000
  * @param disinfection one disinfection with its materials, 0 to 100 000
+ * @param reload a van that loads again at its depot on its way, 0 to 100 000
  * @param leftOut a site that is not visited, 0 to 1 000 000
  * @param daysBeyond by how many days a visit may leave its tolerance at most, 0 to 14
  * @param overtimeMinutes by how much a van may be back later than it should, 0 to 480
  * @param breakAfterMinutes after how long the break begins at the latest, 60 to 720
  * @param breakMinutes how long it lasts, 0 to 120; 0 for none
+ * @param reloads whether planning lets vans do so
+ * @param reloadMinutes how long it takes at the depot, 0 to 240
  * @param version 0 where nobody has changed the usual terms
  */
 public record PlanningTerms(
@@ -41,11 +46,14 @@ public record PlanningTerms(
         BigDecimal lateHour,
         BigDecimal unevenHour,
         BigDecimal disinfection,
+        BigDecimal reload,
         BigDecimal leftOut,
         int daysBeyond,
         int overtimeMinutes,
         int breakAfterMinutes,
         int breakMinutes,
+        boolean reloads,
+        int reloadMinutes,
         int version) {
 
     /** The planner reckons in thousandths of a cent, so many to one of the currency. */
@@ -56,6 +64,8 @@ public record PlanningTerms(
 
     public static final int MOST_PER_KILOMETRE = 10_000;
     public static final int MOST_PER_DISINFECTION = 100_000;
+    public static final int MOST_PER_RELOAD = 100_000;
+    public static final int MOST_RELOAD_MINUTES = 240;
     public static final int MOST = 1_000_000;
 
     private static final int SECONDS_PER_HOUR = 3600;
@@ -75,11 +85,13 @@ public record PlanningTerms(
         within("lateHour", lateHour, MOST_PER_HOUR);
         within("unevenHour", unevenHour, MOST_PER_HOUR);
         within("disinfection", disinfection, MOST_PER_DISINFECTION);
+        within("reload", reload, MOST_PER_RELOAD);
         within("leftOut", leftOut, MOST);
         within("daysBeyond", daysBeyond, 0, 14);
         within("overtimeMinutes", overtimeMinutes, 0, 480);
         within("breakAfterMinutes", breakAfterMinutes, 60, 720);
         within("breakMinutes", breakMinutes, 0, 120);
+        within("reloadMinutes", reloadMinutes, 0, MOST_RELOAD_MINUTES);
     }
 
     private static void within(String field, BigDecimal value, int most) {
@@ -110,11 +122,14 @@ public record PlanningTerms(
                 money("30.00"),
                 money("5.00"),
                 money("18.00"),
+                money("5.00"),
                 money("1000.00"),
                 2,
                 90,
                 360,
                 30,
+                true,
+                20,
                 0);
     }
 
@@ -148,6 +163,11 @@ public record PlanningTerms(
 
     Disinfection disinfection(int minutes) {
         return new Disinfection(minutes * SECONDS_PER_MINUTE, cost(disinfection));
+    }
+
+    /** What it takes to load again on the way; null where planning lets no van do so. */
+    @Nullable Reload reloading() {
+        return reloads ? new Reload(reloadMinutes * SECONDS_PER_MINUTE, cost(reload)) : null;
     }
 
     /** The break of a day that begins then; none where it would begin after midnight, or should be over already. */

@@ -106,8 +106,8 @@ class RestOfDay {
 
     /** Every van that has a round or could have one. */
     List<Rest> rests(Happening happening) {
-        Map<VanId, StoredRound> stored =
-                tables.on(happening.date()).stream().collect(Collectors.toMap(StoredRound::vanId, round -> round));
+        Map<VanId, StoredRound> stored = tables.on(happening.date()).stream()
+                .collect(Collectors.toMap(StoredRound::vanId, round -> round, (first, later) -> first));
         ZoneId zone = business.current().zone();
         Roster roster = crews.roster(happening.date());
         List<Rest> all = new ArrayList<>();

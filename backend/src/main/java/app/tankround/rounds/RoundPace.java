@@ -10,10 +10,17 @@ import java.util.Optional;
  * @param stops in their order
  * @param seconds on the road, from the row to the column: first the depot, then the stops in their order
  * @param disinfectionMinutes what it takes after a stop that was left sick before a clean one
+ * @param loadingMinutes at the depot, between coming back from the round before and leaving again
+ * @param leavesSick whether the van was at something sick before it leaves
  * @param rest the crew's break; empty for a day without any
  */
 public record RoundPace(
-        List<AtStop> stops, List<List<Integer>> seconds, int disinfectionMinutes, Optional<Break> rest) {
+        List<AtStop> stops,
+        List<List<Integer>> seconds,
+        int disinfectionMinutes,
+        int loadingMinutes,
+        boolean leavesSick,
+        Optional<Break> rest) {
 
     public RoundPace {
         stops = List.copyOf(stops);

@@ -20,6 +20,7 @@ import app.tankround.rounds.StoredRound.HeldVisit;
 import app.tankround.rounds.StoredRound.StoredStop;
 import app.tankround.rounds.StoredRound.Timing;
 import app.tankround.rounds.solver.PlanningMethod;
+import app.tankround.rounds.solver.Rest;
 import app.tankround.rounds.solver.TimeWindow;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.DueVisitsRemoved;
@@ -66,7 +67,13 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class RoundService {
 
+    /** So many rounds a van has on a day at most. */
+    public static final int MOST_TRIPS = 9;
+
     private static final LocalTime MIDNIGHT = LocalTime.MIN;
+    private static final int SECONDS_PER_MINUTE = 60;
+    private static final int MINUTES_PER_HOUR = 60;
+    private static final int MINUTES_PER_DAY = 1440;
 
     private final RoundTables tables;
     private final TravelTable travelTable;
@@ -135,25 +142,48 @@ public class RoundService {
                 .toList();
     }
 
-    /**
-     * Puts sites on a van's round of that day, in the best order found. The round is made if the van has none that day;
-     * sites that are on it already stay as they are, so sending the same form twice changes nothing.
-     *
-     * @throws FieldRefusal for an unknown van, a van whose depot has no site, a site with nothing due, a visit another
-     *     round took at the same moment, or a round that would end after midnight
-     */
+    /** The same on the first round of that van and day. */
     @Transactional
     public RoundId plan(LocalDate date, VanId vanId, List<SiteId> siteIds) {
+        return plan(date, vanId, 1, null, siteIds);
+    }
+
+    /**
+     * Puts sites on one of a van's rounds of that day, in the best order found. The round is made if the van has none of
+     * that number; sites that are on it already stay as they are, so sending the same form twice changes nothing.
+     *
+     * @param trip which of the van's rounds of that day, from 1 to one more than it has, {@value #MOST_TRIPS} at most; a
+     *     further one leaves when the van is back from the one before and has loaded
+     * @param notBefore before which a further round does not leave; null where it leaves as soon as it can
+     * @throws FieldRefusal for an unknown van, a van whose depot has no site, a site with nothing due, a visit another
+     *     round took at the same moment, a round that would end after midnight, or one that skips a number
+     */
+    @Transactional
+    public RoundId plan(LocalDate date, VanId vanId, int trip, @Nullable LocalTime notBefore, List<SiteId> siteIds) {
         VanView van =
                 fleet.find(vanId).orElseThrow(() -> new FieldRefusal("van", "rounds.no-such-van", vanId.toString()));
         if (siteIds.isEmpty()) {
             throw new FieldRefusal("sites", "rounds.no-stop-chosen");
         }
         tables.lockVan(vanId);
-        Optional<StoredRound> existing = tables.of(vanId, date).stream().findFirst();
-        StoredRound round = existing.orElseGet(() -> empty(date, van, crews.roster(date)));
+        List<StoredRound> ofDay = tables.of(vanId, date);
+        int most = Math.min(MOST_TRIPS, ofDay.size() + 1);
+        if (trip < 1 || trip > most) {
+            throw new FieldRefusal("trip", "rounds.trip-range", trip, 1, most, van.name());
+        }
+        if (trip == 1 && notBefore != null) {
+            throw new FieldRefusal("notBefore", "rounds.not-before-first");
+        }
+        Optional<StoredRound> existing =
+                ofDay.stream().filter(each -> each.trip() == trip).findFirst();
+        Optional<StoredRound> before =
+                ofDay.stream().filter(each -> each.trip() == trip - 1).findFirst();
+        LocalTime earliest =
+                notBefore == null ? existing.map(StoredRound::notBefore).orElse(null) : notBefore;
+        StoredRound round = inTurn(
+                existing.orElseGet(() -> empty(date, van, crews.roster(date))).as(trip, earliest), before);
         List<StoredStop> stops = withSites(round, siteIds);
-        if (existing.isPresent() && stops.equals(round.stops())) {
+        if (existing.isPresent() && existing.get().equals(round) && stops.equals(round.stops())) {
             return round.id();
         }
         StoredRound planned = ordered(round, stops);
@@ -293,6 +323,54 @@ public class RoundService {
     }
 
     /**
+     * Moves a stop to another round of the same van on the same day. Both are put in the best order found.
+     *
+     * @throws StaleVersion if the round was changed since that version
+     * @throws FieldRefusal if work at the stop has begun, the other round is not one of that van and day or has the site
+     *     already, or either would end after midnight
+     */
+    @Transactional
+    public void moveStop(RoundId id, int version, StopId stopId, RoundId to) {
+        StoredRound round = stored(id, version);
+        StoredStop stop = round.stops().stream()
+                .filter(each -> each.id().equals(stopId))
+                .findFirst()
+                .orElseThrow(() -> new NotFound("stop", stopId));
+        SiteView site = sites.require(stop.siteId());
+        if (stop.startedAt() != null) {
+            throw new FieldRefusal("stop", "rounds.stop-begun", site.name());
+        }
+        StoredRound other = tables.find(to)
+                .filter(each -> !each.id().equals(id)
+                        && each.vanId().equals(round.vanId())
+                        && each.date().equals(round.date()))
+                .filter(each -> indexOf(each.stops(), stop.siteId()) < 0)
+                .orElseThrow(() -> new FieldRefusal("stop", "rounds.stop-cannot-move", site.name()));
+        update(ordered(
+                round, round.stops().stream().filter(each -> each != stop).toList()));
+        StoredRound now = tables.find(to).orElseThrow();
+        List<StoredStop> stops = new ArrayList<>(now.stops());
+        // Its row belongs to the round that it leaves.
+        stops.add(new StoredStop(
+                new StopId(Uuids.next(clock.instant())),
+                stop.siteId(),
+                MIDNIGHT,
+                MIDNIGHT,
+                MIDNIGHT,
+                0,
+                null,
+                null,
+                stop.visits()));
+        update(ordered(now, stops));
+        changes.record(
+                "round",
+                id,
+                "stop-moved",
+                Map.of("code", round.code(), "site", stop.siteId().toString(), "to", other.code()));
+        changes.record("round", to, "stops-added", Map.of("code", other.code(), "stops", stops.size()));
+    }
+
+    /**
      * Puts the stops whose work has not begun in the best order found.
      *
      * @throws StaleVersion if the round was changed since that version
@@ -320,9 +398,11 @@ public class RoundService {
         List<StoredStop> given = inOrder(round, order);
         Facts facts = new Facts(round);
         RoundTiming.Result result = facts.timing().given(facts.work(given), PlanningMethod.GIVEN, false);
-        if (!tables.update(round.with(result.stops(), result.timing()))) {
+        StoredRound reordered = round.with(result.stops(), result.timing());
+        if (!tables.update(reordered)) {
             throw new StaleOrder(require(id), order);
         }
+        follow(reordered);
         changes.record("round", id, "ordered-by-hand", Map.of("code", round.code()));
     }
 
@@ -396,6 +476,7 @@ public class RoundService {
         } catch (DataIntegrityViolationException used) {
             throw new FieldRefusal("", "rounds.delete-used", round.code());
         }
+        closeRanks(round);
         changes.record("round", id, "deleted", Map.of("code", round.code()));
     }
 
@@ -504,6 +585,17 @@ public class RoundService {
         }
     }
 
+    /** Another round of the same van on the same day. */
+    public record Trip(RoundId round, int trip) {}
+
+    /** The other rounds of its van on that day, the first to leave first. */
+    @Transactional(readOnly = true)
+    public List<Trip> othersOfVan(RoundView round) {
+        return tables.trips(round.van().id(), round.date()).stream()
+                .filter(other -> !other.round().equals(round.id()))
+                .toList();
+    }
+
     /** Those of a day, by code, without their stops. */
     @Transactional(readOnly = true)
     List<Departure> departures(LocalDate date) {
@@ -593,6 +685,92 @@ public class RoundService {
         if (!tables.update(round)) {
             throw stale(round.id());
         }
+        follow(round);
+    }
+
+    /** The rounds of a van after one that is gone move up; the first of a day leaves when the day begins. */
+    private void closeRanks(StoredRound gone) {
+        for (StoredRound later : tables.of(gone.vanId(), gone.date())) {
+            if (later.trip() > gone.trip()) {
+                StoredRound moved = later.as(later.trip() - 1, later.trip() == 2 ? null : later.notBefore());
+                boolean first = moved.trip() == 1 && !later.started();
+                if (!tables.update(first ? timedAgain(moved.leaving(gone.leavesAt())) : moved)) {
+                    throw stale(later.id());
+                }
+            }
+        }
+        tables.of(gone.vanId(), gone.date()).stream()
+                .filter(each -> each.trip() == Math.max(1, gone.trip() - 1))
+                .findFirst()
+                .ifPresent(this::follow);
+    }
+
+    /**
+     * Once a round was saved: those of its van after it leave when the van is back and has loaded, and nothing in them
+     * changes but their times. Work that has begun stays.
+     */
+    void follow(StoredRound changed) {
+        Optional<StoredRound> before = Optional.of(changed);
+        for (StoredRound later : tables.of(changed.vanId(), changed.date())) {
+            if (later.trip() > changed.trip()) {
+                StoredRound moved = later.started() ? later : timedAgain(inTurn(later, before));
+                if (!moved.equals(later) && !tables.update(moved)) {
+                    throw stale(later.id());
+                }
+                before = Optional.of(moved);
+            }
+        }
+    }
+
+    private StoredRound timedAgain(StoredRound round) {
+        Facts facts = new Facts(round);
+        RoundTiming.Result result =
+                facts.timing().given(facts.work(round.stops()), round.timing().method(), false);
+        return result.stops().equals(round.stops())
+                        && result.timing().returnsAt().equals(round.timing().returnsAt())
+                ? round
+                : round.with(result.stops(), result.timing());
+    }
+
+    /** The round leaving when its van is back from the one before and has loaded; the first of a day as it is. */
+    private StoredRound inTurn(StoredRound round, Optional<StoredRound> before) {
+        return before.map(last -> round.leaving(later(ready(last), round.notBefore())))
+                .orElse(round);
+    }
+
+    private static LocalTime later(LocalTime time, @Nullable LocalTime other) {
+        return other != null && other.isAfter(time) ? other : time;
+    }
+
+    /** The minute at which a van can leave again after a round; where it has the break while it loads, after that. */
+    private LocalTime ready(StoredRound last) {
+        if (last.stops().isEmpty()) {
+            return last.leavesAt();
+        }
+        LocalTime back = last.timing().returnsAt();
+        Rest rest = terms.current().rest(before(last).began(), back);
+        int loaded = rest.ends(rest.open(back.toSecondOfDay()) + terms.current().reloadMinutes() * SECONDS_PER_MINUTE);
+        int minute = Math.ceilDiv(loaded, SECONDS_PER_MINUTE);
+        if (minute >= MINUTES_PER_DAY) {
+            throw new FieldRefusal("sites", "rounds.past-midnight");
+        }
+        return LocalTime.of(minute / MINUTES_PER_HOUR, minute % MINUTES_PER_HOUR);
+    }
+
+    /** What its van did on that day before a round leaves. */
+    RoundTiming.Before before(StoredRound round) {
+        List<StoredRound> earlier = round.trip() == 1
+                ? List.of()
+                : tables.of(round.vanId(), round.date()).stream()
+                        .filter(each -> each.trip() < round.trip())
+                        .toList();
+        boolean sick = earlier.stream()
+                .filter(each -> !each.stops().isEmpty())
+                .reduce((one, other) -> other)
+                .map(each -> work(each.date(), List.of(each.stops().getLast())))
+                .filter(last -> last.getFirst().sickest().isSick())
+                .isPresent();
+        return new RoundTiming.Before(earlier.stream().findFirst().orElse(round).leavesAt(), sick);
     }
 
     private static StaleVersion stale(RoundId id) {
@@ -611,7 +789,12 @@ public class RoundService {
             SiteView depot = sites.ofDepot(van.depotId())
                     .orElseThrow(() -> new FieldRefusal("van", "rounds.depot-without-site", van.name()));
             timing = new RoundTiming(
-                    depot, round.leavesAt(), business.current().zone(), travelTable.travel(), terms.current());
+                    depot,
+                    round.leavesAt(),
+                    before(round),
+                    business.current().zone(),
+                    travelTable.travel(),
+                    terms.current());
         }
 
         RoundTiming timing() {

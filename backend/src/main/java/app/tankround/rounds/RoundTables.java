@@ -57,6 +57,16 @@ class RoundTables {
                 .param("van", van.value()));
     }
 
+    /** The same without their stops. */
+    List<RoundService.Trip> trips(VanId van, LocalDate date) {
+        return jdbc.sql("select id, trip from round where service_date = :date and van_id = :van order by trip")
+                .param("date", date)
+                .param("van", van.value())
+                .query((row, number) ->
+                        new RoundService.Trip(new RoundId(row.getObject("id", UUID.class)), row.getInt("trip")))
+                .list();
+    }
+
     Optional<RoundId> roundOf(StopId stop) {
         return jdbc.sql("select round_id from round_stop where id = :stop")
                 .param("stop", stop.value())
@@ -66,8 +76,8 @@ class RoundTables {
     }
 
     List<StoredRound> on(LocalDate date) {
-        return read(
-                jdbc.sql(SELECT + "where service_date = :date order by code").param("date", date));
+        return read(jdbc.sql(SELECT + "where service_date = :date order by min(code) over (partition by van_id), trip")
+                .param("date", date));
     }
 
     List<RoundService.Departure> departures(LocalDate date) {
@@ -83,16 +93,17 @@ class RoundTables {
     }
 
     List<StoredRound> between(LocalDate from, LocalDate until) {
-        return read(
-                jdbc.sql(SELECT + "where service_date >= :from and service_date < :until order by service_date, code")
-                        .param("from", from)
-                        .param("until", until));
+        return read(jdbc.sql(SELECT + """
+                        where service_date >= :from and service_date < :until
+                        order by service_date, min(code) over (partition by service_date, van_id), trip
+                        """).param("from", from).param("until", until));
     }
 
     List<StoredRound> forTechnician(PersonId technician, LocalDate date) {
-        return read(jdbc.sql(SELECT + "where service_date = :date and technician_id = :technician order by code")
-                .param("date", date)
-                .param("technician", technician.value()));
+        return read(
+                jdbc.sql(SELECT + "where service_date = :date and technician_id = :technician order by leaves_at, code")
+                        .param("date", date)
+                        .param("technician", technician.value()));
     }
 
     /** Rounds that hold any of these visits at a stop whose work has not begun. */
@@ -170,8 +181,6 @@ class RoundTables {
                 .param("code", round.code())
                 .param("date", round.date())
                 .param("van", round.vanId().value())
-                .param("trip", round.trip())
-                .param("notBefore", round.notBefore())
                 .param(
                         "technician",
                         round.technicianId() == null
@@ -185,7 +194,7 @@ class RoundTables {
     boolean update(StoredRound round) {
         int updated = bind(jdbc.sql("""
                         update round
-                        set leaves_at = :leaves, method = :method, proven_best = :proven, driving_seconds = :driving,
+                        set trip = :trip, leaves_at = :leaves, not_before = :notBefore, method = :method, proven_best = :proven, driving_seconds = :driving,
                             distance_m = :distance, returns_at = :returns, version = version + 1
                         where id = :id and version = :version
                         """), round).update();
@@ -199,7 +208,9 @@ class RoundTables {
     private static JdbcClient.StatementSpec bind(JdbcClient.StatementSpec statement, StoredRound round) {
         return statement
                 .param("id", round.id().value())
+                .param("trip", round.trip())
                 .param("leaves", round.leavesAt())
+                .param("notBefore", round.notBefore())
                 .param("method", round.timing().method().name())
                 .param("proven", round.timing().provenBest())
                 .param("driving", round.timing().drivingSeconds())

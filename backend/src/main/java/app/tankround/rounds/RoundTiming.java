@@ -31,10 +31,20 @@ import org.jspecify.annotations.Nullable;
  *
  * @param depot where the round starts and ends
  * @param leavesAt when the van leaves the depot
+ * @param before what its van did before on that day
  * @param zone in which the times of begun stops are read
  * @param terms that say when the crew has its break
  */
-record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel travel, PlanningTerms terms) {
+record RoundTiming(
+        SiteView depot, LocalTime leavesAt, Before before, ZoneId zone, SiteTravel travel, PlanningTerms terms) {
+
+    /**
+     * What a van did on a day before it leaves.
+     *
+     * @param began when it left first; its crew's break counts from then
+     * @param sick whether the last stop before was left sick
+     */
+    record Before(LocalTime began, boolean sick) {}
 
     /** Farther from the depot, as the crow flies, a position is a mistake. */
     static final int FARTHEST_KM = 300;
@@ -200,8 +210,8 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
                 travel(origin, open),
                 start.getHour() * 60 + start.getMinute(),
                 RoundProblem.DISINFECTION_MINUTES,
-                !begun.isEmpty() && begun.getLast().sickest().isSick(),
-                terms.rest(leavesAt, start));
+                begun.isEmpty() ? before.sick() : begun.getLast().sickest().isSick(),
+                terms.rest(before.began(), start));
         return new Remaining(begun.stream().map(Work::stop).toList(), new TravelLeg(seconds, metres), open, problem);
     }
 
@@ -248,7 +258,9 @@ record RoundTiming(SiteView depot, LocalTime leavesAt, ZoneId zone, SiteTravel t
                                 .toList())
                         .toList(),
                 RoundProblem.DISINFECTION_MINUTES,
-                terms.restMinutes(leavesAt));
+                terms.reloadMinutes(),
+                before.sick(),
+                terms.restMinutes(before.began()));
     }
 
     private static Result result(Remaining remaining, RoundPlan plan) {

@@ -11,6 +11,8 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -42,6 +44,29 @@ record StoredRound(
                 id, code, date, vanId, trip, technicianId, leavesAt, notBefore, others, newTiming, locked, version);
     }
 
+    /** The same round leaving at another time, its stops as they were. */
+    StoredRound leaving(LocalTime at) {
+        return new StoredRound(
+                id, code, date, vanId, trip, technicianId, at, notBefore, stops, timing, locked, version);
+    }
+
+    /** The same round as another one of its van's, leaving not before then. */
+    StoredRound as(int otherTrip, @Nullable LocalTime otherNotBefore) {
+        return new StoredRound(
+                id,
+                code,
+                date,
+                vanId,
+                otherTrip,
+                technicianId,
+                leavesAt,
+                otherNotBefore,
+                stops,
+                timing,
+                locked,
+                version);
+    }
+
     /** The round as it is once it has been saved. */
     StoredRound saved() {
         return new StoredRound(
@@ -51,6 +76,18 @@ record StoredRound(
     /** Whether no planning may move it: it was promised as it is, or work has begun. */
     boolean settled() {
         return locked || started();
+    }
+
+    /** Those of vans and days of which one round is settled: the others of that day depend on it. */
+    static List<StoredRound> ofSettledDays(List<StoredRound> rounds) {
+        record Day(VanId van, LocalDate date) {}
+        Set<Day> settled = rounds.stream()
+                .filter(StoredRound::settled)
+                .map(round -> new Day(round.vanId(), round.date()))
+                .collect(Collectors.toSet());
+        return rounds.stream()
+                .filter(round -> settled.contains(new Day(round.vanId(), round.date())))
+                .toList();
     }
 
     boolean started() {

@@ -119,7 +119,7 @@ class WeekFacts {
         LocalDate until = from.plusWeeks(weeks);
         List<StoredRound> settled = Stream.concat(
                         roundTables.between(dueVisits.today(), from).stream(),
-                        roundTables.between(from, until).stream().filter(StoredRound::settled))
+                        StoredRound.ofSettledDays(roundTables.between(from, until)).stream())
                 .toList();
         Set<PlannedVisitId> held = settled.stream()
                 .flatMap(round -> round.stops().stream())

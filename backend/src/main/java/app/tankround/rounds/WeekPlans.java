@@ -283,8 +283,9 @@ public class WeekPlans {
         List<StoredRound> present = roundTables.between(head.firstDay(), head.until());
         Map<VanDay, StoredRound> open = new HashMap<>();
         Map<VanId, VanView> vans = vans();
+        Set<StoredRound> settled = Set.copyOf(StoredRound.ofSettledDays(present));
         for (StoredRound round : present) {
-            if (!round.settled()) {
+            if (!settled.contains(round)) {
                 VanView van = Optional.ofNullable(vans.get(round.vanId())).orElseThrow();
                 StoredRound emptied = rounds.timed(round, List.of());
                 save(emptied);

@@ -384,6 +384,13 @@ public class DayBundle {
             json.put("id", round.id().toString());
             json.put("code", round.code());
             json.put("van", round.van().name());
+            json.put("trip", round.trip());
+            roundsOfDay.stream()
+                    .filter(before -> before.van().equals(round.van())
+                            && before.date().equals(round.date())
+                            && before.trip() == round.trip() - 1)
+                    .findFirst()
+                    .ifPresent(before -> json.put("after", before.id().toString()));
             json.put("version", round.version());
             json.put("stops", round.stops().stream().map(this::stop).toList());
             json.put("pace", pace(round));
@@ -404,6 +411,8 @@ public class DayBundle {
             json.put("leavesAt", instant(round.leavesAt().toSecondOfDay() / SECONDS_PER_MINUTE));
             json.put("seconds", pace.seconds());
             json.put("disinfectionMinutes", pace.disinfectionMinutes());
+            json.put("leavesSick", pace.leavesSick());
+            json.put("loadingMinutes", pace.loadingMinutes());
             pace.rest()
                     .ifPresent(rest ->
                             json.put("rest", Map.of("at", instant(rest.atMinute()), "minutes", rest.minutes())));

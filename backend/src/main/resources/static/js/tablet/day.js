@@ -63,7 +63,15 @@ export async function showDay() {
     const { bundle } = day;
     const here = (await kept.from(0)).filter((item) => item.person === day.person);
     const ahead = (await kept.fact("clock"))?.ahead ?? 0;
-    rounds.replaceChildren(...bundle.rounds.map((/** @type {any} */ round) => roundOf(words, bundle, round, here, { now: Date.now() - ahead, ahead })));
+    /** @type {Map<string, number | undefined>} when the van is back from each round */
+    const backs = new Map();
+    rounds.replaceChildren(
+      ...bundle.rounds.map((/** @type {any} */ round) => {
+        const { section, back } = roundOf(words, bundle, round, here, { now: Date.now() - ahead, ahead }, backs.get(round.after));
+        backs.set(round.id, back);
+        return section;
+      }),
+    );
   }
 }
 
@@ -93,8 +101,9 @@ function text(id, value) {
  * @param {any} round
  * @param {kept.Item[]} here what this device has entered
  * @param {{now: number, ahead: number}} clock of the server, and how far this device is ahead of it, in milliseconds
+ * @param {number | undefined} backBefore when the van is back from its round before, if it has one on that day
  */
-function roundOf(words, bundle, round, here, clock) {
+function roundOf(words, bundle, round, here, clock, backBefore) {
   const suspected = suspectedIn(bundle, here);
   const entered = (/** @type {any} */ stop, /** @type {string} */ kind) => here.find((item) => item.entry.subject === stop.id && item.entry.kind === kind && item.result?.status !== "refused");
   /** @type {Map<string, import("./pace.js").Begun>} */
@@ -110,7 +119,7 @@ function roundOf(words, bundle, round, here, clock) {
   const done = new Set(begun.keys());
   const inOrder = suspected.size === 0 ? round.stops : [...round.stops.filter((/** @type {any} */ stop) => done.has(stop.id)), ...cleanestFirst(bundle, round.stops, done, suspected)];
   // A day that an older program gave says nothing of how long each takes; one gone by is not driven any more.
-  const anew = round.pace && new Date(clock.now).toLocaleDateString("sv", { timeZone: bundle.zone }) === bundle.date ? timesAhead(round.pace, inOrder.map((/** @type {any} */ stop) => stop.id), begun, clock.now) : null;
+  const anew = round.pace && new Date(clock.now).toLocaleDateString("sv", { timeZone: bundle.zone }) === bundle.date ? timesAhead(round.pace, inOrder.map((/** @type {any} */ stop) => stop.id), begun, clock.now, backBefore) : null;
   const time = (/** @type {number} */ at) => new Date(at).toLocaleTimeString(bundle.locale, { hour: "2-digit", minute: "2-digit", timeZone: bundle.zone });
   const next = inOrder.find((/** @type {any} */ stop) => !begun.get(stop.id)?.finishedAt);
   const stops = inOrder.map((/** @type {any} */ stop) => {
@@ -124,16 +133,18 @@ function roundOf(words, bundle, round, here, clock) {
       h("div", { class: "day-times" }, finishedAt !== undefined ? h("p", {}, words("day.finished", time(finishedAt))) : startedAt !== undefined ? h("p", {}, words("day.started", time(startedAt))) : whenThere(words, round, stop, anew, time)),
     );
   });
-  return h(
+  const title = round.trip > 1 ? words("day.round-further", round.code, round.van, round.trip) : words("day.round", round.code, round.van);
+  const section = h(
     "section",
     { class: "section" },
-    h("div", { class: "section-head" }, h("h2", {}, words("day.round", round.code, round.van)), h("p", {}, h("a", { href: `/rounds/${round.id}/load` }, words("bar.load")))),
+    h("div", { class: "section-head" }, h("h2", {}, title), h("p", {}, h("a", { href: `/rounds/${round.id}/load` }, words("bar.load")))),
     begun.size === 0 && round.checks?.length > 0 ? h("section", { class: "notice", "data-checks": "" }, h("h3", { class: "notice-title" }, words("day.checks")), round.checks.map((/** @type {any} */ check) => checkDue(words, check))) : null,
     next ? nextStop(words, bundle, round, next, begun.get(next.id), anew, time) : null,
     suspected.size === 0 ? null : h("p", { class: "say" }, words("day.suspected")),
     h("ol", { class: "day-stops" }, stops),
     anew ? h("p", { class: "facts" }, words(begun.size > 0 ? "day.back-anew" : "day.back", time(anew.back))) : null,
   );
+  return { section, back: anew?.back };
 }
 
 /**

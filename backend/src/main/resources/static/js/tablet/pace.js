@@ -17,16 +17,17 @@ const SECOND_MS = 1000;
  * @param {string[]} inOrder ids of all stops, as they are to be done
  * @param {Map<string, Begun>} begun what was begun, by the id of the stop
  * @param {number} now nothing is reached before it
+ * @param {number | undefined} [backBefore] when the van is at its depot again from its round before, if there was one
  * @returns {{ahead: Map<string, Times>, back: number}} the stops that nobody has begun, and when the van is at its depot again
  */
-export function timesAhead(pace, inOrder, begun, now) {
+export function timesAhead(pace, inOrder, begun, now, backBefore) {
   const at = (/** @type {string} */ id) => pace.stops.findIndex((/** @type {any} */ stop) => stop.id === id);
   const last = lastBegun(pace, begun, now);
   // The depot stands before the stops.
   let place = last === null ? 0 : at(last.id) + 1;
-  let left = last === null ? Date.parse(pace.leavesAt) : last.left;
+  let left = last === null ? Math.max(Date.parse(pace.leavesAt), backBefore === undefined ? 0 : loaded(pace, backBefore)) : last.left;
   const rest = restFrom(pace, Math.max(left, now));
-  let sick = last !== null && pace.stops[at(last.id)].leftSick;
+  let sick = last === null ? pace.leavesSick === true : pace.stops[at(last.id)].leftSick;
   // From here on without the break, in which nothing is done.
   let done = left;
   /** @type {Map<string, Times>} */
@@ -47,6 +48,17 @@ export function timesAhead(pace, inOrder, begun, now) {
     sick = stop.leftSick;
   }
   return { ahead, back: Math.max(left, rest.ends(done + pace.seconds[place][0] * SECOND_MS)) };
+}
+
+/**
+ * When a van that is back has loaded for its next round.
+ *
+ * @param {any} pace of the next round
+ * @param {number} back
+ */
+function loaded(pace, back) {
+  const rest = restFrom(pace, back);
+  return rest.ends(rest.open(back) + pace.loadingMinutes * MINUTE_MS);
 }
 
 /**

@@ -39,8 +39,14 @@ import org.springframework.jdbc.datasource.SingleConnectionDataSource;
 class UpgradeTests {
 
     /** Schema versions that were released, each with its rows in {@code upgrade/rows-of-VERSION.sql}. Only added to. */
-    private static final List<String> RELEASED =
-            List.of("202611251631", "202611260240", "202611260851", "202611261410", "202611261815", "202611262150", "202611270120");
+    private static final List<String> RELEASED = List.of(
+            "202611251631",
+            "202611260240",
+            "202611260851",
+            "202611261410",
+            "202611261815",
+            "202611262150",
+            "202611270120");
 
     /**
      * By released version the tables whose data a later migration moves on purpose, each with the query that finds the

@@ -369,11 +369,14 @@ class PlanningNeedsTests {
                 now.lateHour(),
                 now.unevenHour(),
                 now.disinfection(),
+                now.reload(),
                 now.leftOut(),
                 daysBeyond,
                 now.overtimeMinutes(),
                 now.breakAfterMinutes(),
                 breakMinutes,
+                now.reloads(),
+                now.reloadMinutes(),
                 now.version());
     }
 

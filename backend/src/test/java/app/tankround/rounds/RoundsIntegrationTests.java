@@ -27,6 +27,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -302,6 +303,110 @@ class RoundsIntegrationTests {
         SiteId idle = SiteId.of(business().site("Idle", 52, 5, null, null));
         assertRefused(() -> rounds.plan(TODAY, van(), List.of(idle)), "sites");
         assertRefused(() -> rounds.plan(TODAY, van(), List.of()), "sites");
+    }
+
+    @Test
+    void furtherRoundLeavesOnceTheVanIsBackAndHasLoaded() {
+        VanId van = van();
+        SiteId near = dueSite("Near", 0.1, "HEALTHY");
+        SiteId far = dueSite("Far", 0.2, "HEALTHY");
+        SiteId later = dueSite("Later", 0.1, "HEALTHY");
+        RoundId first = rounds.plan(TODAY, van, List.of(near));
+        RoundId second = rounds.plan(TODAY, van, 2, null, List.of(later));
+
+        assertThat(rounds.require(second).trip()).isEqualTo(2);
+        assertLeavesAfter(rounds.require(first), rounds.require(second));
+        assertThat(rounds.on(TODAY)).extracting(RoundView::id).containsSubsequence(first, second);
+
+        LocalTime before = rounds.require(second).stops().getFirst().starts();
+        rounds.plan(TODAY, van, List.of(far));
+        assertLeavesAfter(rounds.require(first), rounds.require(second));
+        assertThat(rounds.require(second).stops().getFirst().starts()).isAfter(before);
+    }
+
+    private static void assertLeavesAfter(RoundView first, RoundView second) {
+        LocalTime back = first.returnsAt();
+        LocalTime minute = back.getSecond() == 0
+                ? back
+                : back.truncatedTo(ChronoUnit.MINUTES).plusMinutes(1);
+        assertThat(second.leavesAt()).isEqualTo(minute.plusMinutes(20));
+        assertThat(second.stops()).allSatisfy(stop -> assertThat(stop.arrives()).isAfter(second.leavesAt()));
+    }
+
+    /** The van leaves at 07:30, so the break of 30 minutes begins at 13:30 at the latest: on the second round. */
+    @Test
+    void hasItsBreakOnceADay() {
+        VanId van = van();
+        rounds.plan(TODAY, van, List.of(dueSite("Morning", 0.1, "HEALTHY")));
+        RoundView second = rounds.require(
+                rounds.plan(TODAY, van, 2, LocalTime.of(13, 25), List.of(dueSite("Afternoon", 0.1, "HEALTHY"))));
+        assertThat(second.leavesAt()).isEqualTo(LocalTime.of(13, 25));
+        // Two ways of 14.46 km at 35 km/h, 20 minutes of work and the break.
+        assertThat(Duration.between(second.leavesAt(), second.returnsAt()).toMinutes())
+                .isBetween(2 * 24L + 20 + 30, 2 * 25L + 20 + 30);
+        assertThat(rounds.pace(second.id()).rest().orElseThrow().atMinute()).isEqualTo(13 * 60 + 30);
+    }
+
+    @Test
+    void furtherRoundLeavesNotBeforeItIsToAndMovesUpWhereTheFirstIsGone() {
+        VanId van = van();
+        RoundId first = rounds.plan(TODAY, van, List.of(dueSite("Morning", 0.1, "HEALTHY")));
+        RoundId second = rounds.plan(TODAY, van, 2, LocalTime.of(15, 0), List.of(dueSite("Afternoon", 0.1, "HEALTHY")));
+        assertThat(rounds.require(second).leavesAt()).isEqualTo(LocalTime.of(15, 0));
+        assertThat(rounds.othersOfVan(rounds.require(first))).containsExactly(new RoundService.Trip(second, 2));
+
+        rounds.delete(first, rounds.require(first).version());
+        RoundView only = rounds.require(second);
+        assertThat(only.trip()).isEqualTo(1);
+        assertThat(only.leavesAt()).isEqualTo(LocalTime.of(7, 30));
+        assertThat(only.stops().getFirst().arrives()).isBefore(LocalTime.of(8, 0));
+    }
+
+    @Test
+    void staysCleanBeforeSickOverAllRoundsOfADay() {
+        VanId van = van();
+        rounds.plan(TODAY, van, List.of(dueSite("Sick", 0.1, "SUSPECTED")));
+        RoundId second = rounds.plan(TODAY, van, 2, null, List.of(dueSite("Clean", 0.1, "HEALTHY")));
+        assertThat(rounds.broken(second))
+                .extracting(OrderCost.BrokenPromise::promise, OrderCost.BrokenPromise::siteName)
+                .containsExactly(tuple(OrderCost.Promise.CLEAN_BEFORE_SICK, "Clean"));
+        assertThat(rounds.pace(second).leavesSick()).isTrue();
+    }
+
+    @Test
+    void movesAStopToAnotherRoundOfItsVan() {
+        VanId van = van();
+        SiteId a = dueSite("A", 0.1, "HEALTHY");
+        SiteId b = dueSite("B", 0.2, "HEALTHY");
+        SiteId c = dueSite("C", 0.1, "HEALTHY");
+        RoundId first = rounds.plan(TODAY, van, List.of(a, b));
+        RoundId second = rounds.plan(TODAY, van, 2, null, List.of(c));
+        RoundView seen = rounds.require(first);
+        StopId moved = stopAt(seen, b);
+        rounds.moveStop(first, seen.version(), moved, second);
+        assertThat(rounds.require(first).stops()).extracting(StopView::siteId).containsExactly(a);
+        assertThat(rounds.require(second).stops()).extracting(StopView::siteId).containsExactlyInAnyOrder(b, c);
+        assertLeavesAfter(rounds.require(first), rounds.require(second));
+        assertThatThrownBy(() -> rounds.moveStop(first, seen.version(), moved, second))
+                .isInstanceOf(StaleVersion.class);
+        RoundView others = rounds.require(rounds.plan(TODAY, van(), List.of(dueSite("D", 0.1, "HEALTHY"))));
+        RoundView now = rounds.require(first);
+        assertRefused(
+                () -> {
+                    rounds.moveStop(first, now.version(), stopAt(now, a), others.id());
+                    return null;
+                },
+                "stop");
+    }
+
+    @Test
+    void refusesARoundThatSkipsANumberAndAFirstOneThatWaits() {
+        VanId van = van();
+        SiteId site = dueSite("Site", 0.1, "HEALTHY");
+        assertRefused(() -> rounds.plan(TODAY, van, 2, null, List.of(site)), "trip");
+        assertRefused(() -> rounds.plan(TODAY, van, 0, null, List.of(site)), "trip");
+        assertRefused(() -> rounds.plan(TODAY, van, 1, LocalTime.NOON, List.of(site)), "notBefore");
+        assertThat(dueSites()).contains(site);
     }
 
     @Test

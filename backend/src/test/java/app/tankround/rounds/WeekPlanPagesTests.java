@@ -209,6 +209,7 @@ class WeekPlanPagesTests {
         fields.putAll(Map.of("dayBeyond", "2", "stranger", "10", "promise", "25", "lateHour", "30", "unevenHour", "5"));
         fields.putAll(Map.of("disinfection", "18", "leftOut", "1000", "daysBeyond", "2", "overtimeMinutes", "90"));
         fields.putAll(Map.of("breakAfterMinutes", "360", "breakMinutes", "200"));
+        fields.putAll(Map.of("reload", "5", "reloads", "true", "reloadMinutes", "20"));
         assertThat(post("/week-plans/terms", fields).getResponse().getContentAsString())
                 .contains("200", "f-breakMinutes-error");
         fields.put("breakMinutes", "45");

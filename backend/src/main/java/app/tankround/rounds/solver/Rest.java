@@ -44,7 +44,7 @@ public record Rest(int bySecond, int seconds) {
     }
 
     /** What the clock shows when something ends: at the moment of the break it is done. */
-    int ends(int without) {
+    public int ends(int without) {
         return without <= bySecond ? without : without + seconds;
     }
 }

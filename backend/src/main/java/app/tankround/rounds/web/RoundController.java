@@ -33,6 +33,7 @@ import app.tankround.web.MassText;
 import app.tankround.web.PagePolicy;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -62,10 +63,12 @@ class RoundController {
     /** Which day is looked at; today if it cannot be read. */
     record DayForm(@Nullable LocalDate date) {}
 
-    /** Put these sites on that van's round. */
+    /** Put these sites on that van's round; on its first one where no other is named. */
     record PlanForm(
             @Nullable LocalDate date,
             @Nullable VanId van,
+            @Nullable Integer trip,
+            @Nullable LocalTime notBefore,
             @Nullable List<SiteId> sites) {}
 
     /** A round as the day's page lists it. */
@@ -139,16 +142,19 @@ class RoundController {
     @GetMapping("/rounds")
     String day(@ModelAttribute("day") DayForm day, BindingResult result, Model model) {
         LocalDate date = Optional.ofNullable(day).map(DayForm::date).orElseGet(dueVisits::today);
-        model.addAttribute("form", new PlanForm(date, null, null));
+        model.addAttribute("form", new PlanForm(date, null, 1, null, null));
         return day(date, model);
     }
 
-    /** A technician lands on the round of today; everybody else, and one who has none, on the day. */
+    /** A technician lands on the round of today, of several on the first that is not done; everybody else, and one who has none, on the day. */
     @GetMapping("/rounds/today")
     String today() {
         PersonView person = currentPerson.require();
-        return rounds.forTechnician(person.id(), dueVisits.today()).stream()
+        List<RoundView> own = rounds.forTechnician(person.id(), dueVisits.today());
+        return own.stream()
+                .filter(round -> round.nextStop().isPresent())
                 .findFirst()
+                .or(() -> own.stream().findFirst())
                 .map(round -> "redirect:/rounds/" + round.id())
                 .orElse("redirect:/rounds");
     }
@@ -162,8 +168,12 @@ class RoundController {
                 if (van == null) {
                     throw new FieldRefusal("van", "rounds.van-missing");
                 }
-                RoundId id =
-                        rounds.plan(date, van, Optional.ofNullable(form.sites()).orElse(List.of()));
+                RoundId id = rounds.plan(
+                        date,
+                        van,
+                        Optional.ofNullable(form.trip()).orElse(1),
+                        form.notBefore(),
+                        Optional.ofNullable(form.sites()).orElse(List.of()));
                 redirect.addFlashAttribute("flash", "rounds.planned");
                 return "redirect:/rounds/" + id;
             } catch (FieldRefusal refusal) {
@@ -204,6 +214,7 @@ class RoundController {
         model.addAttribute("imperial", business.unitSystem() == UnitSystem.US_CUSTOMARY);
         List<RoundSheet.StopLine> stops = sheet.stops(round);
         model.addAttribute("round", round);
+        model.addAttribute("others", rounds.othersOfVan(round));
         model.addAttribute("groups", RoundSheet.groups(stops));
         model.addAttribute(
                 "next", stops.stream().filter(RoundSheet.StopLine::next).toList());
@@ -370,6 +381,18 @@ class RoundController {
         rounds.removeStop(id, version, stop);
         redirect.addFlashAttribute("flash", "rounds.stop-removed");
         return "redirect:/rounds/" + id;
+    }
+
+    @PostMapping("/rounds/{id}/stops/{stop}/move")
+    String moveStop(
+            @PathVariable RoundId id,
+            @PathVariable StopId stop,
+            @RequestParam int version,
+            @RequestParam RoundId to,
+            RedirectAttributes redirect) {
+        rounds.moveStop(id, version, stop, to);
+        redirect.addFlashAttribute("flash", "rounds.stop-moved");
+        return "redirect:/rounds/" + to;
     }
 
     @PostMapping("/rounds/{id}/delete")

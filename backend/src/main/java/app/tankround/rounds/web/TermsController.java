@@ -74,6 +74,7 @@ class TermsController {
         sums.put("lateHour", terms.lateHour());
         sums.put("unevenHour", terms.unevenHour());
         sums.put("disinfection", terms.disinfection());
+        sums.put("reload", terms.reload());
         sums.put("leftOut", terms.leftOut());
         Map<String, Long> minutes = new LinkedHashMap<>();
         sums.forEach((field, sum) -> terms.minutesOnTheRoad(sum).ifPresent(worth -> minutes.put(field, worth)));

@@ -24,11 +24,14 @@ record TermsForm(
         @Nullable String lateHour,
         @Nullable String unevenHour,
         @Nullable String disinfection,
+        @Nullable String reload,
         @Nullable String leftOut,
         @Nullable String daysBeyond,
         @Nullable String overtimeMinutes,
         @Nullable String breakAfterMinutes,
-        @Nullable String breakMinutes)
+        @Nullable String breakMinutes,
+        boolean reloads,
+        @Nullable String reloadMinutes)
         implements VersionedForm<TermsForm> {
 
     private static final int DECIMALS = 2;
@@ -46,11 +49,14 @@ record TermsForm(
                 NumberText.plain(terms.lateHour(), locale),
                 NumberText.plain(terms.unevenHour(), locale),
                 NumberText.plain(terms.disinfection(), locale),
+                NumberText.plain(terms.reload(), locale),
                 NumberText.plain(terms.leftOut(), locale),
                 Integer.toString(terms.daysBeyond()),
                 Integer.toString(terms.overtimeMinutes()),
                 Integer.toString(terms.breakAfterMinutes()),
-                Integer.toString(terms.breakMinutes()));
+                Integer.toString(terms.breakMinutes()),
+                terms.reloads(),
+                Integer.toString(terms.reloadMinutes()));
     }
 
     @Override
@@ -67,11 +73,14 @@ record TermsForm(
                 lateHour,
                 unevenHour,
                 disinfection,
+                reload,
                 leftOut,
                 daysBeyond,
                 overtimeMinutes,
                 breakAfterMinutes,
-                breakMinutes);
+                breakMinutes,
+                reloads,
+                reloadMinutes);
     }
 
     Optional<PlanningTerms> toCommand(FormReader reader) {
@@ -86,11 +95,14 @@ record TermsForm(
         sums.put("lateHour", money("lateHour", lateHour, PlanningTerms.MOST_PER_HOUR, reader));
         sums.put("unevenHour", money("unevenHour", unevenHour, PlanningTerms.MOST_PER_HOUR, reader));
         sums.put("disinfection", money("disinfection", disinfection, PlanningTerms.MOST_PER_DISINFECTION, reader));
+        sums.put("reload", money("reload", reload, PlanningTerms.MOST_PER_RELOAD, reader));
         sums.put("leftOut", money("leftOut", leftOut, PlanningTerms.MOST, reader));
         Optional<Integer> days = reader.requiredWhole("daysBeyond", daysBeyond, 0, 14);
         Optional<Integer> overtime = reader.requiredWhole("overtimeMinutes", overtimeMinutes, 0, 480);
         Optional<Integer> after = reader.requiredWhole("breakAfterMinutes", breakAfterMinutes, 60, 720);
         Optional<Integer> rest = reader.requiredWhole("breakMinutes", breakMinutes, 0, 120);
+        Optional<Integer> loading =
+                reader.requiredWhole("reloadMinutes", reloadMinutes, 0, PlanningTerms.MOST_RELOAD_MINUTES);
         if (!reader.accepted()) {
             return Optional.empty();
         }
@@ -105,11 +117,14 @@ record TermsForm(
                 sums.getOrDefault("lateHour", Optional.empty()).orElseThrow(),
                 sums.getOrDefault("unevenHour", Optional.empty()).orElseThrow(),
                 sums.getOrDefault("disinfection", Optional.empty()).orElseThrow(),
+                sums.getOrDefault("reload", Optional.empty()).orElseThrow(),
                 sums.getOrDefault("leftOut", Optional.empty()).orElseThrow(),
                 days.orElseThrow(),
                 overtime.orElseThrow(),
                 after.orElseThrow(),
                 rest.orElseThrow(),
+                reloads,
+                loading.orElseThrow(),
                 version));
     }
 
