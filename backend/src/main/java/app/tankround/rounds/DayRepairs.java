@@ -485,6 +485,7 @@ public class DayRepairs {
                                 .map(reason -> new WeekReasons.Answer(
                                         happening.date(),
                                         found.driving().get(reason.shift()).van(),
+                                        1,
                                         false,
                                         reason,
                                         reason.otherStop() < 0

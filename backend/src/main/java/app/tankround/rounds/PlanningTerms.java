@@ -165,9 +165,12 @@ public record PlanningTerms(
         return new Disinfection(minutes * SECONDS_PER_MINUTE, cost(disinfection));
     }
 
-    /** What it takes to load again on the way; null where planning lets no van do so. */
+    /**
+     * What it takes to load again on the way; null where planning lets no van do so. A round leaves at a full minute, so up to
+     * one more is reckoned with.
+     */
     @Nullable Reload reloading() {
-        return reloads ? new Reload(reloadMinutes * SECONDS_PER_MINUTE, cost(reload)) : null;
+        return reloads ? new Reload((reloadMinutes + 1) * SECONDS_PER_MINUTE - 1, cost(reload)) : null;
     }
 
     /** The break of a day that begins then; none where it would begin after midnight, or should be over already. */

@@ -733,7 +733,7 @@ public class RoundService {
     }
 
     /** The round leaving when its van is back from the one before and has loaded; the first of a day as it is. */
-    private StoredRound inTurn(StoredRound round, Optional<StoredRound> before) {
+    StoredRound inTurn(StoredRound round, Optional<StoredRound> before) {
         return before.map(last -> round.leaving(later(ready(last), round.notBefore())))
                 .orElse(round);
     }

@@ -20,7 +20,6 @@ import app.tankround.rounds.WeekProblem.VanDay;
 import app.tankround.rounds.solver.FleetPlan;
 import app.tankround.rounds.solver.FleetPlanner;
 import app.tankround.rounds.solver.FleetReasons;
-import app.tankround.rounds.solver.PlannedStop;
 import app.tankround.rounds.solver.SearchBudget;
 import app.tankround.rounds.solver.VanRound;
 import app.tankround.schedule.DueVisits;
@@ -37,12 +36,12 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -192,12 +191,7 @@ public class WeekPlans {
                         id,
                         stops(
                                 weeks,
-                                plan.rounds().stream()
-                                        .collect(Collectors.toMap(
-                                                VanRound::shift,
-                                                round -> round.stops().stream()
-                                                        .map(PlannedStop::stop)
-                                                        .toList()))));
+                                plan.rounds().stream().collect(Collectors.toMap(VanRound::shift, VanRound::order))));
             }
         });
     }
@@ -281,7 +275,7 @@ public class WeekPlans {
             throw new FieldRefusal("", "rounds.plan.overtaken");
         }
         List<StoredRound> present = roundTables.between(head.firstDay(), head.until());
-        Map<VanDay, StoredRound> open = new HashMap<>();
+        Map<Trip, StoredRound> open = new HashMap<>();
         Map<VanId, VanView> vans = vans();
         Set<StoredRound> settled = Set.copyOf(StoredRound.ofSettledDays(present));
         for (StoredRound round : present) {
@@ -289,29 +283,36 @@ public class WeekPlans {
                 VanView van = Optional.ofNullable(vans.get(round.vanId())).orElseThrow();
                 StoredRound emptied = rounds.timed(round, List.of());
                 save(emptied);
-                open.put(new VanDay(van, round.date()), round.saved());
+                open.put(new Trip(new VanDay(van, round.date()), round.trip()), round.saved());
             }
         }
-        Map<VanDay, List<PlanStop>> planned = tables.stops(id).stream()
+        List<PlanStop> all = tables.stops(id);
+        Set<PlannedVisitId> free = free(all);
+        Map<VanDay, Map<Integer, List<PlanStop>>> planned = all.stream()
+                .filter(stop -> stop.visits().stream().anyMatch(free::contains))
                 .collect(Collectors.groupingBy(
                         stop -> new VanDay(
                                 Optional.ofNullable(vans.get(stop.van())).orElseThrow(), stop.day()),
                         LinkedHashMap::new,
-                        Collectors.toList()));
-        Set<PlannedVisitId> free = free(planned.values());
+                        Collectors.groupingBy(PlanStop::trip, TreeMap::new, Collectors.toList())));
         Roster roster = crews.roster(head.firstDay());
-        planned.forEach((day, stops) -> {
-            Optional<StoredRound> before = Optional.ofNullable(open.get(day));
-            StoredRound round = before.orElseGet(() -> rounds.empty(day.day(), day.van(), roster));
-            List<StoredStop> wanted = storedStops(round, stops, free);
-            // A round that is left without a stop stays, empty: things may have been ticked off on its load sheet.
-            if (!wanted.isEmpty()) {
-                StoredRound timed = rounds.timed(round, wanted);
+        // A round that is left without a stop stays, empty: things may have been ticked off on its load sheet.
+        planned.forEach((day, trips) -> {
+            Optional<StoredRound> last = Optional.empty();
+            for (List<PlanStop> stops : trips.values()) {
+                int number = last.map(StoredRound::trip).orElse(0) + 1;
+                Optional<StoredRound> before = Optional.ofNullable(open.get(new Trip(day, number)));
+                StoredRound round = rounds.inTurn(
+                        before.orElseGet(() -> rounds.empty(day.day(), day.van(), roster))
+                                .as(number, null),
+                        last);
+                StoredRound timed = rounds.timed(round, storedStops(round, stops, free));
                 if (before.isPresent()) {
                     save(timed);
                 } else {
                     roundTables.insert(timed);
                 }
+                last = Optional.of(timed);
             }
         });
         tables.accepted(id, currentPerson.id(), clock.instant());
@@ -324,9 +325,12 @@ public class WeekPlans {
         }
     }
 
-    private Set<PlannedVisitId> free(Iterable<List<PlanStop>> planned) {
-        Set<PlannedVisitId> all = new HashSet<>();
-        planned.forEach(stops -> stops.forEach(stop -> all.addAll(stop.visits())));
+    /** One of the rounds of a van on a day. */
+    private record Trip(VanDay day, int number) {}
+
+    private Set<PlannedVisitId> free(List<PlanStop> planned) {
+        Set<PlannedVisitId> all =
+                planned.stream().flatMap(stop -> stop.visits().stream()).collect(Collectors.toSet());
         Set<PlannedVisitId> held = roundTables.held(all, dueVisits.today(), null);
         Set<PlannedVisitId> free = dueVisits.find(all).stream()
                 .filter(visit -> visit.state() == PlannedVisitState.DUE)
@@ -384,13 +388,19 @@ public class WeekPlans {
         orders.entrySet().stream().sorted(Map.Entry.comparingByKey()).forEach(entry -> {
             VanDay day = weeks.days().get(entry.getKey());
             List<Integer> starts = clock.starts(entry.getKey(), entry.getValue());
-            for (int k = 0; k < starts.size(); k++) {
-                SiteVisits here = weeks.sites().get(entry.getValue().get(k));
-                LocalTime begin = LocalTime.ofSecondOfDay(starts.get(k));
+            int trip = 1;
+            int visited = 0;
+            for (int each : entry.getValue()) {
+                if (each == VanRound.RELOAD) {
+                    trip++;
+                    continue;
+                }
+                SiteVisits here = weeks.sites().get(each);
+                LocalTime begin = LocalTime.ofSecondOfDay(starts.get(visited++));
                 stops.add(new PlanStop(
                         day.day(),
                         day.van().id(),
-                        1,
+                        trip,
                         here.site().id(),
                         begin,
                         begin.plusMinutes(here.minutes()),

@@ -233,7 +233,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 terms.weights(),
                 terms.disinfection(RoundProblem.DISINFECTION_MINUTES),
                 new Evenness(shares(facts.weeks(), stops, shifts), terms.perSecondUneven()),
-                null);
+                terms.reloading());
         return new WeekProblem(facts.from(), sites, days, problem);
     }
 

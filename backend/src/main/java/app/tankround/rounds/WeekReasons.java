@@ -12,6 +12,7 @@ import app.tankround.rounds.WeekProblem.SiteVisits;
 import app.tankround.rounds.WeekProblem.VanDay;
 import app.tankround.rounds.solver.FleetReasons;
 import app.tankround.rounds.solver.FleetReasons.Reason;
+import app.tankround.rounds.solver.VanRound;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitState;
@@ -21,6 +22,7 @@ import app.tankround.web.NotFound;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
@@ -100,17 +102,25 @@ public class WeekReasons {
     public record SiteVisitsView(SiteView site, LocalDate due, LocalDate first, LocalDate last, int minutes) {}
 
     /**
-     * What stands against one van on one day.
+     * What stands against one van on one day, of each of its rounds where it has several.
      *
+     * @param trips how many rounds it has on that day beside this one stop, 1 for none
      * @param dayAgainst why that day is not allowed, if it is not
      */
     public record Answer(
             LocalDate day,
             VanView van,
+            int trips,
             boolean planned,
             Reason reason,
             Optional<SiteView> because,
-            Optional<DayAgainst> dayAgainst) {}
+            Optional<DayAgainst> dayAgainst) {
+
+        /** On which of them the stop would be. */
+        public int trip() {
+            return reason.trip();
+        }
+    }
 
     /** Why a van cannot be planned on a day. */
     public enum IdleBecause {
@@ -235,10 +245,15 @@ public class WeekReasons {
         return reasons.of(stop).stream()
                 .map(reason -> {
                     VanDay day = weeks.days().get(reason.shift());
+                    List<Integer> order = orders.getOrDefault(reason.shift(), List.of());
+                    int trips = trips(FleetReasons.without(stop, order));
                     return new Answer(
                             day.day(),
                             day.van(),
-                            orders.getOrDefault(reason.shift(), List.of()).contains(stop),
+                            trips,
+                            // Where it is the only stop of a round, that round is not among the others.
+                            order.contains(stop)
+                                    && reason.trip() == Math.min(trips, trips(order.subList(0, order.indexOf(stop)))),
                             reason,
                             reason.otherStop() < 0
                                     ? Optional.empty()
@@ -249,6 +264,10 @@ public class WeekReasons {
                 })
                 .filter(answer -> near(answer.day(), here))
                 .toList();
+    }
+
+    private static int trips(List<Integer> order) {
+        return 1 + Collections.frequency(order, VanRound.RELOAD);
     }
 
     private List<Idle> idle(WeekProblem.Facts facts, SiteVisits here) {
@@ -281,13 +300,14 @@ public class WeekReasons {
     }
 
     /**
-     * Moves a site's visits to another day and van of a plan, to the place there that costs least.
+     * Moves a site's visits to another day, van and round of a plan, to the place there that costs least.
      *
+     * @param trip which of the van's rounds of that day, as {@link Answer#trip}
      * @param seen what the plan was when somebody decided so, by {@link WeekPlanView#stamp}
      * @throws FieldRefusal if they do not fit there, the plan is not ready, or it was changed since it was seen
      */
     @Transactional
-    public void move(WeekPlanId id, String seen, SiteId site, LocalDate due, LocalDate day, VanId van) {
+    public void move(WeekPlanId id, String seen, SiteId site, LocalDate due, LocalDate day, VanId van, int trip) {
         if (tables.lock(id)
                 .filter(head -> head.state() == WeekPlanView.State.READY)
                 .isEmpty()) {
@@ -298,7 +318,7 @@ public class WeekReasons {
             throw new FieldRefusal("", "rounds.plan.changed-meanwhile");
         }
         Answer wanted = why(plan, site, due).answers().stream()
-                .filter(answer -> answer.day().equals(day) && answer.van().id().equals(van))
+                .filter(answer -> answer.day().equals(day) && answer.van().id().equals(van) && answer.trip() == trip)
                 .findFirst()
                 .orElseThrow(() -> new FieldRefusal("", "rounds.plan.no-such-day"));
         if (!wanted.reason().shortages().isEmpty()) {
@@ -335,14 +355,20 @@ public class WeekReasons {
             }
         }
         Map<Integer, List<Integer>> orders = new HashMap<>();
+        Map<Integer, Integer> trips = new HashMap<>();
         for (WeekPlanView.Stop stop : plan.stops()) {
             int shift = weeks.days().indexOf(new VanDay(stop.van(), stop.day()));
-            stop.visits().stream()
+            Optional<Integer> known = stop.visits().stream()
                     .flatMap(visit -> Optional.ofNullable(stopOf.get(visit)).stream())
-                    .findFirst()
-                    .filter(known -> shift >= 0)
-                    .ifPresent(known -> orders.computeIfAbsent(shift, each -> new ArrayList<>())
-                            .add(known));
+                    .findFirst();
+            if (shift >= 0 && known.isPresent()) {
+                List<Integer> order = orders.computeIfAbsent(shift, each -> new ArrayList<>());
+                Integer before = trips.put(shift, stop.trip());
+                if (before != null && before != stop.trip()) {
+                    order.add(VanRound.RELOAD);
+                }
+                order.add(known.get());
+            }
         }
         return orders;
     }

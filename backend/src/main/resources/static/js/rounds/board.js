@@ -1,7 +1,7 @@
 // @ts-check
 /** Drags a site over the board, with the price of every place before it is dropped. Each site's own page does the same. */
 
-/** @typedef {{ day: string, van: string, fits: boolean, text: string }} Price */
+/** @typedef {{ day: string, van: string, trip: number, fits: boolean, text: string }} Price */
 
 const board = /** @type {HTMLElement | null} */ (document.querySelector("[data-board]"));
 const status = /** @type {HTMLElement | null} */ (document.querySelector("[data-board-status]"));
@@ -12,11 +12,11 @@ let dragged = null;
 /** @type {Map<string, Price>} */
 let prices = new Map();
 
-/** @param {string | undefined} day @param {string | undefined} van */
-const key = (day, van) => `${day} ${van}`;
+/** @param {string | undefined} day @param {string | undefined} van @param {string | undefined} trip */
+const key = (day, van, trip) => `${day} ${van} ${trip}`;
 
 /** @returns {NodeListOf<HTMLElement>} */
-const places = () => /** @type {HTMLElement} */ (board).querySelectorAll("td[data-day][data-van]");
+const places = () => /** @type {HTMLElement} */ (board).querySelectorAll("[data-day][data-van]");
 
 /** @param {HTMLElement} site */
 async function begin(site) {
@@ -27,10 +27,10 @@ async function begin(site) {
   if (dragged !== site) {
     return;
   }
-  prices = new Map(list.map((price) => [key(price.day, price.van), price]));
+  prices = new Map(list.map((price) => [key(price.day, price.van, String(price.trip)), price]));
   for (const place of places()) {
     const shown = /** @type {HTMLElement | null} */ (place.querySelector("[data-price]"));
-    const price = prices.get(key(place.dataset.day, place.dataset.van));
+    const price = prices.get(key(place.dataset.day, place.dataset.van, place.dataset.trip));
     if (shown && price) {
       shown.textContent = price.text;
       shown.hidden = false;
@@ -48,7 +48,7 @@ function end() {
 
 /** @param {EventTarget | null} target */
 const placeOf = (target) =>
-  target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest("td[data-day][data-van]")) : null;
+  target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest("[data-day][data-van]")) : null;
 
 if (board && form) {
   document.addEventListener("dragstart", (event) => {
@@ -60,7 +60,7 @@ if (board && form) {
   });
   board.addEventListener("dragover", (event) => {
     const place = placeOf(event.target);
-    const price = place && prices.get(key(place.dataset.day, place.dataset.van));
+    const price = place && prices.get(key(place.dataset.day, place.dataset.van, place.dataset.trip));
     if (price && status) {
       status.textContent = price.text;
     }
@@ -72,7 +72,7 @@ if (board && form) {
     const place = placeOf(event.target);
     if (place && dragged) {
       event.preventDefault();
-      const values = { site: dragged.dataset.site, due: dragged.dataset.due, day: place.dataset.day, van: place.dataset.van };
+      const values = { site: dragged.dataset.site, due: dragged.dataset.due, day: place.dataset.day, van: place.dataset.van, trip: place.dataset.trip };
       for (const [name, value] of Object.entries(values)) {
         const field = form.elements.namedItem(name);
         if (field instanceof HTMLInputElement) {

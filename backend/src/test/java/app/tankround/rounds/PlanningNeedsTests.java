@@ -2,6 +2,7 @@ package app.tankround.rounds;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 
 import app.tankround.accounts.CrewView;
 import app.tankround.accounts.Crews;
@@ -70,6 +71,9 @@ class PlanningNeedsTests {
 
     @Autowired
     private RoundService rounds;
+
+    @Autowired
+    private StopDemand demand;
 
     @Autowired
     private Crews crews;
@@ -259,6 +263,7 @@ class PlanningNeedsTests {
     @Test
     void aSiteThatNoVanCarriesAtOnceIsVisitedInPartsThatFit() {
         VanId van = van();
+        settings.change(withoutReloads(settings.current()));
         // Each change takes 200 L of salt water, some 205 kg, and its drums: two do not go into a van for 400 kg.
         jdbc.sql("update van set payload_kg = 400, fixed_load_kg = 0 where id = :id")
                 .param("id", van.value())
@@ -350,14 +355,101 @@ class PlanningNeedsTests {
 
     private PlanningTerms beyond(int days) {
         PlanningTerms now = settings.current();
-        return terms(now, days, now.breakMinutes());
+        return terms(now, days, now.breakMinutes(), now.reloads());
+    }
+
+    /** Two loads of some 205 kg and their drums, one after the other, in a van for 400 kg. */
+    @Test
+    void aVanLoadsAgainForWhatItDoesNotCarryAtOnce() {
+        VanId van = van();
+        jdbc.sql("update van set payload_kg = 400, fixed_load_kg = 0 where id = :id")
+                .param("id", van.value())
+                .update();
+        List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
+        SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.1, 30, change);
+        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, change);
+        WeekPlanId id = searched(1);
+        List<WeekPlanView.Stop> stops = plans.require(id).stops();
+        assertThat(stops).extracting(WeekPlanView.Stop::day).containsExactly(WEDNESDAY, WEDNESDAY);
+        assertThat(stops).extracting(WeekPlanView.Stop::trip).containsExactly(1, 2);
+        WeekReasons.Answer planned = answer(id, other, WEDNESDAY, WeekReasons.Answer::planned);
+        assertThat(planned.reason().shortages()).isEmpty();
+        assertThat(planned.reason().withoutReload())
+                .extracting(shortage -> shortage.constraint())
+                .containsExactly(Constraint.MASS);
+
+        plans.accept(id, plans.require(id).stamp());
+
+        List<RoundView> made = rounds.on(WEDNESDAY);
+        assertThat(made).extracting(RoundView::trip).containsExactly(1, 2);
+        assertThat(made.stream().flatMap(round -> round.stops().stream()).map(StopView::siteId))
+                .containsExactlyInAnyOrder(one, other);
+        assertThat(Duration.between(made.getFirst().returnsAt(), made.getLast().leavesAt()))
+                .isBetween(Duration.ofMinutes(20), Duration.ofMinutes(21));
+        assertThat(made).allSatisfy(round -> {
+            assertThat(demand.departureMasses(List.of(round)).getFirst().kilograms())
+                    .isBetween(200.0, 400.0);
+            assertThat(round.stops())
+                    .allSatisfy(stop -> assertThat(stop.lateMinutes()).isZero());
+        });
+        // What was planned is what is driven.
+        assertThat(made.stream().flatMap(round -> round.stops().stream()).toList())
+                .zipSatisfy(
+                        stops,
+                        (driven, wanted) -> assertThat(Duration.between(driven.starts(), wanted.starts()))
+                                .isBetween(Duration.ZERO, Duration.ofMinutes(1)));
+
+        WeekPlanId again = searched(1);
+        plans.accept(again, plans.require(again).stamp());
+        assertThat(rounds.on(WEDNESDAY))
+                .extracting(RoundView::id)
+                .isEqualTo(made.stream().map(RoundView::id).toList());
+    }
+
+    @Test
+    void aStopIsMovedFromOneRoundOfAVanToTheOther() {
+        van();
+        SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.1, 30, List.of());
+        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.12, 30, List.of());
+        SiteId third = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, List.of());
+        WeekPlanId id = searched(1);
+        jdbc.sql("update week_plan_stop set trip = 2 where plan_id = :id and position = 3")
+                .param("id", id.value())
+                .update();
+        WeekPlanView before = plans.require(id);
+        assertThat(before.stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1, 2);
+        SiteId moved = before.stops().getFirst().site().id();
+        List<WeekReasons.Answer> answers = reasons.why(id, moved, WEDNESDAY).answers().stream()
+                .filter(answer -> answer.day().equals(WEDNESDAY))
+                .toList();
+        assertThat(answers)
+                .extracting(WeekReasons.Answer::trips, WeekReasons.Answer::trip, WeekReasons.Answer::planned)
+                .containsExactly(tuple(2, 1, true), tuple(2, 2, false));
+
+        WeekReasons.Answer wanted = answers.getLast();
+        reasons.move(
+                id, before.stamp(), moved, WEDNESDAY, WEDNESDAY, wanted.van().id(), 2);
+
+        assertThat(plans.require(id).stops())
+                .extracting(stop -> stop.site().id(), WeekPlanView.Stop::trip)
+                .contains(tuple(moved, 2))
+                .hasSize(3);
+        plans.accept(id, plans.require(id).stamp());
+        assertThat(rounds.on(WEDNESDAY))
+                .extracting(RoundView::trip, round -> round.stops().size())
+                .containsExactly(tuple(1, 1), tuple(2, 2));
+        assertThat(Set.of(one, other, third)).contains(moved);
     }
 
     private static PlanningTerms without(PlanningTerms now) {
-        return terms(now, now.daysBeyond(), 0);
+        return terms(now, now.daysBeyond(), 0, now.reloads());
     }
 
-    private static PlanningTerms terms(PlanningTerms now, int daysBeyond, int breakMinutes) {
+    private static PlanningTerms withoutReloads(PlanningTerms now) {
+        return terms(now, now.daysBeyond(), now.breakMinutes(), false);
+    }
+
+    private static PlanningTerms terms(PlanningTerms now, int daysBeyond, int breakMinutes, boolean reloads) {
         return new PlanningTerms(
                 now.drivingHour(),
                 now.kilometre(),
@@ -375,7 +467,7 @@ class PlanningNeedsTests {
                 now.overtimeMinutes(),
                 now.breakAfterMinutes(),
                 breakMinutes,
-                now.reloads(),
+                reloads,
                 now.reloadMinutes(),
                 now.version());
     }

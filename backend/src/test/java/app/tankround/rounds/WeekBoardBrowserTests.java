@@ -107,7 +107,7 @@ class WeekBoardBrowserTests {
             page.navigate(address("/week-plans/" + plan));
             PersonAtBrowser.assertAccessible(page);
             Locator dragged = page.locator("[data-site='" + site + "'][draggable]");
-            Locator place = page.locator("td[data-day]:has([data-price])")
+            Locator place = page.locator("[data-day]:has([data-price])")
                     .filter(new Locator.FilterOptions().setHasNot(page.locator("[data-site]")));
             BoundingBox from = dragged.boundingBox();
             page.mouse().move(from.x + 20, from.y + from.height / 2);
@@ -122,7 +122,7 @@ class WeekBoardBrowserTests {
             page.mouse().move(to.x + to.width / 2 + 2, to.y + to.height / 2 + 2);
             assertThat(page.locator("[data-board-status]")).containsText("It fits");
             page.mouse().up();
-            assertThat(page.locator("td[data-day='" + day + "'] [data-site='" + site + "']"))
+            assertThat(page.locator("[data-day='" + day + "'] [data-site='" + site + "']"))
                     .isVisible();
             Assertions.assertThat(stop(plan, site).day())
                     .isEqualTo(LocalDate.parse(day))

@@ -185,7 +185,8 @@ class WeekPlansTests {
                         one,
                         due,
                         theirs.day(),
-                        theirs.van().id()))
+                        theirs.van().id(),
+                        theirs.trip()))
                 .isInstanceOf(FieldRefusal.class);
         WeekReasons.Answer free = why.answers().stream()
                 .filter(answer ->
@@ -193,7 +194,7 @@ class WeekPlansTests {
                 .findFirst()
                 .orElseThrow();
         reasons.move(
-                id, plans.require(id).stamp(), one, due, free.day(), free.van().id());
+                id, plans.require(id).stamp(), one, due, free.day(), free.van().id(), free.trip());
         assertThat(reasons.why(id, one, due).at()).contains(free.day());
         assertThat(plans.require(id).stops()).hasSize(plan.stops().size());
     }

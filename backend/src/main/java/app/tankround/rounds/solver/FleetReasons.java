@@ -11,7 +11,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Says of a stop, for every shift, what stands against visiting it there, by how much, and what it would cost. Each shift
- * keeps the order of its other stops; the stop is tried at every place, and the place that asks for least counts.
+ * keeps the order of its other stops; the stop is tried at every place, and the place that asks for least counts, of each
+ * trip from the depot where the van loads again in between.
  */
 public final class FleetReasons {
 
@@ -64,8 +65,9 @@ public final class FleetReasons {
     }
 
     /**
-     * What stands against one shift.
+     * What stands against one trip of a shift.
      *
+     * @param trip the trip among those of the shift's other stops, the first being 1
      * @param shortages empty if it fits there
      * @param missing skills that the crew lacks
      * @param otherStop the stop that would be too late, or is too sick or too clean; -1 for none
@@ -75,6 +77,7 @@ public final class FleetReasons {
      */
     public record Reason(
             int shift,
+            int trip,
             List<Shortage> shortages,
             Set<String> missing,
             int otherStop,
@@ -108,10 +111,11 @@ public final class FleetReasons {
         this.orders = Map.copyOf(orders);
     }
 
-    /** For every shift, in their order, what stands against visiting the stop in it. */
+    /** For every shift and its trips, in their order, what stands against visiting the stop there. */
     public List<Reason> of(int stop) {
         return IntStream.range(0, problem.shifts().size())
-                .mapToObj(shift -> of(stop, shift))
+                .boxed()
+                .flatMap(shift -> of(stop, shift).stream())
                 .toList();
     }
 
@@ -123,33 +127,42 @@ public final class FleetReasons {
         return new Walk(shift, order, -1).begins;
     }
 
-    private Reason of(int stop, int shiftIndex) {
+    private List<Reason> of(int stop, int shiftIndex) {
         List<Integer> others = without(stop, orders.getOrDefault(shiftIndex, List.of()));
         List<Shortage> anywhere = anywhere(stop, shiftIndex);
         long without = new Walk(shiftIndex, others, -1).cost();
+        List<Reason> trips = new ArrayList<>();
         Reason best = null;
+        int trip = 1;
         for (int position = 0; position <= others.size(); position++) {
+            if (best != null && others.get(position - 1) == VanRound.RELOAD) {
+                trips.add(best);
+                best = null;
+                trip++;
+            }
             List<Integer> plain = new ArrayList<>(others);
             plain.add(position, stop);
             Walk walk = new Walk(shiftIndex, plain, stop);
-            best = better(best, reason(stop, shiftIndex, plain, walk, anywhere, List.of(), without));
+            best = better(best, reason(stop, shiftIndex, trip, plain, walk, anywhere, List.of(), without));
             List<Shortage> tooMuch = walk.loadShortages();
             if (problem.reload() != null) {
                 for (List<Integer> reloading : withReloads(others, stop, position)) {
                     Walk again = new Walk(shiftIndex, reloading, stop);
-                    best = better(best, reason(stop, shiftIndex, reloading, again, anywhere, tooMuch, without));
+                    best = better(best, reason(stop, shiftIndex, trip, reloading, again, anywhere, tooMuch, without));
                 }
             }
         }
         if (best == null) {
             throw new IllegalStateException("A stop has a first place in every order");
         }
-        return best;
+        trips.add(best);
+        return trips;
     }
 
     private Reason reason(
             int stop,
             int shiftIndex,
+            int trip,
             List<Integer> order,
             Walk walk,
             List<Shortage> anywhere,
@@ -159,6 +172,7 @@ public final class FleetReasons {
         all.addAll(walk.shortages());
         return new Reason(
                 shiftIndex,
+                trip,
                 all,
                 missing(stop, shiftIndex),
                 walk.otherStop,

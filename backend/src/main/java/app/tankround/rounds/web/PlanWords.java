@@ -11,6 +11,7 @@ import java.text.NumberFormat;
 import java.util.Currency;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -55,6 +56,25 @@ class PlanWords {
                 "rounds.against." + shortage.constraint(),
                 amount(shortage),
                 answer.because().map(site -> site.name()).orElse(""));
+    }
+
+    /** The van of an answer and, where it has several rounds that day, which of them. */
+    public String van(WeekReasons.Answer answer) {
+        return answer.trips() == 1
+                ? answer.van().name()
+                : say("rounds.trip.of-van", answer.van().name(), answer.trip());
+    }
+
+    /** Of what fits, what it costs and why the van has to load again for it; of anything else what stands against it. */
+    public String verdict(WeekReasons.Answer answer, long base) {
+        if (!answer.reason().shortages().isEmpty()) {
+            return against(answer);
+        }
+        return Stream.concat(
+                        Stream.of(price(answer.reason().extraCost() - base)),
+                        answer.reason().withoutReload().stream()
+                                .map(shortage -> say("rounds.plan.reload." + shortage.constraint(), amount(shortage))))
+                .collect(Collectors.joining(" "));
     }
 
     /** What would admit it there. */

@@ -53,13 +53,28 @@ class WeekPlanController {
             @Nullable Long seed) {}
 
     /** A row of the board: a van or a person, with what is planned on each day. */
-    record Row(String name, Optional<VanId> van, Map<LocalDate, List<WeekPlanView.Stop>> days) {}
+    record Row(String name, Optional<VanId> van, Map<LocalDate, List<WeekPlanView.Stop>> days) {
+
+        /** What is planned on a day, by the rounds of the van; one without a stop where nothing is. */
+        public List<Trip> rounds(LocalDate day) {
+            Map<Integer, List<WeekPlanView.Stop>> trips = days.getOrDefault(day, List.of()).stream()
+                    .collect(Collectors.groupingBy(WeekPlanView.Stop::trip, TreeMap::new, Collectors.toList()));
+            return trips.isEmpty()
+                    ? List.of(new Trip(1, List.of()))
+                    : trips.entrySet().stream()
+                            .map(entry -> new Trip(entry.getKey(), entry.getValue()))
+                            .toList();
+        }
+    }
+
+    /** A round on the board. */
+    record Trip(int trip, List<WeekPlanView.Stop> stops) {}
 
     /** Work that goes with no visit. */
     record Unplaced(WorkProposal proposal, WaterSystemView system, SiteView site) {}
 
-    /** What a place on the board costs, for whoever drags a site over it. */
-    record Price(String day, String van, boolean fits, String text) {}
+    /** What a place on the board (a round of a van on a day) costs, for whoever drags a site over it. */
+    record Price(String day, String van, int trip, boolean fits, String text) {}
 
     private static final int USUAL_TRIES = 50_000;
     private static final int DAYS_PER_WEEK = 7;
@@ -240,10 +255,9 @@ class WeekPlanController {
                 .map(answer -> new Price(
                         answer.day().toString(),
                         answer.van().id().toString(),
+                        answer.trip(),
                         answer.reason().shortages().isEmpty(),
-                        answer.reason().shortages().isEmpty()
-                                ? words.price(answer.reason().extraCost() - base)
-                                : words.against(answer)))
+                        words.verdict(answer, base)))
                 .toList();
     }
 
@@ -255,10 +269,11 @@ class WeekPlanController {
             @RequestParam LocalDate due,
             @RequestParam LocalDate day,
             @RequestParam VanId van,
+            @RequestParam(defaultValue = "1") int trip,
             Model model,
             RedirectAttributes redirect) {
         try {
-            reasons.move(id, seen, site, due, day, van);
+            reasons.move(id, seen, site, due, day, van, trip);
         } catch (FieldRefusal refusal) {
             return why(id, site, due, refusal.code(), model);
         }

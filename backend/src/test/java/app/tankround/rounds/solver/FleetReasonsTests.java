@@ -6,6 +6,7 @@ import app.tankround.rounds.solver.FleetReasons.Constraint;
 import app.tankround.rounds.solver.FleetReasons.Reason;
 import app.tankround.rounds.solver.FleetReasons.Shortage;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
@@ -31,16 +32,14 @@ class FleetReasonsTests {
                 for (Reason reason : new FleetReasons(problem, orders).of(stop)) {
                     List<Integer> others = orders.getOrDefault(reason.shift(), List.of());
                     if (reason.shortages().isEmpty()) {
-                        assertThat(admits(problem, reason.shift(), others, stop))
-                                .isTrue();
+                        assertThat(admits(problem, reason, others, stop)).isTrue();
                         assertThat(new FleetChecker(problem).complaints(reason.shift(), reason.order()))
                                 .isEmpty();
                         reloading += reason.withoutReload().isEmpty() ? 0 : 1;
                         fitting++;
                     } else if (reason.shortages().size() == 1) {
                         Shortage missing = reason.shortages().getFirst();
-                        assertThat(admits(problem, reason.shift(), others, stop))
-                                .isFalse();
+                        assertThat(admits(problem, reason, others, stop)).isFalse();
                         if (missing.amount() > 0 && missing.constraint() != Constraint.DAY) {
                             seen.merge(missing.constraint(), 1, Integer::sum);
                             assertThat(admitsWith(problem, reason, others, stop, missing.amount()))
@@ -134,18 +133,23 @@ class FleetReasonsTests {
                         problem.disinfection(),
                         Evenness.NONE,
                         problem.reload()),
-                reason.shift(),
+                reason,
                 others,
                 stop);
     }
 
-    private static boolean admits(FleetProblem problem, int shift, List<Integer> others, int stop) {
+    /** Whether any place of that trip will do. */
+    private static boolean admits(FleetProblem problem, Reason reason, List<Integer> others, int stop) {
+        int shift = reason.shift();
         int day = problem.shifts().get(shift).day();
         if (problem.stops().get(stop).dayChoices().stream().noneMatch(days -> days.contains(day))) {
             return false;
         }
         FleetChecker checker = new FleetChecker(problem);
         for (int position = 0; position <= others.size(); position++) {
+            if (1 + Collections.frequency(others.subList(0, position), VanRound.RELOAD) != reason.trip()) {
+                continue;
+            }
             for (int beside = 0; beside < 4; beside++) {
                 List<Integer> order = new ArrayList<>(others);
                 if (beside >= 2) {
