@@ -96,15 +96,15 @@ class WeekFacts {
 
     /** As a plan is searched for: everything is weighed, and what no van carries at once is parted. */
     Read toPlan(LocalDate from, int weeks) {
-        return read(from, weeks, here -> true, Optional.empty());
+        return read(from, weeks, all -> here -> true, Optional.empty());
     }
 
     /**
      * As a plan has it.
      *
-     * @param weighed of which sites to work out what they add to a load, which takes long; the others add nothing
+     * @param weighed of which of all sites to work out what they add to a load, which takes long; the others add nothing
      */
-    Read of(WeekPlanView plan, Predicate<SiteVisits> weighed) {
+    Read of(WeekPlanView plan, Function<List<SiteVisits>, Predicate<SiteVisits>> weighed) {
         return read(
                 plan.firstDay(),
                 plan.weeks(),
@@ -115,7 +115,10 @@ class WeekFacts {
     }
 
     private Read read(
-            LocalDate from, int weeks, Predicate<SiteVisits> weighed, Optional<List<Set<PlannedVisitId>>> planned) {
+            LocalDate from,
+            int weeks,
+            Function<List<SiteVisits>, Predicate<SiteVisits>> weighed,
+            Optional<List<Set<PlannedVisitId>>> planned) {
         LocalDate until = from.plusWeeks(weeks);
         List<StoredRound> settled = Stream.concat(
                         roundTables.between(dueVisits.today(), from).stream(),
@@ -164,7 +167,7 @@ class WeekFacts {
                 crews.roster(from),
                 van -> Optional.ofNullable(depots.get(van.id())).orElseThrow(),
                 settledDays,
-                all -> loads(vans, from, all, weighed),
+                all -> loads(vans, from, all, weighed.apply(all)),
                 roundTables.lastThere(visited, dueVisits.today().plusDays(1)),
                 animals.of(visits.stream().map(PlannedVisitView::id).toList()),
                 promises.told(visits.stream().map(PlannedVisitView::id).toList()),

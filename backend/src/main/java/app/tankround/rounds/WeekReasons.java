@@ -20,7 +20,6 @@ import app.tankround.schedule.PlannedVisitView;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import java.time.LocalDate;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
@@ -29,17 +28,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
 /** Why a site is where it is in a plan and nowhere else, and what moving it costs. */
 @Service
 public class WeekReasons {
-
-    /** What is due farther from a site's own day than this is on no van that is asked about. */
-    private static final int DAYS_WEIGHED = 10;
     /** Of so many sites that are left out it is worked out at once why; of others once somebody asks. */
     private static final int MOST_ASKED = 20;
 
@@ -175,19 +173,15 @@ public class WeekReasons {
         WeekPlanView plan = plans.require(id);
         Set<PlannedVisitId> placed =
                 plan.stops().stream().flatMap(stop -> stop.visits().stream()).collect(Collectors.toSet());
-        WeekFacts.Read bare = weekFacts.of(plan, here -> false);
-        List<Integer> out = IntStream.range(0, bare.problem().sites().size())
-                .filter(k -> bare.problem().sites().get(k).ids().stream().noneMatch(placed::contains))
-                .boxed()
-                .toList();
-        List<LocalDate> asked = out.stream()
-                .limit(MOST_ASKED)
-                .map(k -> bare.problem().sites().get(k).due())
-                .toList();
-        if (asked.isEmpty()) {
-            return List.of();
-        }
-        WeekFacts.Read read = weekFacts.of(plan, here -> asked.stream().anyMatch(due -> isWeighed(here, due)));
+        WeekFacts.Read read = weekFacts.of(
+                plan,
+                all -> weighed(
+                        plan,
+                        leftOut(all, placed)
+                                .limit(MOST_ASKED)
+                                .mapToObj(all::get)
+                                .toList()));
+        List<Integer> out = leftOut(read.problem().sites(), placed).boxed().toList();
         Map<Integer, List<Integer>> orders = orders(read.problem(), plan);
         FleetReasons reasons = new FleetReasons(read.problem().problem(), orders);
         return IntStream.range(0, out.size())
@@ -201,8 +195,22 @@ public class WeekReasons {
                 .toList();
     }
 
-    private static boolean isWeighed(SiteVisits here, LocalDate due) {
-        return Math.abs(ChronoUnit.DAYS.between(here.due(), due)) <= DAYS_WEIGHED;
+    /** Which of the sites are left out, by their places. */
+    private static IntStream leftOut(List<SiteVisits> all, Set<PlannedVisitId> placed) {
+        return IntStream.range(0, all.size())
+                .filter(k -> all.get(k).ids().stream().noneMatch(placed::contains));
+    }
+
+    /** Those asked about, and those with which they would share a round. */
+    private static Predicate<SiteVisits> weighed(WeekPlanView plan, List<SiteVisits> asked) {
+        Set<PlannedVisitId> near = Stream.concat(
+                        asked.stream().map(SiteVisits::ids),
+                        plan.stops().stream()
+                                .filter(stop -> asked.stream().anyMatch(here -> near(stop.day(), here)))
+                                .map(WeekPlanView.Stop::visits))
+                .flatMap(List::stream)
+                .collect(Collectors.toSet());
+        return here -> here.ids().stream().anyMatch(near::contains);
     }
 
     private static SiteVisitsView view(SiteVisits here) {
@@ -221,9 +229,9 @@ public class WeekReasons {
     }
 
     private Why why(WeekPlanView plan, SiteId site, LocalDate due) {
-        WeekFacts.Read read = weekFacts.of(plan, here -> isWeighed(here, due));
+        WeekFacts.Read read = weekFacts.of(plan, all -> weighed(plan, List.of(all.get(stopOf(all, site, due)))));
         WeekProblem weeks = read.problem();
-        int stop = stopOf(weeks, site, due);
+        int stop = stopOf(weeks.sites(), site, due);
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
         SiteVisits here = weeks.sites().get(stop);
         List<Answer> answers = answers(read, new FleetReasons(weeks.problem(), orders), orders, stop);
@@ -242,7 +250,10 @@ public class WeekReasons {
             WeekFacts.Read read, FleetReasons reasons, Map<Integer, List<Integer>> orders, int stop) {
         WeekProblem weeks = read.problem();
         SiteVisits here = weeks.sites().get(stop);
-        return reasons.of(stop).stream()
+        return IntStream.range(0, weeks.days().size())
+                .filter(shift -> near(weeks.days().get(shift).day(), here))
+                .mapToObj(shift -> reasons.of(stop, shift))
+                .flatMap(List::stream)
                 .map(reason -> {
                     VanDay day = weeks.days().get(reason.shift());
                     List<Integer> order = orders.getOrDefault(reason.shift(), List.of());
@@ -262,7 +273,6 @@ public class WeekReasons {
                                             .site()),
                             read.facts().against(here, day.day()));
                 })
-                .filter(answer -> near(answer.day(), here))
                 .toList();
     }
 
@@ -324,9 +334,9 @@ public class WeekReasons {
         if (!wanted.reason().shortages().isEmpty()) {
             throw new FieldRefusal("", "rounds.plan.does-not-fit");
         }
-        WeekProblem weeks = weekFacts.of(plan, here -> false).problem();
+        WeekProblem weeks = weekFacts.of(plan, all -> here -> false).problem();
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
-        int stop = stopOf(weeks, site, due);
+        int stop = stopOf(weeks.sites(), site, due);
         orders.replaceAll((shift, order) -> FleetReasons.without(stop, order));
         orders.put(wanted.reason().shift(), wanted.reason().order());
         tables.replace(id, WeekPlans.stops(weeks, orders));
@@ -337,11 +347,11 @@ public class WeekReasons {
                 Map.of("number", plan.number(), "site", site.toString(), "day", day.toString(), "van", van.toString()));
     }
 
-    private static int stopOf(WeekProblem weeks, SiteId site, LocalDate due) {
-        return IntStream.range(0, weeks.sites().size())
-                .filter(k -> weeks.sites().get(k).site().id().equals(site)
-                        && (weeks.sites().get(k).due().equals(due)
-                                || weeks.sites().get(k).visits().stream()
+    private static int stopOf(List<SiteVisits> all, SiteId site, LocalDate due) {
+        return IntStream.range(0, all.size())
+                .filter(k -> all.get(k).site().id().equals(site)
+                        && (all.get(k).due().equals(due)
+                                || all.get(k).visits().stream()
                                         .anyMatch(visit -> visit.dueOn().equals(due))))
                 .findFirst()
                 .orElseThrow(() -> new NotFound("site", site));

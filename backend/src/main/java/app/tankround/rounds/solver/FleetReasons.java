@@ -127,7 +127,8 @@ public final class FleetReasons {
         return new Walk(shift, order, -1).begins;
     }
 
-    private List<Reason> of(int stop, int shiftIndex) {
+    /** What stands against visiting the stop in that shift, on each round of its van. */
+    public List<Reason> of(int stop, int shiftIndex) {
         List<Integer> others = without(stop, orders.getOrDefault(shiftIndex, List.of()));
         List<Shortage> anywhere = anywhere(stop, shiftIndex);
         long without = new Walk(shiftIndex, others, -1).cost();
