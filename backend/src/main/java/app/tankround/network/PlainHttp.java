@@ -63,7 +63,7 @@ final class PlainHttp extends ValveBase {
                         response,
                         "The proxy at %s did not say that it took this request by HTTPS. It must, with"
                                 + " the header X-Forwarded-Proto: https.",
-                        caller.getHostAddress());
+                        AddressText.of(caller));
             }
         } else if (!caller.isLoopbackAddress()) {
             String address = "https://" + request.getServerName() + ":" + httpsPort.getAsInt();
@@ -84,7 +84,7 @@ final class PlainHttp extends ValveBase {
                     response,
                     "This request came through a proxy that is not named. Start Tankround with"
                             + " --tankround.proxies=%s if it is yours.",
-                    caller.getHostAddress());
+                    AddressText.of(caller));
         } else {
             getNext().invoke(request, response);
         }

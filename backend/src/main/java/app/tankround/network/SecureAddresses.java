@@ -1,7 +1,5 @@
 package app.tankround.network;
 
-import java.net.Inet6Address;
-import java.net.InetAddress;
 import java.security.cert.X509Certificate;
 import java.util.List;
 import java.util.Optional;
@@ -38,7 +36,7 @@ public class SecureAddresses {
         }
         MachineNames names = machine.names();
         return Stream.concat(
-                        names.addresses().stream().map(SecureAddresses::inAddress),
+                        names.addresses().stream().map(AddressText::inUri),
                         names.hosts().stream().filter(host -> host.endsWith("." + MachineNames.LOCAL)))
                 .toList();
     }
@@ -63,9 +61,5 @@ public class SecureAddresses {
     /** The program's own authority; none where somebody gave it a certificate. */
     public Optional<X509Certificate> authority() {
         return certificates.authority();
-    }
-
-    private static String inAddress(InetAddress address) {
-        return address instanceof Inet6Address ? "[" + address.getHostAddress() + "]" : address.getHostAddress();
     }
 }

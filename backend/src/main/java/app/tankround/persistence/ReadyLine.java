@@ -1,5 +1,11 @@
 package app.tankround.persistence;
 
+import java.net.Inet6Address;
+import java.net.InetAddress;
+import java.net.URI;
+import java.net.URISyntaxException;
+import org.apache.tomcat.util.net.IPv6Utils;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.boot.context.event.ApplicationReadyEvent;
@@ -28,15 +34,30 @@ class ReadyLine {
         if (event.getApplicationContext() instanceof WebServerApplicationContext web && web.getWebServer() != null) {
             ServerProperties server = web.getBean(ServerProperties.class);
             boolean secure = server.getSsl() != null && server.getSsl().isEnabled();
-            String address = server.getAddress() == null
-                    ? "127.0.0.1"
-                    : server.getAddress().getHostAddress();
             LOG.info(
-                    "Tankround is ready at {}://{}:{} and keeps its data in {}",
-                    secure ? "https" : "http",
-                    address,
-                    web.getWebServer().getPort(),
+                    "Tankround is ready at {} and keeps its data in {}",
+                    uri(
+                            secure ? "https" : "http",
+                            server.getAddress(),
+                            web.getWebServer().getPort()),
                     place());
+        }
+    }
+
+    /** As a browser takes it: an address of IPv6 in brackets, in the form of RFC 5952. */
+    static URI uri(String scheme, @Nullable InetAddress address, int port) {
+        String host = address == null ? "127.0.0.1" : address.getHostAddress();
+        try {
+            return new URI(
+                    scheme,
+                    null,
+                    address instanceof Inet6Address ? IPv6Utils.canonize(host) : host,
+                    port,
+                    null,
+                    null,
+                    null);
+        } catch (URISyntaxException impossible) {
+            throw new IllegalStateException(impossible);
         }
     }
 

@@ -641,7 +641,7 @@ public class DayBundle {
                             .toList());
             json.put("photosBefore", photosBefore(system.siteId(), Optional.of(system.id())));
             json.put("changeLimits", waterChanges.limits(system.id()));
-            reliance.lastSalinity(system.id()).ifPresent(last -> json.put("lastSalinity", last));
+            json.put("lastSalinity", reliance.lastSalinity(system.id(), locale));
             Map<String, Object> undecided = reliance.before(system.id());
             if (!undecided.isEmpty()) {
                 json.put("saltUndecided", undecided);
@@ -1021,11 +1021,13 @@ public class DayBundle {
             Set<DepotId> depots =
                     roundsOfDay.stream().map(round -> round.van().depotId()).collect(Collectors.toSet());
             Instant until = date.plusDays(1).atStartOfDay(settings.zone()).toInstant();
-            return batches.released(until.minus(WATER_KEEPS), until).stream()
+            List<WaterBatchView> aboard = batches.released(until.minus(WATER_KEEPS), until).stream()
                     .filter(batch -> depots.isEmpty()
                             || depotOf(batch).filter(depots::contains).isPresent())
-                    .map(this::batch)
                     .toList();
+            List<ChangesOfWater.Drawn> drawn =
+                    changesOfWater.from(aboard.stream().map(WaterBatchView::id).toList());
+            return aboard.stream().map(batch -> batch(batch, drawn)).toList();
         }
 
         private Optional<DepotId> depotOf(WaterBatchView batch) {
@@ -1034,12 +1036,20 @@ public class DayBundle {
                     .flatMap(SiteView::depotId);
         }
 
-        private Map<String, Object> batch(WaterBatchView batch) {
+        private Map<String, Object> batch(WaterBatchView batch, List<ChangesOfWater.Drawn> drawn) {
             String volume = amount(batch.volume());
             Map<String, Object> json = new LinkedHashMap<>();
             json.put("id", batch.id().toString());
             json.put("words", text("tablet.batch", Integer.toString(batch.number()), batch.container(), volume));
             json.put("number", Integer.toString(batch.number()));
+            json.put("litres", batch.volume().litres());
+            json.put(
+                    "drawn",
+                    drawn.stream()
+                            .filter(each -> each.batch().equals(batch.id()))
+                            .map(each -> Map.of(
+                                    "visit", each.visit().toString(), "field", each.field(), "litres", each.litres()))
+                            .toList());
             json.put("salt", batch.quantity() == Quantity.SALINITY);
             batch.release().map(release -> readings.require(release.reading())).ifPresent(measured -> {
                 if (batch.quantity() == Quantity.SALINITY) {

@@ -69,7 +69,12 @@ public class PageWords {
 
     /** What is asked where something was done by an instrument alone on which nothing may rest. */
     private static final List<String> RESTS_ON = List.of(
-            "visits.rests-on-alone.", "visits.water-change.only-matched.", "visits.batch-doubted", "visits.batch-salt");
+            "visits.rests-on-alone.",
+            "visits.water-change.only-matched.",
+            "visits.batch-doubted",
+            "visits.batch-salt",
+            "visits.batch-holds-less",
+            "visits.salinity-too-old");
 
     private static final List<String> LOW_SUMP = List.of("row", "row.sentence", "row.advice");
 

@@ -2,11 +2,13 @@ package app.tankround.visits;
 
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.instruments.SalinityScales;
+import app.tankround.stock.WaterBatchId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.OutOfRangeException;
 import app.tankround.units.UnitConversions;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -26,6 +28,15 @@ public class ChangesOfWater {
      */
     public record Changed(UUID visit, Instant at, double share, Optional<Double> salinity, Optional<Double> celsius) {}
 
+    /**
+     * Water out of a batch.
+     *
+     * @param visit at which it went into a system
+     * @param field of that visit which says so
+     * @param litres above 0
+     */
+    public record Drawn(WaterBatchId batch, UUID visit, String field, double litres) {}
+
     private final VisitRows rows;
 
     ChangesOfWater(VisitRows rows) {
@@ -37,6 +48,11 @@ public class ChangesOfWater {
         return rows.ofSystem(system.id(), List.of("visit.water-change"), from).reversed().stream()
                 .map(entry -> changed(entry, system.netVolume().litres()))
                 .toList();
+    }
+
+    /** What went into systems out of these batches of water, by the changes that count. */
+    public List<Drawn> from(Collection<WaterBatchId> batches) {
+        return rows.drawnFrom(batches);
     }
 
     private static Changed changed(VisitEntry entry, double held) {

@@ -37,7 +37,7 @@ record EntryContext(VisitRow visit, Entry entry, Instant at, Locale locale, Visi
                 "/visits/" + visit.id(),
                 code,
                 args,
-                desk.behind(visit.id(), system).stream()
+                desk.behind(visit.id(), system, at).stream()
                         .map(VisitDesks.Taken::id)
                         .toList(),
                 decisions);

@@ -1,5 +1,6 @@
 package app.tankround.visits;
 
+import app.tankround.accounts.Days;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
@@ -9,11 +10,13 @@ import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.Quantity;
 import app.tankround.visits.VisitDesks.Taken;
 import app.tankround.web.FieldRefusal;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
@@ -39,8 +42,8 @@ class Reliance {
 
     /**
      * Requires that one of the readings that bear on an act in a system may decide it: those of what it is about; where that
-     * is not known or was not measured, the salinity of the visit or else the last one before. Nothing else that was measured
-     * tells anything about it.
+     * is not known or was not measured, the salinity of the visit or else the last one before, unless that is too old to tell
+     * anything. Nothing else that was measured does.
      *
      * @param about the quantity that it is about
      * @throws FieldRefusal at {@code because} if all of them are by instruments that decide nothing, naming others, or by
@@ -65,6 +68,30 @@ class Reliance {
                     undecided.getLast(),
                     "");
         }
+    }
+
+    /**
+     * Requires that the salinity of salt water that is changed is known: where it was measured before, but neither at this visit
+     * nor lately, nobody can match the new water to it.
+     *
+     * @throws FieldRefusal at {@code because} if it was measured too long ago, naming the day
+     */
+    void requireKnown(EntryContext context, WaterSystemView system) {
+        VisitDesks.Desk desk = context.desk();
+        if (!system.kind().isSalt()
+                || !of(Quantity.SALINITY, desk.measured(context.visit().id(), system.id()))
+                        .isEmpty()) {
+            return;
+        }
+        desk.lastSalinity(system.id())
+                .filter(last -> !VisitDesks.Desk.holds(last, context.at()))
+                .ifPresent(last -> {
+                    throw new FieldRefusal(
+                            "because",
+                            "visits.salinity-too-old",
+                            system.name(),
+                            Days.day(LocalDate.ofInstant(last.at(), desk.zone()), context.locale()));
+                });
     }
 
     /** The instruments behind these readings, where none of them decides anything; else none. */

@@ -1,13 +1,16 @@
 package app.tankround.visits;
 
+import app.tankround.accounts.Days;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.visits.VisitDesks.Taken;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.springframework.stereotype.Component;
@@ -29,21 +32,35 @@ public class RelianceFacts {
         this.clock = clock;
     }
 
-    /** The instrument by which the last salinity of a system is known, where nothing may rest on it, and why; else empty. */
+    /** The instrument by which the last salinity of a system is known, where nothing may rest on it, why, and when; else empty. */
     public Map<String, Object> before(WaterSystemId system) {
         VisitDesks.Desk desk = desks.open(List.of());
         return desk.lastNamedSalinity(system, clock.instant()).stream()
                 .reduce((earlier, later) -> later)
                 .filter(last -> Reliance.undecided(desk, last).isPresent())
-                .map(last -> instrument(desk, last))
+                .map(last -> {
+                    Map<String, Object> json = instrument(desk, last);
+                    json.put("at", last.at().toEpochMilli());
+                    return json;
+                })
                 .orElse(Map.of());
     }
 
-    /** The practical salinity that was read last of a system, however long ago, as a change of its water is held against it. */
-    public Optional<Double> lastSalinity(WaterSystemId system) {
-        return desks.open(List.of())
-                .lastSalinityRead(system)
-                .flatMap(reading -> reading.assessment().salinity());
+    /**
+     * The salinity that was read last of a system, however long ago: when, on which day as it is written, and its practical
+     * salinity where it has one. The device knows for how long it tells anything.
+     */
+    public Map<String, Object> lastSalinity(WaterSystemId system, Locale locale) {
+        VisitDesks.Desk desk = desks.open(List.of());
+        return desk.lastSalinity(system)
+                .map(last -> {
+                    Map<String, Object> json = new LinkedHashMap<>();
+                    json.put("at", last.at().toEpochMilli());
+                    json.put("on", Days.day(LocalDate.ofInstant(last.at(), desk.zone()), locale));
+                    desk.written(last.id()).assessment().salinity().ifPresent(value -> json.put("value", value));
+                    return json;
+                })
+                .orElse(Map.of());
     }
 
     /** What was measured at a visit so far and counts, in the order in which it was taken; with why, where it decides nothing. */

@@ -37,6 +37,7 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
 import app.tankround.web.Entry;
 import app.tankround.web.NotFound;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -60,6 +61,13 @@ import org.springframework.stereotype.Component;
 /** Opens a desk for entries that arrived together. */
 @Component
 class VisitDesks {
+
+    /**
+     * How long a salinity tells of a system's water where none was measured at the visit: two visits a month apart, one of them
+     * without a reading. By then top-up and changes have moved it. Own choice; that it is read once a month at least is common
+     * practice, no source.
+     */
+    static final Duration SALINITY_HOLDS = Duration.ofDays(60);
 
     private static final Comparator<ReadingView> NEWEST_LAST =
             Comparator.comparing(ReadingView::takenAt).thenComparing(ReadingView::recordedAt);
@@ -345,15 +353,18 @@ class VisitDesks {
                     .map(entry -> new EntryBody(entry.body(), Locale.ROOT));
         }
 
-        /** The readings of a system at a visit that count so far; where nothing was measured, its last known salinity. */
-        List<Taken> behind(VisitId visit, WaterSystemId system) {
+        /**
+         * The readings of a system at a visit that count so far; where nothing was measured, its last salinity, as far as that
+         * tells anything at an instant.
+         */
+        List<Taken> behind(VisitId visit, WaterSystemId system, Instant at) {
             List<Taken> here = taken(visit).stream()
                     .filter(reading -> reading.systemId().equals(system))
                     .toList();
             if (!here.isEmpty()) {
                 return here;
             }
-            return lastSalinity(system).stream().toList();
+            return lastSalinity(system).filter(last -> holds(last, at)).stream().toList();
         }
 
         /** Lets whoever asks the tables see what was measured in a system so far. */
@@ -368,7 +379,7 @@ class VisitDesks {
         }
 
         /** The last known salinity, whoever measured it and however. */
-        private Optional<Taken> lastSalinity(WaterSystemId system) {
+        Optional<Taken> lastSalinity(WaterSystemId system) {
             settle(reading -> reading.systemId().equals(system) && reading.quantity() == Quantity.SALINITY);
             return lastSalinity.computeIfAbsent(
                     system,
@@ -415,9 +426,14 @@ class VisitDesks {
                     .toList();
         }
 
-        /** The last known salinity of a system, once everything is written. */
-        Optional<ReadingView> lastSalinityRead(WaterSystemId system) {
-            return lastSalinity(system).map(reading -> written(reading.id()));
+        /** The last salinity of a system, once everything is written, as far as it tells anything at an instant. */
+        Optional<ReadingView> lastSalinityRead(WaterSystemId system, Instant at) {
+            return lastSalinity(system).filter(last -> holds(last, at)).map(reading -> written(reading.id()));
+        }
+
+        /** Whether a salinity tells anything of the water at an instant. */
+        static boolean holds(Taken salinity, Instant at) {
+            return !salinity.at().isBefore(at.minus(SALINITY_HOLDS));
         }
 
         /** How fast water may change, as it is set while this desk is open. */
@@ -428,14 +444,15 @@ class VisitDesks {
             return rates;
         }
 
-        /** The last salinity of a system of which somebody said what showed it, however long ago. */
+        /** The last salinity of a system of which somebody said what showed it, as far as it tells anything at an instant. */
         List<Taken> lastNamedSalinity(WaterSystemId system, Instant at) {
-            Optional<Taken> last = lastSalinity(system);
+            Optional<Taken> last = lastSalinity(system).filter(reading -> holds(reading, at));
             if (last.filter(Taken::saysHow).isPresent()) {
                 return last.stream().toList();
             }
             return last.stream()
-                    .flatMap(unnamed -> readings.series(system, Quantity.SALINITY, Instant.EPOCH, at).stream())
+                    .flatMap(unnamed ->
+                            readings.series(system, Quantity.SALINITY, at.minus(SALINITY_HOLDS), at).stream())
                     .map(Taken::of)
                     .filter(reading -> reading.measured() && reading.saysHow())
                     .reduce((earlier, later) -> later)
@@ -488,7 +505,11 @@ class VisitDesks {
         /** Litres of a batch of water that went into systems, but for what one field of a visit says. */
         double litresFrom(WaterBatchId batch, VisitId besides, String field) {
             write();
-            return rows.litresFrom(batch, besides, field);
+            return rows.drawnFrom(List.of(batch)).stream()
+                    .filter(drawn -> !drawn.visit().equals(besides.value())
+                            || !drawn.field().equals(field))
+                    .mapToDouble(ChangesOfWater.Drawn::litres)
+                    .sum();
         }
 
         /** What was done in these places was not done after all. */

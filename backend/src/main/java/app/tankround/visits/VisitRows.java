@@ -247,13 +247,13 @@ class VisitRows {
                 .toList();
     }
 
-    /** Litres of a batch of water that went into systems, but for what one field of a visit says. */
-    double litresFrom(WaterBatchId batch, VisitId besides, String field) {
+    /** What went into systems out of batches of water. */
+    List<ChangesOfWater.Drawn> drawnFrom(Collection<WaterBatchId> batches) {
         return jdbc.sql("""
                         with mentioned as (
                             select distinct visit_id, field
                             from visit_entry
-                            where facts ->> 'batch' = :batch and counts
+                            where facts ->> 'batch' = any (:batches) and counts
                         ),
                         newest as (
                             select distinct on (e.visit_id, e.field) e.visit_id, e.field, e.facts
@@ -262,15 +262,19 @@ class VisitRows {
                             where e.counts
                             order by e.visit_id, e.field, e.number desc
                         )
-                        select coalesce(sum(cast(coalesce(facts ->> 'in', facts ->> 'out') as double precision)), 0)
+                        select facts ->> 'batch' batch, visit_id, field,
+                            cast(coalesce(facts ->> 'in', facts ->> 'out') as double precision) litres
                         from newest
-                        where facts ->> 'batch' = :batch and (visit_id <> :visit or field <> :field)
+                        where facts ->> 'batch' = any (:batches)
+                        order by visit_id, field
                         """)
-                .param("batch", batch.toString())
-                .param("visit", besides.value())
-                .param("field", field)
-                .query(Double.class)
-                .single();
+                .param("batches", batches.stream().map(WaterBatchId::toString).toArray(String[]::new))
+                .query((row, number) -> new ChangesOfWater.Drawn(
+                        WaterBatchId.of(UUID.fromString(row.getString("batch"))),
+                        row.getObject("visit_id", UUID.class),
+                        row.getString("field"),
+                        row.getDouble("litres")))
+                .list();
     }
 
     /**

@@ -109,7 +109,9 @@ public class WaterChangeGuard {
                 "largestShare",
                 CorrectivePlan.LARGEST_SHARE,
                 "rounding",
-                ROUNDING);
+                ROUNDING,
+                "salinityHoldsMs",
+                VisitDesks.SALINITY_HOLDS.toMillis());
     }
 
     private static Map<String, Object> rate(SafeRateView rate) {
@@ -206,7 +208,7 @@ public class WaterChangeGuard {
                 .filter(reading -> reading.assessment().decides())
                 .reduce((earlier, later) -> later)
                 .or(() -> here.stream().reduce((earlier, later) -> later))
-                .or(() -> desk.lastSalinityRead(system.id()))
+                .or(() -> desk.lastSalinityRead(system.id(), context.at()))
                 .flatMap(reading -> reading.assessment().salinity());
         return system.kind().isSalt() ? measured : measured.or(() -> Optional.of(0.0));
     }

@@ -198,6 +198,7 @@ class WaterEntries {
             batch.ifPresent(named -> requireFits(context, named, system, in.orElse(out)));
             matched.ifPresent(WaterEntries::refuseOnlyMatched);
             batch.ifPresent(reliance::requireBatch);
+            reliance.requireKnown(context, system);
             reliance.require(context, system.id(), Optional.of(Quantity.SALINITY));
             measured.filter(reading -> salinity.isPresent())
                     .flatMap(ReadingView::instrumentId)

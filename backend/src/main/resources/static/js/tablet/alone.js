@@ -59,25 +59,36 @@ export async function alone(words, visitId) {
     if (here !== undefined) {
       const items = await kept.about(here.id);
       const heldOnly = items.every((item) => item.state === "answered" && item.sequence <= (bundle.heldUpTo ?? 0));
-      const known = bundle.alone?.some((/** @type {any} */ stay) => stay.id === here.id);
-      // What the server has and no longer calls open, the office has checked out by telephone.
-      if (here.out !== null || !heldOnly || known) {
+      const known = bundle.alone?.find((/** @type {any} */ stay) => stay.id === here.id);
+      if (here.out !== null || !heldOnly) {
         return here;
+      }
+      // The office may have said another time for somebody who rang. What it no longer calls open, it has checked out.
+      if (known) {
+        return { ...here, until: Date.parse(known.until) + ahead };
       }
     }
     const [open] = bundle.alone ?? [];
     return open === undefined ? null : { id: open.id, site: open.site, siteName: open.siteName, at: null, until: Date.parse(open.until) + ahead, out: null };
   }
 
-  /** Whether the office has checked this person out by telephone meanwhile; without a signal nobody knows. */
+  /** Whether the office has checked this person out by telephone meanwhile, or said another time; without a signal nobody knows. */
   async function ask() {
     const stay = await current();
     const items = stay === null ? [] : await kept.about(stay.id);
     if (stay === null || items.some((item) => item.state === "waiting")) {
       return;
     }
-    const open = await fetch("/api/alone", { redirect: "error", signal: AbortSignal.timeout(MINUTE_MS) }).then((answer) => (answer.ok ? answer.json() : null)).catch(() => null);
-    if (Array.isArray(open) && !open.includes(stay.id)) {
+    const open = await fetch("/api/alone/open", { redirect: "error", signal: AbortSignal.timeout(MINUTE_MS) }).then((answer) => (answer.ok ? answer.json() : null)).catch(() => null);
+    const since = await current();
+    if (!Array.isArray(open) || since?.id !== stay.id || since.until !== stay.until) {
+      return;
+    }
+    const known = open.find((/** @type {any} */ each) => each.id === stay.id);
+    if (known) {
+      await kept.setFact(`alone/${person}`, { ...stay, until: Date.parse(known.until) + ahead });
+      await render();
+    } else {
       bundle.alone = (bundle.alone ?? []).filter((/** @type {any} */ each) => each.id !== stay.id);
       await kept.setFact(`alone/${person}`, { ...stay, out: Date.now() });
       await render();

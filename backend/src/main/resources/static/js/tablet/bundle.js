@@ -167,6 +167,9 @@ async function put(visitId, person, day, fresh) {
       overlay(visit, item);
     }
   }
+  if (bundle.batches.length > 0) {
+    drawnSince(bundle, visitId, await kept.from(0));
+  }
   const words = spoken(day.words);
   for (const { entry, at: fell } of (await kept.waiting()).filter((item) => item.person === person && item.entry.kind === "instrument.dropped")) {
     const instrument = bundle.instruments.find((/** @type {any} */ each) => each.id === entry.subject);
@@ -220,6 +223,24 @@ function overlay(visit, item) {
   } else if (kind === "visit.finish") {
     visit.finishedWords ??= timeOf(item.at);
     visit.finishing = waiting;
+  }
+}
+
+/**
+ * What was taken out of batches of water at other visits on this device, and the server had not held yet.
+ *
+ * @param {any} bundle
+ * @param {string} visitId
+ * @param {kept.Item[]} items oldest first
+ */
+function drawnSince(bundle, visitId, items) {
+  for (const { entry, key } of items.filter((item) => item.entry.kind === "visit.water-change" && item.entry.subject !== visitId && kept.isSince(item, bundle))) {
+    for (const batch of bundle.batches) {
+      batch.drawn = batch.drawn.filter((/** @type {any} */ each) => each.visit !== entry.subject || each.field !== key);
+      if (batch.id === entry.body.batch) {
+        batch.drawn.push({ visit: entry.subject, field: key, poured: entry.body.in ?? entry.body.out });
+      }
+    }
   }
 }
 

@@ -28,8 +28,33 @@ export function restsOn(page, system, about) {
   if (named.length === 0 && nearest.length > 0) {
     return alone(page, "NOT_STATED", /** @type {string} */ (about), undefined);
   }
-  const last = undecided(named.length > 0 ? named : before(system));
+  const last = undecided(named.length > 0 ? named : before(page, system));
   return last && alone(page, /** @type {string} */ (last.why), "SALINITY", last.instrument);
+}
+
+/**
+ * That the salinity of salt water that is changed was read too long ago to match new water to it.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @returns {Against | null}
+ */
+export function tooOld(page, system) {
+  const { at, on } = system.lastSalinity;
+  const code = "visits.salinity-too-old";
+  const known = !system.salt || at === undefined || holds(page, system, at) || measuredHere(page, system).some((each) => each.quantity === "SALINITY");
+  return known ? null : { code, words: page.words(code, system.name, on) };
+}
+
+/**
+ * Whether a salinity that was read then still tells of the water.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {number | undefined} at in milliseconds of the server's clock; undefined where none was read
+ */
+export function holds(page, system, at) {
+  return at !== undefined && at >= page.now() - system.changeLimits.salinityHoldsMs;
 }
 
 /**
@@ -42,7 +67,7 @@ export function restsOn(page, system, about) {
  */
 export function onlyMatched(page, system, newWater) {
   const here = measuredHere(page, system).filter((each) => each.quantity === "SALINITY" && each.named);
-  const tank = here.length > 0 ? here : before(system);
+  const tank = here.length > 0 ? here : before(page, system);
   const last = undecided(tank) && tank.findLast((each) => each.instrument === newWater);
   if (!last) {
     return null;
@@ -102,9 +127,9 @@ function undecided(readings) {
   return readings.every((each) => each.why) ? (readings.at(-1) ?? null) : null;
 }
 
-/** @param {any} system @returns {Measured[]} */
-function before(system) {
-  return system.saltUndecided ? [{ quantity: "SALINITY", named: true, ...system.saltUndecided }] : [];
+/** @param {any} page @param {any} system @returns {Measured[]} */
+function before(page, system) {
+  return holds(page, system, system.saltUndecided?.at) ? [{ quantity: "SALINITY", named: true, ...system.saltUndecided }] : [];
 }
 
 /** @param {any} page @param {string | undefined} id */

@@ -69,7 +69,7 @@ function head({ site, stop, round, visit, bundle, systems, fresh, at }) {
   text("number", [stop ? words("stop", stop.position) : "", visit.code ? words("number", visit.code) : ""].filter(Boolean).join(", "));
   text("person", bundle.technician.name);
   const part = (/** @type {string} */ key, /** @type {string | undefined} */ value, /** @type {string} */ id = newId()) => (value === undefined ? null : h("div", {}, h("dt", {}, words(key)), h("dd", { id }, value)));
-  const facts = [part("address", site.address), part("access", site.access, "access"), part("arrived", visit.startedWords ?? words("not-begun"), "arrived"), part("left", visit.finishedWords ?? words("still"), "finished")];
+  const facts = [part("address", site.address), part("access", site.access, "access"), part("arrived", visit.startedWords ?? words("not-begun"), "arrived"), part("left", visit.finishedWords ?? words(visit.startedWords === undefined ? "not-begun" : "still"), "finished")];
   document.getElementById("particulars")?.replaceChildren(...facts.filter((each) => each !== null));
   // What lies at the depot is checked there, before the van leaves: the page of the day says so.
   const checks = (round?.checks ?? []).filter((/** @type {any} */ check) => check.carried !== false).map((/** @type {any} */ check) => checkDue(words, check));
@@ -235,6 +235,8 @@ function show({ bundle, site, visit, due, systems, drafts, at }) {
     agreedDone: new Map(),
     gravityReference: bundle.gravityReference,
     volumeUnit: bundle.volumeUnit,
+    /** By the server's clock, in milliseconds. */
+    now: () => Date.now() - (at - Date.parse(bundle.madeAt)),
     instruments: bundle.instruments,
     batches: bundle.batches,
     departureLines: site.departure ?? LINES,

@@ -4,7 +4,7 @@ import { firstAsked, quantityAsked, volumeAsked } from "./asking.js";
 import { SavedField, choice, entry, h, meant, newId, written } from "./fields.js";
 import { isLow, judge } from "./judging.js";
 import { label, preset } from "./readings.js";
-import { againstBatch, measuredHere, newWaterUndecided, onlyMatched, restsOn } from "./resting.js";
+import { againstBatch, holds, measuredHere, newWaterUndecided, onlyMatched, restsOn, tooOld } from "./resting.js";
 
 /** As the server mixes them: both waters as warm as this. */
 const MIXED_AT = 25;
@@ -245,11 +245,12 @@ export function against(page, system, body, agreedLitres) {
   const warmth = celsius(number(body.temperature), body.temperatureUnit);
   const fresh = measured ? freshSalinity(page, system, body, warmth) : batch?.salinity;
   const { unfit, doubted } = againstBatch(page, system, batch);
+  const less = batch ? holdsLess(page, system, batch, into) : null;
   const matched = instrument ? onlyMatched(page, system, instrument.id) : null;
-  const asked = body.because ? [matched] : [unfit, matched, doubted, restsOn(page, system, "SALINITY"), measured ? newWaterUndecided(page, instrument) : null];
+  const asked = body.because ? [matched] : [unfit, less, matched, doubted, tooOld(page, system), restsOn(page, system, "SALINITY"), measured ? newWaterUndecided(page, instrument) : null];
   const said = asked.filter((each) => each !== null);
   const kept = Math.max(0, system.netVolumeL - out);
-  const before = tankSalinity(page, system) ?? system.lastSalinity ?? (system.salt ? undefined : 0);
+  const before = tankSalinity(page, system) ?? (holds(page, system, system.lastSalinity.at) ? system.lastSalinity.value : undefined) ?? (system.salt ? undefined : 0);
   if (before !== undefined && fresh !== undefined) {
     const poured = Math.min(fresh, HIGHEST_SALINITY);
     const after = kept === 0 ? poured : blendedSalinity(kept, Math.min(before, HIGHEST_SALINITY), into, poured, MIXED_AT);
@@ -269,6 +270,29 @@ export function against(page, system, body, agreedLitres) {
     said.push(speaking(page, "most", system.name, volume(page, out), volume(page, system.netVolumeL)));
   }
   return said;
+}
+
+/**
+ * That a batch of water holds less than is poured, after what is known to have been taken out of it.
+ *
+ * @param {any} page
+ * @param {any} system
+ * @param {any} batch
+ * @param {number} into in litres
+ * @returns {import("./resting.js").Against | null}
+ */
+function holdsLess(page, system, batch, into) {
+  const drawn = new Map(batch.drawn.map((/** @type {any} */ each) => [`${each.visit}/${each.field}`, each.litres ?? litres(page, number(each.poured)) ?? 0]));
+  for (const [field, { body }] of Object.entries(page.visit.fields).filter(([key]) => key.startsWith("water-change/"))) {
+    drawn.delete(`${page.visit.id}/${field}`);
+    if (body?.batch === batch.id) {
+      drawn.set(`${page.visit.id}/${field}`, litres(page, number(body.in ?? body.out)) ?? 0);
+    }
+  }
+  drawn.delete(`${page.visit.id}/water-change/${system.id}`);
+  const left = batch.litres - [...drawn.values()].reduce((sum, each) => sum + each, 0);
+  const code = "visits.batch-holds-less";
+  return into > left * system.changeLimits.rounding ? { code, words: page.words(code, batch.number, volume(page, Math.max(0, left)), volume(page, batch.litres), volume(page, into)) } : null;
 }
 
 /**

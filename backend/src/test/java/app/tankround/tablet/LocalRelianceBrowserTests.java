@@ -169,6 +169,8 @@ class LocalRelianceBrowserTests {
                         "visits.water-change.only-matched.SUSPECT",
                         "visits.batch-doubted",
                         "visits.batch-salt-into-fresh",
+                        "visits.batch-holds-less",
+                        "visits.salinity-too-old",
                         "visits.water-change.salinity.lowered");
     }
 
@@ -220,8 +222,8 @@ class LocalRelianceBrowserTests {
                     WaterBatchId.of(UUID.randomUUID()),
                     WaterSystemId.of(vat),
                     "drum " + made.size(),
-                    new BigDecimal("5000"),
-                    Optional.of(new BigDecimal("190")),
+                    new BigDecimal("300"),
+                    Optional.of(new BigDecimal("11.4")),
                     Optional.of(new BigDecimal("34")),
                     new BigDecimal("36")));
             var measured = new BatchMeasurement(
@@ -254,6 +256,16 @@ class LocalRelianceBrowserTests {
                     earlier(system).withInstrument(tools(Quantity.SALINITY).getFirst()));
             return new Played(system, List.of(), change(system, 5));
         }
+        if (number % 10 == 2) {
+            readings.record(
+                    lately(system).withInstrument(tools(Quantity.SALINITY).getFirst()));
+            return new Played(system, List.of(), change(system, 0));
+        }
+        if (number % 10 == 3) {
+            InstrumentId suspect = tools(Quantity.SALINITY).get(2);
+            readings.record(lately(system).withInstrument(suspect));
+            return new Played(system, List.of(), matched(system, suspect));
+        }
         for (int before = random.nextInt(3); before > 0; before--) {
             readings.record(earlier(system));
         }
@@ -269,11 +281,18 @@ class LocalRelianceBrowserTests {
 
     /** Of weeks ago, or of the last hours. */
     private NewReading earlier(WaterSystemId system) {
-        Instant at = TestClock.START.minus(
-                random.nextBoolean()
-                        ? Duration.ofDays(1 + random.nextInt(300))
-                        : Duration.ofMinutes(random.nextInt(118)));
-        NewReading read = NewReading.of(
+        NewReading read =
+                random.nextBoolean() ? read(system, Duration.ofDays(1 + random.nextInt(300))) : lately(system);
+        return random.nextInt(4) == 0 ? read : read.withInstrument(salinityTool());
+    }
+
+    private NewReading lately(WaterSystemId system) {
+        return read(system, Duration.ofMinutes(random.nextInt(118)));
+    }
+
+    private NewReading read(WaterSystemId system, Duration ago) {
+        Instant at = TestClock.START.minus(ago);
+        return NewReading.of(
                         ReadingId.of(Uuids.next(at)),
                         system,
                         Quantity.SALINITY,
@@ -282,7 +301,6 @@ class LocalRelianceBrowserTests {
                         at,
                         stop.technician())
                 .withGravityReference("20/20");
-        return random.nextInt(4) == 0 ? read : read.withInstrument(salinityTool());
     }
 
     /** Rather one of those that failed. */
@@ -329,6 +347,7 @@ class LocalRelianceBrowserTests {
         body.put("out", "20");
         body.put("unit", "L");
         if (fresh == 0) {
+            body.put("out", "95");
             body.put("batch", any(made).id().toString());
         } else if (fresh < 3) {
             body.put("salinity", "1.0266");
@@ -346,6 +365,20 @@ class LocalRelianceBrowserTests {
             body.put("because", "As every week");
         }
         return entry("visit.water-change", body);
+    }
+
+    /** Tank and new water by one instrument. */
+    private Entry matched(WaterSystemId system, InstrumentId instrument) {
+        return entry(
+                "visit.water-change",
+                Map.of(
+                        "system", system.toString(),
+                        "out", "20",
+                        "unit", "L",
+                        "salinity", "1.0266",
+                        "salinityUnit", "SG",
+                        "gravityReference", "20/20",
+                        "salinityInstrument", instrument.toString()));
     }
 
     private Entry dose(WaterSystemId system) {
@@ -411,11 +444,12 @@ class LocalRelianceBrowserTests {
                         const { bundle, words, calls, visit, at } = JSON.parse(text);
                         document.documentElement.lang = bundle.locale;
                         const known = bundle.visits.find(each => each.id === visit);
-                        const page = { ...bundle, day: bundle, words: spoken(words), perils: {} };
+                        const page = { ...bundle, day: bundle, words: spoken(words), perils: {}, now: () => at };
+                        const fields = { ...known.fields };
                         return JSON.stringify(calls.map(({ system: id, kind, body, here }) => {
                             const system = bundle.systems.find(each => each.id === id);
                             const taken = {};
-                            page.visit = { ...known, taken };
+                            page.visit = { ...known, taken, fields };
                             here.forEach(({ id: entry, body: read }, sequence) => {
                                 const key = `reading/${id}/${read.quantity}`;
                                 taken[key] = [...(taken[key] ?? []), { state: 'waiting', sequence, at, entry: { id: entry, body: read } }];
@@ -423,7 +457,11 @@ class LocalRelianceBrowserTests {
                             if (kind === 'visit.dose') {
                                 return body.because ? null : undecided(page, system, body);
                             }
-                            return body.because ? null : against(page, system, body, 0)[0] ?? null;
+                            const asked = body.because ? null : against(page, system, body, 0)[0] ?? null;
+                            if (asked === null) {
+                                fields[`water-change/${id}`] = { body };
+                            }
+                            return asked;
                         }));
                     }
                     """,
@@ -437,7 +475,7 @@ class LocalRelianceBrowserTests {
                             "visit",
                             stop.visit().toString(),
                             "at",
-                            TestClock.START.toEpochMilli())));
+                            clock.instant().toEpochMilli())));
             List<JsonNode> found = new ArrayList<>();
             json.readTree(answer).forEach(found::add);
             return found;

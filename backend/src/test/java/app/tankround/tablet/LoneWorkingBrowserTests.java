@@ -1,5 +1,6 @@
 package app.tankround.tablet;
 
+import app.tankround.accounts.CurrentPerson;
 import static app.tankround.testing.PersonAtBrowser.press;
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
@@ -46,6 +47,9 @@ class LoneWorkingBrowserTests {
     private LoneWorking alone;
 
     @Autowired
+    private CurrentPerson currentPerson;
+
+    @Autowired
     private TestClock clock;
 
     @LocalServerPort
@@ -62,7 +66,7 @@ class LoneWorkingBrowserTests {
     }
 
     @Test
-    void asksForCheckInSaysWhatTheOfficeKnowsAndIsRaisedThoughTheTabletIsDead() {
+    void asksForCheckInSaysWhatTheOfficeKnowsAndIsRaisedThoughTheTabletIsDead() throws Exception {
         VisitFixture.Stop stop = fixture.onlyStop();
         safety.change(
                 stop.site(),
@@ -95,7 +99,12 @@ class LoneWorkingBrowserTests {
             press(page, "30 minutes more");
             assertThat(card).containsText("back at the latest 10:3");
             assertThat(card).containsText("The office knows.");
-            // The office takes a call: the open page learns of it by itself.
+            // The office takes calls: the open page learns of them by itself.
+            currentPerson.actingAs(
+                    stop.technician(),
+                    () -> alone.checkInByTelephone(stop.technician(), stop.site(), 120, "Waits for a part"));
+            page.clock().fastForward("01:05");
+            assertThat(card).containsText("back at the latest 11:00");
             alone.checkOut(alone.openOf(stop.technician()).getFirst().id(), clock.instant(), stop.technician());
             clock.advance(Duration.ofMinutes(1));
             page.clock().fastForward("01:05");

@@ -11,21 +11,27 @@ import app.tankround.instruments.InstrumentRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.SafeRates;
 import app.tankround.readings.Bench;
+import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
+import app.tankround.readings.ReadingService;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.BatchMeasurement;
 import app.tankround.stock.NewWaterBatch;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryAnswer.Status;
 import java.math.BigDecimal;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -71,6 +77,9 @@ class WaterChangeGuardTests {
 
     @Autowired
     private WaterBatches batches;
+
+    @Autowired
+    private ReadingService readings;
 
     @Autowired
     private CurrentPerson currentPerson;
@@ -144,6 +153,32 @@ class WaterChangeGuardTests {
             assertThat(matters()).isEmpty();
         } else {
             assertAskedBack(answer, code);
+        }
+    }
+
+    /** That salinity is read once a month at least: common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({"59, ", "61, visits.salinity-too-old"})
+    void asksForTheSalinityOfSaltWaterThatNobodyReadLately(int daysAgo, @Nullable String code) {
+        begin(fixture.stop());
+        Instant at = TestClock.START.minus(Duration.ofDays(daysAgo));
+        readings.record(NewReading.of(
+                ReadingId.of(Uuids.next(at)),
+                WaterSystemId.of(stop.system().value()),
+                Quantity.SALINITY,
+                new BigDecimal("35"),
+                MeasurementUnit.PRACTICAL_SALINITY,
+                at,
+                stop.technician()));
+
+        EntryAnswer answer = change(fresh("20", "35"));
+
+        if (code == null) {
+            assertThat(answer.status()).isEqualTo(Status.APPLIED);
+        } else {
+            assertAskedBack(answer, code);
+            assertThat(change(fresh("20", "35") + ",'because':'As every week'").status())
+                    .isEqualTo(Status.APPLIED);
         }
     }
 

@@ -244,7 +244,8 @@ class Contracts {
                             on.minusDays(Waters.random(system.code() + kind).nextInt(20, 700)),
                             null)));
         }
-        if (!quarantine) {
+        boolean young = system.startedDaysAgo() > 0;
+        if (!young) {
             stock(system, id, on);
         }
     }

@@ -33,7 +33,7 @@ record Measuring(DemoDays days, Map<String, InstrumentId> instruments) {
     private static final BigDecimal NITRITE_SEEN_FROM = new BigDecimal("0.02");
     private static final int KNOCKED_FOR_DAYS = 36;
     /** Days a young system takes until ammonia is gone for the first time. */
-    private static final int AMMONIA_GONE = 40;
+    static final int AMMONIA_GONE = 40;
 
     private static final double NOT_MEASURED_SHARE = 0.008;
     private static final double SECONDS_BETWEEN = 240;

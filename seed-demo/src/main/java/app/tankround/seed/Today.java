@@ -41,6 +41,9 @@ import org.springframework.stereotype.Component;
 @Component
 class Today {
 
+    /** Days. */
+    private static final int TWO_VISITS = 14;
+
     private static final LocalTime BACK_AT_DEPOT = LocalTime.of(19, 10);
     private static final LocalTime MORNING = LocalTime.of(5, 30);
     /** The van that is one drum too heavy, and by how much: less than a drum weighs. */
@@ -58,6 +61,7 @@ class Today {
 
     private final Toolbox toolbox;
     private final Staff staff;
+    private final Contracts contracts;
     private final KeptApart keptApart;
     private final Shelf shelf;
     private final WaterSystems systems;
@@ -78,6 +82,7 @@ class Today {
     Today(
             Toolbox toolbox,
             Staff staff,
+            Contracts contracts,
             KeptApart keptApart,
             Shelf shelf,
             WaterSystems systems,
@@ -96,6 +101,7 @@ class Today {
             DemoClock clock) {
         this.toolbox = toolbox;
         this.staff = staff;
+        this.contracts = contracts;
         this.keptApart = keptApart;
         this.shelf = shelf;
         this.systems = systems;
@@ -118,6 +124,7 @@ class Today {
     void plan(DemoDays days, Instant now) {
         PlannedSystem quarantine = ofStory(Clientele.atDepot(), Story.RESTARTED_QUARANTINE);
         keptApart.keep(quarantine, id(quarantine), days);
+        firstFish(atClients(Story.LATE_AMMONIA), days);
         knockedRefractometer(days);
         Instant morning = DemoDays.at(days.today(), MORNING);
         clock.standAt(morning.isAfter(now) ? now : morning);
@@ -130,6 +137,14 @@ class Today {
         });
     }
 
+    /** Two fish for a young system, once its ammonia was gone at two visits. */
+    private void firstFish(PlannedSystem system, DemoDays days) {
+        LocalDate day = days.today().minusDays(system.startedDaysAgo()).plusDays(Measuring.AMMONIA_GONE + TWO_VISITS);
+        clock.standAt(DemoDays.at(day, BACK_AT_DEPOT));
+        contracts.animals(
+                system, id(system), 1, Husbandry.animals(system.kind()).getFirst(), 2, day);
+    }
+
     /**
      * Back at the depot the refractometer fails in the standard. Of the sample taken along the conductivity meter tells the
      * truth, from which a plan is made, and the refractometer still reads 1.025.
@@ -137,11 +152,7 @@ class Today {
     private void knockedRefractometer(DemoDays days) {
         LocalDate day = days.lastWorked();
         toolbox.checkKnocked(day, BACK_AT_DEPOT, staff.technicians());
-        PlannedSystem system = ofStory(
-                Clientele.all().stream()
-                        .flatMap(site -> site.systems().stream())
-                        .toList(),
-                Story.KNOCKED_REFRACTOMETER);
+        PlannedSystem system = atClients(Story.KNOCKED_REFRACTOMETER);
         Instant at = DemoDays.at(day, BACK_AT_DEPOT.plusMinutes(10));
         clock.standAt(at);
         var sampling = new Measuring.Sampling(
@@ -260,6 +271,14 @@ class Today {
 
     private WaterSystemId id(PlannedSystem system) {
         return systems.findByCode(system.code()).orElseThrow().id();
+    }
+
+    private static PlannedSystem atClients(Story story) {
+        return ofStory(
+                Clientele.all().stream()
+                        .flatMap(site -> site.systems().stream())
+                        .toList(),
+                story);
     }
 
     private static PlannedSystem ofStory(List<PlannedSystem> all, Story story) {

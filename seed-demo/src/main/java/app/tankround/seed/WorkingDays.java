@@ -318,7 +318,7 @@ class WorkingDays {
                 open.film(visit.waterSystemId(), true, end);
                 open.note(
                         Optional.of(visit.waterSystemId()),
-                        "Thin brown film on sand and panes, animals well. Left alone.",
+                        "Thin brown film on sand and panes. No animals yet. Left alone.",
                         end);
             }
         }

@@ -37,6 +37,7 @@ import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.TaskKind;
 import app.tankround.stock.Catalogue;
 import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.LivestockView;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
@@ -50,6 +51,7 @@ import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -324,6 +326,25 @@ class DemoFillingTests {
         assertThat(brown.startedOn().orElseThrow().datesUntil(days().today()).count() / 7 + 1)
                 .isEqualTo(2);
         assertThat(latest(Story.BROWN_FILM, Quantity.AMMONIA).answer()).isEqualTo(Answer.BELOW_DETECTION);
+    }
+
+    /** That the first animals wait until ammonia is gone at two tests days apart: common practice, no source. */
+    @Test
+    @Order(1)
+    void putsNoAnimalsIntoAYoungSystemBeforeItsAmmoniaIsGone() {
+        assertThat(the(WaterSystems.class).livestock(system(Story.BROWN_FILM).id()))
+                .isEmpty();
+        List<LivestockView> first =
+                the(WaterSystems.class).livestock(system(Story.LATE_AMMONIA).id());
+        LocalDate in = first.getFirst().addedOn().orElseThrow();
+        List<ReadingView> before = series(Story.LATE_AMMONIA, Quantity.AMMONIA).stream()
+                .filter(reading -> reading.takenAt().isBefore(DemoDays.at(in, LocalTime.NOON)))
+                .toList();
+
+        assertThat(first).hasSize(1);
+        assertThat(before.reversed())
+                .extracting(ReadingView::answer)
+                .startsWith(Answer.BELOW_DETECTION, Answer.BELOW_DETECTION);
     }
 
     @Test

@@ -96,10 +96,10 @@ class BundleController {
     }
 
     /** Where the person is in, as the office knows it: whoever checked out by telephone is told by an open page. */
-    @GetMapping("/api/alone")
-    List<String> alone() {
+    @GetMapping("/api/alone/open")
+    List<Map<String, String>> alone() {
         return alone.openOf(currentPerson.require().id()).stream()
-                .map(stay -> stay.id().toString())
+                .map(stay -> Map.of("id", stay.id().toString(), "until", stay.latestReturn().toString()))
                 .toList();
     }
 

@@ -45,18 +45,18 @@ class SystemSections implements SitePanel {
     /**
      * How a system stands in its infection class.
      *
-     * @param days whole days since the class began
+     * @param day 1 on the day on which the class began
      * @param quarantineDays how many a quarantine lasts; 0 for another class
      * @param overOn the first day on which the quarantine may end
      */
-    record ClassState(InfectionClass infectionClass, String since, long days, int quarantineDays, String overOn) {
+    record ClassState(InfectionClass infectionClass, String since, long day, int quarantineDays, String overOn) {
 
         public boolean isQuarantine() {
             return quarantineDays > 0;
         }
 
         public boolean isOver() {
-            return isQuarantine() && days >= quarantineDays;
+            return isQuarantine() && day > quarantineDays;
         }
     }
 
@@ -106,7 +106,7 @@ class SystemSections implements SitePanel {
         return new ClassState(
                 infectionClass,
                 figures.day(since),
-                since.until(systems.today(), ChronoUnit.DAYS),
+                since.until(systems.today(), ChronoUnit.DAYS) + 1,
                 lasts,
                 figures.day(Quarantine.over(since, lasts)));
     }

@@ -73,7 +73,7 @@ class ClientPagesTests {
         assertThat(page)
                 .contains("<h1>Whole Account &amp; Co</h1>", "Dining room", "1 Quay, 1011 Marlow", "09:00 to 17:00")
                 .contains("Ring twice", "Reef wall of the whole account", "638 L", "Quarantine")
-                .contains("12 of 30 days, until 20 Mar 2026", "23 to 27 °C", "at least 350 mg/L")
+                .contains("day 13 of 30, may end on 20 Mar 2026", "23 to 27 °C", "at least 350 mg/L")
                 .contains("/clients/" + client + "/edit", "/systems/new?site=" + site);
     }
 

@@ -146,7 +146,8 @@ class SystemPagesTests {
         String page = pages.page(Role.OFFICE, "/systems/" + id);
 
         assertThat(page)
-                .contains("Sample section of Shown system", "638 L", "calculated", "12 of 30 days")
+                .contains(
+                        "Sample section of Shown system", "638 L", "calculated", "day 13 of 30, may end on 20 Mar 2026")
                 .contains("Left box", "Acrylic: no blade, no hard pad", "23 to 27 °C", "30 to 35 practical salinity")
                 .contains("Display 600 L, displacement 72 L, sump 110 L.", "<li>Display</li>");
     }
@@ -167,7 +168,7 @@ class SystemPagesTests {
 
         assertThat(added).hasStatus3xxRedirection();
         assertThat(pages.page(Role.OFFICE, "/systems/" + id))
-                .contains("1 of 30 days, until 31 Mar 2026", "Quarantine counted anew")
+                .contains("day 2 of 30, may end on 31 Mar 2026", "Quarantine counted anew")
                 .contains("2 × Tang went in on 2026-03-01; before, the days counted from 2026-02-18");
     }
 
