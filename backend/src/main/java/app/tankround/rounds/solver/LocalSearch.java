@@ -2,12 +2,15 @@ package app.tankround.rounds.solver;
 
 /**
  * Cheapest insertion, then 2-opt (turn a stretch) and or-opt (move up to three stops on) until neither helps. Clean
- * stops, stops that hold clean and sick systems, and sick ones are three blocks, and every move stays inside one: so only
- * from one mixed stop to the next does the crew have to disinfect, which no order avoids.
+ * stops, stops that hold clean and sick systems, and sick ones are put in as three blocks, so that only from one mixed stop to
+ * the next does the crew have to disinfect, which no order avoids. Moves stay inside a block as long as that helps, and only
+ * then cross the blocks: between two disinfections that have to be, a sick stop may come early, which spares much lateness.
  */
 final class LocalSearch {
 
     private static final int LONGEST_MOVED_STRETCH = 3;
+    /** Beyond so many stops, moves across the blocks take seconds. */
+    private static final int MOST_CROSSED = 40;
 
     private final RoundArrays round;
     private final int[] order;
@@ -32,7 +35,8 @@ final class LocalSearch {
         search.best = round.cost(search.order, search.length);
         while (search.improveBlock(0, search.ends[0])
                 || search.improveBlock(search.ends[0], search.ends[1])
-                || search.improveBlock(search.ends[1], search.ends[2])) {
+                || search.improveBlock(search.ends[1], search.ends[2])
+                || round.n <= MOST_CROSSED && search.improveBlock(0, round.n)) {
             // Each pass has already applied its improvement.
         }
         return search.order;

@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
  * later departure and lower cost. What the van carries, and whether the crew is clean, follows from the state alone. Labels
  * that cannot beat the best known order are dropped by a lower bound: every stop still to come is late at least by what
  * remains after the quickest way there, and is reached over at least its cheapest leg; each stop still to come with clean
- * and sick systems asks for a disinfection, but for the first where the crew is clean.
+ * and sick systems asks for a disinfection, but for the first where the crew is clean. Where labels are many, the legs to come
+ * and their disinfections are those of the cheapest order whatever the hour ({@link CheapestRemainder}).
  */
 final class SubsetProgramme {
 
@@ -24,6 +25,7 @@ final class SubsetProgramme {
 
     private final DayArrays day;
     private final int n;
+    private final int all;
     private final int maxLabels;
     private final int[][] quickest;
     private final long[] leastFirst;
@@ -43,6 +45,8 @@ final class SubsetProgramme {
     private int used;
     private int free = NONE;
     private boolean outOfLabels;
+    /** Drops more labels than the sum of the cheapest legs, once there are enough of them. */
+    private @Nullable CheapestRemainder remainder;
 
     private long boundFirst;
     private long boundSecond;
@@ -51,6 +55,7 @@ final class SubsetProgramme {
     private SubsetProgramme(DayArrays day, long boundFirst, long boundSecond, int maxLabels) {
         this.day = day;
         this.n = day.n;
+        all = (1 << n) - 1;
         this.maxLabels = maxLabels;
         this.boundFirst = boundFirst;
         this.boundSecond = boundSecond;
@@ -83,7 +88,6 @@ final class SubsetProgramme {
     private void run() {
         int[][] states = new int[1 << n][];
         Arrays.fill(states, UNREACHED);
-        int all = (1 << n) - 1;
         if (!carries(0)) {
             return;
         }
@@ -94,6 +98,9 @@ final class SubsetProgramme {
         }
         // A set is a larger number than any of its subsets, so each state is complete when its turn comes.
         for (int set = 1; set < all && !outOfLabels; set++) {
+            if (remainder == null && CheapestRemainder.isWorthIt(n, used)) {
+                remainder = CheapestRemainder.of(day.first, n);
+            }
             int[] heads = states[set];
             if (heads.length > 0 && carries(set)) {
                 extendAll(states, set, heads);
@@ -176,29 +183,33 @@ final class SubsetProgramme {
     }
 
     private boolean canBeatBound(int set, int last, int departure, long cost, int second) {
+        CheapestRemainder known = remainder;
+        long atLeast = known == null ? cost : cost + known.from(set, last);
+        if (atLeast > boundFirst) {
+            return false;
+        }
         int[] ways = quickest[last];
-        long atLeast = cost + leastFirst[n] + disinfectionsAtLeast(set, last) * day.perDisinfection;
+        long legs = leastFirst[n] + disinfectionsAtLeast(set, last) * day.perDisinfection;
+        long late = 0;
         long secondAtLeast = (long) second + leastSecond[n];
         long back = (long) departure + leastWay[n];
-        for (int stop = 0; stop < n; stop++) {
-            if ((set & 1 << stop) == 0) {
-                int late = day.rest.begins(departure + ways[stop]) - day.close[stop];
-                if (late > 0) {
-                    if (day.perSecondLate == 0) {
-                        return false;
-                    }
-                    atLeast += late * day.perSecondLate;
-                }
-                atLeast += leastFirst[stop];
-                secondAtLeast += leastSecond[stop];
-                back += leastWay[stop] + day.service[stop];
-            }
+        for (int toCome = ~set & all; toCome != 0; toCome &= toCome - 1) {
+            int stop = Integer.numberOfTrailingZeros(toCome);
+            late += Math.max(0, day.rest.begins(departure + ways[stop]) - day.close[stop]);
+            legs += leastFirst[stop];
+            secondAtLeast += leastSecond[stop];
+            back += leastWay[stop] + day.service[stop];
+        }
+        if (late > 0 && day.perSecondLate == 0) {
+            return false;
         }
         long end = day.rest.ends((int) Math.min(back, DayArrays.NO_WAY));
         if (end > day.latestEnd) {
             return false;
         }
-        atLeast += Math.max(0, end - day.regularEnd) * day.perOvertimeSecond;
+        atLeast += (known == null ? legs : 0)
+                + late * day.perSecondLate
+                + Math.max(0, end - day.regularEnd) * day.perOvertimeSecond;
         return atLeast != boundFirst ? atLeast < boundFirst : secondAtLeast < boundSecond;
     }
 

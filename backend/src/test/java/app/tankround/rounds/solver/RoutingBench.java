@@ -19,8 +19,12 @@ import java.util.stream.IntStream;
  * the first plan stood in which nothing is left out.
  *
  * <p>{@code solomon|tsptw|pvrp FILE [--cpu SECONDS] [--seed N] [--customers N] [--best VALUE]
- * [--vehicles-first no]}. The budget is processor
+ * [--vehicles-first no] [--jsprit yes] [--warm SECONDS]}. The budget is processor
  * time of the whole process from the start of the search, so compiler and garbage collector are paid from it too.
+ *
+ * <p>With {@code --jsprit yes} jsprit plans the same instance after that, from the same seed and with a budget of the same
+ * size ({@link JspritPlans}); its plan is checked as ours is, and the last line tells both. Its code takes the compiler far
+ * longer than ours, so {@code --warm} lets each search run for so long before its budget begins.
  */
 final class RoutingBench {
 
@@ -47,10 +51,22 @@ final class RoutingBench {
         OptionalDouble best = options.containsKey("--best")
                 ? OptionalDouble.of(Double.parseDouble(options.get("--best")))
                 : RoutingInstance.bestKnown(file, instance.name());
+        double warm = Double.parseDouble(options.getOrDefault("--warm", "0"));
+        if (warm > 0) {
+            FleetPlanner.withDefaults().solve(instance.problem(), seed, budget(warm));
+        }
         long[] plans = new long[1];
         FleetPlan plan = FleetPlanner.withDefaults()
                 .withListener(progress -> plans[0] = progress.iterations())
                 .solve(instance.problem(), seed, budget(seconds));
+        boolean compared = options.getOrDefault("--jsprit", "no").equals("yes");
+        if (compared && args[0].equals("pvrp")) {
+            throw new IllegalArgumentException("jsprit knows no choices of days");
+        }
+        if (compared && warm > 0) {
+            JspritPlans.solve(instance.problem(), seed, budget(warm));
+        }
+        FleetPlan theirs = compared ? JspritPlans.solve(instance.problem(), seed, budget(seconds)) : null;
         if (args[0].equals("solomon")
                 && !options.getOrDefault("--vehicles-first", "yes").equals("no")) {
             RoutingInstance fewest = instance.vehiclesFirst();
@@ -63,7 +79,20 @@ final class RoutingBench {
                     fewer.unplaced().size(),
                     new FleetChecker(fewest.problem()).complaints(fewer));
         }
-        report(instance, plan, best, plans[0]);
+        System.out.printf(Locale.ROOT, "%d plans tried%n", plans[0]);
+        String line = String.format(
+                Locale.ROOT,
+                "\"instance\":\"%s\",\"best\":%s,%s",
+                instance.name(),
+                best.isEmpty() ? "null" : Double.toString(best.getAsDouble()),
+                figures("", instance, plan, best));
+        if (compared) {
+            line += theirs == null
+                    ? ",\"jsprit_feasible\":false,\"not_worse\":true"
+                    : "," + figures("jsprit_", instance, theirs, best) + ",\"not_worse\":"
+                            + (plan.cost().metres() <= theirs.cost().metres());
+        }
+        System.out.println("{" + line + "}");
     }
 
     private static void weeks(int visits, double seconds, long seed) {
@@ -94,26 +123,23 @@ final class RoutingBench {
                 complaints.isEmpty() && plan.unplaced().isEmpty());
     }
 
-    private static void report(RoutingInstance instance, FleetPlan plan, OptionalDouble best, long plans) {
+    private static String figures(String prefix, RoutingInstance instance, FleetPlan plan, OptionalDouble best) {
         List<String> complaints = new FleetChecker(instance.problem()).complaints(plan);
         complaints.forEach(complaint -> System.out.println("The checker says: " + complaint));
         if (!plan.unplaced().isEmpty()) {
             System.out.println("Not served: " + plan.unplaced());
         }
-        boolean feasible = complaints.isEmpty() && plan.unplaced().isEmpty();
         double distance = instance.distance(plan);
         String gap =
                 best.isEmpty() ? "null" : String.format(Locale.ROOT, "%.3f", 100 * (distance / best.getAsDouble() - 1));
-        System.out.printf(Locale.ROOT, "%d plans tried%n", plans);
-        System.out.printf(
+        return String.format(
                 Locale.ROOT,
-                "{\"instance\":\"%s\",\"vehicles\":%d,\"distance\":%.2f,\"best\":%s,\"gap\":%s,\"feasible\":%b}%n",
-                instance.name(),
+                "\"%1$svehicles\":%2$d,\"%1$sdistance\":%3$.2f,\"%1$sgap\":%4$s,\"%1$sfeasible\":%5$b",
+                prefix,
                 plan.rounds().size(),
                 distance,
-                best.isEmpty() ? "null" : Double.toString(best.getAsDouble()),
                 gap,
-                feasible);
+                complaints.isEmpty() && plan.unplaced().isEmpty());
     }
 
     /** Processor time of all threads of this process, from now on. */
