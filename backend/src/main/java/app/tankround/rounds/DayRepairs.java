@@ -261,6 +261,9 @@ public class DayRepairs {
                             0));
         }
         StoredRound round = stored.orElse(rest.round());
+        if (rest.round().trip() > 1 && rest.settled().isEmpty() && rest.free().isAfter(round.leavesAt())) {
+            round = round.leaving(rest.free());
+        }
         StoredRound timed =
                 keepingTimes(rounds.timed(round, stops), stops, LocalTime.ofSecondOfDay(planned.returnSecond()));
         if (stored.isPresent()) {
@@ -452,6 +455,11 @@ public class DayRepairs {
                 }
             }
             if (!lines.isEmpty()) {
+                @Nullable VanDay earlier = days.isEmpty() ? null : days.getLast();
+                if (earlier != null && earlier.van().id().equals(rest.van().id())) {
+                    days.removeLast();
+                    lines.addAll(0, earlier.lines());
+                }
                 days.add(new VanDay(rest.van(), lines));
             }
         }

@@ -26,6 +26,7 @@ import app.tankround.rounds.solver.TimeWindow;
 import app.tankround.rounds.solver.TravelLeg;
 import app.tankround.rounds.solver.TravelTimes;
 import app.tankround.rounds.solver.VanShift;
+import java.time.Duration;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -84,12 +85,14 @@ class RestOfDay {
     }
 
     /**
-     * One van for the rest of the day.
+     * One round of a van for the rest of the day, or a van without one.
      *
      * @param told what clients at its open stops were told
      * @param from where it is
      * @param free from when on it can drive on
-     * @param fromSick whether that was left sick
+     * @param back when it has to be back to load for the next round of the van; null for the last one
+     * @param dayBegins when the van leaves for its first round
+     * @param fromSick whether that was left sick, or may be by the round before
      */
     record Rest(
             VanView van,
@@ -102,33 +105,128 @@ class RestOfDay {
             SiteView from,
             SiteView depot,
             LocalTime free,
-            boolean fromSick) {}
+            @Nullable LocalTime back,
+            LocalTime dayBegins,
+            boolean fromSick) {
 
-    /** Every van that has a round or could have one. */
+        Rest within(LocalTime newFree, @Nullable LocalTime newBack, LocalTime newDayBegins, boolean newFromSick) {
+            return new Rest(
+                    van,
+                    crew,
+                    round,
+                    stored,
+                    settled,
+                    open,
+                    told,
+                    from,
+                    depot,
+                    newFree,
+                    newBack,
+                    newDayBegins,
+                    newFromSick);
+        }
+    }
+
+    /** Every round of the day, and every van that could have one; those of one van follow each other. */
     List<Rest> rests(Happening happening) {
-        Map<VanId, StoredRound> stored = tables.on(happening.date()).stream()
-                .collect(Collectors.toMap(StoredRound::vanId, round -> round, (first, later) -> first));
+        Map<VanId, List<StoredRound>> stored =
+                tables.on(happening.date()).stream().collect(Collectors.groupingBy(StoredRound::vanId));
         ZoneId zone = business.current().zone();
         Roster roster = crews.roster(happening.date());
         List<Rest> all = new ArrayList<>();
         for (VanView van : fleet.vans()) {
-            Optional<StoredRound> round = Optional.ofNullable(stored.get(van.id()));
+            List<StoredRound> ofVan = stored.getOrDefault(van.id(), List.of());
             Optional<SiteView> depot = sites.ofDepot(van.depotId());
             Roster.Day crew = roster.on(van, happening.date());
             boolean spare = crew.hours().isPresent() && !crew.people().isEmpty();
-            if (depot.isEmpty() || round.isEmpty() && !spare) {
+            if (depot.isEmpty() || ofVan.isEmpty() && !spare) {
                 continue;
             }
-            all.add(rest(
-                    happening,
-                    van,
-                    crew,
-                    round.orElseGet(() -> rounds.empty(happening.date(), van, roster)),
-                    round.isPresent(),
-                    depot.get(),
-                    zone));
+            all.addAll(
+                    ofVan.isEmpty()
+                            ? List.of(rest(
+                                    happening,
+                                    van,
+                                    crew,
+                                    rounds.empty(happening.date(), van, roster),
+                                    false,
+                                    depot.get(),
+                                    zone))
+                            : inTurn(
+                                    happening,
+                                    ofVan.stream()
+                                            .map(round -> rest(happening, van, crew, round, true, depot.get(), zone))
+                                            .toList()));
         }
         return all;
+    }
+
+    /**
+     * The rounds of one van after each other. Each but the last is back in time for the next, or as late as it will be
+     * because work overruns; the next leaves once the van has loaded then. What is sick may be moved to the end of any round,
+     * so a further round leaves as if it had been.
+     */
+    private List<Rest> inTurn(Happening happening, List<Rest> ofVan) {
+        if (ofVan.size() == 1) {
+            return List.of(overrun(happening, ofVan.getFirst()));
+        }
+        Duration loading = Duration.ofMinutes(settings.current().reloadMinutes());
+        LocalTime dayBegins = ofVan.getFirst().round().leavesAt();
+        boolean sick =
+                rounds
+                        .work(
+                                happening.date(),
+                                ofVan.stream()
+                                        .flatMap(rest -> rest.round().stops().stream())
+                                        .toList())
+                        .stream()
+                        .anyMatch(work -> work.sickest().isSick());
+        List<Rest> inTurn = new ArrayList<>();
+        boolean underWay = false;
+        LocalTime ready = LocalTime.MIN;
+        for (int trip = 0; trip < ofVan.size(); trip++) {
+            Rest rest = ofVan.get(trip);
+            boolean last = trip == ofVan.size() - 1;
+            LocalTime returns = rest.round().timing().returnsAt();
+            LocalTime free = later(rest.free(), ready);
+            LocalTime back = null;
+            if (!last) {
+                back = later(returns, earlier(ofVan.get(trip + 1).round().leavesAt(), loading));
+            }
+            boolean now = !underWay && (last || happening.at().isBefore(returns));
+            underWay |= now;
+            if (now && overruns(happening, rest)) {
+                free = later(free, happening.minutes());
+                back = back == null ? null : later(back, happening.minutes());
+            }
+            inTurn.add(rest.within(free, back, dayBegins, rest.fromSick() || trip > 0 && sick));
+            ready = back == null ? ready : later(back, Math.toIntExact(loading.toMinutes()));
+        }
+        return inTurn;
+    }
+
+    private static Rest overrun(Happening happening, Rest rest) {
+        return overruns(happening, rest)
+                ? rest.within(later(rest.free(), happening.minutes()), rest.back(), rest.dayBegins(), rest.fromSick())
+                : rest;
+    }
+
+    private static boolean overruns(Happening happening, Rest rest) {
+        return happening.kind() == Kind.OVERRUN && rest.van().id().equals(happening.van());
+    }
+
+    private static LocalTime later(LocalTime one, LocalTime other) {
+        return one.isAfter(other) ? one : other;
+    }
+
+    /** No later than the end of the day. */
+    private static LocalTime later(LocalTime time, int minutes) {
+        return LocalTime.ofSecondOfDay(Math.min(LAST_SECOND, time.toSecondOfDay() + minutes * SECONDS_PER_MINUTE));
+    }
+
+    /** No earlier than its begin. */
+    private static LocalTime earlier(LocalTime time, Duration by) {
+        return LocalTime.ofSecondOfDay(Math.max(0, time.toSecondOfDay() - by.toSeconds()));
     }
 
     private Rest rest(
@@ -159,10 +257,6 @@ class RestOfDay {
             from = there.site();
             fromSick = there.sickest().isSick();
         }
-        if (happening.kind() == Kind.OVERRUN && van.id().equals(happening.van())) {
-            int later = Math.min(LAST_SECOND, free.toSecondOfDay() + happening.minutes() * SECONDS_PER_MINUTE);
-            free = LocalTime.ofSecondOfDay(later);
-        }
         return new Rest(
                 van,
                 crew,
@@ -174,6 +268,8 @@ class RestOfDay {
                 from,
                 depot,
                 free,
+                null,
+                round.leavesAt(),
                 fromSick);
     }
 
@@ -243,9 +339,16 @@ class RestOfDay {
                 .hours()
                 .map(WorkingHours::until)
                 .orElse(rest.round().timing().returnsAt());
+        LocalTime back = rest.back();
+        int latestEnd = back != null
+                ? Math.max(start, back.toSecondOfDay())
+                : Math.max(
+                        terms.latestEnd(until),
+                        rest.round().timing().returnsAt().toSecondOfDay());
         int regularEnd = Math.max(start, until.toSecondOfDay());
-        int latestEnd = Math.max(
-                terms.latestEnd(until), rest.round().timing().returnsAt().toSecondOfDay());
+        if (back != null) {
+            regularEnd = Math.min(regularEnd, latestEnd);
+        }
         Cargo room = carried.room().getOrDefault(rest.van().id(), Cargo.NONE);
         int planned = IntStream.range(0, work.size())
                 .filter(k -> rest.open().contains(work.get(k).stop()))
@@ -262,7 +365,7 @@ class RestOfDay {
                 CrewNeeds.of(rest.crew()),
                 rest.van().id().toString(),
                 rest.fromSick(),
-                terms.rest(rest.round().leavesAt(), rest.free()));
+                terms.rest(rest.dayBegins(), rest.free()));
     }
 
     private static FleetStop stop(

@@ -414,6 +414,74 @@ class DayRepairsTests {
     }
 
     @Test
+    void givesBothRoundsOfABrokenVanToAnother() {
+        VanId broken = van();
+        SiteId morning = site("Morning", 52.10, 30);
+        SiteId afternoon = site("Afternoon", 52.12, 30);
+        rounds.plan(TODAY, broken, List.of(morning));
+        rounds.plan(TODAY, broken, 2, LocalTime.of(14, 0), List.of(afternoon));
+        RoundId kept = rounds.plan(TODAY, van(), List.of(site("Kept", 52.05, 30)));
+        Happening happening = happening(Kind.DROPS_OUT, MORNING, broken, null, 0);
+        Proposal proposal = repairs.propose(happening);
+        repairs.accept(happening, proposal.based());
+        assertThat(rounds.require(kept).stops()).extracting(StopView::siteId).contains(morning, afternoon);
+        assertThat(rounds.on(TODAY).stream()
+                        .filter(round -> round.van().id().equals(broken))
+                        .flatMap(round -> round.stops().stream()))
+                .isEmpty();
+    }
+
+    @Test
+    void letsTheSecondRoundWaitForAFirstThatOverruns() {
+        VanId van = van();
+        RoundId first = rounds.plan(TODAY, van, List.of(site("Morning", 52.05, 60)));
+        RoundId second = rounds.plan(TODAY, van, 2, null, List.of(site("Later", 52.10, 30)));
+        RoundView before = rounds.require(second);
+        LocalTime at = rounds.require(first).stops().getFirst().starts().plusMinutes(50);
+        Happening happening = happening(Kind.OVERRUN, at, van, null, 90);
+        Proposal proposal = repairs.propose(happening);
+        assertThat(proposal.changes())
+                .singleElement()
+                .satisfies(change -> assertThat(change.tell()).isTrue());
+        // One van, one day, whatever number of rounds.
+        assertThat(proposal.days())
+                .singleElement()
+                .satisfies(day -> assertThat(day.lines()).hasSize(2));
+        repairs.accept(happening, proposal.based());
+        RoundView now = rounds.require(second);
+        assertThat(now.leavesAt()).isAfterOrEqualTo(before.leavesAt().plusMinutes(89));
+        assertThat(now.stops().getFirst().arrives()).isAfter(now.leavesAt());
+        assertThat(now.leavesAt())
+                .isAfterOrEqualTo(rounds.require(first).returnsAt().plusMinutes(20));
+    }
+
+    @Test
+    void takesACancelledSiteOffASecondRound() {
+        VanId van = van();
+        RoundId first = rounds.plan(TODAY, van, List.of(site("Morning", 52.05, 30)));
+        SiteId cancels = site("Cancels", 52.10, 30);
+        RoundId second = rounds.plan(TODAY, van, 2, LocalTime.of(13, 0), List.of(cancels));
+        Happening happening = happening(Kind.CANCELS, MORNING, null, cancels, 0);
+        repairs.accept(happening, repairs.propose(happening).based());
+        assertThat(rounds.require(first).stops()).hasSize(1);
+        assertThat(rounds.require(second).stops()).isEmpty();
+    }
+
+    @Test
+    void putsAnEmergencyIntoNoRoundThatIsOver() {
+        VanId van = van();
+        RoundId first = rounds.plan(TODAY, van, List.of(site("Morning", 52.05, 30)));
+        RoundId second = rounds.plan(TODAY, van, 2, LocalTime.of(14, 0), List.of(site("Afternoon", 52.10, 30)));
+        SiteId calls = site("Calls", 52.02, 20, DayOfWeek.FRIDAY);
+        LocalTime at = LocalTime.of(13, 45);
+        assertThat(rounds.require(first).returnsAt()).isBefore(at);
+        Happening happening = happening(Kind.EMERGENCY, at, null, calls, 20);
+        repairs.accept(happening, repairs.propose(happening).based());
+        assertThat(rounds.require(first).stops()).hasSize(1);
+        assertThat(rounds.require(second).stops()).extracting(StopView::siteId).contains(calls);
+    }
+
+    @Test
     void takesACancelledSiteOffAndTellsNobodyWhoKeepsTheirTime() {
         VanId van = van();
         SiteId cancels = site("Cancels", 52.10, 30);

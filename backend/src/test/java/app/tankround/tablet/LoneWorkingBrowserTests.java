@@ -1,9 +1,9 @@
 package app.tankround.tablet;
 
-import app.tankround.accounts.CurrentPerson;
 import static app.tankround.testing.PersonAtBrowser.press;
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
+import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Role;
 import app.tankround.clients.LoneHazard;
 import app.tankround.clients.ResidualCurrentTest;

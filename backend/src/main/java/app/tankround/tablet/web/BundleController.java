@@ -99,7 +99,8 @@ class BundleController {
     @GetMapping("/api/alone/open")
     List<Map<String, String>> alone() {
         return alone.openOf(currentPerson.require().id()).stream()
-                .map(stay -> Map.of("id", stay.id().toString(), "until", stay.latestReturn().toString()))
+                .map(stay -> Map.of(
+                        "id", stay.id().toString(), "until", stay.latestReturn().toString()))
                 .toList();
     }
 
