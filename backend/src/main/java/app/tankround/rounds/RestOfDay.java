@@ -142,21 +142,12 @@ class RestOfDay {
             if (depot.isEmpty() || ofVan.isEmpty() && !spare) {
                 continue;
             }
-            all.addAll(
-                    ofVan.isEmpty()
-                            ? List.of(rest(
-                                    happening,
-                                    van,
-                                    crew,
-                                    rounds.empty(happening.date(), van, roster),
-                                    false,
-                                    depot.get(),
-                                    zone))
-                            : inTurn(
-                                    happening,
-                                    ofVan.stream()
-                                            .map(round -> rest(happening, van, crew, round, true, depot.get(), zone))
-                                            .toList()));
+            List<StoredRound> inTurn = ofVan.isEmpty() ? List.of(rounds.empty(happening.date(), van, roster)) : ofVan;
+            all.addAll(inTurn(
+                    happening,
+                    inTurn.stream()
+                            .map(round -> rest(happening, van, crew, round, !ofVan.isEmpty(), depot.get(), zone))
+                            .toList()));
         }
         return all;
     }
@@ -167,13 +158,10 @@ class RestOfDay {
      * so a further round leaves as if it had been.
      */
     private List<Rest> inTurn(Happening happening, List<Rest> ofVan) {
-        if (ofVan.size() == 1) {
-            return List.of(overrun(happening, ofVan.getFirst()));
-        }
         Duration loading = Duration.ofMinutes(settings.current().reloadMinutes());
         LocalTime dayBegins = ofVan.getFirst().round().leavesAt();
-        boolean sick =
-                rounds
+        boolean sick = ofVan.size() > 1
+                && rounds
                         .work(
                                 happening.date(),
                                 ofVan.stream()
@@ -203,12 +191,6 @@ class RestOfDay {
             ready = back == null ? ready : later(back, Math.toIntExact(loading.toMinutes()));
         }
         return inTurn;
-    }
-
-    private static Rest overrun(Happening happening, Rest rest) {
-        return overruns(happening, rest)
-                ? rest.within(later(rest.free(), happening.minutes()), rest.back(), rest.dayBegins(), rest.fromSick())
-                : rest;
     }
 
     private static boolean overruns(Happening happening, Rest rest) {

@@ -38,6 +38,7 @@ import org.springframework.transaction.annotation.Transactional;
 /** Why a site is where it is in a plan and nowhere else, and what moving it costs. */
 @Service
 public class WeekReasons {
+
     /** Of so many sites that are left out it is worked out at once why; of others once somebody asks. */
     private static final int MOST_ASKED = 20;
 
