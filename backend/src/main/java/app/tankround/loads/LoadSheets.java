@@ -3,7 +3,9 @@ package app.tankround.loads;
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.PersonView;
+import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.plans.CorrectivePlans;
@@ -18,6 +20,7 @@ import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueCheck;
 import app.tankround.schedule.DueChecks;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
@@ -25,8 +28,10 @@ import app.tankround.stock.Catalogue;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
-import app.tankround.tanks.TankMaterial;
+import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.TargetPresetView;
 import app.tankround.tanks.TargetPresets;
+import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -37,13 +42,17 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -102,8 +111,9 @@ public class LoadSheets implements StopDemand {
 
     /** The sheet of a round as it is given, stored or not. */
     public LoadSheet loadSheet(RoundView round) {
-        List<SystemWork> works = works(round);
-        LoadRules.Needs needs = needs(round, works, register(round.date()));
+        Known known = known(List.of(round));
+        List<SystemWork> works = known.works(round);
+        LoadRules.Needs needs = needs(round, works, register(round.date()), known);
         return new LoadSheet(round, needs.lines(), needs.mixes(), needs.notes(), sockChecks(round, works));
     }
 
@@ -116,7 +126,7 @@ public class LoadSheets implements StopDemand {
         return new Register(instruments, dueChecks.on(day, instruments));
     }
 
-    private LoadRules.Needs needs(RoundView round, List<SystemWork> works, Register register) {
+    private LoadRules.Needs needs(RoundView round, List<SystemWork> works, Register register, Known known) {
         BusinessSettings settings = business.current();
         Weights weights = weights();
         Instant leavesAt =
@@ -131,7 +141,7 @@ public class LoadSheets implements StopDemand {
                         tested(works),
                         register.due(),
                         roundChecks.among(register.due(), round),
-                        round.stops().stream().findFirst().map(this::share)),
+                        round.stops().stream().findFirst().map(known::share)),
                 weights);
         LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit);
         List<LoadText> notes = new ArrayList<>(kit.notes());
@@ -145,14 +155,12 @@ public class LoadSheets implements StopDemand {
             return List.of();
         }
         Register register = register(ofDay.getFirst().date());
+        Known known = known(ofDay);
         return ofDay.stream()
                 .map(round -> LoadSheet.departure(
-                        round, needs(round, works(round), register).lines()))
+                        round,
+                        needs(round, known.works(round), register, known).lines()))
                 .toList();
-    }
-
-    private StopShare share(StopView stop) {
-        return new StopShare(stop.position(), sites.require(stop.siteId()).title(), BigDecimal.ONE);
     }
 
     private static boolean readsSalinity(List<SystemWork> works) {
@@ -189,57 +197,125 @@ public class LoadSheets implements StopDemand {
         };
     }
 
-    private List<SystemWork> works(RoundView round) {
-        List<SystemWork> works = new ArrayList<>();
-        for (StopView stop : round.stops()) {
-            Map<WaterSystemId, List<PlannedVisitView>> bySystem = new LinkedHashMap<>();
-            for (PlannedVisitView visit : dueVisits.find(stop.plannedVisits())) {
-                bySystem.computeIfAbsent(visit.waterSystemId(), none -> new ArrayList<>())
-                        .add(visit);
-            }
-            bySystem.forEach((id, visits) -> works.add(work(round, stop, systems.require(id), visits)));
+    /** Everything that rounds are worked out from, asked at once: what many stops add is asked of hundreds of systems. */
+    private Known known(List<RoundView> ofRounds) {
+        List<StopView> stops =
+                ofRounds.stream().flatMap(round -> round.stops().stream()).toList();
+        Map<PlannedVisitId, PlannedVisitView> visits = dueVisits
+                .find(stops.stream()
+                        .flatMap(stop -> stop.plannedVisits().stream())
+                        .toList())
+                .stream()
+                .collect(Collectors.toMap(PlannedVisitView::id, Function.identity(), (one, same) -> one, LinkedHashMap::new));
+        Set<WaterSystemId> ids =
+                visits.values().stream().map(PlannedVisitView::waterSystemId).collect(Collectors.toSet());
+        List<DueVisits.Together> together = ofRounds.stream()
+                .flatMap(round -> round.stops().stream()
+                        .flatMap(stop -> together(visits, stop).entrySet().stream()
+                                .map(each -> DueVisits.Together.of(each.getKey(), round.date(), each.getValue()))))
+                .toList();
+        List<Optional<LocalDate>> lastThere = dueVisits.lastThereBefore(together);
+        Map<DueVisits.Together, Long> days = new HashMap<>();
+        for (int k = 0; k < together.size(); k++) {
+            days.put(together.get(k), daysSinceVisit(together.get(k), visits, lastThere.get(k)));
         }
-        return works;
+        return new Known(
+                visits,
+                systems.find(ids),
+                sites.find(stops.stream().map(StopView::siteId).collect(Collectors.toSet())),
+                systems.targets(ids),
+                presets.all().stream().collect(Collectors.toMap(TargetPresetView::kind, TargetPresetView::targets)),
+                systems.withGlass(ids),
+                plans.newWaterSalinities(visits.keySet()),
+                days);
     }
 
-    private SystemWork work(RoundView round, StopView stop, WaterSystemView system, List<PlannedVisitView> visits) {
-        List<TaskView> tasks = SystemWork.ofVisits(visits);
-        return new SystemWork(
-                stop.position(),
-                sites.require(stop.siteId()),
-                system,
-                system.kind().isSalt()
-                        ? Optional.of(ofPlan(system.id(), visits)
-                                .orElseGet(() -> SalinityGoal.of(
-                                        systems.targets(system.id()),
-                                        () -> presets.require(system.kind()).targets())))
-                        : Optional.empty(),
-                systems.tanks(system.id()).stream().anyMatch(tank -> tank.material() == TankMaterial.GLASS),
-                daysSinceVisit(system.id(), visits, round.date()),
-                tasks);
-    }
-
-    /** Where a plan moves the tank's salinity, new water is mixed for its step and not to the target. */
-    private Optional<SalinityGoal> ofPlan(WaterSystemId system, List<PlannedVisitView> visits) {
-        return visits.stream()
-                .flatMap(visit -> plans.newWaterSalinity(system, visit.id()).stream())
-                .findFirst()
-                .map(SalinityGoal::ofPlan);
+    /** The visits of a stop by their system. */
+    private static Map<WaterSystemId, List<PlannedVisitView>> together(
+            Map<PlannedVisitId, PlannedVisitView> visits, StopView stop) {
+        Map<WaterSystemId, List<PlannedVisitView>> bySystem = new LinkedHashMap<>();
+        stop.plannedVisits().stream()
+                .map(visits::get)
+                .filter(Objects::nonNull)
+                .sorted(Comparator.comparing(PlannedVisitView::dueOn)
+                        .thenComparing(visit -> visit.id().toString()))
+                .forEach(visit -> bySystem.computeIfAbsent(visit.waterSystemId(), none -> new ArrayList<>())
+                        .add(visit));
+        return bySystem;
     }
 
     /**
      * Since the last visit that was done before the round, so that a stop finished on it leaves the sheet as it was, or that
      * will be; before the first one, as long as the agreement lets pass between visits.
      */
-    private long daysSinceVisit(WaterSystemId system, List<PlannedVisitView> visits, LocalDate date) {
-        return dueVisits
-                .lastThereBefore(system, date, visits)
-                .map(last -> Math.max(0, ChronoUnit.DAYS.between(last, date)))
+    private long daysSinceVisit(
+            DueVisits.Together here, Map<PlannedVisitId, PlannedVisitView> visits, Optional<LocalDate> lastThere) {
+        return lastThere
+                .map(last -> Math.max(0, ChronoUnit.DAYS.between(last, here.day())))
                 .orElseGet(() -> agreements
-                        .find(visits.getFirst().agreementId())
+                        .find(Objects.requireNonNull(visits.get(here.visits().getFirst()))
+                                .agreementId())
                         .flatMap(AgreementView::everyDays)
                         .map(Integer::longValue)
                         .orElse((long) DAYS_PER_WEEK));
+    }
+
+    /**
+     * What is known of the systems of rounds and of the visits to them.
+     *
+     * @param usual targets by kind of system
+     * @param withGlass systems of which a tank is of glass
+     * @param ofPlans the salinity that new water is mixed to where a plan moves the tank's, so that it is not the target
+     * @param days of evaporation to make up for
+     */
+    private record Known(
+            Map<PlannedVisitId, PlannedVisitView> visits,
+            Map<WaterSystemId, WaterSystemView> systems,
+            Map<SiteId, SiteView> sites,
+            Map<WaterSystemId, Map<Quantity, TargetView>> targets,
+            Map<SystemKind, List<TargetView>> usual,
+            Set<WaterSystemId> withGlass,
+            Map<PlannedVisitId, Double> ofPlans,
+            Map<DueVisits.Together, Long> days) {
+
+        SiteView site(StopView stop) {
+            return Objects.requireNonNull(sites.get(stop.siteId()));
+        }
+
+        StopShare share(StopView stop) {
+            return new StopShare(stop.position(), site(stop).title(), BigDecimal.ONE);
+        }
+
+        List<SystemWork> works(RoundView round) {
+            List<SystemWork> works = new ArrayList<>();
+            round.stops().forEach(stop -> together(visits, stop)
+                    .forEach((system, here) ->
+                            works.add(work(stop, round.date(), system, here))));
+            return works;
+        }
+
+        private SystemWork work(StopView stop, LocalDate day, WaterSystemId id, List<PlannedVisitView> here) {
+            WaterSystemView system = Objects.requireNonNull(systems.get(id));
+            return new SystemWork(
+                    stop.position(),
+                    site(stop),
+                    system,
+                    system.kind().isSalt() ? Optional.of(goal(system, here)) : Optional.empty(),
+                    withGlass.contains(system.id()),
+                    Objects.requireNonNull(days.get(DueVisits.Together.of(id, day, here))),
+                    SystemWork.ofVisits(here));
+        }
+
+        private SalinityGoal goal(WaterSystemView system, List<PlannedVisitView> here) {
+            return here.stream()
+                    .map(visit -> ofPlans.get(visit.id()))
+                    .filter(Objects::nonNull)
+                    .findFirst()
+                    .map(SalinityGoal::ofPlan)
+                    .orElseGet(() -> SalinityGoal.of(
+                            List.copyOf(targets.getOrDefault(system.id(), Map.of()).values()),
+                            () -> Objects.requireNonNull(usual.get(system.kind()))));
+        }
     }
 
     // Socks

@@ -16,6 +16,7 @@ import app.tankround.web.NotFound;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -103,14 +104,9 @@ public class CorrectivePlans {
         return basis.lowSump(system);
     }
 
-    /** The salinity that the new water of a visit is mixed to, where a plan that is followed says so. */
-    public Optional<Double> newWaterSalinity(WaterSystemId system, PlannedVisitId visit) {
-        return rows.bySystem(system).stream()
-                .filter(plan -> plan.state() == PlanState.RUNNING && plan.quantity() == Quantity.SALINITY)
-                .flatMap(plan -> plan.steps().stream())
-                .filter(step -> step.visit().equals(visit))
-                .findFirst()
-                .flatMap(PlanStep::newWater);
+    /** The salinity that the new water of visits is mixed to, for those of which a plan that is followed says so. */
+    public Map<PlannedVisitId, Double> newWaterSalinities(Collection<PlannedVisitId> visits) {
+        return rows.newWaterSalinities(visits);
     }
 
     /** The tasks of a visit that are steps of plans, by their position among its tasks. */

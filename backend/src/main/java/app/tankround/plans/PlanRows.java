@@ -17,6 +17,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -65,6 +67,22 @@ class PlanRows {
                         Map.of("system", system.value(), "quantity", quantity.name()))
                 .stream()
                 .findFirst();
+    }
+
+    /** Of the steps of running plans for salinity at these visits that say so. */
+    Map<PlannedVisitId, Double> newWaterSalinities(Collection<PlannedVisitId> visits) {
+        Map<PlannedVisitId, Double> found = new HashMap<>();
+        jdbc.sql("""
+                        select s.planned_visit_id, s.new_water
+                        from corrective_step s join corrective_plan p on p.id = s.corrective_plan
+                        where p.state = 'RUNNING' and p.quantity = 'SALINITY' and s.new_water is not null
+                          and s.planned_visit_id = any(:visits)
+                        """)
+                .param("visits", visits.stream().map(PlannedVisitId::value).toArray(UUID[]::new))
+                .query(row -> {
+                    found.put(PlannedVisitId.of(row.getObject(1, UUID.class)), row.getDouble(2));
+                });
+        return found;
     }
 
     private List<PlanView> plans(String condition, Map<String, ?> params) {

@@ -422,35 +422,60 @@ public class DueVisits {
     }
 
     /**
-     * The last day before a visit on which somebody was at its system, or will have been by then: visits from today on that
-     * are due before it count as done on their day.
+     * Visits to one system that are made together on a day.
      *
-     * @param visits that are made together on that day
+     * @param due visits due from then on have not been made before these
+     */
+    public record Together(WaterSystemId system, LocalDate day, LocalDate due, List<PlannedVisitId> visits) {
+
+        public Together {
+            visits = List.copyOf(visits);
+        }
+
+        public static Together of(WaterSystemId system, LocalDate day, List<PlannedVisitView> visits) {
+            return new Together(
+                    system,
+                    day,
+                    visits.stream()
+                            .map(PlannedVisitView::dueOn)
+                            .filter(day::isAfter)
+                            .min(Comparator.naturalOrder())
+                            .orElse(day),
+                    visits.stream().map(PlannedVisitView::id).toList());
+        }
+
+        /** The ids of the visits as PostgreSQL writes an array. */
+        private String ids() {
+            return visits.stream().map(PlannedVisitId::toString).collect(Collectors.joining(",", "{", "}"));
+        }
+    }
+
+    /**
+     * The last day before each on which somebody was at the system, or will have been by then: visits from today on that are
+     * due before it count as done on their day. In the order in which they are asked for.
      */
     @Transactional(readOnly = true)
-    public Optional<LocalDate> lastThereBefore(
-            WaterSystemId system, LocalDate day, Collection<PlannedVisitView> visits) {
-        LocalDate due = visits.stream()
-                .map(PlannedVisitView::dueOn)
-                .filter(day::isAfter)
-                .min(Comparator.naturalOrder())
-                .orElse(day);
+    public List<Optional<LocalDate>> lastThereBefore(List<Together> asked) {
         return jdbc.sql("""
-                        select max(case state when 'DONE' then done_on else due_on end)
-                        from planned_visit
-                        where water_system_id = :system
-                          and (state = 'DONE' and done_on < :day
-                               or state = 'DUE' and due_on >= :today and due_on < :due and id <> all(:visits))
+                        select (select max(case state when 'DONE' then done_on else due_on end)
+                                from planned_visit
+                                where water_system_id = asked.system
+                                  and (state = 'DONE' and done_on < asked.day
+                                       or state = 'DUE' and due_on >= :today and due_on < asked.due
+                                          and id <> all(cast(asked.visits as uuid[]))))
+                        from unnest(cast(:systems as uuid[]), cast(:days as date[]), cast(:dues as date[]), cast(:visits as text[]))
+                            with ordinality as asked (system, day, due, visits, number)
+                        order by asked.number
                         """)
-                .param("system", system.value())
-                .param("day", day)
                 .param("today", today())
-                .param("due", due)
                 .param(
-                        "visits",
-                        visits.stream().map(visit -> visit.id().value()).toArray(UUID[]::new))
+                        "systems",
+                        asked.stream().map(each -> each.system().value()).toArray(UUID[]::new))
+                .param("days", asked.stream().map(each -> each.day().toString()).toArray(String[]::new))
+                .param("dues", asked.stream().map(each -> each.due().toString()).toArray(String[]::new))
+                .param("visits", asked.stream().map(Together::ids).toArray(String[]::new))
                 .query((row, number) -> Optional.ofNullable(row.getObject(1, LocalDate.class)))
-                .single();
+                .list();
     }
 
     /** The last day before {@code day} on which a visit to this system was done. */

@@ -14,6 +14,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.HashSet;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -60,6 +62,17 @@ class WaterSystemQueries {
                 .param("code", code)
                 .query(WaterSystemQueries::view)
                 .optional();
+    }
+
+    Set<WaterSystemId> withGlass(Collection<WaterSystemId> ids) {
+        return new HashSet<>(jdbc.sql("""
+                        select distinct water_system_id
+                        from tank
+                        where material = 'GLASS' and water_system_id = any(cast(:ids as uuid[]))
+                        """)
+                .param("ids", ids.stream().map(WaterSystemId::value).toArray(UUID[]::new))
+                .query((row, number) -> new WaterSystemId(row.getObject(1, UUID.class)))
+                .list());
     }
 
     Map<WaterSystemId, Map<Quantity, TargetView>> targets(Collection<WaterSystemId> ids) {

@@ -166,6 +166,11 @@ public class WaterSystems {
                 () -> tanks.findBySystem(id).stream().map(Tank::view).toList());
     }
 
+    /** Those of these systems of which a tank is of glass. */
+    public Set<WaterSystemId> withGlass(Collection<WaterSystemId> ids) {
+        return queries.withGlass(ids);
+    }
+
     public List<EquipmentView> equipment(WaterSystemId id) {
         return equipment.findBySystem(id).stream().map(Equipment::view).toList();
     }

@@ -29,7 +29,7 @@ public class RunningWatch {
     private enum Situation {
         /** Still so after its time, with the visit open. */
         TOO_LONG,
-        /** Still so, and the visit is finished. */
+        /** Still so, and the visit is finished or whoever was there has begun one elsewhere. */
         LEFT_BEHIND,
         /** Left so on purpose, and the time that was said is up. */
         TIME_IS_UP
@@ -82,7 +82,7 @@ public class RunningWatch {
         if (running.state() == RunningState.LEFT) {
             return running.until().filter(until -> !until.isAfter(now)).map(until -> Situation.TIME_IS_UP);
         }
-        if (visit.finishedAt().isPresent()) {
+        if (visit.finishedAt().isPresent() || rows.allWentElsewhere(visit)) {
             return Optional.of(Situation.LEFT_BEHIND);
         }
         Duration so = Duration.between(running.since(), now);

@@ -193,6 +193,26 @@ class VisitRows {
                 .list();
     }
 
+    /** Whether everybody who wrote something at a visit has begun one at another site since. */
+    boolean allWentElsewhere(VisitRow visit) {
+        return jdbc.sql("""
+                        select coalesce(bool_and(exists (
+                            select 1
+                            from visit_entry as begun join visit as other on other.id = begun.visit_id
+                            where begun.kind = :start and begun.counts and begun.author_id = here.author_id
+                              and begun.happened_at > here.last_at and other.site_id <> :site)), false)
+                        from (select author_id, max(happened_at) as last_at
+                              from visit_entry
+                              where visit_id = :visit
+                              group by author_id) as here
+                        """)
+                .param("start", VisitEntryHandler.START)
+                .param("visit", visit.id().value())
+                .param("site", visit.siteId().value())
+                .query(Boolean.class)
+                .single();
+    }
+
     /**
      * What was said to be not in order when somebody left: of each line of the check before leaving the answer of the last
      * visit to the site that had one, where it is no; of those since then.

@@ -319,7 +319,7 @@ export function watch(words) {
   function look() {
     const now = Date.now();
     open.forEach((each) => remind(each, now));
-    const alarming = open.filter((each) => each.finished || now - each.since > each.limitMs);
+    const alarming = open.filter((each) => each.left || now - each.since > each.limitMs);
     tell(alarming, now);
     if (alarming.length > 0 && now >= soundAt && canSound()) {
       soundAt = now + SOUND_AGAIN_MS;
@@ -351,7 +351,7 @@ export function watch(words) {
    * @param {number} now
    */
   function tell(alarming, now) {
-    const lines = alarming.map((each) => [words("running.alarm", `${each.site}, ${each.system}`, words(`running.${each.thing}`), Math.floor((now - each.since) / MINUTE_MS)), each.finished ? words("running.alarm.left") : ""].filter(Boolean).join(" "));
+    const lines = alarming.map((each) => [words("running.alarm", `${each.site}, ${each.system}`, words(`running.${each.thing}`), Math.floor((now - each.since) / MINUTE_MS)), each.left ? words("running.alarm.left") : ""].filter(Boolean).join(" "));
     banner.hidden = lines.length === 0;
     // What is said already is not said again every minute to somebody who listens.
     if (shown !== lines.join("\n")) {
@@ -364,8 +364,8 @@ export function watch(words) {
 }
 
 /**
- * @typedef {{visit: string, key: string, thing: string, site: string, system: string, since: number, finished: boolean,
- *   remindMs: number, limitMs: number}} Watched
+ * @typedef {{visit: string, key: string, thing: string, site: string, system: string, since: number, left: boolean,
+ *   at: string, last: number, remindMs: number, limitMs: number}} Watched
  */
 
 /**
@@ -379,6 +379,8 @@ async function openOnes(days, person) {
   /** @type {Watched[]} */
   const open = [];
   const seen = new Set();
+  /** What this person began, and where. @type {{site: string, at: number}[]} */
+  const begun = [];
   for (const { bundle, at } of days) {
     const stops = bundle.rounds.flatMap((/** @type {any} */ round) => round.stops).map((/** @type {any} */ stop) => ({ id: stop.id, site: stop.site }));
     for (const known of [...bundle.visits, ...stops]) {
@@ -388,8 +390,10 @@ async function openOnes(days, person) {
       seen.add(known.id);
       const visit = { running: { ...known.running }, finished: known.finishedAt !== undefined };
       byThisClock(visit, at - Date.parse(bundle.madeAt));
-      for (const item of await kept.about(known.id)) {
-        if (item.person === person && kept.isSince(item, bundle)) {
+      const own = (await kept.about(known.id)).filter((item) => item.person === person);
+      begun.push(...own.filter((item) => item.entry.kind === "visit.start").map((item) => ({ site: known.site, at: item.at })));
+      for (const item of own) {
+        if (kept.isSince(item, bundle)) {
           enteredHere(visit, item);
           visit.finished ||= item.entry.kind === "visit.finish";
         }
@@ -404,7 +408,9 @@ async function openOnes(days, person) {
             site: bundle.sites.find((/** @type {any} */ site) => site.id === known.site)?.name ?? "",
             system: bundle.systems.find((/** @type {any} */ system) => system.id === each.system)?.name ?? "",
             since: each.since,
-            finished: visit.finished,
+            left: visit.finished,
+            at: known.site,
+            last: Math.max(each.since, ...own.map((item) => item.at)),
             remindMs: times.remindMinutes * MINUTE_MS,
             limitMs: times.limitMinutes * MINUTE_MS,
           });
@@ -412,5 +418,6 @@ async function openOnes(days, person) {
       }
     }
   }
-  return open;
+  // Who has begun a visit at another site is no longer there, though nobody finished this one.
+  return open.map((each) => ({ ...each, left: each.left || begun.some((visit) => visit.site !== each.at && visit.at > each.last) }));
 }

@@ -30,6 +30,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.io.UnsupportedEncodingException;
@@ -38,7 +39,6 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Locale;
@@ -143,7 +143,7 @@ class RoundChecksIntegrationTests {
         assertThat(check(noor, meter, bottle, "35.1")).hasStatus3xxRedirection();
 
         assertThat(text(get(noor, "/rounds/" + round)))
-                .contains(code, "Done 06:01")
+                .contains(code, "Done 05:01")
                 .doesNotContain(form);
         assertThat(atTheStop(noor, round)).doesNotContain(code);
         assertThat(keys(round))
@@ -314,7 +314,7 @@ class RoundChecksIntegrationTests {
                 .param("on", TODAY.toString())
                 .param(
                         "at",
-                        LocalTime.ofInstant(clock.instant(), ZoneId.of("Europe/Amsterdam"))
+                        LocalTime.ofInstant(clock.instant(), TestPeople.settings().zone())
                                 .toString())
                 .param("points[0].standardId", standard.toString())
                 .param("points[0].asFound[0].value", shown)

@@ -267,8 +267,8 @@ class CorrectivePlansTests {
         following.start(id, plans.require(id).version());
         PlannedVisitView first = due().getFirst();
         assertThat(first.tasks()).anyMatch(task -> task.kind() == TaskKind.WORK);
-        assertThat(plans.newWaterSalinity(system, first.id()))
-                .hasValueSatisfying(salinity -> assertThat(salinity).isBetween(20.0, 35.0));
+        assertThat(plans.newWaterSalinities(List.of(first.id())))
+                .hasEntrySatisfying(first.id(), salinity -> assertThat(salinity).isBetween(20.0, 35.0));
 
         clock.advance(Duration.ofHours(2));
         bench.check(refractometer, bench.salinityStandard("35"), clock.instant(), "1.0310", "1.0310");

@@ -35,7 +35,6 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -173,7 +172,7 @@ class PlanningNeedsTests {
                         "6 clownfish",
                         MONDAY.plusDays(1)
                                 .atTime(20, 0)
-                                .atZone(ZoneId.of("Europe/Amsterdam"))
+                                .atZone(TestPeople.settings().zone())
                                 .toInstant(),
                         16 * 60,
                         45),

@@ -74,7 +74,7 @@ class RunningThingsTests {
 
     @BeforeEach
     void startVisit() {
-        stop = fixture.stop();
+        stop = fixture.onlyStop();
         take("visit.start", "{'stop':'%s'}".formatted(stop.stop()), null);
     }
 
@@ -187,6 +187,40 @@ class RunningThingsTests {
             assertThat(matter.code()).isEqualTo("visits.followup.running.LEFT_BEHIND.RETURN_PUMP_OFF");
             assertThat(matter.urgency()).isEqualTo(Urgency.NOW);
         });
+    }
+
+    /** Nobody finished the visit; whoever was there is at another site. */
+    @Test
+    void alarmsAtTheOfficeWhereEverybodyHasBegunAVisitElsewhere() {
+        VisitFixture.Stop there = stop;
+        say(said(RunningThing.RETURN_PUMP_OFF, "RUNNING"), null);
+        clock.advance(Duration.ofMinutes(5));
+        watch.look();
+        assertThat(matters()).isEmpty();
+
+        VisitFixture.Stop elsewhere = fixture.stop();
+        stop = elsewhere;
+        take("visit.start", "{'stop':'%s'}".formatted(elsewhere.stop()), null);
+        stop = there;
+        watch.look();
+        assertThat(matters())
+                .extracting(FollowupView::code)
+                .containsExactly("visits.followup.running.LEFT_BEHIND.RETURN_PUMP_OFF");
+    }
+
+    /** Whoever wrote there last after that has come back. */
+    @Test
+    void isNotLeftBehindWhereSomebodyIsStillThere() {
+        VisitFixture.Stop there = stop;
+        say(said(RunningThing.RETURN_PUMP_OFF, "RUNNING"), null);
+        clock.advance(Duration.ofMinutes(5));
+        stop = fixture.stop();
+        take("visit.start", "{'stop':'%s'}".formatted(stop.stop()), null);
+        clock.advance(Duration.ofMinutes(5));
+        stop = there;
+        take("visit.note", "{'line':'n1','text':'Back again'}", null);
+        watch.look();
+        assertThat(matters()).isEmpty();
     }
 
     @Test

@@ -165,10 +165,10 @@ class TabletFaultsBrowserTests extends AtATablet {
                   }
                 }
                 """, stop.visit().toString());
-        page.reload();
-        assertThat(page.locator("#sync")).containsText("200 entries");
         clock.advance(Duration.ofDays(7));
         tablet.clock().setFixedTime(Date.from(clock.instant()));
+        page.reload();
+        assertThat(page.locator("#sync")).containsText("200 entries");
         tablet.setOffline(false);
         page.reload();
         assertThat(page.locator("#sync"))

@@ -1,22 +1,34 @@
 package app.tankround.testing;
 
+import app.tankround.accounts.BusinessSettings;
 import java.time.LocalTime;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
-/** Rows that other modules' tests stand on: one business, and vans, sites and water systems made on demand. */
+/** Rows that other modules' tests stand on: the business of {@link TestPeople}, and vans, sites and water systems made on demand. */
 public final class TestBusiness {
 
     private final JdbcClient jdbc;
 
     public TestBusiness(JdbcClient jdbc) {
         this.jdbc = jdbc;
+        BusinessSettings settings = TestPeople.settings();
         jdbc.sql("""
                         insert into business (id, name, currency, country, locale, zone, unit_system, gravity_reference, salt_yield, version)
-                        values (:id, 'Test business', 'EUR', 'NL', 'en', 'Europe/Amsterdam', 'METRIC', '20/20', 0.9, 1)
+                        values (:id, :name, :currency, :country, :locale, :zone, :units, :reference, :yield, 1)
                         on conflict do nothing
-                        """).param("id", UUID.randomUUID()).update();
+                        """)
+                .param("id", UUID.randomUUID())
+                .param("name", settings.name())
+                .param("currency", settings.currency().getCode())
+                .param("country", settings.country())
+                .param("locale", settings.locale().toLanguageTag())
+                .param("zone", settings.zone().getId())
+                .param("units", settings.unitSystem().name())
+                .param("reference", settings.gravityReference())
+                .param("yield", settings.saltYield())
+                .update();
     }
 
     /** A client with one site at that position, attended between those times if given. */
