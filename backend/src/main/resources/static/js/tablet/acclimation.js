@@ -12,6 +12,10 @@ import { LITRES_PER_GALLON, celsius, litres, practical, scaleOf } from "./water.
 /** As lines with a large drop chamber drip; common practice, to be counted. */
 const USUAL_DROPS = "20";
 
+/** Longer than that nobody stands beside a line, and the water cools: own choice. */
+const LONG_MINUTES = 240;
+const HOURS_FROM_MINUTES = 90;
+
 /**
  * @param {any} page
  * @param {any} system
@@ -88,28 +92,39 @@ function one(page, system, line) {
     field.element,
   );
 
+  /** What is no such quantity, or likely one on another scale: nothing follows from it. @param {any} body */
+  function oddOnes(body) {
+    return firstAsked(
+      () => quantityAsked(page, body, "salinity", "SALINITY", body.salinityUnit),
+      () => quantityAsked(page, body, "bagTemperature", "TEMPERATURE", body.temperatureUnit),
+      () => quantityAsked(page, body, "tankTemperature", "TEMPERATURE", body.temperatureUnit),
+    );
+  }
+
   /** @param {any} body */
   function asked(body) {
     return firstAsked(
+      () => oddOnes(body),
       () => wordsNeeded(page, body, "name", name.label),
       () => numberNeeded(page, body, "bag", "0.01", "1000"),
       () => (system.salt ? numberNeeded(page, body, "salinity", "0", "300") : null),
-      () => quantityAsked(page, body, "salinity", "SALINITY", body.salinityUnit),
       () => numberAsked(page, body, "ammonia", "0", "100"),
       () => numberNeeded(page, body, "hours", "0", "240"),
       () => numberNeeded(page, body, "dropsPerMl", "5", "100"),
       () => numberNeeded(page, body, "bagTemperature", "-50", "150"),
-      () => quantityAsked(page, body, "bagTemperature", "TEMPERATURE", body.temperatureUnit),
       () => numberNeeded(page, body, "bagPh", "4", "11"),
       () => numberNeeded(page, body, "tankTemperature", "-50", "150"),
-      () => quantityAsked(page, body, "tankTemperature", "TEMPERATURE", body.temperatureUnit),
       () => numberNeeded(page, body, "tankPh", "4", "11"),
       () => numberNeeded(page, body, "vessel", "0.01", "1000"),
     );
   }
 
   function save() {
-    void field.save("visit.acclimation", {
+    void field.save("visit.acclimation", said());
+  }
+
+  function said() {
+    return {
       system: system.id,
       line,
       name: typed(name),
@@ -126,7 +141,7 @@ function one(page, system, line) {
       vessel: typed(vessel),
       dropsPerMl: typed(drops),
       mode,
-    });
+    };
   }
 
   /** What follows from it, as far as it is all there. */
@@ -135,6 +150,11 @@ function one(page, system, line) {
     keep.disabled = tank === null;
     if (tank === null) {
       result.replaceChildren(h("p", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, untrusted(page, system))));
+      return;
+    }
+    const odd = oddOnes(said());
+    if (odd) {
+      result.replaceChildren(h("p", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, odd.args.words)));
       return;
     }
     const warm = (/** @type {{input: HTMLInputElement}} */ input) => celsius(read(input), degrees?.unit);
@@ -152,7 +172,7 @@ function one(page, system, line) {
       result.replaceChildren(h("p", { class: "facts" }, words("acclimation.missing")));
       return;
     }
-    result.replaceChildren(...sentences(page, plan).map((text) => h("p", { class: "say" }, text)));
+    result.replaceChildren(...sentences(page, plan, of).map((text) => h("p", { class: "say" }, text)));
   }
 }
 
@@ -165,9 +185,10 @@ function read(input) {
 /**
  * @param {any} page
  * @param {any} plan
+ * @param {number} bagSalinity practical
  * @returns {string[]}
  */
-function sentences(page, plan) {
+function sentences(page, plan, bagSalinity) {
   const { words } = page;
   const shown = (/** @type {number} */ value, digits = 2) => new Intl.NumberFormat(document.documentElement.lang, { maximumSignificantDigits: digits }).format(value);
   const volume = (/** @type {number} */ litres) => `${shown(page.volumeUnit === "gal" ? litres / LITRES_PER_GALLON : litres)} ${page.volumeUnit}`;
@@ -182,9 +203,13 @@ function sentences(page, plan) {
     said.push(words("acclimation.match", shown(plan.reachedSalinity, 3)));
     return said;
   }
-  said.push(words(`acclimation.${plan.way}`, plan.dripMinutes, volume(plan.added), shown(plan.millilitresPerMinute), shown(plan.dropsPerSecond), shown(plan.reachedSalinity, 3)));
+  const long = plan.dripMinutes >= HOURS_FROM_MINUTES ? words("acclimation.for-hours", shown(plan.dripMinutes / 60)) : words("acclimation.for-minutes", plan.dripMinutes);
+  said.push(words(`acclimation.${plan.way}`, long, volume(plan.added), shown(plan.millilitresPerMinute), shown(plan.dropsPerSecond), shown(plan.reachedSalinity, 3)));
   if (plan.pourOffs > 0) {
     said.push(words("acclimation.pour-off", plan.pourOffs));
+  }
+  if (plan.dripMinutes > LONG_MINUTES) {
+    said.push(words("acclimation.far", shown(bagSalinity, 3)));
   }
   return said;
 }

@@ -3,6 +3,8 @@ import { noRoom } from "./file.js";
 import { uuid7 } from "./ids.js";
 import { awaited, enqueue } from "./store.js";
 
+const ID = /^[0-9a-f]{8}-[0-9a-f-]{27}$/;
+
 const SVG = "http://www.w3.org/2000/svg";
 const RESTORED = new Set(["input", "select", "textarea"]);
 let made = 0;
@@ -466,8 +468,8 @@ export class SavedField {
         h(
           "dl",
           { class: "strip" },
-          h("div", {}, h("dt", {}, words("stored")), h("dd", {}, readable(this.body))),
-          h("div", {}, h("dt", {}, words("other")), h("dd", {}, readable(other))),
+          h("div", {}, h("dt", {}, words("stored")), h("dd", {}, readable(this.page, this.body))),
+          h("div", {}, h("dt", {}, words("other")), h("dd", {}, readable(this.page, other))),
         ),
         h(
           "div",
@@ -480,12 +482,25 @@ export class SavedField {
   }
 }
 
-/** What a field says, without the ids in it. @param {any} body */
-function readable(body) {
-  const isId = (/** @type {any} */ value) => /^[0-9a-f]{8}-[0-9a-f-]{27}$/.test(String(value));
+/**
+ * What an entry says as a person would: without ids and the names of things that stand beside it, with its unit after a value.
+ *
+ * @param {any} page
+ * @param {any} body
+ */
+function readable(page, body) {
+  const unit = page.unitSymbols[body?.unit] ?? body?.unit;
   return Object.entries(body ?? {})
-    .filter(([, value]) => value !== null && value !== "" && !isId(value))
-    .map(([, value]) => String(value))
+    .filter(([name, value]) => value !== null && value !== "" && value !== "VALUE" && !["quantity", "line", "system", "unit"].includes(name))
+    .map(([name, value]) => {
+      const text = String(value);
+      if (name === "value" && unit) {
+        return `${text} ${unit}`;
+      }
+      const code = /^[A-Z][A-Z_]+$/.test(text) ? text.toLowerCase().replaceAll("_", " ") : text;
+      return ID.test(text) ? (page.instruments.find((/** @type {any} */ each) => each.id === text)?.code ?? "") : code;
+    })
+    .filter((text) => text !== "")
     .join(", ");
 }
 

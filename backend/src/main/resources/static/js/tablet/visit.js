@@ -235,6 +235,7 @@ function show({ bundle, site, visit, due, systems, drafts, at }) {
     agreedDone: new Map(),
     gravityReference: bundle.gravityReference,
     volumeUnit: bundle.volumeUnit,
+    unitSymbols: Object.fromEntries(systems.flatMap((/** @type {any} */ system) => system.measures.flatMap((/** @type {any} */ measure) => measure.units.map((/** @type {any} */ unit) => [unit.code, unit.symbol])))),
     /** By the server's clock, in milliseconds. */
     now: () => Date.now() - (at - Date.parse(bundle.madeAt)),
     instruments: bundle.instruments,

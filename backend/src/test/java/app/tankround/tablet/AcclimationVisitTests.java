@@ -117,12 +117,17 @@ class AcclimationVisitTests {
             fill(bag, "Water in the bag", "2");
             fill(bag, "Hours in the bag", "4");
             bag.getByLabel("Scale of that salinity").selectOption("S");
-            fill(bag, "Salinity in the bag", "34");
+            fill(bag, "Salinity in the bag", "1.0210");
             fill(bag, "Temperature in the bag", "23");
             fill(bag, "pH in the bag", "6.8");
             fill(bag, "Temperature of the tank", "25");
             fill(bag, "pH of the tank", "8.2");
             fill(bag, "The vessel holds", "20");
+            assertThat(bag.getByRole(AriaRole.STATUS)).containsText("Did you mean 1.0210 SG?");
+            fill(bag, "Salinity in the bag", "24");
+            assertThat(bag).containsText("Then drip for 11 hours");
+            assertThat(bag).containsText("Rather mix water to the bag’s S 24");
+            fill(bag, "Salinity in the bag", "34");
             assertThat(bag).containsText("Then drip for");
             fill(bag, "Total ammonia in the bag, if measured", "5");
             assertThat(bag).containsText("Do not drip for long");

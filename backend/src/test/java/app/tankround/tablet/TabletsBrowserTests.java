@@ -110,13 +110,20 @@ class TabletsBrowserTests {
         // Somebody writes a third value while the page is open.
         take("visit.note", "{'line':'gate','text':'Gate is gone'}", "{'line':'gate','text':'Gate sticks'}");
         take("visit.note", "{'line':'gate','text':'Gate is mended'}");
-        PersonAtBrowser.press(page, "“gate, Gate is mended” is right");
+        PersonAtBrowser.press(page, "“Gate is mended” is right");
         assertThat(page.locator(".field-error")).containsText("Somebody else wrote a value meanwhile");
-        PersonAtBrowser.press(page, "“gate, Gate is mended” is right");
+        PersonAtBrowser.press(page, "“Gate is mended” is right");
         assertThat(page.locator(".flash")).containsText("Decided");
         Assertions.assertThat(visits.require(VisitId.of(stop.visit())).notes())
                 .singleElement()
                 .satisfies(note -> Assertions.assertThat(note.text()).isEqualTo("Gate is mended"));
+        Assertions.assertThat(matters()).isEmpty();
+
+        take("visit.reading", reading("25.3"));
+        Assertions.assertThat(take("visit.reading", reading("26.4")).status()).isEqualTo(EntryAnswer.Status.CONFLICT);
+        page.navigate("/tablets");
+        PersonAtBrowser.press(page, "“26.4 °C” is right");
+        assertThat(page.locator(".flash")).containsText("Decided");
         Assertions.assertThat(matters()).isEmpty();
     }
 

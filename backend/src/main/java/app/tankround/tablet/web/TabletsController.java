@@ -5,6 +5,9 @@ import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
 import app.tankround.clients.SiteService;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentRegister;
+import app.tankround.instruments.InstrumentView;
 import app.tankround.rounds.RoundService;
 import app.tankround.tablet.EntryInbox;
 import app.tankround.tablet.OpenEntries;
@@ -13,6 +16,7 @@ import app.tankround.tablet.TabletDevices.DeviceView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.MeasurementUnit;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
@@ -25,6 +29,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.regex.Pattern;
@@ -52,6 +57,14 @@ class TabletsController {
     private static final int MOST_REFUSED = 50;
 
     private static final Pattern ID = Pattern.compile("[0-9a-f]{8}-[0-9a-f-]{27}");
+
+    private static final Pattern CHOICE = Pattern.compile("[A-Z][A-Z_]+");
+
+    /** A reading that is a plain value, as most are. */
+    private static final String PLAIN = "VALUE";
+
+    /** What stands beside what was said, or with it. */
+    private static final Set<String> BESIDE = Set.of("quantity", "system", "line", "unit");
 
     /** One of the values of a field. */
     record Value(UUID entry, String said, String by, String at) {}
@@ -90,6 +103,7 @@ class TabletsController {
     private final RoundService rounds;
     private final SiteService sites;
     private final WaterSystems systems;
+    private final InstrumentRegister instruments;
     private final People people;
     private final Days days;
     private final MessageSource messages;
@@ -102,6 +116,7 @@ class TabletsController {
             RoundService rounds,
             SiteService sites,
             WaterSystems systems,
+            InstrumentRegister instruments,
             People people,
             Days days,
             MessageSource messages) {
@@ -112,6 +127,7 @@ class TabletsController {
         this.rounds = rounds;
         this.sites = sites;
         this.systems = systems;
+        this.instruments = instruments;
         this.people = people;
         this.days = days;
         this.messages = messages;
@@ -313,13 +329,38 @@ class TabletsController {
         return Stream.concat(Stream.of(name), more).collect(Collectors.joining(", "));
     }
 
-    /** What an entry says, without the ids in it. */
-    private static String said(JsonNode body) {
+    /**
+     * What an entry says as a person would: without ids and the names of things that stand beside it, with its unit after a
+     * value, and the code of the instrument that showed it.
+     */
+    private String said(JsonNode body) {
+        String unit = MeasurementUnit.ofCode(body.path("unit").asString(""))
+                .map(MeasurementUnit::symbol)
+                .orElse(body.path("unit").asString(""));
         return body.properties().stream()
-                .filter(member -> !member.getKey().equals("quantity"))
-                .map(member -> member.getValue().asString(""))
-                .filter(value -> !value.isBlank() && !ID.matcher(value).matches())
+                .filter(member -> !BESIDE.contains(member.getKey()))
+                .map(member -> {
+                    String value = member.getValue().asString("");
+                    if (member.getKey().equals("value")) {
+                        return (value + " " + unit).strip();
+                    }
+                    if (member.getKey().equals("instrument") && ID.matcher(value).matches()) {
+                        return instruments
+                                .find(InstrumentId.parse(value))
+                                .map(InstrumentView::code)
+                                .orElse("");
+                    }
+                    return ID.matcher(value).matches() || value.equals(PLAIN) ? "" : inWords(value);
+                })
+                .filter(value -> !value.isBlank())
                 .collect(Collectors.joining(", "));
+    }
+
+    /** Of a choice its name as words; anything else as it was typed. */
+    private static String inWords(String value) {
+        return CHOICE.matcher(value).matches()
+                ? value.toLowerCase(Locale.ROOT).replace('_', ' ')
+                : value;
     }
 
     private String text(String code, Locale locale) {
