@@ -23,7 +23,6 @@ import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
-import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
@@ -158,8 +157,7 @@ public class LoadSheets implements StopDemand {
         Known known = known(ofDay);
         return ofDay.stream()
                 .map(round -> LoadSheet.departure(
-                        round,
-                        needs(round, known.works(round), register, known).lines()))
+                        round, needs(round, known.works(round), register, known).lines()))
                 .toList();
     }
 
@@ -201,12 +199,14 @@ public class LoadSheets implements StopDemand {
     private Known known(List<RoundView> ofRounds) {
         List<StopView> stops =
                 ofRounds.stream().flatMap(round -> round.stops().stream()).toList();
-        Map<PlannedVisitId, PlannedVisitView> visits = dueVisits
-                .find(stops.stream()
-                        .flatMap(stop -> stop.plannedVisits().stream())
-                        .toList())
-                .stream()
-                .collect(Collectors.toMap(PlannedVisitView::id, Function.identity(), (one, same) -> one, LinkedHashMap::new));
+        Map<PlannedVisitId, PlannedVisitView> visits =
+                dueVisits
+                        .find(stops.stream()
+                                .flatMap(stop -> stop.plannedVisits().stream())
+                                .toList())
+                        .stream()
+                        .collect(Collectors.toMap(
+                                PlannedVisitView::id, Function.identity(), (one, same) -> one, LinkedHashMap::new));
         Set<WaterSystemId> ids =
                 visits.values().stream().map(PlannedVisitView::waterSystemId).collect(Collectors.toSet());
         List<DueVisits.Together> together = ofRounds.stream()
@@ -288,9 +288,9 @@ public class LoadSheets implements StopDemand {
 
         List<SystemWork> works(RoundView round) {
             List<SystemWork> works = new ArrayList<>();
-            round.stops().forEach(stop -> together(visits, stop)
-                    .forEach((system, here) ->
-                            works.add(work(stop, round.date(), system, here))));
+            round.stops()
+                    .forEach(stop -> together(visits, stop)
+                            .forEach((system, here) -> works.add(work(stop, round.date(), system, here))));
             return works;
         }
 
@@ -313,7 +313,8 @@ public class LoadSheets implements StopDemand {
                     .findFirst()
                     .map(SalinityGoal::ofPlan)
                     .orElseGet(() -> SalinityGoal.of(
-                            List.copyOf(targets.getOrDefault(system.id(), Map.of()).values()),
+                            List.copyOf(
+                                    targets.getOrDefault(system.id(), Map.of()).values()),
                             () -> Objects.requireNonNull(usual.get(system.kind()))));
         }
     }

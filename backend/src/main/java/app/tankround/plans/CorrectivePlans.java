@@ -1,7 +1,6 @@
 package app.tankround.plans;
 
 import app.tankround.chemistry.PlanOrder;
-import app.tankround.plans.PlanView.PlanStep;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.schedule.PlannedVisitId;
@@ -16,8 +15,8 @@ import app.tankround.web.NotFound;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.Collection;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;

@@ -314,7 +314,8 @@ class RoundChecksIntegrationTests {
                 .param("on", TODAY.toString())
                 .param(
                         "at",
-                        LocalTime.ofInstant(clock.instant(), TestPeople.settings().zone())
+                        LocalTime.ofInstant(
+                                        clock.instant(), TestPeople.settings().zone())
                                 .toString())
                 .param("points[0].standardId", standard.toString())
                 .param("points[0].asFound[0].value", shown)

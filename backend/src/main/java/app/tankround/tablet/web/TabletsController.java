@@ -344,7 +344,8 @@ class TabletsController {
                     if (member.getKey().equals("value")) {
                         return (value + " " + unit).strip();
                     }
-                    if (member.getKey().equals("instrument") && ID.matcher(value).matches()) {
+                    if (member.getKey().equals("instrument")
+                            && ID.matcher(value).matches()) {
                         return instruments
                                 .find(InstrumentId.parse(value))
                                 .map(InstrumentView::code)
@@ -358,9 +359,7 @@ class TabletsController {
 
     /** Of a choice its name as words; anything else as it was typed. */
     private static String inWords(String value) {
-        return CHOICE.matcher(value).matches()
-                ? value.toLowerCase(Locale.ROOT).replace('_', ' ')
-                : value;
+        return CHOICE.matcher(value).matches() ? value.toLowerCase(Locale.ROOT).replace('_', ' ') : value;
     }
 
     private String text(String code, Locale locale) {
