@@ -114,7 +114,7 @@ public class QuarantineService {
         int days = quarantine.days(system.id());
         return Optional.of(new State(
                 system,
-                system.daysInClass(today) + 1,
+                system.dayInClass(today),
                 days,
                 Quarantine.over(system.classSince(), days),
                 display(system.id())));

@@ -40,8 +40,8 @@ public record WaterSystemView(
     public static final Comparator<WaterSystemView> CLEANEST_FIRST =
             Comparator.comparing(WaterSystemView::infectionClass);
 
-    /** Whole days in the infection class on {@code day}; the first day is day 0. */
-    public long daysInClass(LocalDate day) {
-        return ChronoUnit.DAYS.between(classSince, day);
+    /** Which day in the infection class {@code day} is; the first day is day 1. */
+    public long dayInClass(LocalDate day) {
+        return ChronoUnit.DAYS.between(classSince, day) + 1;
     }
 }

@@ -65,9 +65,12 @@ export async function showDay() {
     const ahead = (await kept.fact("clock"))?.ahead ?? 0;
     /** @type {Map<string, number | undefined>} when the van is back from each round */
     const backs = new Map();
+    // One place to go next, however many rounds the day has.
+    let leads = true;
     rounds.replaceChildren(
       ...bundle.rounds.map((/** @type {any} */ round) => {
-        const { section, back } = roundOf(words, bundle, round, here, { now: Date.now() - ahead, ahead }, backs.get(round.after));
+        const { section, back, open } = roundOf(words, bundle, round, here, { now: Date.now() - ahead, ahead }, backs.get(round.after), leads);
+        leads &&= !open;
         backs.set(round.id, back);
         return section;
       }),
@@ -102,8 +105,9 @@ function text(id, value) {
  * @param {kept.Item[]} here what this device has entered
  * @param {{now: number, ahead: number}} clock of the server, and how far this device is ahead of it, in milliseconds
  * @param {number | undefined} backBefore when the van is back from its round before, if it has one on that day
+ * @param {boolean} leads whether no round before has a stop left
  */
-function roundOf(words, bundle, round, here, clock, backBefore) {
+function roundOf(words, bundle, round, here, clock, backBefore, leads) {
   const suspected = suspectedIn(bundle, here);
   const entered = (/** @type {any} */ stop, /** @type {string} */ kind) => here.find((item) => item.entry.subject === stop.id && item.entry.kind === kind && item.result?.status !== "refused");
   /** @type {Map<string, import("./pace.js").Begun>} */
@@ -128,7 +132,7 @@ function roundOf(words, bundle, round, here, clock, backBefore) {
     return h(
       "li",
       { "data-stop": stop.id },
-      icon(finishedAt === undefined ? (stop === next ? "next" : "todo") : "done"),
+      icon(finishedAt === undefined ? (leads && stop === next ? "next" : "todo") : "done"),
       h("div", {}, h("a", { href: `/visits/${stop.id}` }, h("strong", {}, words("day.stop", stop.position, site.name))), site.address ? h("p", { class: "facts" }, site.address) : null, stop.sick ? h("p", { class: "facts" }, words("begin.sick")) : null),
       h("div", { class: "day-times" }, finishedAt !== undefined ? h("p", {}, words("day.finished", time(finishedAt))) : startedAt !== undefined ? h("p", {}, words("day.started", time(startedAt))) : whenThere(words, round, stop, anew, time)),
     );
@@ -139,12 +143,12 @@ function roundOf(words, bundle, round, here, clock, backBefore) {
     { class: "section" },
     h("div", { class: "section-head" }, h("h2", {}, title), h("p", {}, h("a", { href: `/rounds/${round.id}/load` }, words("bar.load")))),
     begun.size === 0 && round.checks?.length > 0 ? h("section", { class: "notice", "data-checks": "" }, h("h3", { class: "notice-title" }, words("day.checks")), round.checks.map((/** @type {any} */ check) => checkDue(words, check))) : null,
-    next ? nextStop(words, bundle, round, next, begun.get(next.id), anew, time) : null,
+    leads && next ? nextStop(words, bundle, round, next, begun.get(next.id), anew, time) : null,
     suspected.size === 0 ? null : h("p", { class: "say" }, words("day.suspected")),
     h("ol", { class: "day-stops" }, stops),
     anew ? h("p", { class: "facts" }, words(begun.size > 0 ? "day.back-anew" : "day.back", time(anew.back))) : null,
   );
-  return { section, back: anew?.back };
+  return { section, back: anew?.back, open: next !== undefined };
 }
 
 /**

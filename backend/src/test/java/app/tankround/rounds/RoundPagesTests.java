@@ -114,7 +114,7 @@ class RoundPagesTests {
         SiteId sick = site("Varga", 0.1, "TREATMENT");
         RoundId id = rounds.plan(TODAY, van(), List.of(clean, sick));
         assertThat(text(get("/rounds/" + id)))
-                .contains("stops-apart", "Last on purpose.", "is under treatment, day 24.", "may touch another tank");
+                .contains("stops-apart", "Last on purpose.", "is under treatment, day 25.", "may touch another tank");
     }
 
     @Test

@@ -46,7 +46,9 @@ class DayPageBrowserTests extends AtATablet {
     /** The third site closes half an hour after work there was to begin, so that forty minutes are nine and a part too many. */
     @Test
     void worksTheRestOutAnewWithoutASignalAndSaysWhereItComesTooLate() {
+        rounds.delete(stop.round(), rounds.require(stop.round()).version());
         List<VisitFixture.Stop> day = fixture.stops(4);
+        stop = day.getFirst();
         List<StopView> planned = rounds.require(day.getFirst().round()).stops();
         LocalTime closes =
                 planned.get(2).starts().truncatedTo(ChronoUnit.MINUTES).plusMinutes(31);
@@ -132,6 +134,28 @@ class DayPageBrowserTests extends AtATablet {
         page.screenshot(new Page.ScreenshotOptions()
                 .setPath(Path.of("target", "day-820.png"))
                 .setFullPage(true));
+    }
+
+    /** Who has two rounds goes to one place at a time. */
+    @Test
+    void showsOneNextStopHoweverManyRoundsTheDayHas() {
+        VisitFixture.Stop further = fixture.stop();
+        it(TestClock.START);
+        takeTheDayAlong();
+        assertThat(page.locator("li[data-stop]")).hasCount(2);
+        assertThat(page.locator(".next-stop")).hasCount(1);
+
+        for (VisitFixture.Stop each : List.of(stop, further)) {
+            page.navigate(page.locator(".next-stop").getByText("Start this visit").getAttribute("href"));
+            PersonAtBrowser.press(page, "Start the visit");
+            PersonAtBrowser.answersYes(page);
+            PersonAtBrowser.press(page, "Finish the visit");
+            assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
+            page.navigate("/day");
+            assertThat(page.locator(".day-stops").getByText("Finished"))
+                    .hasCount(each == stop ? 1 : 2);
+        }
+        assertThat(page.locator(".next-stop")).hasCount(0);
     }
 
     /** The break is where the office has it, and where nothing has happened yet every time is the planned one. */

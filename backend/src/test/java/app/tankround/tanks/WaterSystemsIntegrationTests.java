@@ -102,7 +102,7 @@ class WaterSystemsIntegrationTests {
         livestock(id, 2, LocalDate.of(2026, 2, 25), false);
 
         assertThat(systems.require(id).classSince()).isEqualTo(LocalDate.of(2026, 2, 25));
-        assertThat(systems.require(id).daysInClass(LocalDate.of(2026, 3, 2))).isEqualTo(5);
+        assertThat(systems.require(id).dayInClass(LocalDate.of(2026, 3, 2))).isEqualTo(6);
         assertThat(changeLog.of("water-system", id.value()).getFirst()).satisfies(line -> {
             assertThat(line.action()).isEqualTo("quarantine-restarted");
             assertThat(line.detail()).contains("2026-02-01", "2026-02-25", "Clownfish");
