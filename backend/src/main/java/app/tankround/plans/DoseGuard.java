@@ -262,7 +262,9 @@ public class DoseGuard {
                 || salt.map(known -> Quantity.valueOf(known.raises().name()))
                         .flatMap(quantity ->
                                 rates.of(dose.system().id(), quantity).raising())
-                        .isPresent();
+                        .isPresent()
+                || treatments.bySystem(dose.system().id()).stream()
+                        .anyMatch(treatment -> treatment.open() && ProductName.same(treatment.product(), dose.product()));
         if (limited) {
             return Optional.empty();
         }

@@ -42,6 +42,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -72,6 +73,7 @@ public class ReadingService {
     private final DoubtRows doubts;
     private final DoubtGrowth growth;
     private final BusinessProfile business;
+    private final ObjectProvider<TreatedWater> treated;
     private final ApplicationEventPublisher events;
     private final Clock clock;
 
@@ -84,6 +86,7 @@ public class ReadingService {
             DoubtRows doubts,
             DoubtGrowth growth,
             BusinessProfile business,
+            ObjectProvider<TreatedWater> treated,
             ApplicationEventPublisher events,
             Clock clock) {
         this.rows = rows;
@@ -94,6 +97,7 @@ public class ReadingService {
         this.doubts = doubts;
         this.growth = growth;
         this.business = business;
+        this.treated = treated;
         this.events = events;
         this.clock = clock;
     }
@@ -422,15 +426,23 @@ public class ReadingService {
         if (system.kind() == SystemKind.SUPPLY) {
             return null;
         }
-        return quantity == Quantity.COPPER && isFreshWithoutInvertebrates(system)
-                ? RangeVerdict.COPPER_OF_FRESHWATER_FISH
+        return quantity == Quantity.COPPER && systems.livestock(system.id()).stream().noneMatch(LivestockView::isKilledByCopper)
+                ? copperLimit(system)
                 : RangeVerdict.dangerLimit(quantity);
     }
 
-    /** Copper kills invertebrates, rays and sharks at once, and stays in the rock of any salt water. */
-    private boolean isFreshWithoutInvertebrates(WaterSystemView system) {
-        return !system.kind().isSalt()
-                && systems.livestock(system.id()).stream().noneMatch(LivestockView::isKilledByCopper);
+    /**
+     * Where nobody lives whom any copper kills, as it does invertebrates, rays and sharks: what a treatment that runs aims for;
+     * else it stays in the rock of any salt water.
+     */
+    private @Nullable Target copperLimit(WaterSystemView system) {
+        return treated.stream()
+                .flatMap(water -> water.copperUpTo(system.id()).stream())
+                .findFirst()
+                .map(Target::atMost)
+                .orElseGet(() -> system.kind().isSalt()
+                        ? RangeVerdict.dangerLimit(Quantity.COPPER)
+                        : RangeVerdict.COPPER_OF_FRESHWATER_FISH);
     }
 
     /** An id stands for one reading for ever; digits written differently are another reading. */

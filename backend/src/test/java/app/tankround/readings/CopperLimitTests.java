@@ -3,6 +3,8 @@ package app.tankround.readings;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.persistence.Uuids;
+import app.tankround.plans.Treatment;
+import app.tankround.plans.Treatments;
 import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.NewLivestock;
 import app.tankround.tanks.WaterSystemId;
@@ -13,6 +15,9 @@ import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -37,6 +42,9 @@ class CopperLimitTests {
 
     @Autowired
     private WaterSystems systems;
+
+    @Autowired
+    private Treatments treatments;
 
     @Autowired
     private JdbcClient jdbc;
@@ -85,5 +93,46 @@ class CopperLimitTests {
 
         system = bench.marineSystem();
         assertThat(copper("0.05").asksBeforeLeaving()).isTrue();
+    }
+
+    /** Within the aim of a treatment it is what was ordered; beyond it, beside invertebrates and once it has ended it is not. */
+    @Test
+    void asksAboutNoCopperWithinWhatATreatmentAimsFor() {
+        system = bench.marineSystem();
+        Treatment treatment = treatment();
+        treatments.begin(treatment);
+        assertThat(copper("0.10").asksBeforeLeaving()).isFalse();
+        assertThat(copper("0.5").endangers()).isTrue();
+        treatments.end(system, treatment.id(), LocalDate.of(2026, 3, 2), "Fourteen days are over");
+        assertThat(copper("0.10").asksBeforeLeaving()).isTrue();
+
+        treatments.begin(treatment());
+        systems.addLivestock(new NewLivestock(
+                LivestockId.of(Uuids.next(TestClock.START)),
+                system,
+                "L-" + system,
+                "Turbo snail",
+                null,
+                3,
+                false,
+                LocalDate.of(2026, 1, 5)));
+        assertThat(copper("0.10").asksBeforeLeaving()).isTrue();
+    }
+
+    private Treatment treatment() {
+        return new Treatment(
+                UUID.randomUUID(),
+                system,
+                "Copper sulfate",
+                "Dr Invented",
+                1.5,
+                "mL",
+                0.15,
+                0.20,
+                Optional.of(new Treatment.Copper(Treatment.CopperForm.FREE, Treatment.KitShows.TOTAL)),
+                LocalDate.of(2026, 3, 1),
+                Optional.empty(),
+                Map.of(),
+                0);
     }
 }
