@@ -26,9 +26,6 @@ class CopperOnPurpose implements TreatedWater {
                         where water_system_id = :system and ended_on is null and copper_form is not null
                         order by high_mg_l desc
                         limit 1
-                        """)
-                .param("system", system.value())
-                .query(Double.class)
-                .optional();
+                        """).param("system", system.value()).query(Double.class).optional();
     }
 }

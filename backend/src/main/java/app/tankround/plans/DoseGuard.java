@@ -264,7 +264,8 @@ public class DoseGuard {
                                 rates.of(dose.system().id(), quantity).raising())
                         .isPresent()
                 || treatments.bySystem(dose.system().id()).stream()
-                        .anyMatch(treatment -> treatment.open() && ProductName.same(treatment.product(), dose.product()));
+                        .anyMatch(
+                                treatment -> treatment.open() && ProductName.same(treatment.product(), dose.product()));
         if (limited) {
             return Optional.empty();
         }

@@ -426,7 +426,8 @@ public class ReadingService {
         if (system.kind() == SystemKind.SUPPLY) {
             return null;
         }
-        return quantity == Quantity.COPPER && systems.livestock(system.id()).stream().noneMatch(LivestockView::isKilledByCopper)
+        return quantity == Quantity.COPPER
+                        && systems.livestock(system.id()).stream().noneMatch(LivestockView::isKilledByCopper)
                 ? copperLimit(system)
                 : RangeVerdict.dangerLimit(quantity);
     }

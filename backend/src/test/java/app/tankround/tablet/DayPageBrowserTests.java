@@ -146,14 +146,14 @@ class DayPageBrowserTests extends AtATablet {
         assertThat(page.locator(".next-stop")).hasCount(1);
 
         for (VisitFixture.Stop each : List.of(stop, further)) {
-            page.navigate(page.locator(".next-stop").getByText("Start this visit").getAttribute("href"));
+            page.navigate(
+                    page.locator(".next-stop").getByText("Start this visit").getAttribute("href"));
             PersonAtBrowser.press(page, "Start the visit");
             PersonAtBrowser.answersYes(page);
             PersonAtBrowser.press(page, "Finish the visit");
             assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
             page.navigate("/day");
-            assertThat(page.locator(".day-stops").getByText("Finished"))
-                    .hasCount(each == stop ? 1 : 2);
+            assertThat(page.locator(".day-stops").getByText("Finished")).hasCount(each == stop ? 1 : 2);
         }
         assertThat(page.locator(".next-stop")).hasCount(0);
     }
