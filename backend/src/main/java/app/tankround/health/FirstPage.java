@@ -83,7 +83,9 @@ public class FirstPage {
     }
 
     private List<VanToday> vans(List<RoundView> ofDay) {
-        List<Mass> loads = demand.departureMasses(ofDay);
+        List<Mass> loads = demand.carried(ofDay).stream()
+                .map(StopDemand.Carried::departure)
+                .toList();
         return IntStream.range(0, ofDay.size())
                 .mapToObj(at -> van(ofDay.get(at), loads.get(at)))
                 .toList();

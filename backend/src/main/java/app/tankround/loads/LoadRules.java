@@ -123,6 +123,13 @@ final class LoadRules {
                 .flatMap(Optional::stream)
                 .reduce(Needed::and)
                 .ifPresent(needed -> bringForChange(work, needed));
+        if (!work.site().ownDrain() && takenOut(work).signum() > 0) {
+            notes.add(LoadText.of(
+                    "loads.note.no-drain",
+                    work.system().name(),
+                    work.site().name(),
+                    Volume.ofLitres(takenOut(work).doubleValue())));
+        }
         tasks(work, TaskKind.TOP_UP)
                 .map(task -> topUp(work, task))
                 .max(Comparator.comparing(Needed::litres))
@@ -151,6 +158,14 @@ final class LoadRules {
                 .filter(task -> task.item().isPresent() == besides)
                 .map(task -> change(work, task))
                 .max(Comparator.comparing(Needed::litres));
+    }
+
+    /** Water that is taken out of a system, L. */
+    static BigDecimal takenOut(SystemWork work) {
+        return Stream.of(changed(work, false), changed(work, true))
+                .flatMap(Optional::stream)
+                .map(Needed::litres)
+                .reduce(BigDecimal.ZERO, BigDecimal::add);
     }
 
     private static Needed change(SystemWork work, TaskView task) {

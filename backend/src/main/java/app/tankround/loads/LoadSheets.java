@@ -113,7 +113,12 @@ public class LoadSheets implements StopDemand {
         Known known = known(List.of(round));
         List<SystemWork> works = known.works(round);
         LoadRules.Needs needs = needs(round, works, register(round.date()), known);
-        return new LoadSheet(round, needs.lines(), needs.mixes(), needs.notes(), sockChecks(round, works));
+        List<LoadText> notes = new ArrayList<>(needs.notes());
+        Mass back = WayBack.mass(round.van(), works, needs.lines());
+        if (back.kilograms() > round.van().payload().kilograms()) {
+            notes.add(LoadText.of("loads.note.heavy-back", back, round.van().payload()));
+        }
+        return new LoadSheet(round, needs.lines(), needs.mixes(), notes, sockChecks(round, works));
     }
 
     /** The instruments as they stand, and which of them are due on a day. */
@@ -149,15 +154,19 @@ public class LoadSheets implements StopDemand {
     }
 
     @Override
-    public List<Mass> departureMasses(List<RoundView> ofDay) {
+    public List<Carried> carried(List<RoundView> ofDay) {
         if (ofDay.isEmpty()) {
             return List.of();
         }
         Register register = register(ofDay.getFirst().date());
         Known known = known(ofDay);
         return ofDay.stream()
-                .map(round -> LoadSheet.departure(
-                        round, needs(round, known.works(round), register, known).lines()))
+                .map(round -> {
+                    List<SystemWork> works = known.works(round);
+                    List<LoadLine> lines =
+                            needs(round, works, register, known).lines();
+                    return new Carried(LoadSheet.departure(round, lines), WayBack.mass(round.van(), works, lines));
+                })
                 .toList();
     }
 

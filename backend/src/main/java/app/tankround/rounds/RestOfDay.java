@@ -354,7 +354,7 @@ class RestOfDay {
             Happening happening,
             RoundTiming.Work work,
             Optional<Rest> planned,
-            Cargo cargo,
+            StopLoads.Added cargo,
             Set<String> skills,
             PlanningTerms terms) {
         TimeWindow window = work.window();
@@ -363,8 +363,8 @@ class RestOfDay {
                 Math.min(LAST_SECOND, work.minutes() * SECONDS_PER_MINUTE),
                 opens,
                 Math.max(opens, closes(happening, work, planned)),
-                cargo,
-                Cargo.NONE,
+                cargo.delivered(),
+                cargo.collected(),
                 skills,
                 work.cleanest(),
                 work.sickest(),

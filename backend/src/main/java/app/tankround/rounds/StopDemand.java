@@ -6,6 +6,14 @@ import java.util.List;
 /** What a round asks of the van that drives it; implemented by whoever knows what the stops need. */
 public interface StopDemand {
 
-    /** Everything in the van when it leaves the depot for each of these rounds of one day, people and tools included. */
-    List<Mass> departureMasses(List<RoundView> rounds);
+    /**
+     * What is in the van on a round, people and tools included.
+     *
+     * @param departure when it leaves the depot
+     * @param back when it is back there: what is not used up, empty drums, and water taken out where there is no drain
+     */
+    record Carried(Mass departure, Mass back) {}
+
+    /** Of each of these rounds of one day. */
+    List<Carried> carried(List<RoundView> rounds);
 }

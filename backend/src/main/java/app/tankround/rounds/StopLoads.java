@@ -36,47 +36,74 @@ class StopLoads {
     record Asked(SiteView site, LocalDate day, List<PlannedVisitId> visits, boolean sick) {}
 
     /**
+     * What a stop takes out of a van and puts into it.
+     *
+     * @param collected empty drums, what is used again, and water taken out where there is no drain
+     */
+    record Added(Cargo delivered, Cargo collected) {
+
+        static final Added NOTHING = new Added(Cargo.NONE, Cargo.NONE);
+
+        /** What a van that comes for it alone has to bear, g. */
+        int grams() {
+            return Math.max(delivered.grams(), collected.grams());
+        }
+    }
+
+    /**
      * What vans carry and stops add, asked at once, since that spares most of the work.
      *
      * @param room per van, what it can take beside what is in it anyway
      * @param added per stop
      */
-    record Loads(Map<VanId, Cargo> room, List<Cargo> added) {}
+    record Loads(Map<VanId, Cargo> room, List<Added> added) {}
 
     /** Of vans on a day, and of stops about then; a stop without a visit adds nothing. */
     Loads of(List<VanView> vans, LocalDate day, List<Asked> stops) {
         if (vans.isEmpty()) {
-            return new Loads(Map.of(), stops.stream().map(stop -> Cargo.NONE).toList());
+            return new Loads(Map.of(), stops.stream().map(stop -> Added.NOTHING).toList());
         }
         List<RoundView> asked = new ArrayList<>();
         vans.forEach(van -> asked.add(pseudo(van, day, List.of())));
         stops.stream()
                 .filter(stop -> !stop.visits().isEmpty())
                 .forEach(stop -> asked.add(pseudo(vans.getFirst(), stop.day(), List.of(stop))));
-        Iterator<Mass> masses = masses(asked).iterator();
+        Iterator<StopDemand.Carried> carried = carried(asked).iterator();
         Map<VanId, Cargo> room = new HashMap<>();
         int empty = 0;
         for (VanView van : vans) {
-            int grams = grams(masses.next());
+            int grams = grams(carried.next().departure());
             empty = van.equals(vans.getFirst()) ? grams : empty;
             room.put(van.id(), new Cargo(Math.max(0, grams(van.payload()) - grams), 0));
         }
-        List<Cargo> added = new ArrayList<>();
+        List<Added> added = new ArrayList<>();
         for (Asked stop : stops) {
-            added.add(stop.visits().isEmpty() ? Cargo.NONE : new Cargo(Math.max(0, grams(masses.next()) - empty), 0));
+            if (stop.visits().isEmpty()) {
+                added.add(Added.NOTHING);
+                continue;
+            }
+            StopDemand.Carried here = carried.next();
+            added.add(new Added(beyond(empty, here.departure()), beyond(empty, here.back())));
         }
         return new Loads(room, added);
+    }
+
+    private static Cargo beyond(int empty, Mass mass) {
+        return new Cargo(Math.max(0, grams(mass) - empty), 0);
     }
 
     private static int grams(Mass mass) {
         return (int) Math.clamp(Math.round(mass.kilograms() * GRAMS_PER_KILOGRAM), 0, MOST_GRAMS);
     }
 
-    private List<Mass> masses(List<RoundView> asked) {
+    private List<StopDemand.Carried> carried(List<RoundView> asked) {
         StopDemand known = demand.getIfAvailable();
         return known == null
-                ? asked.stream().map(round -> round.van().fixedLoad()).toList()
-                : known.departureMasses(asked);
+                ? asked.stream()
+                        .map(round -> new StopDemand.Carried(
+                                round.van().fixedLoad(), round.van().fixedLoad()))
+                        .toList()
+                : known.carried(asked);
     }
 
     /** A round that nobody drives, of which is asked what it would carry. */

@@ -281,7 +281,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 .sorted(Comparator.comparing(facts.infection()))
                 .map(visit -> part(facts, here, List.of(visit)))
                 .toList();
-        List<Cargo> loads = facts.loads().apply(each).added();
+        List<StopLoads.Added> loads = facts.loads().apply(each).added();
         List<List<PlannedVisitView>> parts = new ArrayList<>();
         List<Integer> grams = new ArrayList<>();
         for (int k = 0; k < each.size(); k++) {
@@ -477,7 +477,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
         return one.isBefore(other) ? one : other;
     }
 
-    private static FleetStop stop(Facts facts, SiteVisits here, Cargo load, PlanningTerms terms) {
+    private static FleetStop stop(Facts facts, SiteVisits here, StopLoads.Added load, PlanningTerms terms) {
         Optional<ArrivalPromises.Kept> told = ArrivalPromises.Kept.last(
                         here.visits().stream().map(PlannedVisitView::id), facts.told())
                 .filter(kept -> !kept.day().isBefore(facts.from()));
@@ -509,8 +509,8 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 Math.min(LAST_SECOND, here.minutes() * SECONDS_PER_MINUTE),
                 here.opens(),
                 Math.max(here.opens(), closes),
-                load,
-                Cargo.NONE,
+                load.delivered(),
+                load.collected(),
                 skills,
                 here.cleanest(),
                 here.sickest(),

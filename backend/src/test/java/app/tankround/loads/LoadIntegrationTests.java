@@ -134,9 +134,21 @@ class LoadIntegrationTests {
                 .mapToDouble(line -> line.mass().kilograms())
                 .sum();
         assertThat(sheet.total().kilograms()).isCloseTo(lines + 120, byLessThan(1e-9));
-        assertThat(demand.departureMasses(List.of(rounds.require(id)))).containsExactly(sheet.total());
+        assertThat(demand.carried(List.of(rounds.require(id))))
+                .extracting(StopDemand.Carried::departure)
+                .containsExactly(sheet.total());
+        // The two drums come back empty; where there is no drain, full of what was taken out.
+        double drained = back(id);
+        assertThat(drained - 120).isBetween(2 * 1.2, 2 * 1.2 + 2);
+        jdbc.sql("update site set own_drain = false").update();
+        assertThat(back(id) - drained).isCloseTo(40 * 1.023341, byLessThan(0.02));
+        assertThat(sheets.loadSheet(id).notes()).extracting(LoadText::code).contains("loads.note.no-drain");
         assertThat(sheet.fits()).isTrue();
         assertThat(sheet.heavyDrum().orElseThrow().kilograms()).isGreaterThan(26);
+    }
+
+    private double back(RoundId id) {
+        return demand.carried(List.of(rounds.require(id))).getFirst().back().kilograms();
     }
 
     @Test

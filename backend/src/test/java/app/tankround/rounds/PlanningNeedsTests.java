@@ -386,7 +386,7 @@ class PlanningNeedsTests {
         assertThat(Duration.between(made.getFirst().returnsAt(), made.getLast().leavesAt()))
                 .isBetween(Duration.ofMinutes(20), Duration.ofMinutes(21));
         assertThat(made).allSatisfy(round -> {
-            assertThat(demand.departureMasses(List.of(round)).getFirst().kilograms())
+            assertThat(demand.carried(List.of(round)).getFirst().departure().kilograms())
                     .isBetween(200.0, 400.0);
             assertThat(round.stops())
                     .allSatisfy(stop -> assertThat(stop.lateMinutes()).isZero());
@@ -403,6 +403,46 @@ class PlanningNeedsTests {
         assertThat(rounds.on(WEDNESDAY))
                 .extracting(RoundView::id)
                 .isEqualTo(made.stream().map(RoundView::id).toList());
+    }
+
+    /**
+     * Some 205 kg of old water are taken along from each of two sites without a drain, in a van for 300 kg; new water is made
+     * there, so that next to nothing is brought.
+     */
+    @Test
+    void aVanTakesNoMoreWasteWaterAlongThanItCarries() {
+        VanId van = van();
+        jdbc.sql("update van set payload_kg = 300, fixed_load_kg = 0 where id = :id")
+                .param("id", van.value())
+                .update();
+        List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
+        SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.1, 30, change);
+        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, change);
+        for (SiteId each : List.of(one, other)) {
+            jdbc.sql("update site set own_ro_di = true, mixing_barrel = true where id = :id")
+                    .param("id", each.value())
+                    .update();
+        }
+        WeekPlanId drained = searched(1);
+        assertThat(plans.require(drained).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1);
+
+        for (SiteId each : List.of(one, other)) {
+            jdbc.sql("update site set own_drain = false where id = :id")
+                    .param("id", each.value())
+                    .update();
+        }
+        WeekPlanId id = searched(1);
+        assertThat(plans.require(id).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 2);
+        assertThat(answer(id, other, WEDNESDAY, WeekReasons.Answer::planned).reason().withoutReload())
+                .extracting(shortage -> shortage.constraint())
+                .containsExactly(Constraint.MASS);
+        plans.accept(id, plans.require(id).stamp());
+        assertThat(rounds.on(WEDNESDAY)).allSatisfy(round -> {
+            StopDemand.Carried carried = demand.carried(List.of(round)).getFirst();
+            assertThat(carried.departure().kilograms()).isLessThan(20);
+            // 200 L at a salinity below 35: at 35 and 25 °C 1.023341 kg/L (EOS-80 reference implementation), fresh 0.997.
+            assertThat(carried.back().kilograms()).isBetween(200 * 0.997, 200 * 1.023341 + 10);
+        });
     }
 
     @Test

@@ -275,7 +275,7 @@ class RoundController {
     private List<Load> load(RoundView round) {
         return Optional.ofNullable(demand.getIfAvailable()).stream()
                 .map(each -> new Load(
-                        each.departureMasses(List.of(round)).getFirst(),
+                        each.carried(List.of(round)).getFirst().departure(),
                         round.van().payload()))
                 .toList();
     }
