@@ -8,6 +8,7 @@ import java.time.Clock;
 import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 
@@ -43,10 +44,16 @@ class VanTable implements CsvTable {
                 "depot",
                 "payload_kg",
                 "fixed_load_kg",
+                "room_l",
                 "drum_l",
                 "drum_empty_kg",
                 "technician",
                 "leaves_at");
+    }
+
+    @Override
+    public Set<String> laterColumns() {
+        return Set.of("room_l");
     }
 
     @Override
@@ -58,6 +65,7 @@ class VanTable implements CsvTable {
                         fleet.find(van.depotId()).map(DepotView::code).orElseThrow(),
                         plain(van.payload().kilograms()),
                         plain(van.fixedLoad().kilograms()),
+                        van.room().map(room -> plain(room.litres())).orElse(""),
                         plain(van.drum().litres()),
                         plain(van.drumEmpty().kilograms()),
                         van.technician()
@@ -83,6 +91,7 @@ class VanTable implements CsvTable {
                 depot.id(),
                 mass(row, "payload_kg"),
                 mass(row, "fixed_load_kg"),
+                row.text("room_l").map(given -> Volume.ofLitres(notNegative(row, "room_l"))),
                 Volume.ofLitres(notNegative(row, "drum_l")),
                 mass(row, "drum_empty_kg"),
                 technician,

@@ -10,6 +10,7 @@ import java.util.Optional;
  *
  * @param payload what may be in it together, people and tools included
  * @param fixedLoad people, tools and hoses that ride along every day
+ * @param room for drums, by what they hold in all; absent where nobody has said, and then it is never full
  * @param drum its usual drum for water, and what that weighs empty
  */
 public record VanView(
@@ -19,6 +20,7 @@ public record VanView(
         DepotId depotId,
         Mass payload,
         Mass fixedLoad,
+        Optional<Volume> room,
         Volume drum,
         Mass drumEmpty,
         Optional<PersonId> technician,

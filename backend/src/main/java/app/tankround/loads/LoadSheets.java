@@ -36,6 +36,7 @@ import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
+import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -118,6 +119,12 @@ public class LoadSheets implements StopDemand {
         if (back.kilograms() > round.van().payload().kilograms()) {
             notes.add(LoadText.of("loads.note.heavy-back", back, round.van().payload()));
         }
+        round.van().room().ifPresent(room -> {
+            Volume needed = WayBack.room(round.van(), works, needs.lines());
+            if (needed.litres() > room.litres()) {
+                notes.add(LoadText.of("loads.note.no-room", needed, room));
+            }
+        });
         return new LoadSheet(round, needs.lines(), needs.mixes(), notes, sockChecks(round, works));
     }
 
@@ -163,9 +170,12 @@ public class LoadSheets implements StopDemand {
         return ofDay.stream()
                 .map(round -> {
                     List<SystemWork> works = known.works(round);
-                    List<LoadLine> lines =
-                            needs(round, works, register, known).lines();
-                    return new Carried(LoadSheet.departure(round, lines), WayBack.mass(round.van(), works, lines));
+                    List<LoadLine> lines = needs(round, works, register, known).lines();
+                    return new Carried(
+                            LoadSheet.departure(round, lines),
+                            WayBack.mass(round.van(), works, lines),
+                            WayBack.roomAtDeparture(round.van(), lines),
+                            WayBack.room(round.van(), works, lines));
                 })
                 .toList();
     }

@@ -31,19 +31,41 @@ final class WayBack {
         return mass;
     }
 
+    /** The room that full drums take, by what they hold: a drum that is not full takes as much. */
+    static Volume roomAtDeparture(VanView van, List<LoadLine> lines) {
+        double drums = lines.stream()
+                .filter(line -> line.unit() == LoadUnit.DRUM)
+                .mapToDouble(line -> line.amount().doubleValue())
+                .sum();
+        return Volume.ofLitres(drums * van.drum().litres());
+    }
+
+    /** The most room that drums take: emptied ones are filled with what is taken out, and where that is more it takes others. */
+    static Volume room(VanView van, List<SystemWork> works, List<LoadLine> lines) {
+        double waste = works.stream()
+                .mapToDouble(work -> Math.ceil(litresAlong(work).doubleValue() / van.drum().litres()))
+                .sum();
+        return Volume.ofLitres(
+                Math.max(roomAtDeparture(van, lines).litres(), waste * van.drum().litres()));
+    }
+
+    /** Of what is taken out that for which there is no drain. */
+    private static BigDecimal litresAlong(SystemWork work) {
+        return work.site().ownDrain() ? BigDecimal.ZERO : LoadRules.takenOut(work);
+    }
+
     private static Mass kept(VanView van, LoadLine line) {
         return switch (line.group()) {
             case SALT_WATER, RO_DI_WATER ->
-                Mass.ofKilograms(
-                        van.drumEmpty().kilograms() * line.amount().doubleValue());
+                Mass.ofKilograms(van.drumEmpty().kilograms() * line.amount().doubleValue());
             case DRY_SALT, DOSES -> Mass.ofKilograms(0);
             case SOCKS, MEDIA, TEST_KITS, INSTRUMENTS, TOOLS -> line.mass();
         };
     }
 
     private static Mass waste(SystemWork work) {
-        BigDecimal litres = LoadRules.takenOut(work);
-        if (work.site().ownDrain() || litres.signum() == 0) {
+        BigDecimal litres = litresAlong(work);
+        if (litres.signum() == 0) {
             return Mass.ofKilograms(0);
         }
         Salinity salinity = work.salinity().map(SalinityGoal::salinity).orElse(FRESH);

@@ -332,10 +332,11 @@ class RestOfDay {
             regularEnd = Math.min(regularEnd, latestEnd);
         }
         Cargo room = carried.room().getOrDefault(rest.van().id(), Cargo.NONE);
-        int planned = IntStream.range(0, work.size())
+        // What is on the road already is not too heavy or too full for it.
+        Cargo planned = StopLoads.most(IntStream.range(0, work.size())
                 .filter(k -> rest.open().contains(work.get(k).stop()))
-                .map(k -> carried.added().get(k).grams())
-                .sum();
+                .mapToObj(k -> carried.added().get(k))
+                .toList());
         return new VanShift(
                 0,
                 depot,
@@ -343,7 +344,7 @@ class RestOfDay {
                 start,
                 regularEnd,
                 Math.max(regularEnd, latestEnd),
-                new Cargo(Math.max(planned, room.grams()), 0),
+                planned.largerOf(room),
                 CrewNeeds.of(rest.crew()),
                 rest.van().id().toString(),
                 rest.fromSick(),

@@ -1,6 +1,7 @@
 package app.tankround.rounds;
 
 import app.tankround.units.Mass;
+import app.tankround.units.Volume;
 import java.util.List;
 
 /** What a round asks of the van that drives it; implemented by whoever knows what the stops need. */
@@ -11,8 +12,10 @@ public interface StopDemand {
      *
      * @param departure when it leaves the depot
      * @param back when it is back there: what is not used up, empty drums, and water taken out where there is no drain
+     * @param departureRoom that its drums take when it leaves, by what they hold
+     * @param backRoom that drums take when it is back, empty ones and those with water that was taken out
      */
-    record Carried(Mass departure, Mass back) {}
+    record Carried(Mass departure, Mass back, Volume departureRoom, Volume backRoom) {}
 
     /** Of each of these rounds of one day. */
     List<Carried> carried(List<RoundView> rounds);

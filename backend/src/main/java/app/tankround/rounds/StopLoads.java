@@ -7,6 +7,7 @@ import app.tankround.rounds.solver.Cargo;
 import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.units.Mass;
+import app.tankround.units.Volume;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
@@ -24,7 +25,10 @@ import org.springframework.stereotype.Component;
 class StopLoads {
 
     private static final int GRAMS_PER_KILOGRAM = 1000;
-    private static final int MOST_GRAMS = 50_000_000;
+    private static final int MILLILITRES_PER_LITRE = 1000;
+
+    /** Of grams and of millilitres: more than any van. */
+    private static final int MOST = 50_000_000;
 
     private final ObjectProvider<StopDemand> demand;
 
@@ -44,9 +48,9 @@ class StopLoads {
 
         static final Added NOTHING = new Added(Cargo.NONE, Cargo.NONE);
 
-        /** What a van that comes for it alone has to bear, g. */
-        int grams() {
-            return Math.max(delivered.grams(), collected.grams());
+        /** What a van that comes for it alone has to bear and to hold. */
+        Cargo alone() {
+            return delivered.largerOf(collected);
         }
     }
 
@@ -74,7 +78,11 @@ class StopLoads {
         for (VanView van : vans) {
             int grams = grams(carried.next().departure());
             empty = van.equals(vans.getFirst()) ? grams : empty;
-            room.put(van.id(), new Cargo(Math.max(0, grams(van.payload()) - grams), 0));
+            room.put(
+                    van.id(),
+                    new Cargo(
+                            Math.max(0, grams(van.payload()) - grams),
+                            van.room().map(StopLoads::millilitres).orElse(MOST)));
         }
         List<Added> added = new ArrayList<>();
         for (Asked stop : stops) {
@@ -83,17 +91,36 @@ class StopLoads {
                 continue;
             }
             StopDemand.Carried here = carried.next();
-            added.add(new Added(beyond(empty, here.departure()), beyond(empty, here.back())));
+            added.add(new Added(
+                    beyond(empty, here.departure(), here.departureRoom()), beyond(empty, here.back(), here.backRoom())));
         }
         return new Loads(room, added);
     }
 
-    private static Cargo beyond(int empty, Mass mass) {
-        return new Cargo(Math.max(0, grams(mass) - empty), 0);
+    /** The most that a van bears and holds at once that goes to these one after the other. */
+    static Cargo most(List<Added> inOrder) {
+        int grams = inOrder.stream().mapToInt(stop -> stop.delivered().grams()).sum();
+        int millilitres =
+                inOrder.stream().mapToInt(stop -> stop.delivered().millilitres()).sum();
+        Cargo most = new Cargo(Math.min(grams, MOST), Math.min(millilitres, MOST));
+        for (Added stop : inOrder) {
+            grams += stop.collected().grams() - stop.delivered().grams();
+            millilitres += stop.collected().millilitres() - stop.delivered().millilitres();
+            most = most.largerOf(new Cargo(Math.clamp(grams, 0, MOST), Math.clamp(millilitres, 0, MOST)));
+        }
+        return most;
+    }
+
+    private static Cargo beyond(int empty, Mass mass, Volume room) {
+        return new Cargo(Math.max(0, grams(mass) - empty), millilitres(room));
+    }
+
+    private static int millilitres(Volume volume) {
+        return (int) Math.clamp(Math.round(volume.litres() * MILLILITRES_PER_LITRE), 0, MOST);
     }
 
     private static int grams(Mass mass) {
-        return (int) Math.clamp(Math.round(mass.kilograms() * GRAMS_PER_KILOGRAM), 0, MOST_GRAMS);
+        return (int) Math.clamp(Math.round(mass.kilograms() * GRAMS_PER_KILOGRAM), 0, MOST);
     }
 
     private List<StopDemand.Carried> carried(List<RoundView> asked) {
@@ -101,7 +128,10 @@ class StopLoads {
         return known == null
                 ? asked.stream()
                         .map(round -> new StopDemand.Carried(
-                                round.van().fixedLoad(), round.van().fixedLoad()))
+                                round.van().fixedLoad(),
+                                round.van().fixedLoad(),
+                                Volume.ofLitres(0),
+                                Volume.ofLitres(0)))
                         .toList()
                 : known.carried(asked);
     }

@@ -36,6 +36,7 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import java.util.stream.LongStream;
 
 /**
@@ -262,11 +263,11 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                     .toList();
         }
         StopLoads.Loads loads = facts.loads().apply(sites);
-        int most = loads.room().values().stream().mapToInt(Cargo::grams).max().orElse(0);
+        Cargo most = loads.room().values().stream().reduce(Cargo.NONE, Cargo::largerOf);
         List<SiteVisits> all = new ArrayList<>();
         for (int k = 0; k < sites.size(); k++) {
             SiteVisits here = sites.get(k);
-            if (loads.added().get(k).grams() <= most || here.visits().size() == 1) {
+            if (fits(loads.added().get(k).alone(), most) || here.visits().size() == 1) {
                 all.add(here);
             } else {
                 all.addAll(parts(facts, here, most));
@@ -275,27 +276,35 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
         return all;
     }
 
+    private static List<StopLoads.Added> and(List<StopLoads.Added> some, StopLoads.Added more) {
+        return Stream.concat(some.stream(), Stream.of(more)).toList();
+    }
+
+    private static boolean fits(Cargo load, Cargo room) {
+        return load.grams() <= room.grams() && load.millilitres() <= room.millilitres();
+    }
+
     /** In as few parts as filling one after the other takes, clean systems first; one that is too heavy alone stays so. */
-    private static List<SiteVisits> parts(Facts facts, SiteVisits here, int most) {
+    private static List<SiteVisits> parts(Facts facts, SiteVisits here, Cargo most) {
         List<SiteVisits> each = here.visits().stream()
                 .sorted(Comparator.comparing(facts.infection()))
                 .map(visit -> part(facts, here, List.of(visit)))
                 .toList();
         List<StopLoads.Added> loads = facts.loads().apply(each).added();
         List<List<PlannedVisitView>> parts = new ArrayList<>();
-        List<Integer> grams = new ArrayList<>();
+        List<List<StopLoads.Added>> filled = new ArrayList<>();
         for (int k = 0; k < each.size(); k++) {
-            int load = loads.get(k).grams();
+            StopLoads.Added load = loads.get(k);
             int into = 0;
-            while (into < parts.size() && grams.get(into) + load > most) {
+            while (into < parts.size() && !fits(StopLoads.most(and(filled.get(into), load)), most)) {
                 into++;
             }
             if (into == parts.size()) {
                 parts.add(new ArrayList<>());
-                grams.add(0);
+                filled.add(new ArrayList<>());
             }
             parts.get(into).addAll(each.get(k).visits());
-            grams.set(into, grams.get(into) + load);
+            filled.get(into).add(load);
         }
         return parts.stream().map(part -> part(facts, here, part)).toList();
     }

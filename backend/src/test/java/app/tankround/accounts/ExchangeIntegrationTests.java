@@ -11,6 +11,7 @@ import app.tankround.testing.TestPeople;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import app.tankround.units.Volume;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
@@ -179,6 +180,18 @@ class ExchangeIntegrationTests {
     }
 
     @Test
+    void takesTheRoomForDrumsAndFilesOfBeforeThereWasOne() {
+        String with = HEADER.replace("drum_l", "room_l,drum_l");
+        imported(with + "ROOM,Van,DEPOT,650,144,800,25,1.2,,07:20\r\n", false);
+        assertThat(fleet.vanByCode("ROOM").orElseThrow().room()).contains(Volume.ofLitres(800));
+        assertThat(imported(with + "ROOM,Van,DEPOT,650,144,0,25,1.2,,07:20\r\n", false).errors())
+                .extracting(ImportProblem::code)
+                .containsExactly("accounts.room-range");
+        imported(HEADER + "ROOMLESS,Van,DEPOT,650,144,25,1.2,,07:20\r\n", false);
+        assertThat(fleet.vanByCode("ROOMLESS").orElseThrow().room()).isEmpty();
+    }
+
+    @Test
     void refusesAnotherEncoding() {
         byte[] latin = (HEADER + "L,Fähre,DEPOT,650,144,25,1.2,,07:20\r\n").getBytes(Charset.forName("ISO-8859-1"));
 
@@ -242,7 +255,7 @@ class ExchangeIntegrationTests {
         assertThat(outcome.errors()).isEmpty();
         assertThat(outcome.created() + outcome.changed()).isZero();
         assertThat(exchange.export()).isEqualTo(first);
-        assertThat(files(first).get("vans.csv")).contains("EX,\"A \"\"quoted\"\" van\",DEPOT,650.25,144,25,1.2,");
+        assertThat(files(first).get("vans.csv")).contains("EX,\"A \"\"quoted\"\" van\",DEPOT,650.25,144,,25,1.2,");
     }
 
     @Test

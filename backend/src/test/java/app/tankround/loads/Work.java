@@ -134,6 +134,7 @@ record Work(
                 DepotId.of(new UUID(4, 1)),
                 Mass.ofKilograms(650),
                 Mass.ofKilograms(144),
+                Optional.empty(),
                 Volume.ofLitres(drumLitres),
                 Mass.ofKilograms(drumEmptyKg),
                 Optional.empty(),

@@ -424,7 +424,9 @@ class PlanningNeedsTests {
                     .update();
         }
         WeekPlanId drained = searched(1);
-        assertThat(plans.require(drained).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1);
+        assertThat(plans.require(drained).stops())
+                .extracting(WeekPlanView.Stop::trip)
+                .containsExactly(1, 1);
 
         for (SiteId each : List.of(one, other)) {
             jdbc.sql("update site set own_drain = false where id = :id")
@@ -432,17 +434,45 @@ class PlanningNeedsTests {
                     .update();
         }
         WeekPlanId id = searched(1);
-        assertThat(plans.require(id).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 2);
-        assertThat(answer(id, other, WEDNESDAY, WeekReasons.Answer::planned).reason().withoutReload())
+        assertThat(plans.require(id).stops())
+                .extracting(WeekPlanView.Stop::trip)
+                .containsExactly(1, 2);
+        assertThat(answer(id, other, WEDNESDAY, WeekReasons.Answer::planned)
+                        .reason()
+                        .withoutReload())
                 .extracting(shortage -> shortage.constraint())
                 .containsExactly(Constraint.MASS);
         plans.accept(id, plans.require(id).stamp());
         assertThat(rounds.on(WEDNESDAY)).allSatisfy(round -> {
             StopDemand.Carried carried = demand.carried(List.of(round)).getFirst();
             assertThat(carried.departure().kilograms()).isLessThan(20);
-            // 200 L at a salinity below 35: at 35 and 25 °C 1.023341 kg/L (EOS-80 reference implementation), fresh 0.997.
+            // 200 L at a salinity below 35: at 35 and 25 °C 1.023341 kg/L (EOS-80 reference implementation), fresh
+            // 0.997.
             assertThat(carried.back().kilograms()).isBetween(200 * 0.997, 200 * 1.023341 + 10);
         });
+    }
+
+    /** Two times 200 L in drums of 25 L, in a van that has room for 300 L of them and may carry far more. */
+    @Test
+    void aVanTakesNoMoreDrumsThanThereIsRoomFor() {
+        VanId van = van();
+        jdbc.sql("update van set payload_kg = 2000, fixed_load_kg = 0 where id = :id")
+                .param("id", van.value())
+                .update();
+        List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
+        site(VisitRhythm.once(WEDNESDAY), 52.1, 30, change);
+        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, change);
+        WeekPlanId free = searched(1);
+        assertThat(plans.require(free).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1);
+
+        jdbc.sql("update van set room_l = 300 where id = :id")
+                .param("id", van.value())
+                .update();
+        WeekPlanId id = searched(1);
+        assertThat(plans.require(id).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 2);
+        assertThat(answer(id, other, WEDNESDAY, WeekReasons.Answer::planned).reason().withoutReload())
+                .extracting(shortage -> shortage.constraint())
+                .containsExactly(Constraint.ROOM);
     }
 
     @Test

@@ -39,6 +39,7 @@ class Staff {
     private static final String FIRST_TECHNICIAN = "oisin";
     private static final String SECOND_TECHNICIAN = "brid";
     private static final String DEPOT = "DEPOT";
+    private static final double ROOM_L = 1_200;
 
     private final BusinessProfile business;
     private final People people;
@@ -128,6 +129,7 @@ class Staff {
                 depot,
                 Mass.ofKilograms(900),
                 Mass.ofKilograms(fixedKg),
+                Optional.of(Volume.ofLitres(ROOM_L)),
                 Volume.ofLitres(20),
                 Mass.ofKilograms(1.1),
                 Optional.of(technicians().of(number)),

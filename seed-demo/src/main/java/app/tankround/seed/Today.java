@@ -262,6 +262,7 @@ class Today {
                 van.depotId(),
                 Mass.ofKilograms(kilograms),
                 van.fixedLoad(),
+                van.room(),
                 van.drum(),
                 van.drumEmpty(),
                 van.technician(),

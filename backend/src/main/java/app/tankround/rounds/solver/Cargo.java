@@ -22,4 +22,9 @@ public record Cargo(int grams, int millilitres) {
             throw new IllegalArgumentException("Room taken must be 0 to " + MOST + " mL, not " + millilitres);
         }
     }
+
+    /** The larger in each measure. */
+    public Cargo largerOf(Cargo other) {
+        return new Cargo(Math.max(grams, other.grams), Math.max(millilitres, other.millilitres));
+    }
 }
