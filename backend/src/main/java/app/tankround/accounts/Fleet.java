@@ -90,9 +90,11 @@ public class Fleet {
         inRange("payload", van.payload(), 1, HEAVIEST_KG);
         inRange("fixedLoad", van.fixedLoad(), 0, HEAVIEST_KG);
         inRange("drumEmpty", van.drumEmpty(), 0, HEAVIEST_DRUM_KG);
-        van.room().filter(room -> !(room.litres() >= 1 && room.litres() <= LARGEST_ROOM_L)).ifPresent(room -> {
-            throw new FieldRefusal("room", "accounts.room-range", room.litres(), 1, LARGEST_ROOM_L);
-        });
+        van.room()
+                .filter(room -> !(room.litres() >= 1 && room.litres() <= LARGEST_ROOM_L))
+                .ifPresent(room -> {
+                    throw new FieldRefusal("room", "accounts.room-range", room.litres(), 1, LARGEST_ROOM_L);
+                });
         Volume drum = van.drum();
         if (!(drum.litres() >= 1 && drum.litres() <= LARGEST_DRUM_L)) {
             throw new FieldRefusal("drum", "accounts.drum-range", drum.litres(), 1, LARGEST_DRUM_L);

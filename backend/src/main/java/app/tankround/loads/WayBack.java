@@ -43,10 +43,11 @@ final class WayBack {
     /** The most room that drums take: emptied ones are filled with what is taken out, and where that is more it takes others. */
     static Volume room(VanView van, List<SystemWork> works, List<LoadLine> lines) {
         double waste = works.stream()
-                .mapToDouble(work -> Math.ceil(litresAlong(work).doubleValue() / van.drum().litres()))
+                .mapToDouble(work ->
+                        Math.ceil(litresAlong(work).doubleValue() / van.drum().litres()))
                 .sum();
-        return Volume.ofLitres(
-                Math.max(roomAtDeparture(van, lines).litres(), waste * van.drum().litres()));
+        return Volume.ofLitres(Math.max(
+                roomAtDeparture(van, lines).litres(), waste * van.drum().litres()));
     }
 
     /** Of what is taken out that for which there is no drain. */

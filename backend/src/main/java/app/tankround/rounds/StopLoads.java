@@ -92,7 +92,8 @@ class StopLoads {
             }
             StopDemand.Carried here = carried.next();
             added.add(new Added(
-                    beyond(empty, here.departure(), here.departureRoom()), beyond(empty, here.back(), here.backRoom())));
+                    beyond(empty, here.departure(), here.departureRoom()),
+                    beyond(empty, here.back(), here.backRoom())));
         }
         return new Loads(room, added);
     }
@@ -100,8 +101,9 @@ class StopLoads {
     /** The most that a van bears and holds at once that goes to these one after the other. */
     static Cargo most(List<Added> inOrder) {
         int grams = inOrder.stream().mapToInt(stop -> stop.delivered().grams()).sum();
-        int millilitres =
-                inOrder.stream().mapToInt(stop -> stop.delivered().millilitres()).sum();
+        int millilitres = inOrder.stream()
+                .mapToInt(stop -> stop.delivered().millilitres())
+                .sum();
         Cargo most = new Cargo(Math.min(grams, MOST), Math.min(millilitres, MOST));
         for (Added stop : inOrder) {
             grams += stop.collected().grams() - stop.delivered().grams();

@@ -36,8 +36,8 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import java.util.stream.LongStream;
+import java.util.stream.Stream;
 
 /**
  * Weeks of due visits and vans as the planner takes them. A stop is one site with the visits that are due there about the

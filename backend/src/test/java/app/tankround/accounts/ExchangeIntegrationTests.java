@@ -8,10 +8,10 @@ import app.tankround.accounts.exchange.ImportOutcome;
 import app.tankround.accounts.exchange.ImportProblem;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestPeople;
+import app.tankround.units.Volume;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import app.tankround.units.Volume;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
@@ -184,7 +184,8 @@ class ExchangeIntegrationTests {
         String with = HEADER.replace("drum_l", "room_l,drum_l");
         imported(with + "ROOM,Van,DEPOT,650,144,800,25,1.2,,07:20\r\n", false);
         assertThat(fleet.vanByCode("ROOM").orElseThrow().room()).contains(Volume.ofLitres(800));
-        assertThat(imported(with + "ROOM,Van,DEPOT,650,144,0,25,1.2,,07:20\r\n", false).errors())
+        assertThat(imported(with + "ROOM,Van,DEPOT,650,144,0,25,1.2,,07:20\r\n", false)
+                        .errors())
                 .extracting(ImportProblem::code)
                 .containsExactly("accounts.room-range");
         imported(HEADER + "ROOMLESS,Van,DEPOT,650,144,25,1.2,,07:20\r\n", false);

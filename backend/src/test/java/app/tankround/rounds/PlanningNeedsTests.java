@@ -463,14 +463,20 @@ class PlanningNeedsTests {
         site(VisitRhythm.once(WEDNESDAY), 52.1, 30, change);
         SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, change);
         WeekPlanId free = searched(1);
-        assertThat(plans.require(free).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1);
+        assertThat(plans.require(free).stops())
+                .extracting(WeekPlanView.Stop::trip)
+                .containsExactly(1, 1);
 
         jdbc.sql("update van set room_l = 300 where id = :id")
                 .param("id", van.value())
                 .update();
         WeekPlanId id = searched(1);
-        assertThat(plans.require(id).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 2);
-        assertThat(answer(id, other, WEDNESDAY, WeekReasons.Answer::planned).reason().withoutReload())
+        assertThat(plans.require(id).stops())
+                .extracting(WeekPlanView.Stop::trip)
+                .containsExactly(1, 2);
+        assertThat(answer(id, other, WEDNESDAY, WeekReasons.Answer::planned)
+                        .reason()
+                        .withoutReload())
                 .extracting(shortage -> shortage.constraint())
                 .containsExactly(Constraint.ROOM);
     }
