@@ -1,5 +1,7 @@
 package app.tankround.schedule;
 
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.clients.SiteService;
 import app.tankround.persistence.Uuids;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
@@ -31,12 +33,22 @@ public class OneOffVisits {
     private final Agreements agreements;
     private final DueVisits dueVisits;
     private final WaterSystems systems;
+    private final SiteService sites;
+    private final BusinessProfile business;
     private final Clock clock;
 
-    OneOffVisits(Agreements agreements, DueVisits dueVisits, WaterSystems systems, Clock clock) {
+    OneOffVisits(
+            Agreements agreements,
+            DueVisits dueVisits,
+            WaterSystems systems,
+            SiteService sites,
+            BusinessProfile business,
+            Clock clock) {
         this.agreements = agreements;
         this.dueVisits = dueVisits;
         this.systems = systems;
+        this.sites = sites;
+        this.business = business;
         this.clock = clock;
     }
 
@@ -82,12 +94,15 @@ public class OneOffVisits {
 
     /**
      * What a visit costs there by what is agreed: the dearest agreement with a rhythm that is in force for the system, else for
-     * another system of its site.
+     * another system of its site; nothing at the business's own depot, where nobody pays for it.
      */
     @Transactional(readOnly = true)
     public Optional<Money> usualPrice(WaterSystemView system) {
         Optional<Money> there = dearest(Stream.of(system));
-        return there.or(() -> dearest(systems.bySite(system.siteId()).stream()));
+        return there.or(() -> dearest(systems.bySite(system.siteId()).stream()))
+                .or(() -> Optional.of(system.siteId())
+                        .filter(site -> sites.require(site).isOwnDepot())
+                        .map(own -> Money.zero(business.current().currency())));
     }
 
     private Optional<Money> dearest(Stream<WaterSystemView> of) {

@@ -159,6 +159,21 @@ class ProposalPagesTests {
     }
 
     @Test
+    void costsNothingAtTheBusinesssOwnDepot() {
+        jdbc.sql("insert into depot (id, code, name, version) values (:id, 'D-OWN', 'Own yard', 1) on conflict do nothing")
+                .param("id", UUID.randomUUID())
+                .update();
+        jdbc.sql("update site set client_id = null, depot_id = (select id from depot where code = 'D-OWN') where id = :id")
+                .param("id", site.value())
+                .update();
+        pages.post(Role.OFFICE, "/proposals/new", form("2026-11-25", "2026-11-26"));
+        String page = "/proposals/" + proposals.open().getFirst().proposal().id() + "/visit";
+        assertThat(pages.post(Role.OFFICE, page, Map.of("day", "2026-11-26", "price", "")))
+                .hasStatus(HttpStatus.FOUND);
+        assertThat(dueVisits.dueFor(system).getFirst().price().getAmount()).isZero();
+    }
+
+    @Test
     void goesWithAVisitThatIsAgreedLater() {
         pages.post(Role.OFFICE, "/proposals/new", form("2026-11-25", "2026-12-02"));
         assertThat(proposals.open().getFirst().visitOn()).isEmpty();
