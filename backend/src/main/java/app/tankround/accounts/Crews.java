@@ -6,6 +6,7 @@ import app.tankround.web.StaleVersion;
 import app.tankround.web.TextInput;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Types;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -55,13 +56,14 @@ public class Crews {
     private Map<VanId, CrewView> crews() {
         record Day(VanId van, DayOfWeek weekday, WorkingHours hours) {}
         Map<VanId, Map<DayOfWeek, WorkingHours>> hours = new HashMap<>();
-        jdbc.sql("select van_id, weekday, starts_at, ends_at from van_day")
+        jdbc.sql("select van_id, weekday, starts_at, ends_at, off_from, off_until from van_day")
                 .query((row, number) -> new Day(
                         VanId.of(row.getObject("van_id", UUID.class)),
                         DayOfWeek.of(row.getInt("weekday")),
                         new WorkingHours(
                                 row.getObject("starts_at", LocalTime.class),
-                                row.getObject("ends_at", LocalTime.class))))
+                                row.getObject("ends_at", LocalTime.class),
+                                off(row))))
                 .list()
                 .forEach(day ->
                         hours.computeIfAbsent(day.van(), van -> new HashMap<>()).put(day.weekday(), day.hours()));
@@ -83,7 +85,7 @@ public class Crews {
     /**
      * Says who rides along and when a van is out.
      *
-     * @throws FieldRefusal for hours that end before they begin, a person nobody knows, or the van's own technician
+     * @throws FieldRefusal for hours that end before they begin, halves that do not follow each other, a person nobody knows, or the van's own technician
      * @throws StaleVersion if somebody else changed it meanwhile
      */
     @Transactional
@@ -97,6 +99,7 @@ public class Crews {
                         hours.until(),
                         hours.from());
             }
+            hours.off().ifPresent(off -> requireWithin(weekday, hours, off));
         });
         wanted.second().ifPresent(second -> {
             if (people.find(second).isEmpty()) {
@@ -126,14 +129,34 @@ public class Crews {
         jdbc.sql("delete from van_day where van_id = :van").param("van", id).update();
         wanted.hours()
                 .forEach((weekday, hours) -> jdbc.sql("""
-                        insert into van_day (van_id, weekday, starts_at, ends_at) values (:van, :weekday, :from, :until)
+                        insert into van_day (van_id, weekday, starts_at, ends_at, off_from, off_until)
+                        values (:van, :weekday, :from, :until, :offFrom, :offUntil)
                         """)
                         .param("van", id)
                         .param("weekday", weekday.getValue())
                         .param("from", hours.from())
                         .param("until", hours.until())
+                        .param("offFrom", hours.off().map(WorkingHours.Off::from).orElse(null), Types.TIME)
+                        .param("offUntil", hours.off().map(WorkingHours.Off::until).orElse(null), Types.TIME)
                         .update());
         changes.record("van", wanted.van(), "crew-changed", ChangedFields.between(before, wanted));
+    }
+
+    private static Optional<WorkingHours.Off> off(ResultSet row) throws SQLException {
+        @Nullable LocalTime from = row.getObject("off_from", LocalTime.class);
+        return from == null
+                ? Optional.empty()
+                : Optional.of(new WorkingHours.Off(from, row.getObject("off_until", LocalTime.class)));
+    }
+
+    private static void requireWithin(DayOfWeek weekday, WorkingHours hours, WorkingHours.Off off) {
+        String day = "days[" + (weekday.getValue() - 1) + "].";
+        if (!off.from().isAfter(hours.from()) || !off.from().isBefore(hours.until())) {
+            throw new FieldRefusal(day + "offFrom", "accounts.crew.off-outside", off.from(), hours.from(), hours.until());
+        }
+        if (!off.until().isAfter(off.from()) || !off.until().isBefore(hours.until())) {
+            throw new FieldRefusal(day + "offUntil", "accounts.crew.off-outside", off.until(), off.from(), hours.until());
+        }
     }
 
     /** What a person may do; nothing special where nobody has said anything. */

@@ -494,6 +494,7 @@ public class DayRepairs {
                                         happening.date(),
                                         found.driving().get(reason.shift()).van(),
                                         1,
+                                        0,
                                         false,
                                         reason,
                                         reason.otherStop() < 0

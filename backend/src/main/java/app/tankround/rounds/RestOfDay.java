@@ -159,7 +159,6 @@ class RestOfDay {
      */
     private List<Rest> inTurn(Happening happening, List<Rest> ofVan) {
         Duration loading = Duration.ofMinutes(settings.current().reloadMinutes());
-        LocalTime dayBegins = ofVan.getFirst().round().leavesAt();
         boolean sick = ofVan.size() > 1
                 && rounds
                         .work(
@@ -187,7 +186,7 @@ class RestOfDay {
                 free = later(free, happening.minutes());
                 back = back == null ? null : later(back, happening.minutes());
             }
-            inTurn.add(rest.within(free, back, dayBegins, rest.fromSick() || trip > 0 && sick));
+            inTurn.add(rest.within(free, back, rounds.before(rest.round()).began(), rest.fromSick() || trip > 0 && sick));
             ready = back == null ? ready : later(back, Math.toIntExact(loading.toMinutes()));
         }
         return inTurn;
@@ -316,11 +315,14 @@ class RestOfDay {
     /** What was planned too long or too heavy stays possible as it was planned. */
     private VanShift shift(
             Rest rest, int depot, List<RoundTiming.Work> work, StopLoads.Loads carried, PlanningTerms terms) {
-        int start = rest.free().toSecondOfDay();
-        LocalTime until = rest.crew()
-                .hours()
-                .map(WorkingHours::until)
-                .orElse(rest.round().timing().returnsAt());
+        Optional<WorkingHours> half = rest.crew().hours().map(hours -> hours.at(rest.free()));
+        LocalTime free = rest.free();
+        if (rest.round().stops().isEmpty()) {
+            // Whoever has no round yet sets out in working hours.
+            free = half.map(WorkingHours::from).map(from -> later(rest.free(), from)).orElse(free);
+        }
+        int start = free.toSecondOfDay();
+        LocalTime until = half.map(WorkingHours::until).orElse(rest.round().timing().returnsAt());
         LocalTime back = rest.back();
         int latestEnd = back != null
                 ? Math.max(start, back.toSecondOfDay())

@@ -35,6 +35,7 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -770,7 +771,25 @@ public class RoundService {
                 .map(each -> work(each.date(), List.of(each.stops().getLast())))
                 .filter(last -> last.getFirst().sickest().isSick())
                 .isPresent();
-        return new RoundTiming.Before(earlier.stream().findFirst().orElse(round).leavesAt(), sick);
+        return new RoundTiming.Before(began(earlier, round), sick);
+    }
+
+    /** When the work began that has gone on since: with the day, or with the half of it in which the round leaves. */
+    private LocalTime began(List<StoredRound> earlier, StoredRound round) {
+        List<LocalTime> leaves = Stream.concat(earlier.stream(), Stream.of(round))
+                .map(StoredRound::leavesAt)
+                .toList();
+        // Nothing else makes a round wait for the hours of a crew, which take asking for.
+        if (earlier.isEmpty() || round.notBefore() == null) {
+            return leaves.getFirst();
+        }
+        return crews.roster(round.date())
+                .on(fleet.require(round.vanId()), round.date())
+                .hours()
+                .filter(hours -> hours.off().isPresent())
+                .map(hours -> hours.at(round.leavesAt()).from())
+                .flatMap(half -> leaves.stream().filter(at -> !at.isBefore(half)).findFirst())
+                .orElse(leaves.getFirst());
     }
 
     private static StaleVersion stale(RoundId id) {

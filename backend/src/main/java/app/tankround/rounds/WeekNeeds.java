@@ -98,7 +98,7 @@ public class WeekNeeds {
         return monday.datesUntil(monday.plusDays(DAYS_PER_WEEK))
                 .flatMap(day -> vans.stream().map(van -> roster.on(van, day)))
                 .filter(Roster.Day::drives)
-                .map(day -> day.hours().orElseThrow())
+                .flatMap(day -> day.hours().orElseThrow().halves().stream())
                 .mapToInt(hours -> terms.withoutBreak(
                         (hours.until().toSecondOfDay() - hours.from().toSecondOfDay()) / SECONDS_PER_MINUTE))
                 .sum();

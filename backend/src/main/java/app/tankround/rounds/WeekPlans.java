@@ -7,6 +7,7 @@ import app.tankround.accounts.Fleet;
 import app.tankround.accounts.Roster;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
+import app.tankround.accounts.WorkingHours;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
@@ -17,6 +18,7 @@ import app.tankround.rounds.WeekPlanTables.Head;
 import app.tankround.rounds.WeekPlanTables.PlanStop;
 import app.tankround.rounds.WeekProblem.SiteVisits;
 import app.tankround.rounds.WeekProblem.VanDay;
+import app.tankround.rounds.WeekProblem.VanHalf;
 import app.tankround.rounds.solver.FleetPlan;
 import app.tankround.rounds.solver.FleetPlanner;
 import app.tankround.rounds.solver.FleetReasons;
@@ -45,6 +47,7 @@ import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -302,10 +305,11 @@ public class WeekPlans {
             for (List<PlanStop> stops : trips.values()) {
                 int number = last.map(StoredRound::trip).orElse(0) + 1;
                 Optional<StoredRound> before = Optional.ofNullable(open.get(new Trip(day, number)));
-                StoredRound round = rounds.inTurn(
-                        before.orElseGet(() -> rounds.empty(day.day(), day.van(), roster))
-                                .as(number, null),
-                        last);
+                LocalTime begins = begins(roster, day, stops.getFirst());
+                StoredRound own = before.orElseGet(() -> rounds.empty(day.day(), day.van(), roster));
+                StoredRound round = number == 1
+                        ? own.as(1, null).leaving(begins == null ? own.leavesAt() : begins)
+                        : rounds.inTurn(own.as(number, begins), last);
                 StoredRound timed = rounds.timed(round, storedStops(round, stops, free));
                 if (before.isPresent()) {
                     save(timed);
@@ -317,6 +321,16 @@ public class WeekPlans {
         });
         tables.accepted(id, currentPerson.id(), clock.instant());
         changes.record("week-plan", id, "accepted", Map.of("number", head.number()));
+    }
+
+    /** Before which a round does not leave since its van's day is cut in two and it is in the later half; null in any other. */
+    private static @Nullable LocalTime begins(Roster roster, VanDay day, PlanStop first) {
+        return roster.on(day.van(), day.day())
+                .hours()
+                .flatMap(WorkingHours::off)
+                .map(WorkingHours.Off::until)
+                .filter(again -> !first.starts().isBefore(again))
+                .orElse(null);
     }
 
     private void save(StoredRound round) {
@@ -384,11 +398,16 @@ public class WeekPlans {
     /** A plan's stops with their times, by shift and order. */
     static List<PlanStop> stops(WeekProblem weeks, Map<Integer, List<Integer>> orders) {
         FleetReasons clock = new FleetReasons(weeks.problem(), orders);
+        Map<VanDay, Integer> trips = new HashMap<>();
         List<PlanStop> stops = new ArrayList<>();
         orders.entrySet().stream().sorted(Map.Entry.comparingByKey()).forEach(entry -> {
-            VanDay day = weeks.days().get(entry.getKey());
+            if (entry.getValue().isEmpty()) {
+                return;
+            }
+            VanHalf day = weeks.halves().get(entry.getKey());
             List<Integer> starts = clock.starts(entry.getKey(), entry.getValue());
-            int trip = 1;
+            // The second half of a day goes on counting.
+            int trip = trips.getOrDefault(day.whole(), 0) + 1;
             int visited = 0;
             for (int each : entry.getValue()) {
                 if (each == VanRound.RELOAD) {
@@ -406,6 +425,7 @@ public class WeekPlans {
                         begin.plusMinutes(here.minutes()),
                         here.ids()));
             }
+            trips.put(day.whole(), trip);
         });
         return stops;
     }

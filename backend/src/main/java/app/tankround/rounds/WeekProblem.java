@@ -41,13 +41,14 @@ import java.util.stream.Stream;
 
 /**
  * Weeks of due visits and vans as the planner takes them. A stop is one site with the visits that are due there about the
- * same day; a shift is a van on a day on which it drives and no round is settled.
+ * same day; a shift is a van on a day, or in
+ * one half of it, on which it drives and no round is settled.
  *
  * @param from the first day
  * @param sites per stop of the problem
- * @param days per shift of the problem
+ * @param halves per shift of the problem
  */
-record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, FleetProblem problem) {
+record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanHalf> halves, FleetProblem problem) {
 
     /** Visits to a site that are due so near each other are done together. */
     private static final int TOGETHER_DAYS = 2;
@@ -58,6 +59,14 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
 
     /** A van on a day. */
     record VanDay(VanView van, LocalDate day) {}
+
+    /** A piece of a van's day, for which the problem has a shift; the whole day where it is not cut. */
+    record VanHalf(VanView van, LocalDate day, WorkingHours hours) {
+
+        VanDay whole() {
+            return new VanDay(van, day);
+        }
+    }
 
     /**
      * The visits of one site that are done together.
@@ -197,11 +206,13 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
 
     static WeekProblem of(Facts facts, PlanningTerms terms) {
         List<SiteVisits> sites = parted(facts, together(facts, terms.daysBeyond()));
-        List<VanDay> days = facts.from()
+        List<VanHalf> halves = facts.from()
                 .datesUntil(facts.last().plusDays(1))
                 .flatMap(day -> facts.vans().stream().map(van -> new VanDay(van, day)))
                 .filter(day -> facts.roster().on(day.van(), day.day()).drives())
                 .filter(day -> !facts.settled().contains(day))
+                .flatMap(day -> facts.roster().on(day.van(), day.day()).hours().orElseThrow().halves().stream()
+                        .map(hours -> new VanHalf(day.van(), day.day(), hours)))
                 .toList();
         List<SiteView> depots =
                 facts.vans().stream().map(facts.depots()).distinct().toList();
@@ -210,12 +221,13 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
         for (int k = 0; k < sites.size(); k++) {
             stops.add(stop(facts, sites.get(k), loads.added().get(k), terms));
         }
-        List<VanShift> shifts = days.stream()
-                .map(day -> shift(
+        List<VanShift> shifts = halves.stream()
+                .map(half -> shift(
                         facts,
-                        day,
-                        depots.indexOf(facts.depots().apply(day.van())),
-                        loads.room().getOrDefault(day.van().id(), Cargo.NONE),
+                        half,
+                        depots.indexOf(facts.depots().apply(half.van())),
+                        loads.room().getOrDefault(half.van().id(), Cargo.NONE),
+                        comesFromSick(facts, sites, half),
                         terms))
                 .toList();
         FleetProblem problem = new FleetProblem(
@@ -235,7 +247,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 terms.disinfection(RoundProblem.DISINFECTION_MINUTES),
                 new Evenness(shares(facts.weeks(), stops, shifts), terms.perSecondUneven()),
                 terms.reloading());
-        return new WeekProblem(facts.from(), sites, days, problem);
+        return new WeekProblem(facts.from(), sites, halves, problem);
     }
 
     /**
@@ -537,11 +549,22 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
         return Math.toIntExact(DAYS.between(from, day));
     }
 
-    private static VanShift shift(Facts facts, VanDay day, int depot, Cargo capacity, PlanningTerms terms) {
-        Roster.Day crew = facts.roster().on(day.van(), day.day());
-        WorkingHours hours = crew.hours().orElseThrow();
+    /** Whether the half before may have ended with something sick, so that the later one begins with a disinfection. */
+    private static boolean comesFromSick(Facts facts, List<SiteVisits> sites, VanHalf half) {
+        Roster.Day crew = facts.roster().on(half.van(), half.day());
+        boolean later = half.hours().from().isAfter(crew.hours().orElseThrow().from());
+        return later
+                && sites.stream()
+                        .anyMatch(here -> here.sickest().isSick()
+                                && facts.against(here, half.day()).isEmpty());
+    }
+
+    private static VanShift shift(
+            Facts facts, VanHalf half, int depot, Cargo capacity, boolean fromSick, PlanningTerms terms) {
+        Roster.Day crew = facts.roster().on(half.van(), half.day());
+        WorkingHours hours = half.hours();
         return new VanShift(
-                index(facts.from(), day.day()),
+                index(facts.from(), half.day()),
                 depot,
                 depot,
                 hours.from().toSecondOfDay(),
@@ -550,7 +573,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanDay> days, Fl
                 capacity,
                 CrewNeeds.of(crew),
                 crew.people().stream().findFirst().map(PersonId::toString).orElse(""),
-                false,
+                fromSick,
                 terms.rest(hours.from(), hours.from()));
     }
 }

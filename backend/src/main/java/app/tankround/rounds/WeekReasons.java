@@ -10,6 +10,7 @@ import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteView;
 import app.tankround.rounds.WeekProblem.SiteVisits;
 import app.tankround.rounds.WeekProblem.VanDay;
+import app.tankround.rounds.WeekProblem.VanHalf;
 import app.tankround.rounds.solver.FleetReasons;
 import app.tankround.rounds.solver.FleetReasons.Reason;
 import app.tankround.rounds.solver.VanRound;
@@ -104,12 +105,14 @@ public class WeekReasons {
      * What stands against one van on one day, of each of its rounds where it has several.
      *
      * @param trips how many rounds it has on that day beside this one stop, 1 for none
+     * @param before how many of them it has in an earlier half of that day
      * @param dayAgainst why that day is not allowed, if it is not
      */
     public record Answer(
             LocalDate day,
             VanView van,
             int trips,
+            int before,
             boolean planned,
             Reason reason,
             Optional<SiteView> because,
@@ -117,7 +120,7 @@ public class WeekReasons {
 
         /** On which of them the stop would be. */
         public int trip() {
-            return reason.trip();
+            return before + reason.trip();
         }
     }
 
@@ -251,18 +254,20 @@ public class WeekReasons {
             WeekFacts.Read read, FleetReasons reasons, Map<Integer, List<Integer>> orders, int stop) {
         WeekProblem weeks = read.problem();
         SiteVisits here = weeks.sites().get(stop);
-        return IntStream.range(0, weeks.days().size())
-                .filter(shift -> near(weeks.days().get(shift).day(), here))
+        return IntStream.range(0, weeks.halves().size())
+                .filter(shift -> near(weeks.halves().get(shift).day(), here))
                 .mapToObj(shift -> reasons.of(stop, shift))
                 .flatMap(List::stream)
                 .map(reason -> {
-                    VanDay day = weeks.days().get(reason.shift());
+                    VanHalf day = weeks.halves().get(reason.shift());
                     List<Integer> order = orders.getOrDefault(reason.shift(), List.of());
                     int trips = trips(FleetReasons.without(stop, order));
+                    int before = before(weeks, orders, stop, reason.shift());
                     return new Answer(
                             day.day(),
                             day.van(),
-                            trips,
+                            before + trips,
+                            before,
                             // Where it is the only stop of a round, that round is not among the others.
                             order.contains(stop)
                                     && reason.trip() == Math.min(trips, trips(order.subList(0, order.indexOf(stop)))),
@@ -275,6 +280,17 @@ public class WeekReasons {
                             read.facts().against(here, day.day()));
                 })
                 .toList();
+    }
+
+    /** The rounds of the same van on the same day in the half before, one stop left out; an empty half counts as one. */
+    private static int before(WeekProblem weeks, Map<Integer, List<Integer>> orders, int stop, int shift) {
+        return IntStream.range(0, shift)
+                .filter(other -> weeks.halves()
+                        .get(other)
+                        .whole()
+                        .equals(weeks.halves().get(shift).whole()))
+                .map(other -> trips(FleetReasons.without(stop, orders.getOrDefault(other, List.of()))))
+                .sum();
     }
 
     private static int trips(List<Integer> order) {
@@ -358,6 +374,16 @@ public class WeekReasons {
                 .orElseThrow(() -> new NotFound("site", site));
     }
 
+    /** In which piece of a day a stop of a plan is; less than 0 where its van has none on that day. */
+    private static int shift(WeekProblem weeks, WeekPlanView.Stop stop) {
+        VanDay day = new VanDay(stop.van(), stop.day());
+        return IntStream.range(0, weeks.halves().size())
+                .filter(shift -> weeks.halves().get(shift).whole().equals(day))
+                .reduce((earlier, later) ->
+                        stop.starts().isBefore(weeks.halves().get(later).hours().from()) ? earlier : later)
+                .orElse(-1);
+    }
+
     private static Map<Integer, List<Integer>> orders(WeekProblem weeks, WeekPlanView plan) {
         Map<PlannedVisitId, Integer> stopOf = new HashMap<>();
         for (int k = 0; k < weeks.sites().size(); k++) {
@@ -368,7 +394,7 @@ public class WeekReasons {
         Map<Integer, List<Integer>> orders = new HashMap<>();
         Map<Integer, Integer> trips = new HashMap<>();
         for (WeekPlanView.Stop stop : plan.stops()) {
-            int shift = weeks.days().indexOf(new VanDay(stop.van(), stop.day()));
+            int shift = shift(weeks, stop);
             Optional<Integer> known = stop.visits().stream()
                     .flatMap(visit -> Optional.ofNullable(stopOf.get(visit)).stream())
                     .findFirst();

@@ -10,6 +10,7 @@ import app.tankround.testing.TestPeople;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -80,6 +81,38 @@ class CrewPagesTests {
         assertThat(post(address, Map.of("version", "0", "days[6].from", "08:00", "days[6].until", "12:00")))
                 .hasStatus(409);
         assertThat(crews.of(id).hours().keySet()).containsExactly(DayOfWeek.SATURDAY);
+    }
+
+    @Test
+    void aDayIsCutInTwoHalvesThatFollowEachOther() throws Exception {
+        VanId id = Objects.requireNonNull(van);
+        String address = "/vans/" + id + "/crew";
+        Map<String, String> day = Map.of("version", "0", "days[0].from", "07:00", "days[0].until", "19:00");
+        assertThat(refused(address, day, "11:00", "")).contains("or neither.");
+        assertThat(refused(address, day, "06:00", "15:00")).contains("06:00 is not between 07:00 and 19:00.");
+        assertThat(refused(address, day, "11:00", "10:00")).contains("10:00 is not between 11:00 and 19:00.");
+        assertThat(refused(address, day, "11:00", "19:00")).contains("19:00 is not between 11:00 and 19:00.");
+        assertThat(crews.of(id).version()).isZero();
+
+        assertThat(post(address, halves(day, "11:00", "15:00"))).hasStatus3xxRedirection();
+        WorkingHours monday = Objects.requireNonNull(crews.of(id).hours().get(DayOfWeek.MONDAY));
+        assertThat(monday.halves())
+                .containsExactly(
+                        new WorkingHours(LocalTime.of(7, 0), LocalTime.of(11, 0)),
+                        new WorkingHours(LocalTime.of(15, 0), LocalTime.of(19, 0)));
+        assertThat(text(get("/vans"))).contains("07:00–11:00, 15:00–19:00");
+        assertThat(text(get(address))).contains("value=\"11:00\"", "value=\"15:00\"");
+    }
+
+    private String refused(String address, Map<String, String> day, String from, String until) throws Exception {
+        return text(post(address, halves(day, from, until)));
+    }
+
+    private static Map<String, String> halves(Map<String, String> day, String from, String until) {
+        Map<String, String> halves = new HashMap<>(day);
+        halves.put("days[0].offFrom", from);
+        halves.put("days[0].offUntil", until);
+        return halves;
     }
 
     @Test

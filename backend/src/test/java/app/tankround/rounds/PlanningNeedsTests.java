@@ -481,6 +481,82 @@ class PlanningNeedsTests {
                 .containsExactly(Constraint.ROOM);
     }
 
+    /** From seven to eleven and from three to seven: two stops of an hour and a half in each half, none in between. */
+    @Test
+    void aDayInTwoHalvesHasARoundInEach() {
+        VanId van = van();
+        crews.change(new CrewView(
+                van,
+                Optional.empty(),
+                Map.of(
+                        DayOfWeek.WEDNESDAY,
+                        new WorkingHours(
+                                LocalTime.of(7, 0),
+                                LocalTime.of(19, 0),
+                                Optional.of(new WorkingHours.Off(LocalTime.of(11, 0), LocalTime.of(15, 0))))),
+                0));
+        for (double north : new double[] {52.01, 52.02, 52.03, 52.04}) {
+            site(VisitRhythm.once(WEDNESDAY), north, 90, List.of());
+        }
+        WeekPlanId id = searched(1);
+        List<WeekPlanView.Stop> stops = plans.require(id).stops();
+        assertThat(stops).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1, 2, 2);
+        assertThat(stops.subList(0, 2))
+                .allSatisfy(stop -> assertThat(stop.departs()).isBefore(LocalTime.of(11, 0)));
+        assertThat(stops.subList(2, 4))
+                .allSatisfy(stop -> assertThat(stop.starts()).isAfter(LocalTime.of(15, 0)));
+        assertThat(reasons.why(id, stops.getFirst().site().id(), WEDNESDAY).answers())
+                .extracting(answer -> answer.trip() + " " + answer.planned())
+                .containsExactly("1 true", "2 false");
+
+        plans.accept(id, plans.require(id).stamp());
+
+        List<RoundView> made = rounds.on(WEDNESDAY);
+        assertThat(made).extracting(RoundView::trip).containsExactly(1, 2);
+        assertThat(made).extracting(RoundView::leavesAt).containsExactly(LocalTime.of(7, 0), LocalTime.of(15, 0));
+        assertThat(made.getFirst().returnsAt()).isBefore(LocalTime.of(11, 0));
+        // Nobody needs a break after less than six hours of work, however long the day is.
+        assertThat(Duration.between(made.getLast().leavesAt(), made.getLast().returnsAt()))
+                .isLessThan(Duration.ofMinutes(200));
+        for (RoundView round : made) {
+            assertThat(round.stops())
+                    .extracting(StopView::siteId)
+                    .containsExactlyInAnyOrderElementsOf(stops.stream()
+                            .filter(stop -> stop.trip() == round.trip())
+                            .map(stop -> stop.site().id())
+                            .toList());
+        }
+    }
+
+    @Test
+    void aStopGoesFromOneHalfOfADayToTheOther() {
+        VanId van = van();
+        crews.change(new CrewView(
+                van,
+                Optional.empty(),
+                Map.of(
+                        DayOfWeek.WEDNESDAY,
+                        new WorkingHours(
+                                LocalTime.of(7, 0),
+                                LocalTime.of(19, 0),
+                                Optional.of(new WorkingHours.Off(LocalTime.of(11, 0), LocalTime.of(15, 0))))),
+                0));
+        SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.01, 30, List.of());
+        site(VisitRhythm.once(WEDNESDAY), 52.02, 30, List.of());
+        WeekPlanId id = searched(1);
+        assertThat(plans.require(id).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1);
+
+        reasons.move(id, plans.require(id).stamp(), one, WEDNESDAY, WEDNESDAY, van, 2);
+
+        assertThat(plans.require(id).stops())
+                .extracting(stop -> stop.site().id().equals(one) + " " + stop.trip())
+                .containsExactlyInAnyOrder("true 2", "false 1");
+        plans.accept(id, plans.require(id).stamp());
+        assertThat(rounds.on(WEDNESDAY))
+                .extracting(RoundView::leavesAt)
+                .containsExactly(LocalTime.of(7, 0), LocalTime.of(15, 0));
+    }
+
     @Test
     void aStopIsMovedFromOneRoundOfAVanToTheOther() {
         van();

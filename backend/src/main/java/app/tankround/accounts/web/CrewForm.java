@@ -24,17 +24,18 @@ record CrewForm(int version, @Nullable String second, List<DayForm> days) implem
     CrewForm {
         List<DayForm> typed = days == null ? List.of() : days;
         days = IntStream.range(0, DayOfWeek.values().length)
-                .mapToObj(i -> i < typed.size() && typed.get(i) != null ? typed.get(i) : new DayForm(null, null))
+                .mapToObj(i -> i < typed.size() && typed.get(i) != null ? typed.get(i) : new DayForm(null, null, null, null))
                 .toList();
     }
 
     /** One weekday as typed. */
-    record DayForm(@Nullable String from, @Nullable String until) {
+    record DayForm(
+            @Nullable String from, @Nullable String until, @Nullable String offFrom, @Nullable String offUntil) {
 
         /** What was typed, as the comparison of two versions shows it. */
         @Override
         public String toString() {
-            return Stream.of(from, until)
+            return Stream.of(from, offFrom, offUntil, until)
                     .filter(text -> text != null && !text.isBlank())
                     .collect(Collectors.joining("-"));
         }
@@ -52,6 +53,12 @@ record CrewForm(int version, @Nullable String second, List<DayForm> days) implem
                                         .orElse(null),
                                 hours.map(WorkingHours::until)
                                         .map(LocalTime::toString)
+                                        .orElse(null),
+                                hours.flatMap(WorkingHours::off)
+                                        .map(off -> off.from().toString())
+                                        .orElse(null),
+                                hours.flatMap(WorkingHours::off)
+                                        .map(off -> off.until().toString())
                                         .orElse(null)))
                         .toList());
     }
@@ -74,11 +81,22 @@ record CrewForm(int version, @Nullable String second, List<DayForm> days) implem
             }
             Optional<LocalTime> from = time(reader, "days[" + i + "].from", day.from());
             Optional<LocalTime> until = time(reader, "days[" + i + "].until", day.until());
+            Optional<WorkingHours.Off> off = off(reader, "days[" + i + "].", day);
             if (from.isPresent() && until.isPresent()) {
-                hours.put(weekdays[i], new WorkingHours(from.get(), until.get()));
+                hours.put(weekdays[i], new WorkingHours(from.get(), until.get(), off));
             }
         }
         return reader.accepted() ? Optional.of(new CrewView(van, rider, hours, version)) : Optional.empty();
+    }
+
+    private static Optional<WorkingHours.Off> off(FormReader reader, String path, DayForm day) {
+        boolean whole = Stream.of(day.offFrom(), day.offUntil()).allMatch(text -> text == null || text.isBlank());
+        if (whole) {
+            return Optional.empty();
+        }
+        Optional<LocalTime> from = time(reader, path + "offFrom", day.offFrom());
+        Optional<LocalTime> until = time(reader, path + "offUntil", day.offUntil());
+        return from.flatMap(begin -> until.map(end -> new WorkingHours.Off(begin, end)));
     }
 
     private static Optional<LocalTime> time(FormReader reader, String field, @Nullable String text) {

@@ -200,7 +200,9 @@ class VansController {
         }
         String out = byHours.entrySet().stream()
                 .map(entry -> String.join(", ", entry.getValue()) + " "
-                        + entry.getKey().from() + "\u2013" + entry.getKey().until())
+                        + entry.getKey().halves().stream()
+                                .map(half -> half.from() + "\u2013" + half.until())
+                                .collect(Collectors.joining(", ")))
                 .collect(Collectors.joining("; "));
         String known = out.isEmpty() ? messages.getMessage("accounts.crew.days.none", null, locale) : out;
         return Stream.concat(Stream.of(known), crew.second().flatMap(people::find).map(PersonView::name).stream())
