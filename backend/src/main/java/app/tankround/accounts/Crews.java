@@ -136,8 +136,14 @@ public class Crews {
                         .param("weekday", weekday.getValue())
                         .param("from", hours.from())
                         .param("until", hours.until())
-                        .param("offFrom", hours.off().map(WorkingHours.Off::from).orElse(null), Types.TIME)
-                        .param("offUntil", hours.off().map(WorkingHours.Off::until).orElse(null), Types.TIME)
+                        .param(
+                                "offFrom",
+                                hours.off().map(WorkingHours.Off::from).orElse(null),
+                                Types.TIME)
+                        .param(
+                                "offUntil",
+                                hours.off().map(WorkingHours.Off::until).orElse(null),
+                                Types.TIME)
                         .update());
         changes.record("van", wanted.van(), "crew-changed", ChangedFields.between(before, wanted));
     }
@@ -152,10 +158,12 @@ public class Crews {
     private static void requireWithin(DayOfWeek weekday, WorkingHours hours, WorkingHours.Off off) {
         String day = "days[" + (weekday.getValue() - 1) + "].";
         if (!off.from().isAfter(hours.from()) || !off.from().isBefore(hours.until())) {
-            throw new FieldRefusal(day + "offFrom", "accounts.crew.off-outside", off.from(), hours.from(), hours.until());
+            throw new FieldRefusal(
+                    day + "offFrom", "accounts.crew.off-outside", off.from(), hours.from(), hours.until());
         }
         if (!off.until().isAfter(off.from()) || !off.until().isBefore(hours.until())) {
-            throw new FieldRefusal(day + "offUntil", "accounts.crew.off-outside", off.until(), off.from(), hours.until());
+            throw new FieldRefusal(
+                    day + "offUntil", "accounts.crew.off-outside", off.until(), off.from(), hours.until());
         }
     }
 

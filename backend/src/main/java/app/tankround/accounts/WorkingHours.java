@@ -26,8 +26,8 @@ public record WorkingHours(LocalTime from, LocalTime until, Optional<Off> off) {
 
     /** The pieces of the day, each in one piece, from the first on. */
     public List<WorkingHours> halves() {
-        return off.map(between -> List.of(
-                        new WorkingHours(from, between.from()), new WorkingHours(between.until(), until)))
+        return off.map(between ->
+                        List.of(new WorkingHours(from, between.from()), new WorkingHours(between.until(), until)))
                 .orElseGet(() -> List.of(this));
     }
 

@@ -186,7 +186,8 @@ class RestOfDay {
                 free = later(free, happening.minutes());
                 back = back == null ? null : later(back, happening.minutes());
             }
-            inTurn.add(rest.within(free, back, rounds.before(rest.round()).began(), rest.fromSick() || trip > 0 && sick));
+            inTurn.add(
+                    rest.within(free, back, rounds.before(rest.round()).began(), rest.fromSick() || trip > 0 && sick));
             ready = back == null ? ready : later(back, Math.toIntExact(loading.toMinutes()));
         }
         return inTurn;
@@ -319,10 +320,13 @@ class RestOfDay {
         LocalTime free = rest.free();
         if (rest.round().stops().isEmpty()) {
             // Whoever has no round yet sets out in working hours.
-            free = half.map(WorkingHours::from).map(from -> later(rest.free(), from)).orElse(free);
+            free = half.map(WorkingHours::from)
+                    .map(from -> later(rest.free(), from))
+                    .orElse(free);
         }
         int start = free.toSecondOfDay();
-        LocalTime until = half.map(WorkingHours::until).orElse(rest.round().timing().returnsAt());
+        LocalTime until =
+                half.map(WorkingHours::until).orElse(rest.round().timing().returnsAt());
         LocalTime back = rest.back();
         int latestEnd = back != null
                 ? Math.max(start, back.toSecondOfDay())

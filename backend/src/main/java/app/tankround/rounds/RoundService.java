@@ -35,7 +35,6 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import java.time.Clock;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -788,7 +787,8 @@ public class RoundService {
                 .hours()
                 .filter(hours -> hours.off().isPresent())
                 .map(hours -> hours.at(round.leavesAt()).from())
-                .flatMap(half -> leaves.stream().filter(at -> !at.isBefore(half)).findFirst())
+                .flatMap(
+                        half -> leaves.stream().filter(at -> !at.isBefore(half)).findFirst())
                 .orElse(leaves.getFirst());
     }
 

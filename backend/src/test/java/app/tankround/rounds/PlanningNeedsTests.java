@@ -544,7 +544,9 @@ class PlanningNeedsTests {
         SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.01, 30, List.of());
         site(VisitRhythm.once(WEDNESDAY), 52.02, 30, List.of());
         WeekPlanId id = searched(1);
-        assertThat(plans.require(id).stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1);
+        assertThat(plans.require(id).stops())
+                .extracting(WeekPlanView.Stop::trip)
+                .containsExactly(1, 1);
 
         reasons.move(id, plans.require(id).stamp(), one, WEDNESDAY, WEDNESDAY, van, 2);
 

@@ -24,13 +24,17 @@ record CrewForm(int version, @Nullable String second, List<DayForm> days) implem
     CrewForm {
         List<DayForm> typed = days == null ? List.of() : days;
         days = IntStream.range(0, DayOfWeek.values().length)
-                .mapToObj(i -> i < typed.size() && typed.get(i) != null ? typed.get(i) : new DayForm(null, null, null, null))
+                .mapToObj(i ->
+                        i < typed.size() && typed.get(i) != null ? typed.get(i) : new DayForm(null, null, null, null))
                 .toList();
     }
 
     /** One weekday as typed. */
     record DayForm(
-            @Nullable String from, @Nullable String until, @Nullable String offFrom, @Nullable String offUntil) {
+            @Nullable String from,
+            @Nullable String until,
+            @Nullable String offFrom,
+            @Nullable String offUntil) {
 
         /** What was typed, as the comparison of two versions shows it. */
         @Override

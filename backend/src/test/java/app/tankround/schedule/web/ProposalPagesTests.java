@@ -160,10 +160,12 @@ class ProposalPagesTests {
 
     @Test
     void costsNothingAtTheBusinesssOwnDepot() {
-        jdbc.sql("insert into depot (id, code, name, version) values (:id, 'D-OWN', 'Own yard', 1) on conflict do nothing")
+        jdbc.sql(
+                        "insert into depot (id, code, name, version) values (:id, 'D-OWN', 'Own yard', 1) on conflict do nothing")
                 .param("id", UUID.randomUUID())
                 .update();
-        jdbc.sql("update site set client_id = null, depot_id = (select id from depot where code = 'D-OWN') where id = :id")
+        jdbc.sql(
+                        "update site set client_id = null, depot_id = (select id from depot where code = 'D-OWN') where id = :id")
                 .param("id", site.value())
                 .update();
         pages.post(Role.OFFICE, "/proposals/new", form("2026-11-25", "2026-11-26"));
