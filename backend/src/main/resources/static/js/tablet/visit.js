@@ -231,6 +231,8 @@ function show({ bundle, site, visit, due, systems, drafts, at }) {
     keypad: new Keypad({ words, say }),
     /** Told when something is written after the signature. */
     unsigned: () => {},
+    /** The lines of the check before leaving that nobody has answered. @type {() => string[]} */
+    unanswered: () => [],
     /** What ticks an agreed task that was done as agreed, by system, kind and size. @type {Map<string, () => void>} */
     agreedDone: new Map(),
     gravityReference: bundle.gravityReference,
@@ -871,6 +873,7 @@ function departure(page, running) {
   page.measured.push(askAboutPerils);
   const made = section("leaving", words("departure"), facts, open.element, perils, list);
   made.id = "leaving";
+  page.unanswered = () => page.departureLines.filter((/** @type {string} */ line, /** @type {number} */ at) => !fields[at].body?.answer).map((/** @type {string} */ line) => words(`departure.${line}`));
   askAboutPerils();
   return made;
 
@@ -1009,6 +1012,11 @@ function finish(page, running) {
     const left = running.stillSo();
     if (left.length > 0) {
       problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("a", { href: "#leaving" }, words("running.open", left.join("; ")))));
+      return;
+    }
+    const unanswered = page.unanswered();
+    if (unanswered.length > 0) {
+      problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("a", { href: "#leaving" }, words("departure-open", unanswered.join(", ")))));
       return;
     }
     button.disabled = true;

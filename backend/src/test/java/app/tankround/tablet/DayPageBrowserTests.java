@@ -152,6 +152,7 @@ class DayPageBrowserTests extends AtATablet {
             PersonAtBrowser.answersYes(page);
             PersonAtBrowser.press(page, "Finish the visit");
             assertThat(page.locator("[data-tab=finish]")).containsText("This visit was finished");
+            PersonAtBrowser.allIsSaved(page);
             page.navigate("/day");
             assertThat(page.locator(".day-stops").getByText("Finished")).hasCount(each == stop ? 1 : 2);
         }

@@ -209,6 +209,30 @@ class OfflineBrowserTests extends AtATablet {
                 .isGreaterThan(60);
     }
 
+    /** Nobody leaves without the check because nobody is there to ask for it. */
+    @Test
+    void finishesNoVisitWithoutASignalBeforeEveryLineIsAnswered() {
+        begin("");
+        tablet.setOffline(true);
+        PersonAtBrowser.press(page, "Finish the visit");
+        Locator finish = page.locator("[data-tab=finish]");
+        assertThat(finish.locator(".field-error")).containsText("Not answered yet: Top-off is back on");
+        PersonAtBrowser.answersYes(page);
+        page.locator("[data-line]")
+                .first()
+                .getByLabel("No", new Locator.GetByLabelOptions().setExact(true))
+                .check();
+        PersonAtBrowser.press(page, "Finish the visit");
+        assertThat(finish.locator(".field-error")).containsText("Not answered yet: Top-off is back on.");
+        page.locator("[data-line]").first().getByLabel("Yes").check();
+        PersonAtBrowser.press(page, "Finish the visit");
+        assertThat(finish).containsText("This visit was finished");
+        tablet.setOffline(false);
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(visits.require(VisitId.of(stop.visit())).finished())
+                .isTrue();
+    }
+
     @Test
     void changesAFinishedVisitOnlyWithAReasonWithASignalAndWithout() {
         begin("");

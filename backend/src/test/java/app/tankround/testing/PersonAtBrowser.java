@@ -116,6 +116,8 @@ public final class PersonAtBrowser {
 
     /** Answers every line of the check before leaving with yes. */
     public static void answersYes(Page visit) {
+        // A page that is not drawn yet has no lines.
+        visit.locator("[data-line]").first().waitFor();
         for (Locator line : visit.locator("[data-line]").all()) {
             line.getByLabel("Yes").check();
         }

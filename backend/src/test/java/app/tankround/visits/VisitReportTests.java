@@ -32,6 +32,7 @@ import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.TaskView;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
@@ -199,7 +200,7 @@ class VisitReportTests {
         reports.make(visit.id);
 
         String tomorrow = DateTimeFormatter.ofLocalizedDate(FormatStyle.FULL)
-                .withLocale(Locale.US)
+                .withLocale(TestPeople.settings().locale())
                 .format(visit.day.plusDays(1));
         assertThat(text(visit.id, 1).replaceAll("\\s+", " "))
                 .contains("Dangerous for the animals; what was done and what comes next stands below: Ammonia, total.")
