@@ -85,7 +85,8 @@ public class Crews {
     /**
      * Says who rides along and when a van is out.
      *
-     * @throws FieldRefusal for hours that end before they begin, halves that do not follow each other, a person nobody knows, or the van's own technician
+     * @throws FieldRefusal for hours that end before they begin, halves that do not follow each other, a person nobody knows,
+     *     or the van's own technician
      * @throws StaleVersion if somebody else changed it meanwhile
      */
     @Transactional

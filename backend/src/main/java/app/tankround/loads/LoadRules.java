@@ -119,16 +119,14 @@ final class LoadRules {
     // Water
 
     private void water(SystemWork work) {
-        Stream.of(changed(work, false), changed(work, true))
-                .flatMap(Optional::stream)
-                .reduce(Needed::and)
-                .ifPresent(needed -> bringForChange(work, needed));
-        if (!work.site().ownDrain() && takenOut(work).signum() > 0) {
+        changed(work).ifPresent(needed -> bringForChange(work, needed));
+        BigDecimal along = takenAlong(work);
+        if (along.signum() > 0) {
             notes.add(LoadText.of(
                     "loads.note.no-drain",
                     work.system().name(),
                     work.site().name(),
-                    Volume.ofLitres(takenOut(work).doubleValue())));
+                    Volume.ofLitres(along.doubleValue())));
         }
         tasks(work, TaskKind.TOP_UP)
                 .map(task -> topUp(work, task))
@@ -160,12 +158,17 @@ final class LoadRules {
                 .max(Comparator.comparing(Needed::litres));
     }
 
-    /** Water that is taken out of a system, L. */
-    static BigDecimal takenOut(SystemWork work) {
+    private static Optional<Needed> changed(SystemWork work) {
         return Stream.of(changed(work, false), changed(work, true))
                 .flatMap(Optional::stream)
-                .map(Needed::litres)
-                .reduce(BigDecimal.ZERO, BigDecimal::add);
+                .reduce(Needed::and);
+    }
+
+    /** Of the water that is taken out of a system that for which there is no drain, L. */
+    static BigDecimal takenAlong(SystemWork work) {
+        return work.site().ownDrain()
+                ? BigDecimal.ZERO
+                : changed(work).map(Needed::litres).orElse(BigDecimal.ZERO);
     }
 
     private static Needed change(SystemWork work, TaskView task) {

@@ -224,8 +224,7 @@ public class LoadSheets implements StopDemand {
                                 .flatMap(stop -> stop.plannedVisits().stream())
                                 .toList())
                         .stream()
-                        .collect(Collectors.toMap(
-                                PlannedVisitView::id, Function.identity(), (one, same) -> one, LinkedHashMap::new));
+                        .collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
         Set<WaterSystemId> ids =
                 visits.values().stream().map(PlannedVisitView::waterSystemId).collect(Collectors.toSet());
         List<DueVisits.Together> together = ofRounds.stream()

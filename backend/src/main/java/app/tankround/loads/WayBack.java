@@ -43,16 +43,11 @@ final class WayBack {
     /** The most room that drums take: emptied ones are filled with what is taken out, and where that is more it takes others. */
     static Volume room(VanView van, List<SystemWork> works, List<LoadLine> lines) {
         double waste = works.stream()
-                .mapToDouble(work ->
-                        Math.ceil(litresAlong(work).doubleValue() / van.drum().litres()))
+                .mapToDouble(work -> Math.ceil(
+                        LoadRules.takenAlong(work).doubleValue() / van.drum().litres()))
                 .sum();
         return Volume.ofLitres(Math.max(
                 roomAtDeparture(van, lines).litres(), waste * van.drum().litres()));
-    }
-
-    /** Of what is taken out that for which there is no drain. */
-    private static BigDecimal litresAlong(SystemWork work) {
-        return work.site().ownDrain() ? BigDecimal.ZERO : LoadRules.takenOut(work);
     }
 
     private static Mass kept(VanView van, LoadLine line) {
@@ -65,7 +60,7 @@ final class WayBack {
     }
 
     private static Mass waste(SystemWork work) {
-        BigDecimal litres = litresAlong(work);
+        BigDecimal litres = LoadRules.takenAlong(work);
         if (litres.signum() == 0) {
             return Mass.ofKilograms(0);
         }

@@ -7,7 +7,10 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Copper that a treatment keeps in the water: within its aim it is what was ordered, and no accident. */
+/**
+ * Copper that a treatment keeps in the water: within its aim it is what was ordered, and no accident. It asks the rows itself,
+ * since {@link Treatments} stand on the readings that ask it.
+ */
 @Component
 class CopperOnPurpose implements TreatedWater {
 

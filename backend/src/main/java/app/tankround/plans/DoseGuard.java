@@ -263,9 +263,7 @@ public class DoseGuard {
                         .flatMap(quantity ->
                                 rates.of(dose.system().id(), quantity).raising())
                         .isPresent()
-                || treatments.bySystem(dose.system().id()).stream()
-                        .anyMatch(
-                                treatment -> treatment.open() && ProductName.same(treatment.product(), dose.product()));
+                || treatments.running(dose.system().id(), dose.product()).isPresent();
         if (limited) {
             return Optional.empty();
         }

@@ -137,6 +137,13 @@ public class Treatments implements ReleaseHindrances {
                 .list();
     }
 
+    /** The one that runs in a system with this product. */
+    Optional<Treatment> running(WaterSystemId system, String product) {
+        return bySystem(system).stream()
+                .filter(treatment -> treatment.open() && ProductName.same(treatment.product(), product))
+                .findFirst();
+    }
+
     /** All that run, of whatever system. */
     @Transactional(readOnly = true)
     public List<Treatment> open() {
@@ -183,16 +190,12 @@ public class Treatments implements ReleaseHindrances {
         }
         lock.hold("treatments " + begun.systemId());
         systems.require(begun.systemId());
-        List<Treatment> known = bySystem(begun.systemId());
-        if (known.stream().anyMatch(other -> other.id().equals(begun.id()))) {
+        if (bySystem(begun.systemId()).stream().anyMatch(other -> other.id().equals(begun.id()))) {
             return;
         }
-        known.stream()
-                .filter(other -> other.open() && ProductName.same(other.product(), product))
-                .findFirst()
-                .ifPresent(other -> {
-                    throw new FieldRefusal("product", "plans.treatment.running", product);
-                });
+        running(begun.systemId(), product).ifPresent(other -> {
+            throw new FieldRefusal("product", "plans.treatment.running", product);
+        });
         jdbc.sql("""
                         insert into treatment (
                             id, water_system_id, product, ordered_by, strength, unit, low_mg_l, high_mg_l, copper_form,
@@ -321,9 +324,7 @@ public class Treatments implements ReleaseHindrances {
      * @throws FieldRefusal if something still takes it out, nobody read what is left, or it is more than the water stands
      */
     void check(DoseGuard.Dose dose) {
-        Optional<Treatment> running = bySystem(dose.system().id()).stream()
-                .filter(treatment -> treatment.open() && ProductName.same(treatment.product(), dose.product()))
-                .findFirst();
+        Optional<Treatment> running = running(dose.system().id(), dose.product());
         if (running.isEmpty()) {
             return;
         }

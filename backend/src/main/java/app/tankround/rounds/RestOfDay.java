@@ -171,6 +171,7 @@ class RestOfDay {
         List<Rest> inTurn = new ArrayList<>();
         boolean underWay = false;
         LocalTime ready = LocalTime.MIN;
+        List<StoredRound> stored = ofVan.stream().map(Rest::round).toList();
         for (int trip = 0; trip < ofVan.size(); trip++) {
             Rest rest = ofVan.get(trip);
             boolean last = trip == ofVan.size() - 1;
@@ -186,8 +187,8 @@ class RestOfDay {
                 free = later(free, happening.minutes());
                 back = back == null ? null : later(back, happening.minutes());
             }
-            inTurn.add(
-                    rest.within(free, back, rounds.before(rest.round()).began(), rest.fromSick() || trip > 0 && sick));
+            LocalTime began = rounds.began(stored.subList(0, trip), rest.round());
+            inTurn.add(rest.within(free, back, began, rest.fromSick() || trip > 0 && sick));
             ready = back == null ? ready : later(back, Math.toIntExact(loading.toMinutes()));
         }
         return inTurn;

@@ -774,7 +774,7 @@ public class RoundService {
     }
 
     /** When the work began that has gone on since: with the day, or with the half of it in which the round leaves. */
-    private LocalTime began(List<StoredRound> earlier, StoredRound round) {
+    LocalTime began(List<StoredRound> earlier, StoredRound round) {
         List<LocalTime> leaves = Stream.concat(earlier.stream(), Stream.of(round))
                 .map(StoredRound::leavesAt)
                 .toList();

@@ -209,10 +209,8 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanHalf> halves,
         List<VanHalf> halves = facts.from()
                 .datesUntil(facts.last().plusDays(1))
                 .flatMap(day -> facts.vans().stream().map(van -> new VanDay(van, day)))
-                .filter(day -> facts.roster().on(day.van(), day.day()).drives())
                 .filter(day -> !facts.settled().contains(day))
-                .flatMap(day -> facts.roster().on(day.van(), day.day()).hours().orElseThrow().halves().stream()
-                        .map(hours -> new VanHalf(day.van(), day.day(), hours)))
+                .flatMap(day -> halves(facts.roster().on(day.van(), day.day()), day))
                 .toList();
         List<SiteView> depots =
                 facts.vans().stream().map(facts.depots()).distinct().toList();
@@ -288,10 +286,6 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanHalf> halves,
         return all;
     }
 
-    private static List<StopLoads.Added> and(List<StopLoads.Added> some, StopLoads.Added more) {
-        return Stream.concat(some.stream(), Stream.of(more)).toList();
-    }
-
     private static boolean fits(Cargo load, Cargo room) {
         return load.grams() <= room.grams() && load.millilitres() <= room.millilitres();
     }
@@ -308,7 +302,11 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanHalf> halves,
         for (int k = 0; k < each.size(); k++) {
             StopLoads.Added load = loads.get(k);
             int into = 0;
-            while (into < parts.size() && !fits(StopLoads.most(and(filled.get(into), load)), most)) {
+            while (into < parts.size()
+                    && !fits(
+                            StopLoads.most(Stream.concat(filled.get(into).stream(), Stream.of(load))
+                                    .toList()),
+                            most)) {
                 into++;
             }
             if (into == parts.size()) {
@@ -547,6 +545,12 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanHalf> halves,
 
     static int index(LocalDate from, LocalDate day) {
         return Math.toIntExact(DAYS.between(from, day));
+    }
+
+    private static Stream<VanHalf> halves(Roster.Day crew, VanDay day) {
+        return crew.drives()
+                ? crew.hours().orElseThrow().halves().stream().map(hours -> new VanHalf(day.van(), day.day(), hours))
+                : Stream.empty();
     }
 
     /** Whether the half before may have ended with something sick, so that the later one begins with a disinfection. */

@@ -282,15 +282,18 @@ public class WeekReasons {
                 .toList();
     }
 
-    /** The rounds of the same van on the same day in the half before, one stop left out; an empty half counts as one. */
+    /**
+     * The rounds of the same van on the same day in the half before, which is the shift before; one stop left out, and an empty
+     * half counts as one.
+     */
     private static int before(WeekProblem weeks, Map<Integer, List<Integer>> orders, int stop, int shift) {
-        return IntStream.range(0, shift)
-                .filter(other -> weeks.halves()
-                        .get(other)
-                        .whole()
-                        .equals(weeks.halves().get(shift).whole()))
-                .map(other -> trips(FleetReasons.without(stop, orders.getOrDefault(other, List.of()))))
-                .sum();
+        List<VanHalf> halves = weeks.halves();
+        return shift > 0
+                        && halves.get(shift - 1)
+                                .whole()
+                                .equals(halves.get(shift).whole())
+                ? trips(FleetReasons.without(stop, orders.getOrDefault(shift - 1, List.of())))
+                : 0;
     }
 
     private static int trips(List<Integer> order) {

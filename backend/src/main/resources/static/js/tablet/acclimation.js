@@ -144,17 +144,22 @@ function one(page, system, line) {
     };
   }
 
+  /** Instead of advice, what it waits for. @param {string} text */
+  function ask(text) {
+    result.replaceChildren(h("p", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, text)));
+  }
+
   /** What follows from it, as far as it is all there. */
   function describe() {
     const tank = tankSalinity(page, system);
     keep.disabled = tank === null;
     if (tank === null) {
-      result.replaceChildren(h("p", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, untrusted(page, system))));
+      ask(untrusted(page, system));
       return;
     }
     const odd = oddOnes(said());
     if (odd) {
-      result.replaceChildren(h("p", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, odd.args.words)));
+      ask(odd.args.words);
       return;
     }
     const warm = (/** @type {{input: HTMLInputElement}} */ input) => celsius(read(input), degrees?.unit);

@@ -1005,18 +1005,18 @@ function finish(page, running) {
   async function close() {
     const open = unsaid(page);
     if (open !== "") {
-      problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, words("danger-open", open))));
+      refuse(h("span", {}, words("danger-open", open)));
       return;
     }
     problem.replaceChildren();
     const left = running.stillSo();
     if (left.length > 0) {
-      problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("a", { href: "#leaving" }, words("running.open", left.join("; ")))));
+      refuse(h("a", { href: "#leaving" }, words("running.open", left.join("; "))));
       return;
     }
     const unanswered = page.unanswered();
     if (unanswered.length > 0) {
-      problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("a", { href: "#leaving" }, words("departure-open", unanswered.join(", ")))));
+      refuse(h("a", { href: "#leaving" }, words("departure-open", unanswered.join(", "))));
       return;
     }
     button.disabled = true;
@@ -1041,7 +1041,12 @@ function finish(page, running) {
       page.visit.finishedWords = undefined;
       text("finished", words("still"));
       outcome.replaceChildren(h("p", { class: "facts" }, words("finish-facts")), problem, h("div", { class: "actions" }, button));
-      problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), h("span", {}, result.args.words ?? result.code)));
+      refuse(h("span", {}, result.args.words ?? result.code));
     }
+  }
+
+  /** What stands against the end. @param {HTMLElement} said */
+  function refuse(said) {
+    problem.replaceChildren(h("p", { class: "field-error" }, icon("needed"), said));
   }
 }

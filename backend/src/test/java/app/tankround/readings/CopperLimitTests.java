@@ -11,13 +11,12 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestTreatments;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Map;
-import java.util.Optional;
-import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -120,19 +119,7 @@ class CopperLimitTests {
     }
 
     private Treatment treatment() {
-        return new Treatment(
-                UUID.randomUUID(),
-                system,
-                "Copper sulfate",
-                "Dr Invented",
-                1.5,
-                "mL",
-                0.15,
-                0.20,
-                Optional.of(new Treatment.Copper(Treatment.CopperForm.FREE, Treatment.KitShows.TOTAL)),
-                LocalDate.of(2026, 3, 1),
-                Optional.empty(),
-                Map.of(),
-                0);
+        return TestTreatments.copper(
+                system, LocalDate.of(2026, 3, 1), Treatment.CopperForm.FREE, Treatment.KitShows.TOTAL, Map.of());
     }
 }

@@ -54,6 +54,8 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 @IntegrationTest
 class PlanningNeedsTests {
 
+    private static final List<TaskView> HALF_OF_THE_WATER =
+            List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
     private static final LocalDate MONDAY = LocalDate.of(2026, 11, 30);
     private static final LocalDate WEDNESDAY = MONDAY.plusDays(2);
     private static final Set<DayOfWeek> ALL = Set.of(DayOfWeek.values());
@@ -268,7 +270,7 @@ class PlanningNeedsTests {
                 .param("id", van.value())
                 .update();
         List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
-        SiteId site = site(VisitRhythm.once(WEDNESDAY).within(2), 52.1, 30, change);
+        SiteId site = site(VisitRhythm.once(WEDNESDAY).within(2), 52.1, 30, HALF_OF_THE_WATER);
         WaterSystemId other = WaterSystemId.of(business().system(site.value(), "Second", "HEALTHY"));
         agreements.add(new NewAgreement(
                 "A-" + other,
@@ -360,13 +362,9 @@ class PlanningNeedsTests {
     /** Two loads of some 205 kg and their drums, one after the other, in a van for 400 kg. */
     @Test
     void aVanLoadsAgainForWhatItDoesNotCarryAtOnce() {
-        VanId van = van();
-        jdbc.sql("update van set payload_kg = 400, fixed_load_kg = 0 where id = :id")
-                .param("id", van.value())
-                .update();
-        List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
-        SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.1, 30, change);
-        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, change);
+        vanFor(400);
+        SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.1, 30, HALF_OF_THE_WATER);
+        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, HALF_OF_THE_WATER);
         WeekPlanId id = searched(1);
         List<WeekPlanView.Stop> stops = plans.require(id).stops();
         assertThat(stops).extracting(WeekPlanView.Stop::day).containsExactly(WEDNESDAY, WEDNESDAY);
@@ -411,13 +409,9 @@ class PlanningNeedsTests {
      */
     @Test
     void aVanTakesNoMoreWasteWaterAlongThanItCarries() {
-        VanId van = van();
-        jdbc.sql("update van set payload_kg = 300, fixed_load_kg = 0 where id = :id")
-                .param("id", van.value())
-                .update();
-        List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
-        SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.1, 30, change);
-        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, change);
+        vanFor(300);
+        SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.1, 30, HALF_OF_THE_WATER);
+        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, HALF_OF_THE_WATER);
         for (SiteId each : List.of(one, other)) {
             jdbc.sql("update site set own_ro_di = true, mixing_barrel = true where id = :id")
                     .param("id", each.value())
@@ -455,13 +449,9 @@ class PlanningNeedsTests {
     /** Two times 200 L in drums of 25 L, in a van that has room for 300 L of them and may carry far more. */
     @Test
     void aVanTakesNoMoreDrumsThanThereIsRoomFor() {
-        VanId van = van();
-        jdbc.sql("update van set payload_kg = 2000, fixed_load_kg = 0 where id = :id")
-                .param("id", van.value())
-                .update();
-        List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.valueOf(50)));
-        site(VisitRhythm.once(WEDNESDAY), 52.1, 30, change);
-        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, change);
+        VanId van = vanFor(2000);
+        site(VisitRhythm.once(WEDNESDAY), 52.1, 30, HALF_OF_THE_WATER);
+        SiteId other = site(VisitRhythm.once(WEDNESDAY), 52.15, 30, HALF_OF_THE_WATER);
         WeekPlanId free = searched(1);
         assertThat(plans.require(free).stops())
                 .extracting(WeekPlanView.Stop::trip)
@@ -484,17 +474,7 @@ class PlanningNeedsTests {
     /** From seven to eleven and from three to seven: two stops of an hour and a half in each half, none in between. */
     @Test
     void aDayInTwoHalvesHasARoundInEach() {
-        VanId van = van();
-        crews.change(new CrewView(
-                van,
-                Optional.empty(),
-                Map.of(
-                        DayOfWeek.WEDNESDAY,
-                        new WorkingHours(
-                                LocalTime.of(7, 0),
-                                LocalTime.of(19, 0),
-                                Optional.of(new WorkingHours.Off(LocalTime.of(11, 0), LocalTime.of(15, 0))))),
-                0));
+        vanOffInBetween();
         for (double north : new double[] {52.01, 52.02, 52.03, 52.04}) {
             site(VisitRhythm.once(WEDNESDAY), north, 90, List.of());
         }
@@ -530,17 +510,7 @@ class PlanningNeedsTests {
 
     @Test
     void aStopGoesFromOneHalfOfADayToTheOther() {
-        VanId van = van();
-        crews.change(new CrewView(
-                van,
-                Optional.empty(),
-                Map.of(
-                        DayOfWeek.WEDNESDAY,
-                        new WorkingHours(
-                                LocalTime.of(7, 0),
-                                LocalTime.of(19, 0),
-                                Optional.of(new WorkingHours.Off(LocalTime.of(11, 0), LocalTime.of(15, 0))))),
-                0));
+        VanId van = vanOffInBetween();
         SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.01, 30, List.of());
         site(VisitRhythm.once(WEDNESDAY), 52.02, 30, List.of());
         WeekPlanId id = searched(1);
@@ -657,6 +627,32 @@ class PlanningNeedsTests {
                 .param("person", person.value())
                 .param("van", van.value())
                 .update();
+    }
+
+    /** A van for so many kilograms, none of them its own. */
+    private VanId vanFor(int kilograms) {
+        VanId van = van();
+        jdbc.sql("update van set payload_kg = :payload, fixed_load_kg = 0 where id = :id")
+                .param("payload", kilograms)
+                .param("id", van.value())
+                .update();
+        return van;
+    }
+
+    /** A van that is out on Wednesdays from seven to eleven and from three to seven. */
+    private VanId vanOffInBetween() {
+        VanId van = van();
+        crews.change(new CrewView(
+                van,
+                Optional.empty(),
+                Map.of(
+                        DayOfWeek.WEDNESDAY,
+                        new WorkingHours(
+                                LocalTime.of(7, 0),
+                                LocalTime.of(19, 0),
+                                Optional.of(new WorkingHours.Off(LocalTime.of(11, 0), LocalTime.of(15, 0))))),
+                0));
+        return van;
     }
 
     private VanId van() {

@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
 import app.tankround.plans.Treatment;
-import app.tankround.plans.Treatment.Copper;
 import app.tankround.plans.Treatment.CopperForm;
 import app.tankround.plans.Treatment.KitShows;
 import app.tankround.plans.Treatment.State;
@@ -18,6 +17,7 @@ import app.tankround.tanks.ReleaseHindrances.Hindrance;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestTreatments;
 import app.tankround.visits.VisitId;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
@@ -112,20 +112,8 @@ class TreatmentVisitTests {
     }
 
     private Treatment copper(CopperForm form, KitShows kit) {
-        return new Treatment(
-                UUID.randomUUID(),
-                stop.system(),
-                "Copper sulfate",
-                "Dr Invented",
-                1.5,
-                "mL",
-                0.15,
-                0.20,
-                Optional.of(new Copper(form, kit)),
-                VisitFixture.TODAY,
-                Optional.empty(),
-                Map.of(Thing.CARBON, State.ON, Thing.UV, State.ON),
-                0);
+        return TestTreatments.copper(
+                stop.system(), VisitFixture.TODAY, form, kit, Map.of(Thing.CARBON, State.ON, Thing.UV, State.ON));
     }
 
     /** That a kit for free copper misses bound copper, and that copper adds up: common practice, no source. */

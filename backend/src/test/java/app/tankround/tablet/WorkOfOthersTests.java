@@ -5,8 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import app.tankround.followups.FollowupView;
 import app.tankround.followups.Followups;
 import app.tankround.instruments.InstrumentKind;
-import app.tankround.plans.Treatment;
-import app.tankround.plans.Treatment.Copper;
 import app.tankround.plans.Treatment.CopperForm;
 import app.tankround.plans.Treatment.KitShows;
 import app.tankround.plans.Treatments;
@@ -18,6 +16,7 @@ import app.tankround.schedule.WorkProposal.Source;
 import app.tankround.schedule.WorkProposals;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestTreatments;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
 import app.tankround.web.Entry;
@@ -184,20 +183,7 @@ class WorkOfOthersTests {
 
     @Test
     void aTreatmentAsksForItsDosesAndForWhatIsLeftOfThemUntilItEnds() {
-        var treatment = new Treatment(
-                UUID.randomUUID(),
-                stop.system(),
-                "Copper sulfate",
-                "Dr Invented",
-                1.5,
-                "mL",
-                0.15,
-                0.20,
-                Optional.of(new Copper(CopperForm.FREE, KitShows.TOTAL)),
-                TODAY,
-                Optional.empty(),
-                Map.of(),
-                0);
+        var treatment = TestTreatments.copper(stop.system(), TODAY, CopperForm.FREE, KitShows.TOTAL, Map.of());
         treatments.begin(treatment);
         assertThat(waiting())
                 .extracting(WorkProposal::reason)

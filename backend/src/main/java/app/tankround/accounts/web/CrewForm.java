@@ -24,8 +24,7 @@ record CrewForm(int version, @Nullable String second, List<DayForm> days) implem
     CrewForm {
         List<DayForm> typed = days == null ? List.of() : days;
         days = IntStream.range(0, DayOfWeek.values().length)
-                .mapToObj(i ->
-                        i < typed.size() && typed.get(i) != null ? typed.get(i) : new DayForm(null, null, null, null))
+                .mapToObj(i -> i < typed.size() && typed.get(i) != null ? typed.get(i) : DayForm.EMPTY)
                 .toList();
     }
 
@@ -35,6 +34,16 @@ record CrewForm(int version, @Nullable String second, List<DayForm> days) implem
             @Nullable String until,
             @Nullable String offFrom,
             @Nullable String offUntil) {
+
+        private static final DayForm EMPTY = new DayForm(null, null, null, null);
+
+        private static DayForm of(WorkingHours hours) {
+            return new DayForm(
+                    hours.from().toString(),
+                    hours.until().toString(),
+                    hours.off().map(off -> off.from().toString()).orElse(null),
+                    hours.off().map(off -> off.until().toString()).orElse(null));
+        }
 
         /** What was typed, as the comparison of two versions shows it. */
         @Override
@@ -51,19 +60,7 @@ record CrewForm(int version, @Nullable String second, List<DayForm> days) implem
                 crew.second().map(PersonId::toString).orElse(null),
                 Arrays.stream(DayOfWeek.values())
                         .map(day -> Optional.ofNullable(crew.hours().get(day)))
-                        .map(hours -> new DayForm(
-                                hours.map(WorkingHours::from)
-                                        .map(LocalTime::toString)
-                                        .orElse(null),
-                                hours.map(WorkingHours::until)
-                                        .map(LocalTime::toString)
-                                        .orElse(null),
-                                hours.flatMap(WorkingHours::off)
-                                        .map(off -> off.from().toString())
-                                        .orElse(null),
-                                hours.flatMap(WorkingHours::off)
-                                        .map(off -> off.until().toString())
-                                        .orElse(null)))
+                        .map(hours -> hours.map(DayForm::of).orElse(DayForm.EMPTY))
                         .toList());
     }
 
