@@ -387,6 +387,7 @@ class QuarantineVisitTests {
                     .getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Food offered to Clownfish"))
                     .click();
             page.locator("[data-food]").getByLabel("Eaten").check();
+            assertThat(page.locator("[data-food]")).containsText("saved on this device");
             page.unroute("**/api/entries");
             page.reload();
             PersonAtBrowser.allIsSaved(page);
