@@ -186,7 +186,8 @@ public class RoundService {
         if (existing.isPresent() && existing.get().equals(round) && stops.equals(round.stops())) {
             return round.id();
         }
-        StoredRound planned = ordered(round, stops);
+        StoredRound planned =
+                round.notBefore() == null ? afterBreak(van, ordered(round, stops), before) : ordered(round, stops);
         try {
             if (existing.isPresent()) {
                 update(planned);
@@ -202,6 +203,17 @@ public class RoundService {
                 existing.isPresent() ? "stops-added" : "planned",
                 Map.of("code", round.code(), "stops", stops.size()));
         return round.id();
+    }
+
+    /** A further round as it is, or in the later half of its day where its van would be out while the crew is off. */
+    private StoredRound afterBreak(VanView van, StoredRound round, Optional<StoredRound> before) {
+        return before.flatMap(earlier ->
+                        crews.roster(round.date()).on(van, round.date()).hours())
+                .flatMap(WorkingHours::off)
+                .filter(off -> round.leavesAt().isBefore(off.until())
+                        && round.timing().returnsAt().isAfter(off.from()))
+                .map(off -> ordered(inTurn(round.as(round.trip(), off.until()), before), round.stops()))
+                .orElse(round);
     }
 
     /** A round of that day with nothing on it, not stored yet; by whoever is in the van that day and at its hours. */

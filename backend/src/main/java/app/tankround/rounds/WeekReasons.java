@@ -6,7 +6,6 @@ import app.tankround.accounts.PersonView;
 import app.tankround.accounts.Roster;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
-import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteView;
 import app.tankround.rounds.WeekProblem.SiteVisits;
 import app.tankround.rounds.WeekProblem.VanDay;
@@ -96,10 +95,12 @@ public class WeekReasons {
     /**
      * A site's visits that are done together.
      *
+     * @param visit one of them, by which {@link #why} knows all
      * @param first the first day that all of them tolerate
      * @param last the last one
      */
-    public record SiteVisitsView(SiteView site, LocalDate due, LocalDate first, LocalDate last, int minutes) {}
+    public record SiteVisitsView(
+            SiteView site, PlannedVisitId visit, LocalDate due, LocalDate first, LocalDate last, int minutes) {}
 
     /**
      * What stands against one van on one day, of each of its rounds where it has several.
@@ -141,23 +142,21 @@ public class WeekReasons {
      */
     public record Idle(LocalDate day, VanView van, IdleBecause because, List<String> who) {}
 
-    /** Per stop, the day by which {@link #why} knows it; none where its visits were done or dropped meanwhile. */
+    /** Per stop, the visit by which {@link #why} knows it; none where its visits were done or dropped meanwhile. */
     @Transactional(readOnly = true)
-    public Map<WeekPlanView.Stop, LocalDate> dues(List<WeekPlanView.Stop> stops) {
-        Map<PlannedVisitId, LocalDate> due =
+    public Map<WeekPlanView.Stop, PlannedVisitId> asked(List<WeekPlanView.Stop> stops) {
+        Set<PlannedVisitId> due =
                 dueVisits
                         .find(stops.stream()
                                 .flatMap(stop -> stop.visits().stream())
                                 .toList())
                         .stream()
                         .filter(visit -> visit.state() == PlannedVisitState.DUE)
-                        .collect(Collectors.toMap(PlannedVisitView::id, PlannedVisitView::dueOn));
-        Map<WeekPlanView.Stop, LocalDate> first = new HashMap<>();
+                        .map(PlannedVisitView::id)
+                        .collect(Collectors.toSet());
+        Map<WeekPlanView.Stop, PlannedVisitId> first = new HashMap<>();
         for (WeekPlanView.Stop stop : stops) {
-            stop.visits().stream()
-                    .flatMap(visit -> Optional.ofNullable(due.get(visit)).stream())
-                    .min(Comparator.naturalOrder())
-                    .ifPresent(day -> first.put(stop, day));
+            stop.visits().stream().filter(due::contains).findFirst().ifPresent(visit -> first.put(stop, visit));
         }
         return first;
     }
@@ -218,24 +217,25 @@ public class WeekReasons {
     }
 
     private static SiteVisitsView view(SiteVisits here) {
-        return new SiteVisitsView(here.site(), here.due(), here.agreedFirst(), here.agreedLast(), here.minutes());
+        return new SiteVisitsView(
+                here.site(), here.ids().getFirst(), here.due(), here.agreedFirst(), here.agreedLast(), here.minutes());
     }
 
     /**
      * Why a site's visits are on their day and van of a plan and on no other.
      *
-     * @param due the day on which they are due
-     * @throws NotFound if nothing is due there then
+     * @param visit one of them; a site that is split into two stops has others in the other one
+     * @throws NotFound if it is not due any more
      */
     @Transactional
-    public Why why(WeekPlanId id, SiteId site, LocalDate due) {
-        return why(plans.require(id), site, due);
+    public Why why(WeekPlanId id, PlannedVisitId visit) {
+        return why(plans.require(id), visit);
     }
 
-    private Why why(WeekPlanView plan, SiteId site, LocalDate due) {
-        WeekFacts.Read read = weekFacts.of(plan, all -> weighed(plan, List.of(all.get(stopOf(all, site, due)))));
+    private Why why(WeekPlanView plan, PlannedVisitId visit) {
+        WeekFacts.Read read = weekFacts.of(plan, all -> weighed(plan, List.of(all.get(stopOf(all, visit)))));
         WeekProblem weeks = read.problem();
-        int stop = stopOf(weeks.sites(), site, due);
+        int stop = stopOf(weeks.sites(), visit);
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
         SiteVisits here = weeks.sites().get(stop);
         List<Answer> answers = answers(read, new FleetReasons(weeks.problem(), orders), orders, stop);
@@ -246,7 +246,7 @@ public class WeekReasons {
                 at,
                 answers,
                 idle(read.facts(), here),
-                Optional.ofNullable(read.facts().needs().get(site))
+                Optional.ofNullable(read.facts().needs().get(here.site().id()))
                         .flatMap(needs -> Optional.ofNullable(needs.details().lift())));
     }
 
@@ -337,7 +337,7 @@ public class WeekReasons {
      * @throws FieldRefusal if they do not fit there, the plan is not ready, or it was changed since it was seen
      */
     @Transactional
-    public void move(WeekPlanId id, String seen, SiteId site, LocalDate due, LocalDate day, VanId van, int trip) {
+    public void move(WeekPlanId id, String seen, PlannedVisitId visit, LocalDate day, VanId van, int trip) {
         if (tables.lock(id)
                 .filter(head -> head.state() == WeekPlanView.State.READY)
                 .isEmpty()) {
@@ -347,7 +347,7 @@ public class WeekReasons {
         if (!plan.stamp().equals(seen)) {
             throw new FieldRefusal("", "rounds.plan.changed-meanwhile");
         }
-        Answer wanted = why(plan, site, due).answers().stream()
+        Answer wanted = why(plan, visit).answers().stream()
                 .filter(answer -> answer.day().equals(day) && answer.van().id().equals(van) && answer.trip() == trip)
                 .findFirst()
                 .orElseThrow(() -> new FieldRefusal("", "rounds.plan.no-such-day"));
@@ -356,7 +356,7 @@ public class WeekReasons {
         }
         WeekProblem weeks = weekFacts.of(plan, all -> here -> false).problem();
         Map<Integer, List<Integer>> orders = orders(weeks, plan);
-        int stop = stopOf(weeks.sites(), site, due);
+        int stop = stopOf(weeks.sites(), visit);
         orders.replaceAll((shift, order) -> FleetReasons.without(stop, order));
         orders.put(wanted.reason().shift(), wanted.reason().order());
         tables.replace(id, WeekPlans.stops(weeks, orders));
@@ -364,17 +364,22 @@ public class WeekReasons {
                 "week-plan",
                 id,
                 "moved",
-                Map.of("number", plan.number(), "site", site.toString(), "day", day.toString(), "van", van.toString()));
+                Map.of(
+                        "number",
+                        plan.number(),
+                        "site",
+                        weeks.sites().get(stop).site().id().toString(),
+                        "day",
+                        day.toString(),
+                        "van",
+                        van.toString()));
     }
 
-    private static int stopOf(List<SiteVisits> all, SiteId site, LocalDate due) {
+    private static int stopOf(List<SiteVisits> all, PlannedVisitId visit) {
         return IntStream.range(0, all.size())
-                .filter(k -> all.get(k).site().id().equals(site)
-                        && (all.get(k).due().equals(due)
-                                || all.get(k).visits().stream()
-                                        .anyMatch(visit -> visit.dueOn().equals(due))))
+                .filter(k -> all.get(k).ids().contains(visit))
                 .findFirst()
-                .orElseThrow(() -> new NotFound("site", site));
+                .orElseThrow(() -> new NotFound("visit", visit));
     }
 
     /** In which piece of a day a stop of a plan is; less than 0 where its van has none on that day. */

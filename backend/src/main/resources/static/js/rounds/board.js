@@ -21,7 +21,7 @@ const places = () => /** @type {HTMLElement} */ (board).querySelectorAll("[data-
 /** @param {HTMLElement} site */
 async function begin(site) {
   dragged = site;
-  const query = new URLSearchParams({ site: site.dataset.site ?? "", due: site.dataset.due ?? "" });
+  const query = new URLSearchParams({ visit: site.dataset.visit ?? "" });
   const answer = await fetch(`${board?.dataset.prices}?${query}`);
   const list = /** @type {Price[]} */ (answer.ok ? await answer.json() : []);
   if (dragged !== site) {
@@ -52,9 +52,9 @@ const placeOf = (target) =>
 
 if (board && form) {
   document.addEventListener("dragstart", (event) => {
-    const site = event.target instanceof Element ? event.target.closest("[data-site][draggable]") : null;
-    if (site instanceof HTMLElement && site.dataset.due) {
-      event.dataTransfer?.setData("text/plain", site.dataset.site ?? "");
+    const site = event.target instanceof Element ? event.target.closest("[data-visit][draggable]") : null;
+    if (site instanceof HTMLElement && site.dataset.visit) {
+      event.dataTransfer?.setData("text/plain", site.dataset.visit);
       begin(site);
     }
   });
@@ -72,7 +72,7 @@ if (board && form) {
     const place = placeOf(event.target);
     if (place && dragged) {
       event.preventDefault();
-      const values = { site: dragged.dataset.site, due: dragged.dataset.due, day: place.dataset.day, van: place.dataset.van, trip: place.dataset.trip };
+      const values = { visit: dragged.dataset.visit, day: place.dataset.day, van: place.dataset.van, trip: place.dataset.trip };
       for (const [name, value] of Object.entries(values)) {
         const field = form.elements.namedItem(name);
         if (field instanceof HTMLInputElement) {

@@ -21,6 +21,7 @@ import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.PlannedVisitId;
+import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskView;
 import app.tankround.schedule.VisitRhythm;
 import app.tankround.tanks.WaterSystemId;
@@ -215,7 +216,7 @@ class PlanningNeedsTests {
                 .contains(Constraint.SKILL);
         assertThat(other.reason().missing())
                 .containsExactlyInAnyOrder("TWO_PEOPLE", "PARKING", "ELECTRICIAN", "DIVING");
-        assertThat(reasons.why(id, site, WEDNESDAY).lift()).contains("80 by 120 cm");
+        assertThat(reasons.why(id, visit(site, WEDNESDAY)).lift()).contains("80 by 120 cm");
     }
 
     @Test
@@ -231,7 +232,7 @@ class PlanningNeedsTests {
         WeekPlanId plan = searched(1);
         assertThat(plans.require(plan).stops()).isEmpty();
         assertThat(plans.require(plan).unplaced()).isEqualTo(1);
-        WeekReasons.Why why = reasons.why(plan, site, WEDNESDAY);
+        WeekReasons.Why why = reasons.why(plan, visit(site, WEDNESDAY));
         assertThat(why.answers()).isEmpty();
         assertThat(why.idle())
                 .filteredOn(idle -> idle.day().equals(WEDNESDAY))
@@ -287,6 +288,10 @@ class PlanningNeedsTests {
                 .hasSize(2)
                 .allSatisfy(stop -> assertThat(stop.visits()).hasSize(1));
         assertThat(stops.getFirst().day()).isNotEqualTo(stops.getLast().day());
+        assertThat(stops)
+                .allSatisfy(part -> assertThat(
+                                reasons.why(id, part.visits().getFirst()).at())
+                        .contains(part.day()));
         assertThat(reasons.leftOut(id)).isEmpty();
         assertThat(answer(id, site, WEDNESDAY, WeekReasons.Answer::planned)
                         .reason()
@@ -485,7 +490,7 @@ class PlanningNeedsTests {
                 .allSatisfy(stop -> assertThat(stop.departs()).isBefore(LocalTime.of(11, 0)));
         assertThat(stops.subList(2, 4))
                 .allSatisfy(stop -> assertThat(stop.starts()).isAfter(LocalTime.of(15, 0)));
-        assertThat(reasons.why(id, stops.getFirst().site().id(), WEDNESDAY).answers())
+        assertThat(reasons.why(id, stops.getFirst().visits().getFirst()).answers())
                 .extracting(answer -> answer.trip() + " " + answer.planned())
                 .containsExactly("1 true", "2 false");
 
@@ -509,6 +514,27 @@ class PlanningNeedsTests {
     }
 
     @Test
+    void aFurtherRoundThatWouldNotBeBackInTimeWaitsUntilItsCrewIsThereAgain() {
+        VanId van = vanOffInBetween();
+        SiteId first = site(VisitRhythm.once(WEDNESDAY), 52.01, 90);
+        SiteId soon = site(VisitRhythm.once(WEDNESDAY), 52.01, 10);
+        SiteId longer = site(VisitRhythm.once(WEDNESDAY), 52.02, 120);
+        dueVisits.planUntil(WEDNESDAY);
+        rounds.plan(WEDNESDAY, van, List.of(first));
+        RoundId further = rounds.plan(WEDNESDAY, van, 2, null, List.of(soon));
+        assertThat(rounds.require(further).returnsAt()).isBefore(LocalTime.of(11, 0));
+
+        rounds.plan(WEDNESDAY, van, 2, null, List.of(longer));
+
+        RoundView waiting = rounds.require(further);
+        assertThat(waiting.leavesAt()).isEqualTo(LocalTime.of(15, 0));
+        assertThat(waiting.stops()).extracting(StopView::siteId).containsExactlyInAnyOrder(soon, longer);
+        // Nobody is at work from seven in the morning until the evening without a break.
+        assertThat(waiting.stops())
+                .allSatisfy(stop -> assertThat(stop.departs()).isBefore(LocalTime.of(18, 0)));
+    }
+
+    @Test
     void aStopGoesFromOneHalfOfADayToTheOther() {
         VanId van = vanOffInBetween();
         SiteId one = site(VisitRhythm.once(WEDNESDAY), 52.01, 30, List.of());
@@ -518,7 +544,7 @@ class PlanningNeedsTests {
                 .extracting(WeekPlanView.Stop::trip)
                 .containsExactly(1, 1);
 
-        reasons.move(id, plans.require(id).stamp(), one, WEDNESDAY, WEDNESDAY, van, 2);
+        reasons.move(id, plans.require(id).stamp(), visit(one, WEDNESDAY), WEDNESDAY, van, 2);
 
         assertThat(plans.require(id).stops())
                 .extracting(stop -> stop.site().id().equals(one) + " " + stop.trip())
@@ -542,16 +568,22 @@ class PlanningNeedsTests {
         WeekPlanView before = plans.require(id);
         assertThat(before.stops()).extracting(WeekPlanView.Stop::trip).containsExactly(1, 1, 2);
         SiteId moved = before.stops().getFirst().site().id();
-        List<WeekReasons.Answer> answers = reasons.why(id, moved, WEDNESDAY).answers().stream()
-                .filter(answer -> answer.day().equals(WEDNESDAY))
-                .toList();
+        List<WeekReasons.Answer> answers =
+                reasons.why(id, before.stops().getFirst().visits().getFirst()).answers().stream()
+                        .filter(answer -> answer.day().equals(WEDNESDAY))
+                        .toList();
         assertThat(answers)
                 .extracting(WeekReasons.Answer::trips, WeekReasons.Answer::trip, WeekReasons.Answer::planned)
                 .containsExactly(tuple(2, 1, true), tuple(2, 2, false));
 
         WeekReasons.Answer wanted = answers.getLast();
         reasons.move(
-                id, before.stamp(), moved, WEDNESDAY, WEDNESDAY, wanted.van().id(), 2);
+                id,
+                before.stamp(),
+                visit(moved, WEDNESDAY),
+                WEDNESDAY,
+                wanted.van().id(),
+                2);
 
         assertThat(plans.require(id).stops())
                 .extracting(stop -> stop.site().id(), WeekPlanView.Stop::trip)
@@ -596,7 +628,7 @@ class PlanningNeedsTests {
     }
 
     private List<LocalDate> allowed(WeekPlanId id, SiteId site) {
-        return reasons.why(id, site, WEDNESDAY).answers().stream()
+        return reasons.why(id, visit(site, WEDNESDAY)).answers().stream()
                 .filter(answer -> answer.dayAgainst().isEmpty())
                 .map(WeekReasons.Answer::day)
                 .toList();
@@ -610,8 +642,16 @@ class PlanningNeedsTests {
     }
 
     private WeekReasons.Answer answer(WeekPlanId id, SiteId site, LocalDate due, Predicate<WeekReasons.Answer> wanted) {
-        return reasons.why(id, site, due).answers().stream()
+        return reasons.why(id, visit(site, due)).answers().stream()
                 .filter(wanted)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private PlannedVisitId visit(SiteId site, LocalDate due) {
+        return dueVisits.dueOn(due).stream()
+                .filter(visit -> visit.siteId().equals(site))
+                .map(PlannedVisitView::id)
                 .findFirst()
                 .orElseThrow();
     }

@@ -83,12 +83,12 @@ public final class RoundPagesBench {
         WeekPlanId eight = plans.begin(MONDAY.plusWeeks(1), WeekPlans.MOST_WEEKS, TRIES, 1);
         plans.search(eight);
         System.out.printf("%d stops planned%n", plans.require(eight).stops().size());
-        Map.Entry<WeekPlanView.Stop, LocalDate> asked = context.getBean(WeekReasons.class)
-                .dues(plans.require(eight).stops())
-                .entrySet()
-                .iterator()
-                .next();
-        String about = "?site=" + asked.getKey().site().id() + "&due=" + asked.getValue();
+        String about = "?visit="
+                + context.getBean(WeekReasons.class)
+                        .asked(plans.require(eight).stops())
+                        .values()
+                        .iterator()
+                        .next();
         clock.set(Instant.parse("2026-11-30T10:40:00Z"));
         RoundId round =
                 context.getBean(RoundService.class).on(MONDAY).getFirst().id();

@@ -7,6 +7,7 @@ import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.PlannedVisitId;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.PersonAtBrowser;
@@ -100,15 +101,16 @@ class WeekBoardBrowserTests {
         WeekPlanId plan = plans.begin(MONDAY, 1, 50, 3);
         plans.search(plan);
         WeekPlanView.Stop before = stop(plan, site);
+        PlannedVisitId visit = before.visits().getFirst();
         List<String> complaints = new ArrayList<>();
         try (BrowserContext context = context()) {
             Page page = signedIn(context);
             page.onPageError(complaints::add);
             page.navigate(address("/week-plans/" + plan));
             PersonAtBrowser.assertAccessible(page);
-            Locator dragged = page.locator("[data-site='" + site + "'][draggable]");
+            Locator dragged = page.locator("[data-visit='" + visit + "'][draggable]");
             Locator place = page.locator("[data-day]:has([data-price])")
-                    .filter(new Locator.FilterOptions().setHasNot(page.locator("[data-site]")));
+                    .filter(new Locator.FilterOptions().setHasNot(page.locator("[data-visit]")));
             BoundingBox from = dragged.boundingBox();
             page.mouse().move(from.x + 20, from.y + from.height / 2);
             page.mouse().down();
@@ -122,7 +124,7 @@ class WeekBoardBrowserTests {
             page.mouse().move(to.x + to.width / 2 + 2, to.y + to.height / 2 + 2);
             assertThat(page.locator("[data-board-status]")).containsText("It fits");
             page.mouse().up();
-            assertThat(page.locator("[data-day='" + day + "'] [data-site='" + site + "']"))
+            assertThat(page.locator("[data-day='" + day + "'] [data-visit='" + visit + "']"))
                     .isVisible();
             Assertions.assertThat(stop(plan, site).day())
                     .isEqualTo(LocalDate.parse(day))

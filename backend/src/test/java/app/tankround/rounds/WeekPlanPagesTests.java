@@ -12,6 +12,7 @@ import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.WorkProposal;
 import app.tankround.schedule.WorkProposals;
 import app.tankround.tanks.WaterSystemId;
@@ -124,19 +125,15 @@ class WeekPlanPagesTests {
         String board = text(get(address));
         assertThat(board).contains("Harbour Dental", "Nothing moves until you accept it", "At the equator", "seed 3");
         assertThat(text(get(address + "?by=person"))).contains("Nobody");
-        LocalDate due = plans.require(id).stops().isEmpty()
-                ? WEDNESDAY
-                : Objects.requireNonNull(reasons.dues(plans.require(id).stops())
-                        .values()
-                        .iterator()
-                        .next());
-        String why = text(get(address + "/why?site=" + site + "&due=" + due));
+        PlannedVisitId visit =
+                reasons.asked(plans.require(id).stops()).values().iterator().next();
+        String why = text(get(address + "/why?visit=" + visit));
         assertThat(why).contains("It is here.", "Move here", "It fits, and costs");
-        assertThat(text(get(address + "/prices?site=" + site + "&due=" + due))).contains("\"fits\":true");
+        assertThat(text(get(address + "/prices?visit=" + visit))).contains("\"fits\":true");
         WeekReasons.SiteVisitsView left = reasons.leftOut(id).getFirst().here();
-        assertThat(text(get(address + "/why?site=" + left.site().id() + "&due=" + left.due())))
+        assertThat(text(get(address + "/why?visit=" + left.visit())))
                 .contains("There is no road to it", "Where it seems very far away");
-        WeekReasons.Answer free = reasons.why(id, site, due).answers().stream()
+        WeekReasons.Answer free = reasons.why(id, visit).answers().stream()
                 .filter(answer ->
                         !answer.planned() && answer.reason().shortages().isEmpty())
                 .findFirst()
@@ -150,10 +147,8 @@ class WeekPlanPagesTests {
         Map<String, String> move = Map.of(
                 "seen",
                 seen,
-                "site",
-                site.toString(),
-                "due",
-                due.toString(),
+                "visit",
+                visit.toString(),
                 "day",
                 free.day().toString(),
                 "van",
@@ -231,8 +226,8 @@ class WeekPlanPagesTests {
         SiteId site = site("Harbour Dental", 52.1, 30);
         WeekPlanId id = plans.begin(LocalDate.of(2026, 11, 30), 1, 100, 1);
         plans.search(id);
-        LocalDate due = reasons.leftOut(id).getFirst().here().due();
-        assertThat(text(get("/week-plans/" + id + "/why?site=" + site + "&due=" + due)))
+        PlannedVisitId visit = reasons.leftOut(id).getFirst().here().visit();
+        assertThat(text(get("/week-plans/" + id + "/why?visit=" + visit)))
                 .contains("No van can be planned near that day", "Vans that stay", "Does not drive on that weekday.");
     }
 

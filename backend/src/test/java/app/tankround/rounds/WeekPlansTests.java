@@ -9,6 +9,7 @@ import app.tankround.rounds.solver.FleetReasons.Constraint;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.PlannedVisitId;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
@@ -169,8 +170,9 @@ class WeekPlansTests {
                 .findFirst()
                 .orElseThrow();
         assertThat(mine.day()).isNotEqualTo(theirs.day());
-        LocalDate due = Objects.requireNonNull(reasons.dues(plan.stops()).get(mine));
-        WeekReasons.Why why = reasons.why(id, one, due);
+        PlannedVisitId visit =
+                Objects.requireNonNull(reasons.asked(plan.stops()).get(mine));
+        WeekReasons.Why why = reasons.why(id, visit);
         assertThat(why.at()).contains(mine.day());
         WeekReasons.Answer taken = why.answers().stream()
                 .filter(answer -> answer.day().equals(theirs.day()))
@@ -182,8 +184,7 @@ class WeekPlansTests {
         assertThatThrownBy(() -> reasons.move(
                         id,
                         plans.require(id).stamp(),
-                        one,
-                        due,
+                        visit,
                         theirs.day(),
                         theirs.van().id(),
                         theirs.trip()))
@@ -194,8 +195,8 @@ class WeekPlansTests {
                 .findFirst()
                 .orElseThrow();
         reasons.move(
-                id, plans.require(id).stamp(), one, due, free.day(), free.van().id(), free.trip());
-        assertThat(reasons.why(id, one, due).at()).contains(free.day());
+                id, plans.require(id).stamp(), visit, free.day(), free.van().id(), free.trip());
+        assertThat(reasons.why(id, visit).at()).contains(free.day());
         assertThat(plans.require(id).stops()).hasSize(plan.stops().size());
     }
 
@@ -208,7 +209,7 @@ class WeekPlansTests {
         WeekReasons.SiteVisitsView left = reasons.leftOut(id).getFirst().here();
         assertThat(left.site().id()).isEqualTo(zero);
         WeekReasons.Answer answer =
-                reasons.why(id, zero, left.due()).cheapestChange().orElseThrow();
+                reasons.why(id, left.visit()).cheapestChange().orElseThrow();
         assertThat(answer.reason().shortages())
                 .extracting(shortage -> shortage.constraint())
                 .contains(Constraint.NO_WAY);
@@ -223,7 +224,7 @@ class WeekPlansTests {
         assertThat(reasons.leftOut(id))
                 .extracting(left -> left.here().site().id())
                 .contains(site);
-        assertThat(reasons.why(id, site, reasons.leftOut(id).getFirst().here().due())
+        assertThat(reasons.why(id, reasons.leftOut(id).getFirst().here().visit())
                         .answers())
                 .isEmpty();
         plans.accept(id, plans.require(id).stamp());

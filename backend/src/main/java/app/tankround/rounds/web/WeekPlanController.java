@@ -1,11 +1,12 @@
 package app.tankround.rounds.web;
 
+import app.tankround.accounts.Crews;
 import app.tankround.accounts.Fleet;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.PersonView;
+import app.tankround.accounts.Roster;
 import app.tankround.accounts.VanId;
-import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.rounds.WeekNeeds;
@@ -14,6 +15,7 @@ import app.tankround.rounds.WeekPlanView;
 import app.tankround.rounds.WeekPlans;
 import app.tankround.rounds.WeekReasons;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.WorkProposal;
 import app.tankround.schedule.WorkProposals;
 import app.tankround.tanks.WaterSystemView;
@@ -23,12 +25,15 @@ import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.time.temporal.TemporalAdjusters;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -57,18 +62,25 @@ class WeekPlanController {
 
         /** What is planned on a day, by the rounds of the van; one without a stop where nothing is. */
         public List<Trip> rounds(LocalDate day) {
-            Map<Integer, List<WeekPlanView.Stop>> trips = days.getOrDefault(day, List.of()).stream()
-                    .collect(Collectors.groupingBy(WeekPlanView.Stop::trip, TreeMap::new, Collectors.toList()));
-            return trips.isEmpty()
-                    ? List.of(new Trip(1, List.of()))
-                    : trips.entrySet().stream()
-                            .map(entry -> new Trip(entry.getKey(), entry.getValue()))
-                            .toList();
+            List<Trip> trips = new ArrayList<>();
+            for (WeekPlanView.Stop stop : days.getOrDefault(day, List.of())) {
+                if (trips.isEmpty() || !trips.getLast().has(stop)) {
+                    trips.add(new Trip(stop.trip(), new ArrayList<>()));
+                }
+                trips.getLast().stops().add(stop);
+            }
+            return trips.isEmpty() ? List.of(new Trip(1, List.of())) : trips;
         }
     }
 
     /** A round on the board. */
-    record Trip(int trip, List<WeekPlanView.Stop> stops) {}
+    record Trip(int trip, List<WeekPlanView.Stop> stops) {
+
+        private boolean has(WeekPlanView.Stop stop) {
+            return stop.trip() == trip
+                    && stop.van().id().equals(stops.getFirst().van().id());
+        }
+    }
 
     /** Work that goes with no visit. */
     record Unplaced(WorkProposal proposal, WaterSystemView system, SiteView site) {}
@@ -87,6 +99,7 @@ class WeekPlanController {
     private final WaterSystems systems;
     private final SiteService sites;
     private final Fleet fleet;
+    private final Crews crews;
     private final People people;
     private final PlanWords words;
 
@@ -99,6 +112,7 @@ class WeekPlanController {
             WaterSystems systems,
             SiteService sites,
             Fleet fleet,
+            Crews crews,
             People people,
             PlanWords words) {
         this.plans = plans;
@@ -109,6 +123,7 @@ class WeekPlanController {
         this.systems = systems;
         this.sites = sites;
         this.fleet = fleet;
+        this.crews = crews;
         this.people = people;
         this.words = words;
     }
@@ -170,8 +185,8 @@ class WeekPlanController {
                         .filter(day -> day.getDayOfWeek().getValue() <= DayOfWeek.FRIDAY.getValue()
                                 || stops.stream().anyMatch(stop -> stop.day().equals(day)))
                         .toList());
-        model.addAttribute("rows", by.equals("person") ? byPerson(stops) : byVan(stops));
-        model.addAttribute("dues", reasons.dues(stops));
+        model.addAttribute("rows", by.equals("person") ? byPerson(first, stops) : byVan(stops));
+        model.addAttribute("asked", reasons.asked(stops));
         model.addAttribute("leftOut", plan.unplaced() == 0 ? List.of() : reasons.leftOut(id));
         model.addAttribute("words", words);
         model.addAttribute("unplaced", unplaced(plan));
@@ -201,9 +216,18 @@ class WeekPlanController {
                 .toList();
     }
 
-    private List<Row> byPerson(List<WeekPlanView.Stop> stops) {
-        Map<Optional<PersonId>, List<WeekPlanView.Stop>> by =
-                stops.stream().collect(Collectors.groupingBy(stop -> stop.van().technician()));
+    /** Everybody who is in a van that day has its stops; those of a van in which nobody was named are nobody's. */
+    private List<Row> byPerson(LocalDate first, List<WeekPlanView.Stop> stops) {
+        Roster roster = crews.roster(first);
+        Map<Optional<PersonId>, List<WeekPlanView.Stop>> by = new HashMap<>();
+        for (WeekPlanView.Stop stop : stops) {
+            List<PersonId> crew = roster.on(stop.van(), stop.day()).people();
+            (crew.isEmpty()
+                            ? Stream.of(Optional.<PersonId>empty())
+                            : crew.stream().map(Optional::of))
+                    .forEach(person -> by.computeIfAbsent(person, each -> new ArrayList<>())
+                            .add(stop));
+        }
         return by.entrySet().stream()
                 .map(entry -> new Row(
                         entry.getKey()
@@ -221,13 +245,13 @@ class WeekPlanController {
     }
 
     @GetMapping("/week-plans/{id}/why")
-    String why(@PathVariable WeekPlanId id, @RequestParam SiteId site, @RequestParam LocalDate due, Model model) {
-        return why(id, site, due, "", model);
+    String why(@PathVariable WeekPlanId id, @RequestParam PlannedVisitId visit, Model model) {
+        return why(id, visit, "", model);
     }
 
-    private String why(WeekPlanId id, SiteId site, LocalDate due, String refused, Model model) {
+    private String why(WeekPlanId id, PlannedVisitId visit, String refused, Model model) {
         WeekPlanView plan = plans.require(id);
-        WeekReasons.Why why = reasons.why(id, site, due);
+        WeekReasons.Why why = reasons.why(id, visit);
         model.addAttribute("plan", plan);
         model.addAttribute("why", why);
         model.addAttribute("words", words);
@@ -248,8 +272,8 @@ class WeekPlanController {
     /** What every place on the board would cost, so that a move is priced before it is made. */
     @GetMapping("/week-plans/{id}/prices")
     @ResponseBody
-    List<Price> prices(@PathVariable WeekPlanId id, @RequestParam SiteId site, @RequestParam LocalDate due) {
-        WeekReasons.Why why = reasons.why(id, site, due);
+    List<Price> prices(@PathVariable WeekPlanId id, @RequestParam PlannedVisitId visit) {
+        WeekReasons.Why why = reasons.why(id, visit);
         long base = planned(why);
         return why.answers().stream()
                 .map(answer -> new Price(
@@ -265,17 +289,16 @@ class WeekPlanController {
     String move(
             @PathVariable WeekPlanId id,
             @RequestParam String seen,
-            @RequestParam SiteId site,
-            @RequestParam LocalDate due,
+            @RequestParam PlannedVisitId visit,
             @RequestParam LocalDate day,
             @RequestParam VanId van,
             @RequestParam(defaultValue = "1") int trip,
             Model model,
             RedirectAttributes redirect) {
         try {
-            reasons.move(id, seen, site, due, day, van, trip);
+            reasons.move(id, seen, visit, day, van, trip);
         } catch (FieldRefusal refusal) {
-            return why(id, site, due, refusal.code(), model);
+            return why(id, visit, refusal.code(), model);
         }
         redirect.addFlashAttribute("flash", "rounds.plan.moved");
         WeekPlanView plan = plans.require(id);
