@@ -177,15 +177,15 @@ class RestOfDay {
             boolean last = trip == ofVan.size() - 1;
             LocalTime returns = rest.round().timing().returnsAt();
             LocalTime free = later(rest.free(), ready);
-            LocalTime back = null;
-            if (!last) {
-                back = later(returns, earlier(ofVan.get(trip + 1).round().leavesAt(), loading));
-            }
             boolean now = !underWay && (last || happening.at().isBefore(returns));
             underWay |= now;
             if (now && overruns(happening, rest)) {
                 free = later(free, happening.minutes());
-                back = back == null ? null : later(back, happening.minutes());
+                returns = later(returns, happening.minutes());
+            }
+            LocalTime back = null;
+            if (!last) {
+                back = later(returns, earlier(ofVan.get(trip + 1).round().leavesAt(), loading));
             }
             LocalTime began = rounds.began(stored.subList(0, trip), rest.round());
             inTurn.add(rest.within(free, back, began, rest.fromSick() || trip > 0 && sick));
@@ -355,6 +355,8 @@ class RestOfDay {
                 CrewNeeds.of(rest.crew()),
                 rest.van().id().toString(),
                 rest.fromSick(),
+                // What was planned already is no reason to send anybody home.
+                !rest.round().stops().isEmpty(),
                 terms.rest(rest.dayBegins(), rest.free()));
     }
 

@@ -578,6 +578,7 @@ record WeekProblem(LocalDate from, List<SiteVisits> sites, List<VanHalf> halves,
                 CrewNeeds.of(crew),
                 crew.people().stream().findFirst().map(PersonId::toString).orElse(""),
                 fromSick,
+                false,
                 terms.rest(hours.from(), hours.from()));
     }
 }

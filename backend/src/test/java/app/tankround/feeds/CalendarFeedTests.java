@@ -24,6 +24,7 @@ import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
@@ -126,6 +127,28 @@ class CalendarFeedTests {
             assertThat(event.getSequence().getValue()).isZero();
             assertThat(event.getDescription().getValue()).contains("Reef of " + stop.siteName());
         }
+    }
+
+    @Test
+    void vanReadsTheStopsOfAllItsRoundsOfADay() {
+        SiteId later = due(new TestBusiness(jdbc), "Later", 52.15);
+        dueVisits.planUntil(TODAY);
+        RoundId second = rounds.plan(TODAY, van, 2, LocalTime.of(15, 0), List.of(later));
+        String address = address(FeedKind.VAN, van.value());
+        List<VEvent> events = read(address);
+        StopView stop = rounds.require(second).stops().getFirst();
+        ZoneId zone = ZoneId.of(
+                jdbc.sql("select zone from business").query(String.class).single());
+        assertThat(events).hasSize(3);
+        VEvent event = named(events, "Later");
+        assertThat(event.getDateStart().getValue().toInstant())
+                .isEqualTo(TODAY.atTime(stop.starts()).atZone(zone).toInstant())
+                .isAfter(TODAY.atTime(15, 0).atZone(zone).toInstant());
+        assertThat(event.getSequence().getValue()).isZero();
+        rounds.moveStop(second, rounds.require(second).version(), stop.id(), round);
+        VEvent moved = named(read(address), "Later");
+        assertThat(moved.getUid().getValue()).isEqualTo(event.getUid().getValue());
+        assertThat(moved.getSequence().getValue()).isPositive();
     }
 
     @Test

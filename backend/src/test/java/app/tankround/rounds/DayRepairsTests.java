@@ -3,12 +3,14 @@ package app.tankround.rounds;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import app.tankround.accounts.CrewView;
 import app.tankround.accounts.Crews;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.Skill;
 import app.tankround.accounts.SkillsView;
 import app.tankround.accounts.VanId;
+import app.tankround.accounts.WorkingHours;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteNeedsDetails;
 import app.tankround.clients.SiteNeedsService;
@@ -39,7 +41,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -455,6 +459,56 @@ class DayRepairsTests {
                 .isAfterOrEqualTo(rounds.require(first).returnsAt().plusMinutes(20));
     }
 
+    /** Off from eleven to three: what is late before eleven is no reason to be late after three. */
+    @Test
+    void leavesTheLaterHalfOfADayAsItIsWhereTheFirstOverruns() {
+        VanId van = vanOffInBetween();
+        SiteId morning = site("Morning", 52.05, 60);
+        RoundId first = rounds.plan(TODAY, van, List.of(morning));
+        RoundId second = rounds.plan(TODAY, van, 2, LocalTime.of(15, 0), List.of(site("Later", 51.95, 30)));
+        RoundView before = rounds.require(second);
+        LocalTime at = rounds.require(first).stops().getFirst().starts().plusMinutes(50);
+        Happening happening = happening(Kind.OVERRUN, at, van, null, 40);
+        Proposal proposal = repairs.propose(happening);
+        assertThat(proposal.changes()).isEmpty();
+        repairs.accept(happening, proposal.based());
+        assertThat(rounds.require(second).leavesAt()).isEqualTo(LocalTime.of(15, 0));
+        assertThat(rounds.require(second).stops()).isEqualTo(before.stops());
+    }
+
+    @Test
+    void givesWhatABrokenVanHadInTheMorningToTheLaterHalfOfAnother() {
+        VanId broken = van();
+        // More than two hours, by which overtime may go on: it ends in neither half if it begins in the first.
+        SiteId waits = site("Waits", 52.10, 130);
+        SiteId begun = site("Begun", 52.01, 210);
+        RoundId morning = rounds.plan(TODAY, broken, List.of(begun, waits));
+        RoundView best = rounds.require(morning);
+        rounds.reorder(
+                morning,
+                best.version(),
+                best.stops().stream()
+                        .sorted(Comparator.comparing(stop -> stop.siteId().equals(waits)))
+                        .map(StopView::id)
+                        .toList());
+        VanId other = vanOffInBetween();
+        RoundId done = rounds.plan(TODAY, other, List.of(site("Morning", 52.05, 60)));
+        RoundId later = rounds.plan(TODAY, other, 2, LocalTime.of(15, 0), List.of(site("Later", 52.12, 30)));
+        // Ten minutes before the other crew goes home for four hours.
+        Happening happening = happening(Kind.DROPS_OUT, LocalTime.of(10, 50), broken, null, 0);
+        Proposal proposal = repairs.propose(happening);
+        repairs.accept(happening, proposal.based());
+        assertThat(rounds.require(done).stops()).hasSize(1);
+        assertThat(rounds.require(later).leavesAt()).isEqualTo(LocalTime.of(15, 0));
+        assertThat(rounds.require(later).stops())
+                .extracting(StopView::siteId)
+                .contains(waits)
+                .hasSize(2);
+        assertThat(proposal.changes())
+                .anySatisfy(change ->
+                        assertThat(change.now().orElseThrow().starts()).isAfter(LocalTime.of(15, 0)));
+    }
+
     @Test
     void takesACancelledSiteOffASecondRound() {
         VanId van = van();
@@ -522,6 +576,22 @@ class DayRepairsTests {
 
     private VanId van() {
         return VanId.of(business().van("Van", 52, 5));
+    }
+
+    /** A van whose crew is there today from seven to eleven and from three to seven. */
+    private VanId vanOffInBetween() {
+        VanId van = van();
+        crews.change(new CrewView(
+                van,
+                Optional.empty(),
+                Map.of(
+                        TODAY.getDayOfWeek(),
+                        new WorkingHours(
+                                MORNING,
+                                LocalTime.of(19, 0),
+                                Optional.of(new WorkingHours.Off(LocalTime.of(11, 0), LocalTime.of(15, 0))))),
+                0));
+        return van;
     }
 
     private VanId vanWith(PersonId technician) {

@@ -159,7 +159,9 @@ public final class FleetPlanner {
         long withoutWishes = drivingSeconds * weights.perDrivingSecond()
                 + metres * weights.perMetre()
                 + overtime * weights.perOvertimeSecond()
-                + rounds.size() * weights.perRound()
+                + rounds.stream()
+                        .mapToLong(round -> problem.perRound(problem.shifts().get(round.shift())))
+                        .sum()
                 + (disinfection == null ? 0 : disinfections * disinfection.cost())
                 + (reload == null ? 0 : reloads * reload.cost())
                 + penalty;

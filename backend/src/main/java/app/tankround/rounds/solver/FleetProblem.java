@@ -51,4 +51,9 @@ public record FleetProblem(
             @Nullable Disinfection disinfection) {
         this(stops, shifts, travel, weights, disinfection, Evenness.NONE, null);
     }
+
+    /** What it costs that a van leaves the depot in a shift at all. */
+    long perRound(VanShift shift) {
+        return shift.out() ? 0 : weights.perRound();
+    }
 }

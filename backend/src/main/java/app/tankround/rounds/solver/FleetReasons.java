@@ -313,7 +313,7 @@ public final class FleetReasons {
             long clock = shift.startSecond();
             int here = TravelTimes.depot(shift.depot());
             boolean sick = shift.startsSick();
-            cost = weights.perRound();
+            cost = problem.perRound(shift);
             for (int each : order) {
                 if (each == VanRound.RELOAD) {
                     Reload reload = Objects.requireNonNull(problem.reload());

@@ -6,7 +6,7 @@ package app.tankround.rounds.solver;
  * @param perDrivingSecond for each second on the road, 0 to 1 000 000
  * @param perMetre for each metre driven, 0 to 1 000 000
  * @param perOvertimeSecond for each second after the regular end of a shift, 0 to 1 000 000
- * @param perRound for each shift in which the van leaves the depot at all, 0 to 10^12
+ * @param perRound for each shift in which a van leaves the depot that would not be {@link VanShift#out} otherwise, 0 to 10^12
  */
 public record FleetWeights(long perDrivingSecond, long perMetre, long perOvertimeSecond, long perRound) {
 

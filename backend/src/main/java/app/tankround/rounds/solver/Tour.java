@@ -79,7 +79,7 @@ final class Tour {
         promiseFrom = clock.promiseFrom();
         promiseUntil = clock.promiseUntil();
         perOvertimeSecond = fleet.problem.weights().perOvertimeSecond();
-        perRound = fleet.problem.weights().perRound();
+        perRound = fleet.problem.perRound(terms);
         place[0] = fleet.n + terms.depot();
         place[1] = fleet.n + terms.returnsTo();
         refresh();

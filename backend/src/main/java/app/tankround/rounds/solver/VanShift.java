@@ -15,6 +15,7 @@ import java.util.Set;
  * @param skills what the crew has
  * @param crew who they are; empty where that makes no difference
  * @param startsSick whether they come from a stop that was left sick
+ * @param out whether the van drives anyway, so that a round of it costs nothing but its way
  * @param rest their break, no earlier than {@code startSecond}; {@link Rest#NONE} for none
  */
 public record VanShift(
@@ -28,6 +29,7 @@ public record VanShift(
         Set<String> skills,
         String crew,
         boolean startsSick,
+        boolean out,
         Rest rest) {
 
     private static final int MAX_DEPOT = 199;
@@ -66,6 +68,18 @@ public record VanShift(
             int latestEndSecond,
             Cargo capacity,
             Set<String> skills) {
-        this(day, depot, depot, startSecond, regularEndSecond, latestEndSecond, capacity, skills, "", false, Rest.NONE);
+        this(
+                day,
+                depot,
+                depot,
+                startSecond,
+                regularEndSecond,
+                latestEndSecond,
+                capacity,
+                skills,
+                "",
+                false,
+                false,
+                Rest.NONE);
     }
 }

@@ -71,6 +71,7 @@ class ExactTourTests {
                 first.skills(),
                 first.crew(),
                 first.startsSick(),
+                first.out(),
                 first.rest());
         List<FleetStop> stops = problem.stops().stream()
                 .map(stop -> new FleetStop(

@@ -61,7 +61,7 @@ final class FleetBruteForce {
         FleetWeights weights = problem.weights();
         return order.isEmpty()
                 ? 0
-                : weights.perRound()
+                : (shift.out() ? 0 : weights.perRound())
                         + weights.perDrivingSecond() * checker.driving(shift, order)
                         + weights.perMetre() * checker.metres(shift, order)
                         + weights.perOvertimeSecond()

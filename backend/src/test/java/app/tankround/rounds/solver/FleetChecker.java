@@ -68,7 +68,11 @@ final class FleetChecker {
         long total = driving * weights.perDrivingSecond()
                 + metres * weights.perMetre()
                 + overtime * weights.perOvertimeSecond()
-                + plan.rounds().size() * weights.perRound()
+                + plan.rounds().stream()
+                                .filter(round ->
+                                        !problem.shifts().get(round.shift()).out())
+                                .count()
+                        * weights.perRound()
                 + disinfections * disinfectionCost()
                 + reloads * reloadCost()
                 + wishes

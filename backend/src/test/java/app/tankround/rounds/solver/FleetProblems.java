@@ -40,6 +40,7 @@ final class FleetProblems {
                         random.nextBoolean() ? Set.of("electrician") : Set.of(),
                         random.nextBoolean() ? "Noor" : "Ben",
                         startsSick,
+                        startsSick || random.nextInt(4) == 0,
                         random.nextBoolean()
                                 ? Rest.NONE
                                 : new Rest(start + 600 * random.nextInt(30), 60 * random.nextInt(60))));
@@ -101,6 +102,7 @@ final class FleetProblems {
                 shift.skills(),
                 shift.crew(),
                 shift.startsSick(),
+                shift.out(),
                 shift.rest());
     }
 

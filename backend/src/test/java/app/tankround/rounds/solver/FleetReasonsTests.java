@@ -194,6 +194,7 @@ class FleetReasonsTests {
                 van.skills(),
                 van.crew(),
                 van.startsSick(),
+                van.out(),
                 van.rest());
     }
 }
