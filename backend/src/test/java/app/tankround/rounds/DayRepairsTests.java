@@ -26,6 +26,7 @@ import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
@@ -354,13 +355,22 @@ class DayRepairsTests {
 
     @Test
     void plansARestOfADayWithinHalfASecond() {
+        List<TaskView> change = List.of(TaskView.waterChangePercent(BigDecimal.TEN));
         for (int k = 0; k < 4; k++) {
             List<SiteId> theirs = new ArrayList<>();
             for (int stop = 0; stop < 8; stop++) {
-                theirs.add(site("Site " + k + "/" + stop, 52.01 + 0.02 * stop + 0.003 * k, 25));
+                theirs.add(site("Site " + k + "/" + stop, 52.01 + 0.02 * stop + 0.003 * k, 25, change));
             }
-            rounds.plan(TODAY, van(), theirs);
+            if (k == 3) {
+                VanId off = vanOffInBetween();
+                rounds.plan(TODAY, off, theirs.subList(0, 4));
+                rounds.plan(TODAY, off, 2, LocalTime.of(15, 0), theirs.subList(4, 8));
+            } else {
+                rounds.plan(TODAY, van(), theirs);
+            }
         }
+        // What is taken out goes along in empty drums.
+        jdbc.sql("update site set own_drain = false").update();
         VanId broken = rounds.on(TODAY).getFirst().van().id();
         Happening happening = happening(Kind.DROPS_OUT, LocalTime.of(9, 0), broken, null, 0);
         ThreadMXBean threads = ManagementFactory.getThreadMXBean();
@@ -604,10 +614,18 @@ class DayRepairsTests {
     }
 
     private SiteId site(String name, double north, int minutes) {
-        return site(name, north, minutes, TODAY.getDayOfWeek());
+        return site(name, north, minutes, List.of());
     }
 
     private SiteId site(String name, double north, int minutes, DayOfWeek weekday) {
+        return site(name, north, minutes, weekday, List.of());
+    }
+
+    private SiteId site(String name, double north, int minutes, List<TaskView> tasks) {
+        return site(name, north, minutes, TODAY.getDayOfWeek(), tasks);
+    }
+
+    private SiteId site(String name, double north, int minutes, DayOfWeek weekday, List<TaskView> tasks) {
         SiteId site = SiteId.of(business().site(name, north, 5, null, null));
         WaterSystemId system = WaterSystemId.of(business().system(site.value(), "Tank", "HEALTHY"));
         agreements.add(new NewAgreement(
@@ -619,7 +637,7 @@ class DayRepairsTests {
                 Optional.empty(),
                 minutes,
                 BigDecimal.TEN,
-                List.of(),
+                tasks,
                 Optional.empty()));
         return site;
     }

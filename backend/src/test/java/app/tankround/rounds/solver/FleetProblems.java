@@ -199,4 +199,46 @@ final class FleetProblems {
         TravelTimes travel = TravelEstimate.withDefaults().between(new Position(52.13, 13.2), positions);
         return new FleetProblem(stops, shifts, travel, new FleetWeights(10, 1, 15, 20_000));
     }
+
+    /**
+     * The same as vans drive: with half an hour's break in every shift, a fourth of the vans off from noon to two instead, in
+     * two shifts, time to disinfect, and half an hour at the depot for whoever loads again.
+     */
+    static FleetProblem asDriven(FleetProblem problem) {
+        List<VanShift> shifts = new ArrayList<>();
+        for (int k = 0; k < problem.shifts().size(); k++) {
+            VanShift whole = problem.shifts().get(k);
+            if (k % 4 == 0) {
+                shifts.add(part(whole, whole.startSecond(), 12 * 3600, 12 * 3600, Rest.NONE));
+                shifts.add(part(whole, 14 * 3600, whole.regularEndSecond(), whole.latestEndSecond(), Rest.NONE));
+            } else {
+                Rest rest = new Rest(whole.startSecond() + 6 * 3600, 1800);
+                shifts.add(part(whole, whole.startSecond(), whole.regularEndSecond(), whole.latestEndSecond(), rest));
+            }
+        }
+        return new FleetProblem(
+                problem.stops(),
+                shifts,
+                problem.travel(),
+                problem.weights(),
+                new Disinfection(600, 2000),
+                Evenness.NONE,
+                new Reload(1800, 500));
+    }
+
+    private static VanShift part(VanShift whole, int start, int regularEnd, int latestEnd, Rest rest) {
+        return new VanShift(
+                whole.day(),
+                whole.depot(),
+                whole.returnsTo(),
+                start,
+                regularEnd,
+                latestEnd,
+                whole.capacity(),
+                whole.skills(),
+                whole.crew(),
+                whole.startsSick(),
+                whole.out(),
+                rest);
+    }
 }

@@ -96,7 +96,7 @@ final class RoutingBench {
     }
 
     private static void weeks(int visits, double seconds, long seed) {
-        FleetProblem problem = FleetProblems.weeks(seed, visits / 8, 8, 12);
+        FleetProblem problem = FleetProblems.asDriven(FleetProblems.weeks(seed, visits / 8, 8, 12));
         // The budget of one second is spent as often as seconds have gone by.
         SearchBudget cpu = budget(1);
         double[] complete = {Double.NaN};
