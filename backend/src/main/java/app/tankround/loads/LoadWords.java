@@ -6,6 +6,7 @@ import app.tankround.units.Salinity;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.web.MassText;
+import app.tankround.web.VolumeText;
 import java.math.BigDecimal;
 import java.text.NumberFormat;
 import java.time.Instant;
@@ -137,9 +138,7 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
     }
 
     String volume(Volume volume) {
-        return units == UnitSystem.US_CUSTOMARY
-                ? number(volume.inUsGallons(), 1) + " gal"
-                : number(volume.litres(), 1) + " L";
+        return new VolumeText(locale, units).of(volume);
     }
 
     String number(BigDecimal number) {

@@ -43,6 +43,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Service;
@@ -306,21 +307,22 @@ public class DayRepairs {
     private void tell(LocalDate date, Change change) {
         DateTimeFormatter clockTime =
                 DateTimeFormatter.ofLocalizedTime(FormatStyle.SHORT).withLocale(LocaleContextHolder.getLocale());
-        String before =
-                change.before().map(was -> was.starts().format(clockTime)).orElse("");
+        Optional<String> before = change.before().map(was -> was.starts().format(clockTime));
         String day = DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
                 .withLocale(LocaleContextHolder.getLocale())
                 .format(date);
-        List<String> arguments = change.now()
-                .map(now -> List.of(
-                        change.site().title(),
-                        day,
+        Optional<String> now = change.now().map(will -> will.starts().format(clockTime));
+        List<String> arguments = Stream.of(
+                        Optional.of(change.site().title()),
+                        Optional.of(day),
                         before,
-                        now.starts().format(clockTime),
-                        now.van().name()))
-                .orElseGet(() -> List.of(change.site().title(), day, before));
+                        now,
+                        change.now().map(will -> will.van().name()))
+                .flatMap(Optional::stream)
+                .toList();
+        String inPlace = before.isPresent() ? "rounds.followup.moved" : "rounds.followup.added";
         followups.open(new NewFollowup(
-                change.now().isPresent() ? "rounds.followup.moved" : "rounds.followup.left-out",
+                now.isPresent() ? inPlace : "rounds.followup.left-out",
                 arguments,
                 Urgency.NOW,
                 "site",

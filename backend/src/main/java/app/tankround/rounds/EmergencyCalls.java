@@ -1,5 +1,6 @@
 package app.tankround.rounds;
 
+import app.tankround.clients.SiteNeedsService;
 import app.tankround.clients.SiteView;
 import app.tankround.rounds.DayRepairs.Happening;
 import app.tankround.rounds.StoredRound.HeldVisit;
@@ -13,6 +14,7 @@ import app.tankround.web.FieldRefusal;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.springframework.stereotype.Component;
 
 /** Calls to a site that has nothing due: agreed for one day, so that they are written down, done and billed as visits are. */
@@ -21,11 +23,13 @@ class EmergencyCalls {
 
     private final OneOffVisits oneOffs;
     private final WaterSystems systems;
+    private final SiteNeedsService needs;
     private final RoundService rounds;
 
-    EmergencyCalls(OneOffVisits oneOffs, WaterSystems systems, RoundService rounds) {
+    EmergencyCalls(OneOffVisits oneOffs, WaterSystems systems, SiteNeedsService needs, RoundService rounds) {
         this.oneOffs = oneOffs;
         this.systems = systems;
+        this.needs = needs;
         this.rounds = rounds;
     }
 
@@ -38,7 +42,8 @@ class EmergencyCalls {
         WaterSystemView system = called(site);
         oneOffs.price(system, Optional.ofNullable(happening.price()));
         InfectionClass called = system.infectionClass();
-        return new RoundTiming.Work(stop, site, null, happening.minutes(), called, called);
+        int arrival = needs.arrivalMinutes(Set.of(site.id())).getOrDefault(site.id(), 0);
+        return new RoundTiming.Work(stop, site, null, arrival + happening.minutes(), called, called);
     }
 
     /** The sickest of the site's systems, since that is what a call is most likely for. */

@@ -185,7 +185,9 @@ class WeekFacts {
                 all.stream()
                         .map(here -> new StopLoads.Asked(
                                 here.site(),
-                                here.first(),
+                                // What has evaporated by the last day on which it may be done, so that no van is too
+                                // heavy.
+                                here.last(),
                                 weighed.test(here) ? here.ids() : List.of(),
                                 here.sickest().isSick()))
                         .toList());

@@ -147,6 +147,10 @@ class DayRepairsTests {
         RoundId round = rounds.plan(TODAY, van, List.of(promised));
         LocalTime before = rounds.require(round).stops().getFirst().starts();
         SiteId calls = site("Calls", 52.02, 20, DayOfWeek.FRIDAY);
+        siteNeeds.change(
+                calls,
+                0,
+                new SiteNeedsDetails(Set.of(DayOfWeek.values()), List.of(), 7, null, null, false, false, false, null));
         Happening happening = happening(Kind.EMERGENCY, LocalTime.of(7, 10), null, calls, 20);
         Proposal proposal = repairs.propose(happening);
         repairs.accept(happening, proposal.based());
@@ -157,6 +161,12 @@ class DayRepairsTests {
                 .filter(stop -> stop.siteId().equals(calls))
                 .findFirst()
                 .orElseThrow();
+        assertThat(followups.open())
+                .filteredOn(matter -> matter.subjectId().equals(calls.value()))
+                .extracting(FollowupView::code)
+                .containsExactly("rounds.followup.added");
+        // With the seven minutes from arrival to work at that site, as whenever the round is timed again.
+        assertThat(Duration.between(call.starts(), call.departs())).isEqualTo(Duration.ofMinutes(27));
         assertThat(dueVisits.find(call.plannedVisits())).singleElement().satisfies(visit -> {
             assertThat(visit.dueOn()).isEqualTo(TODAY);
             assertThat(visit.minutes()).isEqualTo(20);

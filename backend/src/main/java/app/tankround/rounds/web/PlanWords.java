@@ -5,13 +5,19 @@ import app.tankround.rounds.DayAgainst;
 import app.tankround.rounds.WeekReasons;
 import app.tankround.rounds.solver.FleetReasons.Constraint;
 import app.tankround.rounds.solver.FleetReasons.Shortage;
+import app.tankround.units.Mass;
+import app.tankround.units.UnitSystem;
+import app.tankround.units.Volume;
+import app.tankround.web.MassText;
+import app.tankround.web.VolumeText;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.text.ListFormat;
 import java.text.NumberFormat;
 import java.util.Currency;
+import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -24,7 +30,8 @@ class PlanWords {
     private static final int COSTS_PER_UNIT_DIGITS = 5;
 
     private static final int SECONDS_PER_MINUTE = 60;
-    private static final int GRAMS_PER_KILOGRAM = 1000;
+    /** Grams of a kilogram, millilitres of a litre. */
+    private static final int PER_THOUSAND = 1000;
 
     private final MessageSource messages;
     private final BusinessProfile business;
@@ -70,11 +77,22 @@ class PlanWords {
         if (!answer.reason().shortages().isEmpty()) {
             return against(answer);
         }
-        return Stream.concat(
-                        Stream.of(price(answer.reason().extraCost() - base)),
-                        answer.reason().withoutReload().stream()
-                                .map(shortage -> say("rounds.plan.reload." + shortage.constraint(), amount(shortage))))
-                .collect(Collectors.joining(" "));
+        String price = price(answer.reason().extraCost() - base);
+        List<Shortage> otherwise = answer.reason().withoutReload();
+        return otherwise.isEmpty()
+                ? price
+                : price + " "
+                        + say(
+                                "rounds.plan.reload",
+                                ListFormat.getInstance(
+                                                LocaleContextHolder.getLocale(),
+                                                ListFormat.Type.STANDARD,
+                                                ListFormat.Style.FULL)
+                                        .format(otherwise.stream()
+                                                .map(shortage -> say(
+                                                        "rounds.plan.reload." + shortage.constraint(),
+                                                        amount(shortage)))
+                                                .toList()));
     }
 
     /** What would admit it there. */
@@ -113,10 +131,17 @@ class PlanWords {
         return say("rounds.idle." + idle.because(), String.join(", ", idle.who()));
     }
 
-    private static long amount(Shortage shortage) {
+    /** The number of a message, or the text with its unit where that depends on the business; never less than is short. */
+    private Object amount(Shortage shortage) {
+        UnitSystem units = business.current().unitSystem();
         return switch (shortage.constraint()) {
             case WINDOW, OTHER_WINDOW, SHIFT_END -> Math.ceilDiv(shortage.amount(), SECONDS_PER_MINUTE);
-            case MASS, ROOM -> Math.ceilDiv(shortage.amount(), GRAMS_PER_KILOGRAM);
+            case MASS ->
+                new MassText(LocaleContextHolder.getLocale(), units)
+                        .of(Mass.ofKilograms(Math.ceilDiv(shortage.amount(), PER_THOUSAND)));
+            case ROOM ->
+                new VolumeText(LocaleContextHolder.getLocale(), units)
+                        .of(Volume.ofLitres(Math.ceilDiv(shortage.amount(), PER_THOUSAND)));
             case DAY, SKILL, LOCKED, SICK_BEFORE_CLEAN, NO_WAY -> shortage.amount();
         };
     }
