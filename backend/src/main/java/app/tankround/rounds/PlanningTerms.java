@@ -116,7 +116,7 @@ public record PlanningTerms(
                 money("0.40"),
                 money("45.00"),
                 money("20.00"),
-                money("2.00"),
+                money("25.00"),
                 money("10.00"),
                 money("25.00"),
                 money("30.00"),
