@@ -130,13 +130,29 @@ public record LoadPage(
                 words.mass(sheet.lifted()),
                 words.mass(sheet.fixedLoad()),
                 words.mass(sheet.payload()),
-                sheet.heavyDrum()
-                        .map(drum ->
-                                words.word("loads.lifting", words.mass(drum), words.mass(LoadSheet.LIFTING_CONSTANT)))
+                sheet.drumLift()
+                        .filter(lift -> !lift.forEverybody())
+                        .map(lift -> lifting(lift, words))
                         .orElse(""),
                 sheet.depotMixes().stream().map(mix -> mix(mix, words)).toList(),
                 done,
                 sheet.lines().size());
+    }
+
+    private static String lifting(DrumLift lift, LoadWords words) {
+        String caution = words.word(
+                "loads.lifting",
+                lift.drums(),
+                words.mass(lift.heaviest()),
+                words.mass(lift.limit()),
+                words.number(lift.index(), 1),
+                words.length(DrumLift.AHEAD_CM),
+                words.length(DrumLift.GROUND_CM),
+                words.length(DrumLift.VAN_CM),
+                DrumLift.TURN_DEGREES);
+        return lift.fill()
+                .map(fill -> words.word("loads.lifting.fill", caution, words.volume(fill)))
+                .orElse(caution);
     }
 
     private static String remark(LoadGroup group, List<LoadLine> lines, LoadWords words) {

@@ -20,9 +20,6 @@ import java.util.Optional;
 public record LoadSheet(
         RoundView round, List<LoadLine> lines, List<DepotMix> depotMixes, List<LoadText> notes, List<SockCheck> socks) {
 
-    /** NIOSH load constant: the most that may be lifted by hand in an ideal lift (NIOSH 94-110). Local rules come first. */
-    public static final Mass LIFTING_CONSTANT = Mass.ofKilograms(23);
-
     public LoadSheet {
         lines = List.copyOf(lines);
         depotMixes = List.copyOf(depotMixes);
@@ -98,13 +95,9 @@ public record LoadSheet(
         };
     }
 
-    /** The heaviest full drum, if that is above the lifting constant. */
-    public Optional<Mass> heavyDrum() {
-        return lines.stream()
-                .filter(line -> line.unit() == LoadUnit.DRUM)
-                .flatMap(line -> line.each().stream())
-                .filter(each -> each.kilograms() > LIFTING_CONSTANT.kilograms())
-                .max((one, other) -> Double.compare(one.kilograms(), other.kilograms()));
+    /** What it takes to lift the drums into the van; empty where there are none. */
+    public Optional<DrumLift> drumLift() {
+        return DrumLift.of(lines, round.van().drumEmpty());
     }
 
     /**

@@ -21,6 +21,8 @@ import org.springframework.context.MessageSource;
 /** Puts a load sheet into words and into the units that the business reads. */
 record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId zone) {
 
+    private static final double CENTIMETRES_PER_INCH = 2.54;
+
     String word(String key, Object... args) {
         return messages.getMessage(key, args, locale);
     }
@@ -139,6 +141,13 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
 
     String volume(Volume volume) {
         return new VolumeText(locale, units).of(volume);
+    }
+
+    /** In centimetres or inches. */
+    String length(int centimetres) {
+        return units == UnitSystem.US_CUSTOMARY
+                ? number(centimetres / CENTIMETRES_PER_INCH, 0) + " in"
+                : centimetres + " cm";
     }
 
     String number(BigDecimal number) {

@@ -122,7 +122,7 @@ class LoadIntegrationTests {
 
     /** 40 L at salinity 35: 1.023341 kg/L (EOS-80 reference implementation) and two drums of 1.2 kg. */
     @Test
-    void sheetOfARealRoundAddsUp() {
+    void sheetOfARealRoundAddsUp() throws UnsupportedEncodingException {
         RoundId id = round(
                 van(), site("Harbour Dental", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN), unknownDose()));
         LoadSheet sheet = sheets.loadSheet(id);
@@ -144,7 +144,9 @@ class LoadIntegrationTests {
         assertThat(back(id) - drained).isCloseTo(40 * 1.023341, byLessThan(0.02));
         assertThat(sheets.loadSheet(id).notes()).extracting(LoadText::code).contains("loads.note.no-drain");
         assertThat(sheet.fits()).isTrue();
-        assertThat(sheet.heavyDrum().orElseThrow().kilograms()).isGreaterThan(26);
+        assertThat(sheet.drumLift().orElseThrow().heaviest().kilograms()).isGreaterThan(26);
+        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                .contains("lifted into the van, the heaviest 26.8 kg", "Your local rules come first.");
     }
 
     private double back(RoundId id) {
