@@ -32,6 +32,7 @@ public record LoadPage(
         String fixed,
         String limit,
         String lifting,
+        List<Leg> legs,
         List<Mix> mixes,
         int done,
         int lines) {
@@ -59,6 +60,13 @@ public record LoadPage(
             String together,
             String needed,
             List<String> workings) {}
+
+    /**
+     * What is in the van on a leg of its way.
+     *
+     * @param over by how much that is too heavy; empty if it is not
+     */
+    public record Leg(String from, String mass, String spare, String over) {}
 
     /** Salt water to be mixed the day before. */
     public record Mix(String volume, String salinity, String product, String water, String apart) {}
@@ -134,9 +142,22 @@ public record LoadPage(
                         .filter(lift -> !lift.forEverybody())
                         .map(lift -> lifting(lift, words))
                         .orElse(""),
+                sheet.legs().stream().map(leg -> leg(leg, sheet, words)).toList(),
                 sheet.depotMixes().stream().map(mix -> mix(mix, words)).toList(),
                 done,
                 sheet.lines().size());
+    }
+
+    private static Leg leg(LoadSheet.Leg leg, LoadSheet sheet, LoadWords words) {
+        double spare = sheet.payload().kilograms() - leg.mass().kilograms();
+        String shown = words.mass(Mass.ofKilograms(Math.abs(spare)));
+        return new Leg(
+                leg.after() == 0
+                        ? words.word("loads.leg.depot")
+                        : words.word("loads.leg.stop", leg.after(), leg.siteName()),
+                words.mass(leg.mass()),
+                spare < 0 ? "" : shown,
+                spare < 0 ? words.word("loads.leg.over", shown) : "");
     }
 
     private static String lifting(DrumLift lift, LoadWords words) {

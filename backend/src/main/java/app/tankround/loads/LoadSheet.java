@@ -16,15 +16,29 @@ import java.util.Optional;
  * @param depotMixes what is mixed the day before, not loaded as salt
  * @param notes what was assumed or is missing
  * @param socks per size, smallest first
+ * @param legs from the depot to the first stop, and on from each
  */
 public record LoadSheet(
-        RoundView round, List<LoadLine> lines, List<DepotMix> depotMixes, List<LoadText> notes, List<SockCheck> socks) {
+        RoundView round,
+        List<LoadLine> lines,
+        List<DepotMix> depotMixes,
+        List<LoadText> notes,
+        List<SockCheck> socks,
+        List<Leg> legs) {
+
+    /**
+     * What is in the van on one leg of its way, people and tools included.
+     *
+     * @param after position of the stop that it leaves, 0 for the depot
+     */
+    public record Leg(int after, String siteName, Mass mass) {}
 
     public LoadSheet {
         lines = List.copyOf(lines);
         depotMixes = List.copyOf(depotMixes);
         notes = List.copyOf(notes);
         socks = List.copyOf(socks);
+        legs = List.copyOf(legs);
     }
 
     /** Everything that is lifted into the van today. */

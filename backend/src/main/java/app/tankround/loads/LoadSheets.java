@@ -34,7 +34,6 @@ import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
-import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
@@ -54,6 +53,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -115,17 +115,35 @@ public class LoadSheets implements StopDemand {
         List<SystemWork> works = known.works(round);
         LoadRules.Needs needs = needs(round, works, register(round.date()), known);
         List<LoadText> notes = new ArrayList<>(needs.notes());
-        Mass back = WayBack.mass(round.van(), works, needs.lines());
-        if (back.kilograms() > round.van().payload().kilograms()) {
-            notes.add(LoadText.of("loads.note.heavy-back", back, round.van().payload()));
-        }
+        List<LoadSheet.Leg> legs = legs(round, works, needs.lines());
+        // What it leaves with too heavy is said of the whole sheet.
+        legs.stream()
+                .skip(1)
+                .max(Comparator.comparingDouble(leg -> leg.mass().kilograms()))
+                .filter(leg -> leg.mass().kilograms() > round.van().payload().kilograms())
+                .ifPresent(leg -> notes.add(LoadText.of(
+                        "loads.note.heavy-leg",
+                        leg.siteName(),
+                        leg.mass(),
+                        round.van().payload())));
         round.van().room().ifPresent(room -> {
             Volume needed = WayBack.room(round.van(), works, needs.lines());
             if (needed.litres() > room.litres()) {
                 notes.add(LoadText.of("loads.note.no-room", needed, room));
             }
         });
-        return new LoadSheet(round, needs.lines(), needs.mixes(), notes, sockChecks(round, works));
+        return new LoadSheet(round, needs.lines(), needs.mixes(), notes, sockChecks(round, works), legs);
+    }
+
+    private static List<LoadSheet.Leg> legs(RoundView round, List<SystemWork> works, List<LoadLine> lines) {
+        return Stream.concat(
+                        Stream.of(new LoadSheet.Leg(0, "", LoadSheet.departure(round, lines))),
+                        round.stops().stream()
+                                .map(stop -> new LoadSheet.Leg(
+                                        stop.position(),
+                                        stop.siteName(),
+                                        WayBack.after(stop.position(), round.van(), works, lines))))
+                .toList();
     }
 
     /** The instruments as they stand, and which of them are due on a day. */

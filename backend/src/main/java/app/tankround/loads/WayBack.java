@@ -9,7 +9,7 @@ import java.math.BigDecimal;
 import java.util.List;
 
 /**
- * What comes back to the depot of what went along, and what is taken along on the way: water for which there is no drain.
+ * What is still in the van after each stop and comes back to the depot of what went along, and what is taken along on the way: water for which there is no drain.
  * Socks and media come back used and are taken to weigh what they weighed (own choice, no source); containers for waste beside
  * the emptied drums belong to the fixed load.
  */
@@ -21,14 +21,34 @@ final class WayBack {
 
     /** Everything in the van when it is back from a round, people and tools included. */
     static Mass mass(VanView van, List<SystemWork> works, List<LoadLine> lines) {
-        Mass mass = van.fixedLoad();
+        int last = works.stream().mapToInt(SystemWork::position).max().orElse(0);
+        return after(last, van, works, lines);
+    }
+
+    /** Everything in the van once it leaves a stop, 0 for the depot, and has left there what the stops so far need. */
+    static Mass after(int position, VanView van, List<SystemWork> works, List<LoadLine> lines) {
+        double kilograms = van.fixedLoad().kilograms();
         for (LoadLine line : lines) {
-            mass = mass.plus(kept(van, line));
+            double kept = kept(van, line).kilograms();
+            kilograms += kept + (line.mass().kilograms() - kept) * (1 - used(line, position));
         }
         for (SystemWork work : works) {
-            mass = mass.plus(waste(work));
+            kilograms += work.position() <= position ? waste(work).kilograms() : 0;
         }
-        return mass;
+        return Mass.ofKilograms(kilograms);
+    }
+
+    /** The share of a line that the stops up to one need; none of what every stop does. */
+    private static double used(LoadLine line, int position) {
+        double all = needed(line, Integer.MAX_VALUE);
+        return all > 0 ? needed(line, position) / all : 0;
+    }
+
+    private static double needed(LoadLine line, int position) {
+        return line.stops().stream()
+                .filter(share -> share.position() <= position)
+                .mapToDouble(share -> share.amount().doubleValue())
+                .sum();
     }
 
     /** The room that full drums take, by what they hold: a drum that is not full takes as much. */

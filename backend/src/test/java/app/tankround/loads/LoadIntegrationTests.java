@@ -199,6 +199,54 @@ class LoadIntegrationTests {
                 .doesNotContain("style=");
     }
 
+    /** A change of 40 L of salinity 35 at 25 °C weighs 40.934 kg (EOS-80, see {@link LoadRulesTests}). */
+    @Test
+    void followsTheMassLegByLeg() throws Exception {
+        TaskView change = TaskView.waterChangePercent(BigDecimal.TEN);
+        SiteId drained = site("Drained", "HEALTHY", change);
+        SiteId undrained = site("Undrained", "HEALTHY", change);
+        jdbc.sql("update site set own_drain = false where id = :id")
+                .param("id", undrained.value())
+                .update();
+        jdbc.sql("update site set attended_from = '06:00', attended_until = '09:00' where id = :id")
+                .param("id", drained.value())
+                .update();
+        jdbc.sql("update site set attended_from = '12:00', attended_until = '18:00' where id = :id")
+                .param("id", undrained.value())
+                .update();
+        RoundId id = round(van(), drained, undrained);
+        List<LoadSheet.Leg> legs = sheets.loadSheet(id).legs();
+        assertThat(legs).extracting(LoadSheet.Leg::siteName).containsExactly("", "Drained", "Undrained");
+        double leaves = legs.getFirst().mass().kilograms();
+        assertThat(legs.getFirst().mass()).isEqualTo(sheets.loadSheet(id).total());
+        assertThat(leaves - legs.get(1).mass().kilograms()).isCloseTo(40.934, byLessThan(0.02));
+        // As much comes into the van as leaves it.
+        assertThat(legs.get(2).mass().kilograms()).isCloseTo(legs.get(1).mass().kilograms(), byLessThan(0.02));
+        assertThat(legs.getLast().mass().kilograms()).isCloseTo(back(id), byLessThan(1e-9));
+        String page = text(get(person(), "/rounds/" + id + "/load"));
+        assertThat(page).contains("On the road, leg by leg", "2 Undrained").doesNotContain("kg too heavy");
+
+        // Where new water is made on site, all of the old water comes on top, but for the salt that was brought.
+        jdbc.sql("update site set own_ro_di = true, mixing_barrel = true, own_drain = false")
+                .update();
+        jdbc.sql("update van set payload_kg = 180 where id = (select van_id from round where id = :id)")
+                .param("id", id.value())
+                .update();
+        LoadSheet collecting = sheets.loadSheet(id);
+        assertThat(collecting.fits()).isTrue();
+        List<LoadSheet.Leg> heavier = collecting.legs();
+        for (int stop = 1; stop <= 2; stop++) {
+            assertThat(heavier.get(stop).mass().kilograms()
+                            - heavier.get(stop - 1).mass().kilograms())
+                    .isBetween(40.934 - 1.6, 40.934 - 1.4);
+        }
+        assertThat(collecting.notes())
+                .filteredOn(note -> note.code().equals("loads.note.heavy-leg"))
+                .hasSize(1);
+        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                .contains("the van would leave Undrained with 20", "kg too heavy");
+    }
+
     @Test
     void saysPlainlyWhenItDoesNotFit() throws Exception {
         RoundId id = round(van(), site("Big", "HEALTHY", TaskView.waterChangePercent(new BigDecimal("100"))));
