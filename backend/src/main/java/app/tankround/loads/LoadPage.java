@@ -1,6 +1,9 @@
 package app.tankround.loads;
 
+import app.tankround.accounts.VanView;
 import app.tankround.units.Mass;
+import app.tankround.units.Salinity;
+import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -26,6 +29,7 @@ public record LoadPage(
         LoadScale wide,
         LoadScale narrow,
         List<String> socks,
+        List<String> changes,
         List<String> notes,
         List<Group> groups,
         String lifted,
@@ -87,7 +91,7 @@ public record LoadPage(
                         words.word("loads.group." + entry.getKey()),
                         remark(entry.getKey(), entry.getValue(), words),
                         entry.getValue().stream()
-                                .map(line -> row(line, Optional.ofNullable(ticks.get(line.key())), round.date(), words))
+                                .map(line -> row(line, LoadChange.tick(line, ticks), round.date(), words))
                                 .toList()))
                 .toList();
         int done = (int) groups.stream()
@@ -133,6 +137,9 @@ public record LoadPage(
                         .filter(check -> check.missing() > 0)
                         .map(check -> socks(check, words))
                         .toList(),
+                LoadChange.of(sheet, ticks).stream()
+                        .map(change -> change(change, sheet.round().van(), words))
+                        .toList(),
                 sheet.notes().stream().map(words::say).toList(),
                 groups,
                 words.mass(sheet.lifted()),
@@ -146,6 +153,46 @@ public record LoadPage(
                 sheet.depotMixes().stream().map(mix -> mix(mix, words)).toList(),
                 done,
                 sheet.lines().size());
+    }
+
+    private static String change(LoadChange change, VanView van, LoadWords words) {
+        String code = "loads.change." + change.kind();
+        Optional<LoadLine> line = change.line();
+        if (line.isPresent()) {
+            return words.word(
+                    code,
+                    words.amount(line.get(), change.amount()),
+                    words.say(line.get().item()));
+        }
+        return change.drums()
+                .map(drums -> words.word(code, words.number(change.amount()), drums(drums, van, words)))
+                .orElseGet(() -> change.kind() == LoadChange.Kind.TAKE_OUT
+                        ? words.word(
+                                "loads.change.salt",
+                                words.mass(Mass.ofKilograms(change.amount().doubleValue())))
+                        : words.word("loads.change.other", gone(change.key(), words)));
+    }
+
+    /** The name in a key such as {@code media:activated carbon:g}, or a size of socks. */
+    private static String gone(String key, LoadWords words) {
+        List<String> parts = List.of(key.split(":"));
+        String name = parts.size() > 1 ? parts.get(1) : key;
+        return key.startsWith("sock:")
+                ? words.word("loads.change.socks", words.say(LoadText.of("loads.item.socks", Integer.valueOf(name))))
+                : name;
+    }
+
+    private static String drums(LoadChange.Drums drums, VanView van, LoadWords words) {
+        String water = drums.salinity()
+                .map(salinity ->
+                        words.say(LoadText.of("loads.item.salt-water", van.drum(), Salinity.ofPractical(salinity))))
+                .orElseGet(() -> words.word("loads.item.ro-di"));
+        return drums.full()
+                ? words.word("loads.change.drums", words.volume(van.drum()), water)
+                : drums.litres()
+                        .map(litres ->
+                                words.word("loads.change.drum-with", words.volume(Volume.ofLitres(litres)), water))
+                        .orElseGet(() -> words.word("loads.change.drum", water));
     }
 
     private static Leg leg(LoadSheet.Leg leg, LoadSheet sheet, LoadWords words) {
@@ -195,11 +242,8 @@ public record LoadPage(
         line.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
         tick.filter(LoadTick::ticked)
                 .filter(said -> !said.covers(line))
-                .ifPresent(said -> facts.add(words.word(
-                        "loads.amount-changed",
-                        said.person(),
-                        words.number(said.amount()),
-                        words.number(line.amount()))));
+                .ifPresent(said ->
+                        facts.add(words.word("loads.put-in", said.person(), words.amount(line, said.amount()))));
         return new Row(
                 line.key(),
                 line.amount().stripTrailingZeros().toPlainString(),

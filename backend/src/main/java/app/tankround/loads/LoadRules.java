@@ -353,7 +353,9 @@ final class LoadRules {
         }
         if (drums.hasRest()) {
             lines.add(new LoadLine(
-                    key + ":rest",
+                    // Less or more in it is another drum.
+                    key + ":rest:"
+                            + tenths(BigDecimal.valueOf(drums.rest().litres())).toPlainString(),
                     group,
                     pile.apartFor(),
                     BigDecimal.ONE,

@@ -124,7 +124,7 @@ public record LoadSheet(
         Map<String, LoadLine> kinds = new LinkedHashMap<>();
         lines.stream()
                 .filter(line -> line.unit() == LoadUnit.DRUM)
-                .forEach(line -> kinds.putIfAbsent(line.key().replaceFirst(":(full|rest)$", ""), line));
+                .forEach(line -> kinds.putIfAbsent(line.key().replaceFirst(":(full|rest:[0-9.]+)$", ""), line));
         return Volume.ofLitres(kinds.values().stream()
                 .flatMap(line -> line.stops().stream())
                 .filter(share -> share.position() == position)

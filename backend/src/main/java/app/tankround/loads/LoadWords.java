@@ -48,7 +48,11 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
 
     /** What the number of a line counts, such as {@code drums of 25 L}; empty where the thing names itself. */
     String measure(LoadLine line) {
-        int count = line.amount().compareTo(BigDecimal.ONE) > 0 ? 2 : 1;
+        return measure(line, line.amount());
+    }
+
+    private String measure(LoadLine line, BigDecimal amount) {
+        int count = amount.compareTo(BigDecimal.ONE) > 0 ? 2 : 1;
         return switch (line.unit()) {
             case DRUM ->
                 word(
@@ -81,6 +85,11 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
     /** The number of a line, in the unit that {@link #measure} names. */
     String take(LoadLine line) {
         return inUnit(line.amount(), line.unit());
+    }
+
+    /** So much of what a line is of, such as {@code 3 drums of 25 L}. */
+    String amount(LoadLine line, BigDecimal amount) {
+        return inUnit(amount, line.unit()) + " " + measure(line, amount);
     }
 
     private String inUnit(BigDecimal amount, LoadUnit unit) {

@@ -16,6 +16,7 @@ import app.tankround.clients.SiteId;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.StopDemand;
+import app.tankround.rounds.StopId;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
@@ -291,6 +292,54 @@ class LoadIntegrationTests {
         assertThat(forecast.shortOn()).contains(LocalDate.of(2026, 11, 27));
         assertThat(forecast.needed()).isEqualTo(6);
         assertThat(forecast.missing()).isEqualTo(1);
+    }
+
+    /** Twice 40 L are three drums of 25 L and one with 5; once 40 L are one and one with 15. */
+    @Test
+    void saysOnlyTheDifferenceWhereARoundChangesAfterItWasLoaded() throws Exception {
+        TaskView change = TaskView.waterChangePercent(BigDecimal.TEN);
+        SiteId stays = site("Stays", "HEALTHY", change, TaskView.sockSwap(2, 100, 7));
+        SiteId goes = site("Goes", "HEALTHY", change, TaskView.sockSwap(3, 100, 7), TaskView.sockSwap(1, 180, 7));
+        VanId van = van();
+        RoundId id = round(van, stays, goes);
+        LoadSheet sheet = sheets.loadSheet(id);
+        PersonId noor = person("Noor");
+        for (LoadLine line : sheet.lines()) {
+            assertThat(post(
+                            noor,
+                            id,
+                            line.key(),
+                            line.amount().toPlainString(),
+                            rounds.require(id).version(),
+                            true))
+                    .hasStatus3xxRedirection();
+        }
+        assertThat(text(get(noor, "/rounds/" + id + "/load"))).doesNotContain("Changed since it was loaded");
+        StopId leaves = rounds.require(id).stops().stream()
+                .filter(stop -> stop.siteId().equals(goes))
+                .findFirst()
+                .orElseThrow()
+                .id();
+        rounds.removeStop(id, rounds.require(id).version(), leaves);
+        assertThat(text(get(noor, "/rounds/" + id + "/load")))
+                .contains(
+                        "Changed since it was loaded",
+                        "Take out 2 drums of 25 L at salinity 35.",
+                        "Take out 1 drum with 5 L at salinity 35.",
+                        "Enough: 3 socks 100 mm more than needed may stay.",
+                        "No stop needs socks 180 mm any more. It may stay.",
+                        "Noor put in 3 drums of 25 L before the round was changed.");
+        assertThat(sheets.loadSheet(id).lines())
+                .extracting(LoadLine::key)
+                .contains("salt-water:35.0:rest:15.0")
+                .doesNotContain("salt-water:35.0:rest:5.0");
+        rounds.plan(TODAY, van, List.of(goes));
+        assertThat(text(get(noor, "/rounds/" + id + "/load"))).doesNotContain("Changed since it was loaded");
+
+        // A drum ticked before its content was part of what is ticked.
+        jdbc.sql("update load_tick set line = 'salt-water:35.0:rest' where line = 'salt-water:35.0:rest:5.0'")
+                .update();
+        assertThat(text(get(noor, "/rounds/" + id + "/load"))).doesNotContain("Changed since it was loaded");
     }
 
     @Test

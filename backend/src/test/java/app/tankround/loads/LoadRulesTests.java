@@ -118,7 +118,7 @@ class LoadRulesTests {
     @Test
     void topsUpSaltWaterWithRoDiWaterForTheDaysSinceTheLastVisit() {
         LoadLine rest = only(needs(Work.at(1).site(true, false, false).does(TaskView.topUp())), LoadGroup.RO_DI_WATER);
-        assertThat(rest.key()).endsWith(":rest");
+        assertThat(rest.key()).endsWith(":rest:14.0");
         assertThat(rest.stops().getFirst().amount()).isEqualByComparingTo("14");
         assertThat(rest.mass().kilograms()).isCloseTo(14 * 0.998206 + 1.2, byLessThan(0.001));
     }
