@@ -30,6 +30,7 @@ public record LoadPage(
         LoadScale narrow,
         List<String> socks,
         List<String> changes,
+        boolean toChange,
         List<String> notes,
         List<Group> groups,
         String lifted,
@@ -98,6 +99,7 @@ public record LoadPage(
                 .flatMap(group -> group.rows().stream())
                 .filter(Row::ticked)
                 .count();
+        List<LoadChange> changes = LoadChange.of(sheet, ticks);
         boolean sickLast = round.stops().stream().anyMatch(stop -> stop.sick());
         return new LoadPage(
                 round.id().toString(),
@@ -137,9 +139,10 @@ public record LoadPage(
                         .filter(check -> check.missing() > 0)
                         .map(check -> socks(check, words))
                         .toList(),
-                LoadChange.of(sheet, ticks).stream()
+                changes.stream()
                         .map(change -> change(change, sheet.round().van(), words))
                         .toList(),
+                changes.stream().anyMatch(change -> change.kind() != LoadChange.Kind.ENOUGH),
                 sheet.notes().stream().map(words::say).toList(),
                 groups,
                 words.mass(sheet.lifted()),
