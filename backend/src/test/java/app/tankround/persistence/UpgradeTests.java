@@ -47,7 +47,8 @@ class UpgradeTests {
             "202611261815",
             "202611262150",
             "202611270120",
-            "202611270502");
+            "202611270502",
+            "202611270620");
 
     /**
      * By released version the tables whose data a later migration moves on purpose, each with the query that finds the
