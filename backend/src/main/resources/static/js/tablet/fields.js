@@ -497,7 +497,8 @@ function readable(page, body) {
       if (name === "value" && unit) {
         return `${text} ${unit}`;
       }
-      const code = /^[A-Z][A-Z_]+$/.test(text) ? text.toLowerCase().replaceAll("_", " ") : text;
+      // A note stays as it was typed.
+      const code = name !== "text" && /^[A-Z][A-Z_]+$/.test(text) ? text.toLowerCase().replaceAll("_", " ") : text;
       return ID.test(text) ? (page.instruments.find((/** @type {any} */ each) => each.id === text)?.code ?? "") : code;
     })
     .filter((text) => text !== "")

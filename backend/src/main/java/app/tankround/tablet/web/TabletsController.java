@@ -351,7 +351,9 @@ class TabletsController {
                                 .map(InstrumentView::code)
                                 .orElse("");
                     }
-                    return ID.matcher(value).matches() || value.equals(PLAIN) ? "" : inWords(value);
+                    // A note stays as it was typed.
+                    String words = member.getKey().equals("text") ? value : inWords(value);
+                    return ID.matcher(value).matches() || value.equals(PLAIN) ? "" : words;
                 })
                 .filter(value -> !value.isBlank())
                 .collect(Collectors.joining(", "));
