@@ -43,7 +43,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Service;
@@ -307,22 +306,18 @@ public class DayRepairs {
     private void tell(LocalDate date, Change change) {
         DateTimeFormatter clockTime =
                 DateTimeFormatter.ofLocalizedTime(FormatStyle.SHORT).withLocale(LocaleContextHolder.getLocale());
-        Optional<String> before = change.before().map(was -> was.starts().format(clockTime));
         String day = DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
                 .withLocale(LocaleContextHolder.getLocale())
                 .format(date);
-        Optional<String> now = change.now().map(will -> will.starts().format(clockTime));
-        List<String> arguments = Stream.of(
-                        Optional.of(change.site().title()),
-                        Optional.of(day),
-                        before,
-                        now,
-                        change.now().map(will -> will.van().name()))
-                .flatMap(Optional::stream)
-                .toList();
-        String inPlace = before.isPresent() ? "rounds.followup.moved" : "rounds.followup.added";
+        List<String> arguments = new ArrayList<>(List.of(change.site().title(), day));
+        change.before().ifPresent(was -> arguments.add(was.starts().format(clockTime)));
+        change.now().ifPresent(will -> {
+            arguments.add(will.starts().format(clockTime));
+            arguments.add(will.van().name());
+        });
+        String inPlace = change.before().isPresent() ? "rounds.followup.moved" : "rounds.followup.added";
         followups.open(new NewFollowup(
-                now.isPresent() ? inPlace : "rounds.followup.left-out",
+                change.now().isPresent() ? inPlace : "rounds.followup.left-out",
                 arguments,
                 Urgency.NOW,
                 "site",

@@ -186,8 +186,7 @@ public class RoundService {
         if (existing.isPresent() && existing.get().equals(round) && stops.equals(round.stops())) {
             return round.id();
         }
-        StoredRound planned =
-                round.notBefore() == null ? afterBreak(van, ordered(round, stops), before) : ordered(round, stops);
+        StoredRound planned = afterBreak(van, ordered(round, stops), before);
         try {
             if (existing.isPresent()) {
                 update(planned);
@@ -205,10 +204,17 @@ public class RoundService {
         return round.id();
     }
 
-    /** A further round as it is, or in the later half of its day where its van would be out while the crew is off. */
+    /**
+     * A further round as it is, or in the later half of its day where its van would be out while the crew is off and nobody said
+     * when it leaves.
+     */
     private StoredRound afterBreak(VanView van, StoredRound round, Optional<StoredRound> before) {
-        return before.flatMap(earlier ->
-                        crews.roster(round.date()).on(van, round.date()).hours())
+        if (before.isEmpty() || round.notBefore() != null) {
+            return round;
+        }
+        return crews.roster(round.date())
+                .on(van, round.date())
+                .hours()
                 .flatMap(WorkingHours::off)
                 .filter(off -> round.leavesAt().isBefore(off.until())
                         && round.timing().returnsAt().isAfter(off.from()))

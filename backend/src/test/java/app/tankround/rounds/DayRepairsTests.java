@@ -3,14 +3,12 @@ package app.tankround.rounds;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import app.tankround.accounts.CrewView;
 import app.tankround.accounts.Crews;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.Skill;
 import app.tankround.accounts.SkillsView;
 import app.tankround.accounts.VanId;
-import app.tankround.accounts.WorkingHours;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteNeedsDetails;
 import app.tankround.clients.SiteNeedsService;
@@ -31,6 +29,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestCrews;
 import app.tankround.testing.TestPeople;
 import app.tankround.web.FieldRefusal;
 import java.lang.management.ManagementFactory;
@@ -44,7 +43,6 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -601,16 +599,7 @@ class DayRepairsTests {
     /** A van whose crew is there today from seven to eleven and from three to seven. */
     private VanId vanOffInBetween() {
         VanId van = van();
-        crews.change(new CrewView(
-                van,
-                Optional.empty(),
-                Map.of(
-                        TODAY.getDayOfWeek(),
-                        new WorkingHours(
-                                MORNING,
-                                LocalTime.of(19, 0),
-                                Optional.of(new WorkingHours.Off(LocalTime.of(11, 0), LocalTime.of(15, 0))))),
-                0));
+        crews.change(TestCrews.offInBetween(van, TODAY.getDayOfWeek()));
         return van;
     }
 

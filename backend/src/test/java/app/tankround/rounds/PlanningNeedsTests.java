@@ -28,6 +28,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.testing.TestCrews;
 import app.tankround.testing.TestPeople;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
@@ -726,16 +727,7 @@ class PlanningNeedsTests {
     /** A van that is out on Wednesdays from seven to eleven and from three to seven. */
     private VanId vanOffInBetween() {
         VanId van = van();
-        crews.change(new CrewView(
-                van,
-                Optional.empty(),
-                Map.of(
-                        DayOfWeek.WEDNESDAY,
-                        new WorkingHours(
-                                LocalTime.of(7, 0),
-                                LocalTime.of(19, 0),
-                                Optional.of(new WorkingHours.Off(LocalTime.of(11, 0), LocalTime.of(15, 0))))),
-                0));
+        crews.change(TestCrews.offInBetween(van, DayOfWeek.WEDNESDAY));
         return van;
     }
 
