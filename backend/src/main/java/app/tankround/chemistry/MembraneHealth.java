@@ -45,7 +45,8 @@ public record MembraneHealth(OptionalDouble flowShare, OptionalDouble rejection,
             Ranges.require(InputKind.VOLUME, litresPerDay, Double.MIN_NORMAL, Double.POSITIVE_INFINITY);
         }
 
-        double at25() {
+        /** What it would be at 25 °C, in litres a day. */
+        public double at25() {
             return ReverseOsmosis.flowAt25(ReverseOsmosis.temperatureCorrection(temperature), litresPerDay);
         }
     }

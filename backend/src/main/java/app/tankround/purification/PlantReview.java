@@ -54,6 +54,8 @@ public class PlantReview {
 
     private static final int CREEP_MOST_POINTS = 12;
 
+    private static final double HOURS_OF_DAY = 24;
+
     /** A fortnight is enough to order resin; common practice, no source. */
     private static final double RESIN_WARNING_DAYS = 14;
 
@@ -90,6 +92,51 @@ public class PlantReview {
                 .flatMap(reading -> value(reading).stream())
                 .findFirst()
                 .orElse(0.0);
+    }
+
+    /**
+     * What a plant gives in an hour; empty where it has no membrane in use, or neither was its flow measured nor did anybody
+     * say what it is rated.
+     */
+    public Optional<PlantProduction> production(WaterSystemId plant, PlantProduction.Stated stated) {
+        LocalDate today = LocalDate.ofInstant(clock.instant(), business.zone());
+        return plants.stages(plant).stream()
+                .map(StageView::details)
+                .filter(details -> details.kind() == StageKind.MEMBRANE && details.removedOn() == null)
+                .findFirst()
+                .flatMap(membrane -> PlantProduction.of(
+                        lastFlow(plant, membrane.installedOn()), membrane.installedOn(), stated, today));
+    }
+
+    private Optional<PlantProduction.MeasuredFlow> lastFlow(WaterSystemId plant, LocalDate since) {
+        ZoneId zone = business.zone();
+        return readings
+                .series(
+                        plant,
+                        Quantity.PERMEATE_FLOW,
+                        since.atStartOfDay(zone).toInstant(),
+                        clock.instant().plusSeconds(1))
+                .reversed()
+                .stream()
+                .flatMap(reading -> flow(reading, OptionalDouble.empty())
+                        .map(flow -> new PlantProduction.MeasuredFlow(
+                                reading.takenAt(),
+                                LocalDate.ofInstant(reading.takenAt(), zone),
+                                flow.at25() / HOURS_OF_DAY,
+                                flow.temperature().celsius()))
+                        .stream())
+                .findFirst();
+    }
+
+    /** A flow without its temperature cannot be compared. */
+    private static Optional<MembraneHealth.Flow> flow(ReadingView reading, OptionalDouble pressure) {
+        Optional<Temperature> temperature = reading.sampleTemperature()
+                .map(celsius -> new Temperature(celsius.doubleValue()))
+                .filter(water -> water.celsius() >= ReverseOsmosis.LOWEST_CELSIUS
+                        && water.celsius() <= ReverseOsmosis.HIGHEST_CELSIUS);
+        return value(reading)
+                .filter(litres -> litres > 0)
+                .flatMap(litres -> temperature.map(water -> new MembraneHealth.Flow(litres, water, pressure)));
     }
 
     /** A value in mg/L, L, L/d or kPa; nothing found is none. */
@@ -327,18 +374,12 @@ public class PlantReview {
                     : value(after).map(permeate -> new Held(after.takenAt(), feed.getAsDouble(), permeate));
         }
 
-        /** A flow without its temperature cannot be compared. */
         private Optional<MembraneHealth.Flow> flow(ReadingView reading, List<ReadingView> pressures) {
-            Optional<Temperature> temperature = reading.sampleTemperature()
-                    .map(celsius -> new Temperature(celsius.doubleValue()))
-                    .filter(water -> water.celsius() >= ReverseOsmosis.LOWEST_CELSIUS
-                            && water.celsius() <= ReverseOsmosis.HIGHEST_CELSIUS);
-            OptionalDouble pressure = lastValue(pressures.stream()
-                    .filter(read -> read.takenAt().equals(reading.takenAt()))
-                    .toList());
-            return value(reading)
-                    .filter(litres -> litres > 0)
-                    .flatMap(litres -> temperature.map(water -> new MembraneHealth.Flow(litres, water, pressure)));
+            return PlantReview.flow(
+                    reading,
+                    lastValue(pressures.stream()
+                            .filter(read -> read.takenAt().equals(reading.takenAt()))
+                            .toList()));
         }
 
         private StageState resin(StageView stage, long months) {
