@@ -11,14 +11,17 @@ import app.tankround.web.StaleVersion;
 import app.tankround.web.TextInput;
 import java.math.BigDecimal;
 import java.time.Clock;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** What is on the shelf: enough to know what things weigh and how many there are. */
+/** What is on the shelf: what things weigh, and how many the ledger has of them at the depot. */
 @Service
 public class Catalogue {
 
@@ -29,12 +32,16 @@ public class Catalogue {
     static final BigDecimal MOST_ON_HAND = new BigDecimal("1000000");
 
     private final StockItems items;
+    private final StockLedger ledger;
+    private final JdbcClient jdbc;
     private final RecordLock lock;
     private final ChangeLog changes;
     private final Clock clock;
 
-    Catalogue(StockItems items, RecordLock lock, ChangeLog changes, Clock clock) {
+    Catalogue(StockItems items, StockLedger ledger, JdbcClient jdbc, RecordLock lock, ChangeLog changes, Clock clock) {
         this.items = items;
+        this.ledger = ledger;
+        this.jdbc = jdbc;
         this.lock = lock;
         this.changes = changes;
         this.clock = clock;
@@ -43,12 +50,12 @@ public class Catalogue {
     /** Everything, by kind, name and size. */
     @Transactional(readOnly = true)
     public List<StockItemView> all() {
-        return items.all().stream().map(StockItem::view).toList();
+        return views(items.all());
     }
 
     @Transactional(readOnly = true)
     public Optional<StockItemView> find(StockItemId id) {
-        return items.findById(id).map(StockItem::view);
+        return items.findById(id).map(this::view);
     }
 
     /** @throws NotFound if there is none */
@@ -60,13 +67,13 @@ public class Catalogue {
     /** The item of that name, whether written with capitals or not. */
     @Transactional(readOnly = true)
     public Optional<StockItemView> find(StockKind kind, String name, Optional<Integer> sizeMm) {
-        return items.findByKey(kind.name(), name.strip(), sizeMm.orElse(null)).map(StockItem::view);
+        return items.findByKey(kind.name(), name.strip(), sizeMm.orElse(null)).map(this::view);
     }
 
     /** Clean socks of one size, whatever their names. */
     @Transactional(readOnly = true)
     public List<StockItemView> socks(int sizeMm) {
-        return items.socks(sizeMm).stream().map(StockItem::view).toList();
+        return views(items.socks(sizeMm));
     }
 
     /**
@@ -112,98 +119,140 @@ public class Catalogue {
      */
     @Transactional
     public StockItemId add(StockItemId id, NewStockItem stated) {
-        NewStockItem accepted = accepted(stated);
+        StockItemDetails accepted = accepted(stated.details());
+        BigDecimal onHand = counted("onHand", accepted.unit(), stated.onHand());
         lock.hold("stock " + accepted.kind());
         Optional<StockItem> stored = items.findById(id);
-        StockItem added = StockItem.of(id, accepted, clock.instant(), 0);
         if (stored.isPresent()) {
             if (!says(stored.get(), accepted)) {
-                throw new StaleVersion("/stock/" + id, stored.get().view(), stated);
+                throw new StaleVersion("/stock/" + id, view(stored.get()), stated);
             }
             return id;
         }
         refuseIfTaken(id, accepted);
-        items.save(added);
+        items.save(StockItem.of(id, accepted, clock.instant(), 0));
+        if (onHand.signum() > 0) {
+            ledger.post(NewStockMovement.of(
+                    id.value(),
+                    id,
+                    onHand,
+                    StockAccount.of(StockAccountKind.OPENING),
+                    StockAccount.depot(),
+                    MovementReason.OPENING));
+        }
         changes.record("stock-item", id, "added", detail(accepted));
         return id;
     }
 
     /**
-     * Changes what is stated about an item; a changed number on hand is a count.
+     * Changes what is stated about an item. How many there are is counted, never stated.
      *
-     * @throws FieldRefusal as when adding
-     * @throws StaleVersion if somebody else changed or counted it since {@code version}
+     * @throws FieldRefusal as when adding; at {@code unit} once something of it was moved in the unit that it has
+     * @throws StaleVersion if somebody else changed it since {@code version}
      */
     @Transactional
-    public void change(StockItemId id, int version, NewStockItem stated) {
-        NewStockItem accepted = accepted(stated);
+    public void change(StockItemId id, int version, StockItemDetails stated) {
+        StockItemDetails accepted = accepted(stated);
         lock.hold("stock " + accepted.kind());
+        ledger.holdItems(List.of(id));
         StockItem stored = stored(id);
         if (says(stored, accepted)) {
             return;
         }
         if (stored.version() != version) {
-            throw new StaleVersion("/stock/" + id, stored.view(), stated);
+            throw new StaleVersion("/stock/" + id, stored.details(), stated);
         }
         refuseIfTaken(id, accepted);
-        boolean counted = stored.onHand().compareTo(accepted.onHand()) != 0;
-        items.save(StockItem.of(id, accepted, counted ? clock.instant() : stored.countedAt(), version));
+        if (!stored.unit().equals(accepted.unit()) && !ledger.movements(id, 1).isEmpty()) {
+            throw new FieldRefusal("unit", "stock.unit-in-use", accepted.unit(), stored.unit());
+        }
+        items.save(StockItem.of(id, accepted, stored.countedAt(), version));
         changes.record("stock-item", id, "changed", detail(accepted));
     }
 
     /**
-     * Says how many there are now.
+     * Says how many there are at the depot now; the difference is booked.
      *
      * @throws FieldRefusal at {@code onHand} outside 0 to 1,000,000, or where pieces are not whole
      */
     @Transactional
     public void count(StockItemId id, BigDecimal onHand) {
-        StockItem stored = stored(id);
-        BigDecimal now = counted("onHand", stored.unit(), onHand);
-        items.save(stored.counted(now, clock.instant()));
-        changes.record(
-                "stock-item",
-                id,
-                "counted",
-                Map.of("onHand", List.of(stored.onHand().toPlainString(), now.toPlainString()), "name", stored.name()));
+        ledger.holdItems(List.of(id));
+        count(stored(id), "onHand", onHand);
     }
 
     /**
      * Takes down a whole count; all of it or nothing.
      *
      * @throws FieldRefusal at {@code counts[i].onHand}
-     * @throws StaleVersion if somebody else changed or counted one of them since its version
+     * @throws StaleVersion if one of them was counted or moved since, so that the count may have missed it
      */
     @Transactional
     public void count(List<StockCount> counts) {
+        ledger.holdItems(counts.stream().map(StockCount::id).toList());
         for (int i = 0; i < counts.size(); i++) {
             StockCount line = counts.get(i);
             StockItem stored = stored(line.id());
-            counted("counts[" + i + "].onHand", stored.unit(), line.onHand());
-            if (stored.version() != line.version()) {
+            BigDecimal there = ledger.balance(line.id(), StockAccount.depot());
+            boolean says = there.compareTo(line.onHand()) == 0;
+            count(stored, "counts[" + i + "].onHand", line.onHand());
+            if (!says && there.compareTo(line.expected()) != 0) {
                 throw new StaleVersion(
-                        "/stock",
-                        new Counted(stored.name(), stored.onHand()),
-                        new Counted(stored.name(), line.onHand()));
+                        "/stock", new Counted(stored.name(), there), new Counted(stored.name(), line.onHand()));
             }
         }
-        counts.forEach(line -> count(line.id(), line.onHand()));
     }
 
     /** A count as the page for conflicts shows it. */
     private record Counted(String name, BigDecimal onHand) {}
 
+    private void count(StockItem item, String field, BigDecimal onHand) {
+        BigDecimal now = counted(field, item.unit(), onHand);
+        BigDecimal before = ledger.balance(item.id(), StockAccount.depot());
+        BigDecimal more = now.subtract(before);
+        StockAccount difference = StockAccount.of(StockAccountKind.COUNT_DIFFERENCE);
+        if (more.signum() > 0) {
+            ledger.post(found(item.id(), more, difference, StockAccount.depot()));
+        } else if (more.signum() < 0) {
+            ledger.take(found(item.id(), more.negate(), StockAccount.depot(), difference));
+        }
+        jdbc.sql("update stock_item set counted_at = :now where id = :id")
+                .param("now", clock.instant().atOffset(ZoneOffset.UTC))
+                .param("id", item.id().value())
+                .update();
+        changes.record(
+                "stock-item",
+                item.id(),
+                "counted",
+                Map.of("onHand", List.of(before.toPlainString(), now.toPlainString()), "name", item.name()));
+    }
+
+    private NewStockMovement found(StockItemId item, BigDecimal amount, StockAccount from, StockAccount to) {
+        return NewStockMovement.of(Uuids.next(clock.instant()), item, amount, from, to, MovementReason.COUNT);
+    }
+
+    private StockItemView view(StockItem item) {
+        return item.view(ledger.balance(item.id(), StockAccount.depot()));
+    }
+
+    private List<StockItemView> views(List<StockItem> shown) {
+        Map<StockItemId, BigDecimal> atDepot = ledger.balancesAt(StockAccount.depot()).stream()
+                .collect(Collectors.toMap(StockBalance::item, StockBalance::amount, BigDecimal::add));
+        return shown.stream()
+                .map(item -> item.view(atDepot.getOrDefault(item.id(), BigDecimal.ZERO)))
+                .toList();
+    }
+
     private StockItem stored(StockItemId id) {
         return items.findById(id).orElseThrow(() -> new NotFound("stock-item", id));
     }
 
-    private static boolean says(StockItem stored, NewStockItem stated) {
-        StockItem same = StockItem.of(stored.id(), stated, stored.countedAt(), stored.version());
-        return same.counted(stored.onHand(), stored.countedAt()).equals(stored)
-                && stored.onHand().compareTo(stated.onHand()) == 0;
+    private static boolean says(StockItem stored, StockItemDetails stated) {
+        return StockItem.of(stored.id(), stated, stored.countedAt(), stored.version())
+                .equals(stored);
     }
 
-    private void refuseIfTaken(StockItemId id, NewStockItem stated) {
+    private void refuseIfTaken(StockItemId id, StockItemDetails stated) {
         items.findByKey(stated.kind().name(), stated.name(), stated.sizeMm().orElse(null))
                 .filter(other -> !other.id().equals(id))
                 .ifPresent(other -> {
@@ -211,15 +260,14 @@ public class Catalogue {
                 });
     }
 
-    private static Map<String, Object> detail(NewStockItem stated) {
+    private static Map<String, Object> detail(StockItemDetails stated) {
         return Map.of(
                 "kind", stated.kind().name(),
                 "name", stated.name(),
-                "onHand", stated.onHand().toPlainString(),
                 "unitMassKg", stated.unitMassKg().toPlainString());
     }
 
-    private static NewStockItem accepted(NewStockItem stated) {
+    private static StockItemDetails accepted(StockItemDetails stated) {
         StockKind kind = stated.kind();
         String name = TextInput.required("name", stated.name(), LONGEST_NAME);
         if (kind == StockKind.TEST_KIT
@@ -243,13 +291,8 @@ public class Catalogue {
                         "sizeMm", "web.number-out-of-range", millimetres, SMALLEST_SIZE_MM, LARGEST_SIZE_MM);
             }
         });
-        return new NewStockItem(
-                kind,
-                name,
-                size,
-                stated.unit(),
-                inRange("unitMassKg", stated.unitMassKg(), HEAVIEST_UNIT_KG),
-                counted("onHand", stated.unit(), stated.onHand()));
+        return new StockItemDetails(
+                kind, name, size, stated.unit(), inRange("unitMassKg", stated.unitMassKg(), HEAVIEST_UNIT_KG));
     }
 
     private static BigDecimal counted(String field, String unit, BigDecimal onHand) {

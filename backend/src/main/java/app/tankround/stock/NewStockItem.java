@@ -4,13 +4,19 @@ import java.math.BigDecimal;
 import java.util.Optional;
 
 /**
- * What somebody states about a thing on the shelf; {@link Catalogue} checks it.
+ * A thing that comes on the shelf; {@link Catalogue} checks it.
  *
- * @param name 1 to 120 characters; for a test kit the name of a {@link app.tankround.units.Quantity}
- * @param sizeMm diameter of a sock, 10 to 1000 mm; none for everything else
- * @param unit one of {@link StockKind#units()}
- * @param unitMassKg mass of one unit in kg, 0 to 1000
- * @param onHand units on the shelf, 0 to 1,000,000
+ * @param onHand units at the depot, 0 to 1,000,000
  */
-public record NewStockItem(
-        StockKind kind, String name, Optional<Integer> sizeMm, String unit, BigDecimal unitMassKg, BigDecimal onHand) {}
+public record NewStockItem(StockItemDetails details, BigDecimal onHand) {
+
+    public NewStockItem(
+            StockKind kind,
+            String name,
+            Optional<Integer> sizeMm,
+            String unit,
+            BigDecimal unitMassKg,
+            BigDecimal onHand) {
+        this(new StockItemDetails(kind, name, sizeMm, unit, unitMassKg), onHand);
+    }
+}

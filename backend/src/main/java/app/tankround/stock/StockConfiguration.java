@@ -10,7 +10,10 @@ class StockConfiguration {
 
     @Bean
     JdbcConverters stockConverters() {
-        return JdbcConverters.none().withId(StockItemId.class, StockItemId::of, StockItemId::value);
+        return JdbcConverters.none()
+                .withId(StockItemId.class, StockItemId::of, StockItemId::value)
+                .withId(StockLotId.class, StockLotId::of, StockLotId::value)
+                .withId(StockMovementId.class, StockMovementId::of, StockMovementId::value);
     }
 
     @Bean

@@ -3,9 +3,9 @@ package app.tankround.stock;
 import java.math.BigDecimal;
 
 /**
- * One line of a count.
+ * One line of a count at the depot.
  *
- * @param version of the item when the count began
+ * @param expected how many there were said to be when the count began
  * @param onHand units on the shelf, 0 to 1,000,000
  */
-public record StockCount(StockItemId id, int version, BigDecimal onHand) {}
+public record StockCount(StockItemId id, BigDecimal expected, BigDecimal onHand) {}

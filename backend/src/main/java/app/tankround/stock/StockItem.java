@@ -15,11 +15,10 @@ record StockItem(
         @Nullable Integer sizeMm,
         String unit,
         double unitMassKg,
-        BigDecimal onHand,
         Instant countedAt,
         @Version int version) {
 
-    static StockItem of(StockItemId id, NewStockItem stated, Instant countedAt, int version) {
+    static StockItem of(StockItemId id, StockItemDetails stated, Instant countedAt, int version) {
         return new StockItem(
                 id,
                 stated.kind(),
@@ -27,16 +26,15 @@ record StockItem(
                 stated.sizeMm().orElse(null),
                 stated.unit(),
                 stated.unitMassKg().doubleValue(),
-                stated.onHand(),
                 countedAt,
                 version);
     }
 
-    StockItem counted(BigDecimal now, Instant at) {
-        return new StockItem(id, kind, name, sizeMm, unit, unitMassKg, now, at, version);
+    StockItemDetails details() {
+        return new StockItemDetails(kind, name, Optional.ofNullable(sizeMm), unit, BigDecimal.valueOf(unitMassKg));
     }
 
-    StockItemView view() {
+    StockItemView view(BigDecimal onHand) {
         return new StockItemView(
                 id,
                 kind,

@@ -12,7 +12,8 @@ import java.util.Optional;
  * @param sizeMm diameter of a sock, 10 to 1000 mm; empty for everything else
  * @param unit one of {@link StockKind#units()}
  * @param unitMass mass of one unit, 0 to 1000 kg
- * @param onHand how many units there were at the last count, 0 to 1,000,000
+ * @param onHand how many units the ledger has at the depot; below 0 where something was taken before it was booked in
+ * @param countedAt when they were last counted there
  */
 public record StockItemView(
         StockItemId id,

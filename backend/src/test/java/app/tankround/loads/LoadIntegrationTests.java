@@ -596,7 +596,7 @@ class LoadIntegrationTests {
         return pages.post()
                 .uri("/stock/count")
                 .param("counts[0].id", item.id().toString())
-                .param("counts[0].version", String.valueOf(item.version()))
+                .param("counts[0].expected", item.onHand().toPlainString())
                 .param("counts[0].onHand", typed)
                 .with(authentication(signedIn(by)))
                 .with(csrf())

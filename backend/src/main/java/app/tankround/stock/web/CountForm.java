@@ -16,7 +16,7 @@ final class CountForm {
     static final class Line {
 
         private @Nullable StockItemId id;
-        private int version;
+        private @Nullable BigDecimal expected;
         private @Nullable BigDecimal onHand;
 
         public @Nullable StockItemId getId() {
@@ -27,12 +27,12 @@ final class CountForm {
             this.id = id;
         }
 
-        public int getVersion() {
-            return version;
+        public @Nullable BigDecimal getExpected() {
+            return expected;
         }
 
-        public void setVersion(int version) {
-            this.version = version;
+        public void setExpected(@Nullable BigDecimal expected) {
+            this.expected = expected;
         }
 
         public @Nullable BigDecimal getOnHand() {
@@ -51,7 +51,7 @@ final class CountForm {
         for (StockItemView item : items) {
             Line line = new Line();
             line.setId(item.id());
-            line.setVersion(item.version());
+            line.setExpected(item.onHand());
             line.setOnHand(item.onHand());
             form.counts.add(line);
         }
@@ -71,10 +71,10 @@ final class CountForm {
         List<StockCount> command = new ArrayList<>();
         for (int i = 0; i < counts.size(); i++) {
             Line line = counts.get(i);
-            if (line.id == null || line.onHand == null) {
+            if (line.id == null || line.expected == null || line.onHand == null) {
                 throw new FieldRefusal("counts[" + i + "].onHand", "web.number-missing");
             }
-            command.add(new StockCount(line.id, line.version, line.onHand));
+            command.add(new StockCount(line.id, line.expected, line.onHand));
         }
         return command;
     }

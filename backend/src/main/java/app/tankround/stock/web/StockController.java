@@ -152,7 +152,7 @@ class StockController {
             RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
-                catalogue.change(id, form.version(), form.toCommand());
+                catalogue.change(id, form.version(), form.toDetails());
                 redirect.addFlashAttribute("flash", "web.saved");
                 return "redirect:/stock";
             } catch (FieldRefusal refusal) {

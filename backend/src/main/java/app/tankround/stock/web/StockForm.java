@@ -1,6 +1,7 @@
 package app.tankround.stock.web;
 
 import app.tankround.stock.NewStockItem;
+import app.tankround.stock.StockItemDetails;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
@@ -17,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param name of everything but a test kit
  * @param quantity of a test kit
  * @param unitMassKg mass of one unit in kg, whatever the business reads: it is what labels say
+ * @param onHand how many there are of a new item; later they are counted
  */
 record StockForm(
         @Nullable StockItemId id,
@@ -46,11 +48,16 @@ record StockForm(
                 new BigDecimal(BigDecimal.valueOf(item.unitMass().kilograms())
                         .stripTrailingZeros()
                         .toPlainString()),
-                item.onHand());
+                null);
     }
 
     /** @throws FieldRefusal if something needed is missing */
     NewStockItem toCommand() {
+        return new NewStockItem(toDetails(), needed("onHand", onHand));
+    }
+
+    /** @throws FieldRefusal if something needed is missing */
+    StockItemDetails toDetails() {
         if (kind == null) {
             throw new FieldRefusal("kind", "stock.kind-missing");
         }
@@ -58,13 +65,12 @@ record StockForm(
         if (kit && quantity == null) {
             throw new FieldRefusal("quantity", "stock.kit-without-quantity");
         }
-        return new NewStockItem(
+        return new StockItemDetails(
                 kind,
                 Objects.requireNonNullElse(kit ? quantity : name, ""),
                 Optional.ofNullable(sizeMm),
                 Objects.requireNonNullElse(unit, ""),
-                needed("unitMassKg", unitMassKg),
-                needed("onHand", onHand));
+                needed("unitMassKg", unitMassKg));
     }
 
     private static BigDecimal needed(String field, @Nullable BigDecimal number) {

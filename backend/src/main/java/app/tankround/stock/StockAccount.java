@@ -1,0 +1,62 @@
+package app.tankround.stock;
+
+import app.tankround.accounts.DepotId;
+import app.tankround.accounts.VanId;
+import app.tankround.clients.SiteId;
+import app.tankround.tanks.WaterSystemId;
+import java.util.Optional;
+import java.util.UUID;
+
+/**
+ * Where something is, where it comes from, or what it became.
+ *
+ * @param place which van, site, water system or further depot
+ */
+public record StockAccount(StockAccountKind kind, Optional<UUID> place) {
+
+    /** @throws IllegalArgumentException if a van, a site or a system is meant and not named */
+    public StockAccount {
+        if (kind.needsPlace() && place.isEmpty()) {
+            throw new IllegalArgumentException(kind + " without its place");
+        }
+    }
+
+    /** The shelf of the depot, as the catalogue shows and counts it. */
+    public static StockAccount depot() {
+        return of(StockAccountKind.DEPOT);
+    }
+
+    /** The shelf of a further depot. */
+    public static StockAccount depot(DepotId depot) {
+        return of(StockAccountKind.DEPOT, depot.value());
+    }
+
+    public static StockAccount van(VanId van) {
+        return of(StockAccountKind.VAN, van.value());
+    }
+
+    public static StockAccount site(SiteId site) {
+        return of(StockAccountKind.SITE, site.value());
+    }
+
+    public static StockAccount clientOwned(SiteId site) {
+        return of(StockAccountKind.CLIENT_OWNED, site.value());
+    }
+
+    public static StockAccount inUse(WaterSystemId system) {
+        return of(StockAccountKind.IN_USE, system.value());
+    }
+
+    public static StockAccount used(WaterSystemId system) {
+        return of(StockAccountKind.USED, system.value());
+    }
+
+    /** @throws IllegalArgumentException if such an account needs its place */
+    public static StockAccount of(StockAccountKind kind) {
+        return new StockAccount(kind, Optional.empty());
+    }
+
+    public static StockAccount of(StockAccountKind kind, UUID place) {
+        return new StockAccount(kind, Optional.of(place));
+    }
+}
