@@ -241,6 +241,9 @@ class VisitEntryHandler implements EntryHandler {
             requireReasonAfterTheEnd(context);
         }
         desk.add(VisitEntry.of(entry, context.visit().id(), written, true, context.at()));
+        if (context.visit().finishedAt().isPresent()) {
+            rows.tellAgain(context.visit().id());
+        }
         return written.effect().get();
     }
 

@@ -99,6 +99,31 @@ class VisitRows {
                 .update();
     }
 
+    /** Visits that ended and of which nobody was told what they used, the oldest first, kept from others until the end. */
+    List<VisitRow> lockUntold(int most) {
+        return where("""
+                where not uses_told and finished_at is not null
+                order by finished_at
+                limit :most
+                for update skip locked
+                """, Map.of("most", most));
+    }
+
+    void told(Collection<VisitRow> visits) {
+        jdbc.sql("update visit set uses_told = true where id = any(:visits)")
+                .param(
+                        "visits",
+                        visits.stream().map(visit -> visit.id().value()).toArray(UUID[]::new))
+                .update();
+    }
+
+    /** What a visit used is told again. */
+    void tellAgain(VisitId id) {
+        jdbc.sql("update visit set uses_told = false where id = :id and uses_told")
+                .param("id", id.value())
+                .update();
+    }
+
     /** Adds entries in their order; one that is there already stays as it is. */
     void add(List<VisitEntry> entries) {
         OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);

@@ -182,7 +182,7 @@ public class VisitService {
                         until.atStartOfDay(zone).toInstant().atOffset(ZoneOffset.UTC))));
     }
 
-    private List<VisitView> views(List<VisitRow> visits) {
+    List<VisitView> views(List<VisitRow> visits) {
         Map<VisitId, List<VisitEntry>> entries =
                 rows.entries(visits.stream().map(VisitRow::id).toList());
         List<PlannedVisitView> planned = dueVisits.find(

@@ -27,6 +27,16 @@ class VisitsConfiguration {
     }
 
     @Bean
+    RecurringTask<Void> tellWhatVisitsUsed(ObjectProvider<UsesOfVisits> uses) {
+        return Tasks.recurring("tell-what-visits-used", FixedDelay.of(OFTEN)).execute((instance, context) -> {
+            boolean more = true;
+            while (more) {
+                more = uses.getObject().tell();
+            }
+        });
+    }
+
+    @Bean
     NavigationItem aloneNavigation() {
         return NavigationItem.forStaff(55, "alone", "/alone");
     }
