@@ -141,6 +141,7 @@ class SecurityConfiguration {
                                 "/standards/made-up/new",
                                 "/standards/*/opened",
                                 "/stock/batches/**",
+                                "/stock/*/where",
                                 "/doubts/**",
                                 "/rounds/*/load/**",
                                 "/systems/*/quarantine/look",

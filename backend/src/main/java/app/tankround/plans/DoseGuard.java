@@ -481,6 +481,34 @@ public class DoseGuard {
         return "dose-given-against:" + key;
     }
 
+    /** A dose as it was given. */
+    public record GivenTo(WaterSystemId system, double amount, String unit, Instant at) {}
+
+    /** Every dose of a product since {@code since}, of whatever system, newest first. */
+    @Transactional(readOnly = true)
+    public List<GivenTo> givenOf(String product, Instant since) {
+        return jdbc
+                .sql("""
+                        select water_system_id, product, amount, unit, given_at
+                        from dose_given
+                        where given_at >= :since
+                        order by given_at desc, key
+                        """)
+                .param("since", since.atOffset(ZoneOffset.UTC))
+                .query((row, number) -> Map.entry(
+                        row.getString("product"),
+                        new GivenTo(
+                                WaterSystemId.of(row.getObject("water_system_id", UUID.class)),
+                                row.getDouble("amount"),
+                                row.getString("unit"),
+                                row.getObject("given_at", OffsetDateTime.class).toInstant())))
+                .list()
+                .stream()
+                .filter(given -> ProductName.same(given.getKey(), product))
+                .map(Map.Entry::getValue)
+                .toList();
+    }
+
     /** Products that were given and have no limit, neither of their own nor as a salt; the last given first. */
     @Transactional(readOnly = true)
     public List<Unlimited> unlimited() {

@@ -59,4 +59,20 @@ public record StockAccount(StockAccountKind kind, Optional<UUID> place) {
     public static StockAccount of(StockAccountKind kind, UUID place) {
         return new StockAccount(kind, Optional.of(place));
     }
+
+    /** The account as a form sends it: its kind, and its place after a slash. */
+    public String code() {
+        return place.map(which -> kind + "/" + which).orElseGet(kind::name);
+    }
+
+    /** The account of that {@link #code()}; empty where a text is none. */
+    public static Optional<StockAccount> ofCode(String code) {
+        String[] parts = code.split("/", 2);
+        try {
+            StockAccountKind kind = StockAccountKind.valueOf(parts[0]);
+            return Optional.of(parts.length > 1 ? of(kind, UUID.fromString(parts[1])) : of(kind));
+        } catch (IllegalArgumentException none) {
+            return Optional.empty();
+        }
+    }
 }

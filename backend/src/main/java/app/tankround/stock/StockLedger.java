@@ -246,6 +246,27 @@ public class StockLedger {
                 .list();
     }
 
+    /** What came out of an item's places since {@code since}, into systems, to sites and elsewhere, newest first. */
+    @Transactional(readOnly = true)
+    List<StockMovementView> into(StockItemId item, Instant since) {
+        return jdbc.sql(VIEWS + """
+                         where m.item_id = :item and m.moved_at >= :since and m.to_place is not null
+                        order by m.moved_at desc, m.sequence desc
+                        """)
+                .param("item", item.value())
+                .param("since", since.atOffset(ZoneOffset.UTC))
+                .query((row, number) -> view(row))
+                .list();
+    }
+
+    @Transactional(readOnly = true)
+    boolean isBooked(StockMovementId id) {
+        return jdbc.sql("select exists (select 1 from stock_movement where id = :id)")
+                .param("id", id.value())
+                .query(Boolean.class)
+                .single();
+    }
+
     /** What was booked for one thing, such as a load sheet, in the order of booking. */
     @Transactional(readOnly = true)
     public List<StockMovementView> ofSource(MovementSource source) {

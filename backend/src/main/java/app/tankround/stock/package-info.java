@@ -1,4 +1,4 @@
-/** What is on the shelf, what it weighs and how many there are. */
+/** What is on the shelf, what it weighs, where it is and where it went. */
 @org.springframework.modulith.ApplicationModule(
         allowedDependencies = {
             "units",
@@ -11,7 +11,8 @@
             "instruments",
             "followups",
             "readings",
-            "schedule"
+            "schedule",
+            "plans"
         })
 @NullMarked
 package app.tankround.stock;

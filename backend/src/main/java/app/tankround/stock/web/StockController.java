@@ -4,9 +4,11 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.Days;
 import app.tankround.persistence.Uuids;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.Lots;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
+import app.tankround.stock.StockLotId;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
@@ -15,6 +17,7 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import java.text.NumberFormat;
 import java.time.Clock;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -41,17 +44,34 @@ class StockController {
     /** Everything of one kind. */
     record Group(String title, List<Row> rows) {}
 
+    /** A lot that has expired or soon will. */
+    record Watched(StockLotId id, String said, boolean expired) {}
+
+    /** Common practice, no source. */
+    static final int SOON_DAYS = 30;
+
     /** A millilitre of a solution weighs about 0.0011 kg. */
     private static final int MASS_DECIMALS = 4;
 
     private final Catalogue catalogue;
+    private final Lots lots;
+    private final StockWords words;
     private final BusinessProfile business;
     private final Days days;
     private final MessageSource messages;
     private final Clock clock;
 
-    StockController(Catalogue catalogue, BusinessProfile business, Days days, MessageSource messages, Clock clock) {
+    StockController(
+            Catalogue catalogue,
+            Lots lots,
+            StockWords words,
+            BusinessProfile business,
+            Days days,
+            MessageSource messages,
+            Clock clock) {
         this.catalogue = catalogue;
+        this.lots = lots;
+        this.words = words;
         this.business = business;
         this.days = days;
         this.messages = messages;
@@ -61,7 +81,7 @@ class StockController {
     @ModelAttribute("kinds")
     List<Choice> kinds(Locale locale) {
         return Arrays.stream(StockKind.values())
-                .map(kind -> new Choice(kind.name(), word("stock.kind." + kind, locale)))
+                .map(kind -> new Choice(kind.name(), words.kind(kind, locale)))
                 .toList();
     }
 
@@ -75,7 +95,7 @@ class StockController {
     @ModelAttribute("units")
     List<Choice> units(Locale locale) {
         return Stream.of("kg", "g", "L", "mL", "count")
-                .map(unit -> new Choice(unit, unit(unit, locale)))
+                .map(unit -> new Choice(unit, words.unit(unit, locale)))
                 .toList();
     }
 
@@ -83,6 +103,7 @@ class StockController {
     String list(Model model, Locale locale) {
         List<StockItemView> items = catalogue.all();
         model.addAttribute("form", CountForm.of(items));
+        model.addAttribute("watch", watch(locale));
         model.addAttribute("groups", groups(items, locale));
         return "stock/list";
     }
@@ -108,6 +129,7 @@ class StockController {
                 .filter(id -> id != null)
                 .map(catalogue::require)
                 .toList();
+        model.addAttribute("watch", watch(locale));
         model.addAttribute("groups", groups(sent, locale));
         return "stock/list";
     }
@@ -164,6 +186,28 @@ class StockController {
         return "stock/item";
     }
 
+    private List<Watched> watch(Locale locale) {
+        LocalDate today = days.of(clock.instant());
+        return lots.expiringUntil(today.plusDays(SOON_DAYS)).stream()
+                .map(each -> {
+                    StockItemView item = catalogue.require(each.lot().item());
+                    boolean expired = each.lot().expiredOn(today);
+                    return new Watched(
+                            each.lot().id(),
+                            messages.getMessage(
+                                    expired ? "stock.lots.expired" : "stock.lots.soon",
+                                    new Object[] {
+                                        words.name(item, locale),
+                                        each.lot().number(),
+                                        words.amount(each.amount(), item.unit(), locale),
+                                        Days.day(each.lot().expiresOn().orElseThrow(), locale)
+                                    },
+                                    locale),
+                            expired);
+                })
+                .toList();
+    }
+
     private List<Group> groups(List<StockItemView> items, Locale locale) {
         List<Group> groups = new ArrayList<>();
         for (StockKind kind : StockKind.values()) {
@@ -174,29 +218,17 @@ class StockController {
                     rows.add(new Row(
                             i,
                             item,
-                            name(item, locale),
-                            unit(item.unit(), locale),
+                            words.name(item, locale),
+                            words.unit(item.unit(), locale),
                             mass(item.unitMass(), locale),
                             days.day(item.countedAt(), locale)));
                 }
             }
             if (!rows.isEmpty()) {
-                groups.add(new Group(word("stock.kind." + kind, locale), rows));
+                groups.add(new Group(words.kind(kind, locale), rows));
             }
         }
         return groups;
-    }
-
-    private String name(StockItemView item, Locale locale) {
-        return switch (item.kind()) {
-            case TEST_KIT -> word("quantity." + item.name(), locale);
-            case SOCK -> item.name() + ", " + item.sizeMm().orElse(0) + " mm";
-            case SALT, MEDIA, DOSE -> item.name();
-        };
-    }
-
-    private String unit(String unit, Locale locale) {
-        return unit.equals("count") ? word("stock.unit.count", locale) : unit;
     }
 
     private String mass(Mass mass, Locale locale) {
