@@ -17,6 +17,7 @@ import java.util.Optional;
  * @param estimated whether the mass rests on a usual density or mass, because the catalogue does not know the item
  * @param workings how the number came about, step by step
  * @param stops who needs it, in the order of the round; empty if every stop does
+ * @param assurance how sure it is to be enough; empty where that is not known, and what is planned is loaded
  */
 public record LoadLine(
         String key,
@@ -29,11 +30,33 @@ public record LoadLine(
         Mass mass,
         boolean estimated,
         List<LoadText> workings,
-        List<StopShare> stops) {
+        List<StopShare> stops,
+        Optional<Assurance> assurance) {
 
     public LoadLine {
         workings = List.copyOf(workings);
         stops = List.copyOf(stops);
+    }
+
+    /** Of which as much is loaded as is planned. */
+    LoadLine(
+            String key,
+            LoadGroup group,
+            Optional<String> apartFor,
+            BigDecimal amount,
+            LoadUnit unit,
+            LoadText item,
+            Optional<Mass> each,
+            Mass mass,
+            boolean estimated,
+            List<LoadText> workings,
+            List<StopShare> stops) {
+        this(key, group, apartFor, amount, unit, item, each, mass, estimated, workings, stops, Optional.empty());
+    }
+
+    /** Of what is loaded the part that no stop is planned to need. */
+    double beyondPlan() {
+        return assurance.map(Assurance::beyond).orElse(0.0);
     }
 
     /** Whether it must not touch what is for other systems. */

@@ -243,6 +243,9 @@ public record LoadPage(
     private static Row row(LoadLine line, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
         List<String> facts = new ArrayList<>();
         line.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
+        line.assurance()
+                .map(Assurance::odds)
+                .ifPresent(odds -> facts.add(words.word("loads.enough", odds.enough(), odds.rounds())));
         tick.filter(LoadTick::ticked)
                 .filter(said -> !said.covers(line))
                 .ifPresent(said ->

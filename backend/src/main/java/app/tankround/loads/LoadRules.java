@@ -3,6 +3,7 @@ package app.tankround.loads;
 import app.tankround.accounts.VanView;
 import app.tankround.chemistry.SaltWater;
 import app.tankround.clients.SiteView;
+import app.tankround.schedule.LearnedUse;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.StockKind;
@@ -45,6 +46,10 @@ import java.util.stream.Stream;
  *   <li>A system in quarantine, suspected or under treatment shares nothing: own drums, own socks, own salt, own tools.
  *       Test kits and instruments are shared, since clean systems are visited first.
  * </ul>
+ *
+ * <p>Of what earlier visits used more or less than planned, as much is loaded as is enough on so many rounds as
+ * {@link LoadTerms} ask for, pooled over the round ({@link PooledNeed}), and never less than is planned: what was agreed is
+ * always in the van, and a van that ran dry must not teach to load less.
  */
 final class LoadRules {
 
@@ -67,6 +72,7 @@ final class LoadRules {
     private final double saltYield;
     private final Weights weights;
     private final InstrumentKit instruments;
+    private final LoadLevels levels;
 
     private final Map<String, Pile> saltWater = new LinkedHashMap<>();
     private final Map<String, Salinity> salinities = new LinkedHashMap<>();
@@ -77,8 +83,9 @@ final class LoadRules {
     private final List<DepotMix> mixes = new ArrayList<>();
     private final List<LoadText> notes = new ArrayList<>();
 
-    private LoadRules(VanView van, double saltYield, Weights weights, InstrumentKit instruments) {
+    private LoadRules(VanView van, double saltYield, Weights weights, InstrumentKit instruments, LoadLevels levels) {
         this.instruments = instruments;
+        this.levels = levels;
         this.van = van;
         this.saltYield = saltYield;
         this.weights = weights;
@@ -104,9 +111,16 @@ final class LoadRules {
      * @param saltYield g of anhydrous salt in one g of the salt mix, 0.5 to 1
      * @param works in the order of the round
      * @param instruments instruments, test kits and standards, chosen by whoever knows the register
+     * @param levels how sure the load is to be enough
      */
-    static Needs of(VanView van, double saltYield, Weights weights, List<SystemWork> works, InstrumentKit instruments) {
-        LoadRules rules = new LoadRules(van, saltYield, weights, instruments);
+    static Needs of(
+            VanView van,
+            double saltYield,
+            Weights weights,
+            List<SystemWork> works,
+            InstrumentKit instruments,
+            LoadLevels levels) {
+        LoadRules rules = new LoadRules(van, saltYield, weights, instruments, levels);
         works.forEach(rules::water);
         rules.waterLines();
         rules.countedLines(works);
@@ -119,7 +133,7 @@ final class LoadRules {
     // Water
 
     private void water(SystemWork work) {
-        changed(work).ifPresent(needed -> bringForChange(work, needed));
+        changed(work).ifPresent(needed -> bringForChange(work, needed, TaskView.waterChangeLitres(needed.litres())));
         BigDecimal along = takenAlong(work);
         if (along.signum() > 0) {
             notes.add(LoadText.of(
@@ -132,7 +146,7 @@ final class LoadRules {
                 .map(task -> topUp(work, task))
                 .max(Comparator.comparing(Needed::litres))
                 .filter(needed -> needed.litres().signum() > 0)
-                .ifPresent(needed -> bringFresh(work, needed));
+                .ifPresent(needed -> bringFresh(work, needed, TaskView.topUp()));
     }
 
     /** @param litres or what is made of them */
@@ -144,9 +158,10 @@ final class LoadRules {
                     Stream.concat(workings.stream(), other.workings.stream()).toList());
         }
 
-        void addTo(Pile pile, SystemWork work) {
+        void addTo(Pile pile, SystemWork work, PooledNeed.Use use) {
             pile.add(work, litres, workings.getFirst());
             workings.stream().skip(1).forEach(working -> pile.add(work, BigDecimal.ZERO, working));
+            pile.use(use, used(work, use));
         }
     }
 
@@ -221,10 +236,10 @@ final class LoadRules {
         return litres.setScale(1, RoundingMode.CEILING);
     }
 
-    private void bringForChange(SystemWork work, Needed needed) {
+    private void bringForChange(SystemWork work, Needed needed, TaskView task) {
         SalinityGoal goal = work.salinity().orElse(null);
         if (goal == null) {
-            bringFresh(work, needed);
+            bringFresh(work, needed, task);
             return;
         }
         if (goal.assumed()) {
@@ -240,16 +255,16 @@ final class LoadRules {
             BigDecimal kilograms =
                     BigDecimal.valueOf(batch.product().kilograms()).setScale(2, RoundingMode.HALF_UP);
             Pile pile = pile(drySalt, "dry-salt", work);
-            new Needed(kilograms, needed.workings()).addTo(pile, work);
+            new Needed(kilograms, needed.workings()).addTo(pile, work, use(work, kilograms, task));
             pile.add(work, BigDecimal.ZERO, saltWorking(batch));
         } else {
             String key = "salt-water:" + goal.salinity().practical();
             salinities.put(owned(key, work), goal.salinity());
-            needed.addTo(pile(saltWater, key, work), work);
+            needed.addTo(pile(saltWater, key, work), work, use(work, needed.litres(), task));
         }
     }
 
-    private void bringFresh(SystemWork work, Needed needed) {
+    private void bringFresh(SystemWork work, Needed needed, TaskView task) {
         SiteView site = work.site();
         if (site.ownRoDi()) {
             notes.add(LoadText.of(
@@ -263,10 +278,10 @@ final class LoadRules {
             BigDecimal millilitres =
                     needed.litres().multiply(CONDITIONER_ML_PER_LITRE).setScale(0, RoundingMode.CEILING);
             Pile pile = pile(conditioner, "conditioner", work);
-            new Needed(millilitres, needed.workings()).addTo(pile, work);
+            new Needed(millilitres, needed.workings()).addTo(pile, work, use(work, millilitres, task));
             pile.add(work, BigDecimal.ZERO, LoadText.of("loads.work.conditioner", CONDITIONER_ML_PER_LITRE));
         } else {
-            needed.addTo(pile(freshWater, "ro-di", work), work);
+            needed.addTo(pile(freshWater, "ro-di", work), work, use(work, needed.litres(), task));
         }
     }
 
@@ -288,54 +303,164 @@ final class LoadRules {
     private void waterLines() {
         saltWater.forEach((key, pile) -> {
             Salinity salinity = Objects.requireNonNull(salinities.get(key));
-            Volume volume = Volume.ofLitres(pile.amount().doubleValue());
+            Loaded loaded = loaded(pile, LoadTerms.Kind.WATER, LoadUnit.LITRE);
+            Volume volume = Volume.ofLitres(loaded.amount().doubleValue());
             SaltWater.Batch batch = batch(volume, salinity);
             mixes.add(new DepotMix(pile.apartFor(), volume, salinity, batch.product(), batch.water()));
-            drumLines(LoadGroup.SALT_WATER, key, pile, salinity, MIXED_AT, "loads.item.salt-water");
+            drumLines(LoadGroup.SALT_WATER, key, pile, loaded, salinity, MIXED_AT, "loads.item.salt-water");
         });
-        freshWater.forEach(
-                (key, pile) -> drumLines(LoadGroup.RO_DI_WATER, key, pile, FRESH, WATER_AT, "loads.item.ro-di"));
-        drySalt.forEach((key, pile) -> lines.add(new LoadLine(
+        freshWater.forEach((key, pile) -> drumLines(
+                LoadGroup.RO_DI_WATER,
                 key,
-                LoadGroup.DRY_SALT,
-                pile.apartFor(),
-                pile.amount(),
-                LoadUnit.KILOGRAM,
-                LoadText.of("loads.item.salt-mix"),
-                Optional.empty(),
-                Mass.ofKilograms(pile.amount().doubleValue()),
-                false,
-                pile.workings(),
-                pile.shares())));
+                pile,
+                loaded(pile, LoadTerms.Kind.WATER, LoadUnit.LITRE),
+                FRESH,
+                WATER_AT,
+                "loads.item.ro-di"));
+        drySalt.forEach((key, pile) -> {
+            Loaded loaded = loaded(pile, LoadTerms.Kind.SALT, LoadUnit.KILOGRAM);
+            lines.add(new LoadLine(
+                    key,
+                    LoadGroup.DRY_SALT,
+                    pile.apartFor(),
+                    loaded.amount(),
+                    LoadUnit.KILOGRAM,
+                    LoadText.of("loads.item.salt-mix"),
+                    Optional.empty(),
+                    Mass.ofKilograms(loaded.amount().doubleValue()),
+                    false,
+                    loaded.workings(),
+                    pile.shares(),
+                    loaded.assurance()));
+        });
         conditioner.forEach((key, pile) -> {
-            StockMass mass = weights.of(StockKind.DOSE, CONDITIONER, pile.amount(), "mL");
+            Loaded loaded = loaded(pile, LoadTerms.Kind.SAFETY, LoadUnit.MILLILITRE);
+            StockMass mass = weights.of(StockKind.DOSE, CONDITIONER, loaded.amount(), "mL");
             lines.add(new LoadLine(
                     key,
                     LoadGroup.DOSES,
                     pile.apartFor(),
-                    pile.amount(),
+                    loaded.amount(),
                     LoadUnit.MILLILITRE,
                     LoadText.of("loads.item.conditioner"),
                     Optional.empty(),
                     mass.mass(),
                     mass.estimated(),
-                    pile.workings(),
-                    pile.shares()));
+                    loaded.workings(),
+                    pile.shares(),
+                    loaded.assurance()));
         });
     }
 
+    // How much more than planned
+
+    /** What a task is planned to use, and what earlier visits say of it; socks that are left are just handed over. */
+    private PooledNeed.Use use(SystemWork work, BigDecimal planned, TaskView task) {
+        Optional<LearnedUse> learned =
+                task.kind() == TaskKind.SOCKS_LEFT ? Optional.empty() : Optional.of(levels.learned(work, task));
+        return new PooledNeed.Use(planned.doubleValue(), learned, work.system().kind(), task.kind());
+    }
+
+    private static LoadText used(SystemWork work, PooledNeed.Use use) {
+        String name = work.system().name();
+        LearnedUse learned = use.learned().filter(LearnedUse::isKnown).orElse(null);
+        if (learned == null) {
+            return LoadText.of("loads.work.used-planned", name);
+        }
+        BigDecimal mean = hundredths(learned.mean());
+        BigDecimal spread = hundredths(Math.sqrt(learned.variance()));
+        return learned.visits() == 0
+                ? LoadText.of("loads.work.used-kind", name, learned.kindVisits(), mean, spread)
+                : LoadText.of(
+                        "loads.work.used",
+                        name,
+                        learned.visits(),
+                        hundredths(learned.seen()),
+                        learned.kindVisits(),
+                        mean,
+                        spread);
+    }
+
+    private static BigDecimal hundredths(double number) {
+        return BigDecimal.valueOf(number).setScale(2, RoundingMode.HALF_UP);
+    }
+
+    /**
+     * How much of a pile is loaded.
+     *
+     * @param assurance empty where what is planned is loaded, since nothing is known
+     */
+    private record Loaded(BigDecimal amount, Optional<Assurance> assurance, List<LoadText> workings) {}
+
+    private Loaded loaded(Pile pile, LoadTerms.Kind kind, LoadUnit unit) {
+        BigDecimal planned = pile.amount();
+        PooledNeed need = pile.need();
+        if (!levels.terms().byUse()) {
+            return new Loaded(planned, Optional.empty(), pile.workings());
+        }
+        if (!need.known()) {
+            return new Loaded(planned, Optional.empty(), pile.workingsAnd(LoadText.of("loads.work.nothing-learned")));
+        }
+        double level = levels.terms().level(kind);
+        BigDecimal wanted = BigDecimal.valueOf(need.quantile(level));
+        BigDecimal amount = planned.max(
+                switch (unit) {
+                    // Whole ones: up to half a piece more is no piece more.
+                    case PIECE -> wanted.setScale(0, RoundingMode.HALF_UP);
+                    case KILOGRAM -> wanted.setScale(1, RoundingMode.CEILING);
+                    case DRUM, GRAM, LITRE, MILLILITRE, SET -> wanted.setScale(0, RoundingMode.CEILING);
+                });
+        double enough = need.enough(amount.doubleValue() + (unit == LoadUnit.PIECE ? 0.5 : 0));
+        LoadTerms.Cost cost = levels.terms().cost(kind);
+        List<LoadText> workings = new ArrayList<>(pile.workings());
+        workings.addAll(pile.learned());
+        workings.add(LoadText.of(
+                "loads.work.pooled",
+                shown(planned, unit),
+                shown(BigDecimal.valueOf(need.mean()).setScale(1, RoundingMode.HALF_UP), unit),
+                shown(BigDecimal.valueOf(need.deviation()).setScale(1, RoundingMode.HALF_UP), unit)));
+        workings.add(LoadText.of(
+                kind == LoadTerms.Kind.SAFETY ? "loads.work.level-safety" : "loads.work.level",
+                cost.few(),
+                cost.many(),
+                percent(level),
+                shown(wanted.setScale(1, RoundingMode.CEILING), unit),
+                shown(amount, unit),
+                levels.terms().safetyPercent()));
+        return new Loaded(amount, Optional.of(new Assurance(planned, amount, enough)), workings);
+    }
+
+    /** Water and salt in the units of the business. */
+    private static Object shown(BigDecimal amount, LoadUnit unit) {
+        return switch (unit) {
+            case LITRE -> Volume.ofLitres(amount.doubleValue());
+            case KILOGRAM -> Mass.ofKilograms(amount.doubleValue());
+            case DRUM, GRAM, MILLILITRE, PIECE, SET -> LoadText.of("loads.work.amount", amount, unit);
+        };
+    }
+
+    private static BigDecimal percent(double part) {
+        return BigDecimal.valueOf(part).multiply(HUNDRED).setScale(2, RoundingMode.HALF_UP);
+    }
+
     private void drumLines(
-            LoadGroup group, String key, Pile pile, Salinity salinity, Temperature temperature, String item) {
-        Volume volume = Volume.ofLitres(pile.amount().doubleValue());
+            LoadGroup group,
+            String key,
+            Pile pile,
+            Loaded loaded,
+            Salinity salinity,
+            Temperature temperature,
+            String item) {
+        Volume volume = Volume.ofLitres(loaded.amount().doubleValue());
         Drums drums = Drums.of(volume, van.drum());
-        List<LoadText> workings = pile.workingsAnd(
-                LoadText.of("loads.work.drums", volume, van.drum(), drums.full(), drums.rest()),
-                LoadText.of(
-                        "loads.work.water-mass",
-                        volume,
-                        salinity,
-                        SaltWater.mass(volume, salinity, temperature),
-                        van.drumEmpty()));
+        List<LoadText> workings = new ArrayList<>(loaded.workings());
+        workings.add(LoadText.of("loads.work.drums", volume, van.drum(), drums.full(), drums.rest()));
+        workings.add(LoadText.of(
+                "loads.work.water-mass",
+                volume,
+                salinity,
+                SaltWater.mass(volume, salinity, temperature),
+                van.drumEmpty()));
         if (drums.full() > 0) {
             Mass each = fullDrum(van.drum(), salinity, temperature);
             lines.add(new LoadLine(
@@ -349,7 +474,8 @@ final class LoadRules {
                     Mass.ofKilograms(each.kilograms() * drums.full()),
                     false,
                     workings,
-                    pile.shares()));
+                    pile.shares(),
+                    loaded.assurance()));
         }
         if (drums.hasRest()) {
             lines.add(new LoadLine(
@@ -365,7 +491,8 @@ final class LoadRules {
                     fullDrum(drums.rest(), salinity, temperature),
                     false,
                     workings,
-                    pile.shares()));
+                    pile.shares(),
+                    loaded.assurance()));
         }
     }
 
@@ -390,31 +517,35 @@ final class LoadRules {
             String key = "sock:" + size;
             sizes.put(owned(key, work), size);
             BigDecimal count = task.amount().orElse(BigDecimal.ONE);
-            pile(piles, key, work)
-                    .add(
-                            work,
-                            count,
-                            LoadText.of(
-                                    task.kind() == TaskKind.SOCKS_LEFT ? "loads.work.socks-left" : "loads.work.socks",
-                                    work.system().name(),
-                                    count));
+            Pile pile = pile(piles, key, work);
+            pile.add(
+                    work,
+                    count,
+                    LoadText.of(
+                            task.kind() == TaskKind.SOCKS_LEFT ? "loads.work.socks-left" : "loads.work.socks",
+                            work.system().name(),
+                            count));
+            PooledNeed.Use use = use(work, count, task);
+            pile.use(use, used(work, use));
         });
         piles.forEach((key, pile) -> {
             int size = Objects.requireNonNull(sizes.get(key));
-            int count = pile.amount().intValue();
+            Loaded loaded = loaded(pile, LoadTerms.Kind.SOCKS, LoadUnit.PIECE);
+            int count = loaded.amount().intValue();
             StockMass mass = weights.ofSocks(size, count);
             lines.add(new LoadLine(
                     key,
                     LoadGroup.SOCKS,
                     pile.apartFor(),
-                    pile.amount(),
+                    loaded.amount(),
                     LoadUnit.PIECE,
                     LoadText.of("loads.item.socks", size),
                     Optional.of(Mass.ofKilograms(mass.mass().kilograms() / count)),
                     mass.mass(),
                     mass.estimated(),
-                    pile.workings(),
-                    pile.shares()));
+                    loaded.workings(),
+                    pile.shares(),
+                    loaded.assurance()));
         });
     }
 
@@ -427,29 +558,36 @@ final class LoadRules {
             BigDecimal amount = task.amount().orElse(BigDecimal.ZERO);
             String key = keyStart + ":" + name.strip().toLowerCase(Locale.ROOT) + ":" + unit;
             firsts.putIfAbsent(owned(key, work), task);
-            pile(piles, key, work)
-                    .add(
-                            work,
-                            amount,
-                            LoadText.of("loads.work.product", work.system().name(), amount, LoadUnit.ofCode(unit)));
+            Pile pile = pile(piles, key, work);
+            pile.add(
+                    work,
+                    amount,
+                    LoadText.of("loads.work.product", work.system().name(), amount, LoadUnit.ofCode(unit)));
+            if (tasks == TaskKind.DOSE && amount.signum() > 0) {
+                PooledNeed.Use use = use(work, amount, task);
+                pile.use(use, used(work, use));
+            }
         });
         piles.forEach((key, pile) -> {
             TaskView first = Objects.requireNonNull(firsts.get(key));
             String unit = first.unit().orElseThrow();
             String name = first.item().orElse("");
-            StockMass mass = weights.of(stock, name, pile.amount(), unit);
+            LoadTerms.Kind kind = levels.safety().test(name) ? LoadTerms.Kind.SAFETY : LoadTerms.Kind.DOSES;
+            Loaded loaded = loaded(pile, kind, LoadUnit.ofCode(unit));
+            StockMass mass = weights.of(stock, name, loaded.amount(), unit);
             lines.add(new LoadLine(
                     key,
                     group,
                     pile.apartFor(),
-                    pile.amount(),
+                    loaded.amount(),
                     LoadUnit.ofCode(unit),
                     LoadText.of("loads.item.product", name),
                     Optional.empty(),
                     mass.mass(),
                     mass.estimated(),
-                    pile.workings(),
-                    pile.shares()));
+                    loaded.workings(),
+                    pile.shares(),
+                    loaded.assurance()));
         });
     }
 

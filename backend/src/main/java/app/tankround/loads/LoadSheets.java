@@ -9,6 +9,8 @@ import app.tankround.clients.SiteView;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.plans.CorrectivePlans;
+import app.tankround.plans.DoseKind;
+import app.tankround.plans.DoseRules;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -23,6 +25,7 @@ import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskUses;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
@@ -76,6 +79,9 @@ public class LoadSheets implements StopDemand {
     private final RoundChecks roundChecks;
     private final Catalogue catalogue;
     private final BusinessProfile business;
+    private final TaskUses uses;
+    private final LoadTermsStore terms;
+    private final DoseRules doses;
 
     LoadSheets(
             RoundService rounds,
@@ -89,7 +95,10 @@ public class LoadSheets implements StopDemand {
             DueChecks dueChecks,
             RoundChecks roundChecks,
             Catalogue catalogue,
-            BusinessProfile business) {
+            BusinessProfile business,
+            TaskUses uses,
+            LoadTermsStore terms,
+            DoseRules doses) {
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.plans = plans;
@@ -102,6 +111,9 @@ public class LoadSheets implements StopDemand {
         this.roundChecks = roundChecks;
         this.catalogue = catalogue;
         this.business = business;
+        this.uses = uses;
+        this.terms = terms;
+        this.doses = doses;
     }
 
     /** @throws app.tankround.web.NotFound if there is no such round */
@@ -172,7 +184,7 @@ public class LoadSheets implements StopDemand {
                         roundChecks.among(register.due(), round),
                         round.stops().stream().findFirst().map(known::share)),
                 weights);
-        LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit);
+        LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit, known.levels());
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
         return new LoadRules.Needs(needs.lines(), needs.mixes(), notes);
@@ -196,6 +208,13 @@ public class LoadSheets implements StopDemand {
                             WayBack.room(round.van(), works, lines));
                 })
                 .toList();
+    }
+
+    private static boolean mattersForSafety(DoseKind kind) {
+        return switch (kind) {
+            case CONDITIONER, MEDICATION, COPPER -> true;
+            case SUPPLEMENT, ALKALINITY, ALGICIDE, OTHER -> false;
+        };
     }
 
     private static boolean readsSalinity(List<SystemWork> works) {
@@ -255,7 +274,15 @@ public class LoadSheets implements StopDemand {
         for (int k = 0; k < together.size(); k++) {
             days.put(together.get(k), daysSinceVisit(together.get(k), visits, lastThere.get(k)));
         }
+        LoadTerms current = terms.current();
         return new Known(
+                LoadLevels.of(
+                        current,
+                        // Rounds that are asked of together are of one day, or nearly.
+                        current.byUse() ? uses.before(ofRounds.getFirst().date(), ids) : TaskUses.Learned.NOTHING,
+                        product -> doses.kind(product)
+                                .filter(LoadSheets::mattersForSafety)
+                                .isPresent()),
                 visits,
                 systems.find(ids),
                 sites.find(stops.stream().map(StopView::siteId).collect(Collectors.toSet())),
@@ -299,12 +326,14 @@ public class LoadSheets implements StopDemand {
     /**
      * What is known of the systems of rounds and of the visits to them.
      *
+     * @param levels how sure the loads are to be enough
      * @param usual targets by kind of system
      * @param withGlass systems of which a tank is of glass
      * @param ofPlans the salinity that new water is mixed to where a plan moves the tank's, so that it is not the target
      * @param days of evaporation to make up for
      */
     private record Known(
+            LoadLevels levels,
             Map<PlannedVisitId, PlannedVisitView> visits,
             Map<WaterSystemId, WaterSystemView> systems,
             Map<SiteId, SiteView> sites,

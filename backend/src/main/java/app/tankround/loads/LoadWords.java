@@ -33,6 +33,7 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
 
     private Object argument(Object argument) {
         return switch (argument) {
+            case LoadText text -> say(text);
             case Mass mass -> mass(mass);
             case Volume volume -> volume(volume);
             case Salinity salinity -> number(salinity.practical(), 1);

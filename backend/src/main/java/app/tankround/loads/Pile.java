@@ -13,6 +13,8 @@ final class Pile {
     private final Optional<String> apartFor;
     private final Map<Integer, StopShare> shares = new TreeMap<>();
     private final List<LoadText> workings = new ArrayList<>();
+    private final List<PooledNeed.Use> uses = new ArrayList<>();
+    private final List<LoadText> learned = new ArrayList<>();
 
     private Pile(Optional<String> apartFor) {
         this.apartFor = apartFor;
@@ -37,6 +39,21 @@ final class Pile {
         if (!workings.contains(working)) {
             workings.add(working);
         }
+    }
+
+    /** What is known of how much of an amount that was added is used. */
+    void use(PooledNeed.Use use, LoadText working) {
+        uses.add(use);
+        learned.add(working);
+    }
+
+    PooledNeed need() {
+        return PooledNeed.of(uses);
+    }
+
+    /** How each use came to be known. */
+    List<LoadText> learned() {
+        return List.copyOf(learned);
     }
 
     BigDecimal amount() {

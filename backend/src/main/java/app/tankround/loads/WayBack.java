@@ -38,10 +38,10 @@ final class WayBack {
         return Mass.ofKilograms(kilograms);
     }
 
-    /** The share of a line that the stops up to one need; none of what every stop does. */
+    /** The share of a line that the stops up to one need; none of what every stop does, and none of what is beyond the plan. */
     private static double used(LoadLine line, int position) {
         double all = needed(line, Integer.MAX_VALUE);
-        return all > 0 ? needed(line, position) / all : 0;
+        return all > 0 ? needed(line, position) / all * (1 - line.beyondPlan()) : 0;
     }
 
     private static double needed(LoadLine line, int position) {
@@ -60,12 +60,22 @@ final class WayBack {
         return Volume.ofLitres(drums * van.drum().litres());
     }
 
-    /** The most room that drums take: emptied ones are filled with what is taken out, and where that is more it takes others. */
+    /**
+     * The most room that drums take: emptied ones are filled with what is taken out, and where that is more it takes others;
+     * so do those that hold what nobody needed.
+     */
     static Volume room(VanView van, List<SystemWork> works, List<LoadLine> lines) {
         double waste = works.stream()
                 .mapToDouble(work -> Math.ceil(
                         LoadRules.takenAlong(work).doubleValue() / van.drum().litres()))
                 .sum();
+        if (waste > 0) {
+            waste += lines.stream()
+                    .filter(line -> line.unit() == LoadUnit.DRUM && line.beyondPlan() > 0)
+                    .mapToDouble(
+                            line -> Math.ceil(line.beyondPlan() * line.amount().doubleValue()))
+                    .sum();
+        }
         return Volume.ofLitres(Math.max(
                 roomAtDeparture(van, lines).litres(), waste * van.drum().litres()));
     }

@@ -7,6 +7,7 @@
             "accounts",
             "clients",
             "chemistry",
+            "chemistry :: statistics",
             "tanks",
             "instruments",
             "followups",

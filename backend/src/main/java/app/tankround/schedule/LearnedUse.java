@@ -61,6 +61,8 @@ public record LearnedUse(
      */
     record OfKind(int systems, int visits, double mean, double squares) {
 
+        static final OfKind NONE = new OfKind(0, 0, 1, 0);
+
         double drawnMean() {
             return Credibility.drawn(mean, visits, 1, PRIOR_VISITS);
         }
@@ -73,6 +75,11 @@ public record LearnedUse(
         double varianceOfMean() {
             return variance() * (1.0 / (PRIOR_VISITS * (systems + 1.0)) + 1.0 / (visits + PRIOR_VISITS));
         }
+    }
+
+    /** Whether any visit to a system of the kind tells anything. */
+    public boolean isKnown() {
+        return kindVisits > 0;
     }
 
     static LearnedUse of(Sums own, OfKind kind) {

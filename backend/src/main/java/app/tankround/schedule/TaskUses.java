@@ -11,7 +11,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -53,12 +52,11 @@ public class TaskUses {
             this.kinds = kinds;
         }
 
-        /** Of a task at a system of a kind; empty as long as no visit to any system of the kind tells anything. */
-        public Optional<LearnedUse> of(WaterSystemId system, SystemKind kind, TaskView task) {
-            return Optional.ofNullable(kinds.getOrDefault(kind, Map.of()).get(task.kind()))
-                    .map(ofKind -> LearnedUse.of(
-                            own.getOrDefault(new Thing(system, task.kind(), TaskUse.item(task)), LearnedUse.Sums.NONE),
-                            ofKind));
+        /** Of a task at a system of a kind. */
+        public LearnedUse of(WaterSystemId system, SystemKind kind, TaskView task) {
+            return LearnedUse.of(
+                    own.getOrDefault(new Thing(system, task.kind(), TaskUse.item(task)), LearnedUse.Sums.NONE),
+                    kinds.getOrDefault(kind, Map.of()).getOrDefault(task.kind(), LearnedUse.OfKind.NONE));
         }
     }
 

@@ -45,7 +45,6 @@ class ReferenceTableTests {
             "NIST-EWMA",
             "NIST-CUSUM",
             "NIST-IMR-",
-            "NV-",
             "SS-",
             "FISHER-",
             "BH-",
@@ -55,8 +54,7 @@ class ReferenceTableTests {
             "IBAN-",
             "MOD97-",
             "EPC-",
-            "QUANT-",
-            "LOGN-");
+            "QUANT-");
 
     private static final Map<String, DoubleSupplier> NUMBERS = Map.ofEntries(
             entry("EOS80-0-5", () -> density(0, 5 * T68)),

@@ -6,7 +6,9 @@ import app.tankround.chemistry.statistics.AcceptanceInterval;
 import app.tankround.chemistry.statistics.DetectionLimits;
 import app.tankround.chemistry.statistics.EnNumber;
 import app.tankround.chemistry.statistics.InversePrediction;
+import app.tankround.chemistry.statistics.Lognormal;
 import app.tankround.chemistry.statistics.MannKendall;
+import app.tankround.chemistry.statistics.Newsvendor;
 import app.tankround.chemistry.statistics.Outliers;
 import app.tankround.chemistry.statistics.RobustEstimates;
 import app.tankround.chemistry.statistics.StraightLine;
@@ -81,6 +83,32 @@ final class StatisticsRows {
     private static final double[] MASSES = numbers("199.31 199.53 200.19 200.82 201.92 201.95 202.18 245.57");
 
     static final Map<String, Cells> BOUND = Map.ofEntries(
+            entry("NV-CR", Cells.one(() -> Newsvendor.criticalRatio(8, 4))),
+            // The table rounds the ratio's z up to 0.44, whose ratio this is.
+            entry(
+                    "NV-Q-TABLE",
+                    Cells.one(() -> Newsvendor.normalQuantity(200, 80, NormalDistribution.cumulative(0.44)))),
+            entry("NV-P", Cells.several(() -> new double[] {
+                NormalDistribution.survival((400 - 200) / 80.0),
+                NormalDistribution.cumulative((100 - 200) / 80.0),
+                NormalDistribution.between((160 - 200) / 80.0, (240 - 200) / 80.0)
+            })),
+            entry("NV-PROFIT", Cells.several(() -> {
+                double missing = Newsvendor.normalShortfall(200, 80, 235.2);
+                double left = 235.2 - 200 + missing;
+                return new double[] {missing, left, 8 * (200 - missing) - 4 * left};
+            })),
+            entry("NV-UNIF", Cells.several(() -> {
+                double ratio = Newsvendor.criticalRatio(6, 9);
+                return new double[] {ratio, 80 + ratio * (150 - 80)};
+            })),
+            entry("LOGN-Q01-X", Cells.one(() -> new Lognormal(10, 1.5).quantile(0.01))),
+            entry("LOGN-Q01", Cells.one(() -> new Lognormal(10, 1.5).quantile(NormalDistribution.survival(2.33)))),
+            entry("LOGN-P", Cells.one(() -> 1 - new Lognormal(10, 1.5).cumulative(10_000))),
+            entry("LOGN-NAV", Cells.several(() -> {
+                Lognormal days = new Lognormal(1.2, 0.4);
+                return new double[] {days.mean(), days.quantile(0.5), days.quantile(0.9)};
+            })),
             entry("GUM-H1-UD", Cells.one(() -> combine(5.8, 3.9, 6.7).combined())),
             entry(
                     "GUM-H1-NUD",

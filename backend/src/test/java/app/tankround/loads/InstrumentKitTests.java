@@ -72,7 +72,8 @@ class InstrumentKitTests {
                                 TaskView.test(Quantity.PH),
                                 TaskView.test(Quantity.NITRATE),
                                 TaskView.test(Quantity.CALCIUM))),
-                chosen);
+                chosen,
+                LoadLevels.PLANNED);
         assertThat(needs.lines().stream()
                         .filter(line -> line.group() == LoadGroup.TEST_KITS)
                         .map(LoadLine::item))

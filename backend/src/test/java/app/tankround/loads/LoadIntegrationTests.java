@@ -20,6 +20,9 @@ import app.tankround.rounds.StopId;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskUse;
+import app.tankround.schedule.TaskUses;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.NewStockItem;
@@ -96,6 +99,9 @@ class LoadIntegrationTests {
     private DueVisits dueVisits;
 
     @Autowired
+    private TaskUses uses;
+
+    @Autowired
     private Catalogue catalogue;
 
     @Autowired
@@ -148,6 +154,75 @@ class LoadIntegrationTests {
         assertThat(sheet.drumLift().orElseThrow().heaviest().kilograms()).isGreaterThan(26);
         assertThat(text(get(person(), "/rounds/" + id + "/load")))
                 .contains("lifted into the van, the heaviest 26.8 kg", "Your local rules come first.");
+    }
+
+    /** Two visits of the week before used half as much again; the sheet, the planner and the page tell the same. */
+    @Test
+    void sheetGoesByWhatVisitsUsedAndThePlannerByTheSame() throws Exception {
+        RoundId id = round(van(), site("Learned", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN)));
+        WaterSystemId system = dueVisits
+                .find(rounds.require(id).stops().getFirst().plannedVisits())
+                .getFirst()
+                .waterSystemId();
+        uses.record(
+                UUID.randomUUID(),
+                TODAY.minusWeeks(1),
+                List.of(new TaskUse(system, TaskKind.WATER_CHANGE, "", 40, 60)));
+        try {
+            LoadSheet sheet = sheets.loadSheet(id);
+            LoadLine drums = line(sheet, LoadGroup.SALT_WATER);
+            Assurance assurance = drums.assurance().orElseThrow();
+            assertThat(assurance.planned()).isEqualByComparingTo("40");
+            assertThat(assurance.loaded().doubleValue()).isBetween(55.0, 80.0);
+            assertThat(demand.carried(List.of(rounds.require(id))).getFirst().departure())
+                    .isEqualTo(sheet.total());
+            assertThat(back(id)).isEqualTo(sheet.legs().getLast().mass().kilograms());
+            PersonId office = person();
+            assertThat(text(get(office, "/rounds/" + id + "/load")))
+                    .contains(
+                            "Enough on 49 of 50 rounds.",
+                            "one visit used 1.5 of what was planned; drawn to one visit to its kind",
+                            "never less than is planned");
+            // What is used in the week itself leaves its sheets as they are.
+            uses.record(UUID.randomUUID(), TODAY, List.of(new TaskUse(system, TaskKind.WATER_CHANGE, "", 40, 160)));
+            assertThat(sheets.loadSheet(id).lines()).isEqualTo(sheet.lines());
+            assertThat(terms(office, "4.90")).hasStatus3xxRedirection();
+            assertThat(line(sheets.loadSheet(id), LoadGroup.SALT_WATER).assurance())
+                    .isEmpty();
+        } finally {
+            jdbc.sql("delete from learned_use").update();
+            jdbc.sql("delete from load_terms").update();
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0, 0 is", "-1, -1 is", "abc, abc", "'', field-error", "10001, 10001 is"})
+    void refusesCostsThatCannotBe(String typed, String said) throws Exception {
+        MvcTestResult refused = terms(person(), typed);
+        assertThat(text(refused)).contains("field-error", said);
+        assertThat(jdbc.sql("select count(*) from load_terms")
+                        .query(Integer.class)
+                        .single())
+                .isZero();
+    }
+
+    private MvcTestResult terms(PersonId person, String waterFew) {
+        return pages.post()
+                .uri("/loads/terms")
+                .with(authentication(signedIn(person)))
+                .with(csrf())
+                .param("version", "0")
+                .param("_byUse", "on")
+                .param("waterFew", waterFew)
+                .param("waterMany", "0.10")
+                .param("saltFew", "49")
+                .param("saltMany", "1")
+                .param("socksFew", "9.5")
+                .param("socksMany", "0.5")
+                .param("dosesFew", "0.95")
+                .param("dosesMany", "0.05")
+                .param("safetyPercent", "99")
+                .exchange();
     }
 
     private double back(RoundId id) {

@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.tuple;
 import app.tankround.accounts.VanView;
 import app.tankround.clients.SiteId;
 import app.tankround.schedule.AgreementId;
+import app.tankround.schedule.LearnedUse;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitState;
 import app.tankround.schedule.PlannedVisitView;
@@ -23,6 +24,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.apache.commons.math3.distribution.LogNormalDistribution;
 import org.joda.money.CurrencyUnit;
 import org.joda.money.Money;
 import org.junit.jupiter.api.Test;
@@ -42,7 +44,12 @@ class LoadRulesTests {
     @Test
     void weighsDrumsOfSaltWaterWithTheirContentsAndTheirOwnMass() {
         LoadRules.Needs needs = LoadRules.of(
-                Work.van(100, 4), 1, Work.weights(), List.of(Work.at(1).does(TEN_PERCENT)), InstrumentKit.NONE);
+                Work.van(100, 4),
+                1,
+                Work.weights(),
+                List.of(Work.at(1).does(TEN_PERCENT)),
+                InstrumentKit.NONE,
+                LoadLevels.PLANNED);
         LoadLine drum = only(needs, LoadGroup.SALT_WATER);
         assertThat(drum.amount()).isEqualByComparingTo("1");
         assertThat(drum.each().orElseThrow().kilograms()).isCloseTo(102.3341 + 4, byLessThan(0.02));
@@ -51,8 +58,8 @@ class LoadRulesTests {
 
     @Test
     void mixesSaltWaterAtTheDepotWithoutLoadingItsSalt() {
-        LoadRules.Needs needs =
-                LoadRules.of(VAN, 1, Work.weights(), List.of(Work.at(1).does(TEN_PERCENT)), InstrumentKit.NONE);
+        LoadRules.Needs needs = LoadRules.of(
+                VAN, 1, Work.weights(), List.of(Work.at(1).does(TEN_PERCENT)), InstrumentKit.NONE, LoadLevels.PLANNED);
         DepotMix mix = needs.mixes().getFirst();
         assertThat(mix.volume().litres()).isEqualTo(100);
         assertThat(mix.product().kilograms()).isCloseTo(3.5986, byLessThan(0.002));
@@ -64,7 +71,8 @@ class LoadRulesTests {
     @Test
     void loadsDrySaltWhereTheSiteHasRoDiWaterAndABarrel() {
         SystemWork work = Work.at(1).site(true, true, true).does(TEN_PERCENT);
-        LoadRules.Needs needs = LoadRules.of(VAN, 0.9, Work.weights(), List.of(work), InstrumentKit.NONE);
+        LoadRules.Needs needs =
+                LoadRules.of(VAN, 0.9, Work.weights(), List.of(work), InstrumentKit.NONE, LoadLevels.PLANNED);
         LoadLine salt = only(needs, LoadGroup.DRY_SALT);
         assertThat(salt.unit()).isEqualTo(LoadUnit.KILOGRAM);
         assertThat(salt.amount()).isEqualByComparingTo("4.00");
@@ -259,8 +267,85 @@ class LoadRulesTests {
         assertThat(goal.salinity().practical()).isEqualTo(12);
     }
 
+    /**
+     * Four changes of 100 L of which visits used 1.1 of what was planned, give or take 0.1 each: 440 L, give or take 20 for
+     * the round. The quantile at 98 % (4.90 to 0.10) of the lognormal of that mean and variance by Apache Commons Math.
+     */
+    @Test
+    void loadsWhatIsEnoughOnSoManyRoundsAndBringsBackWhatIsBeyondThePlan() {
+        SystemWork[] works = {
+            Work.at(1).does(TEN_PERCENT),
+            Work.at(2).does(TEN_PERCENT),
+            Work.at(3).does(TEN_PERCENT),
+            Work.at(4).does(TEN_PERCENT)
+        };
+        LoadRules.Needs needs = learned(1.1, 0.01, works);
+        double logVariance = Math.log1p(400.0 / (440 * 440));
+        double quantile = new LogNormalDistribution(Math.log(440) - logVariance / 2, Math.sqrt(logVariance))
+                .inverseCumulativeProbability(0.98);
+        double litres = Math.ceil(quantile);
+        assertThat(needs.mixes().getFirst().volume().litres()).isEqualTo(litres);
+        List<LoadLine> drums = of(needs, LoadGroup.SALT_WATER);
+        double water =
+                drums.stream().mapToDouble(line -> line.mass().kilograms()).sum()
+                        - 1.2
+                                * drums.stream()
+                                        .mapToInt(line -> line.amount().intValue())
+                                        .sum();
+        assertThat(water).isCloseTo(litres * 1.023341, byLessThan(0.05));
+        assertThat(drums)
+                .allSatisfy(line ->
+                        assertThat(line.assurance().orElseThrow().odds()).isEqualTo(new Assurance.Odds(49, 50)));
+        // What no stop is planned to need is still in the van when it is back.
+        double back = WayBack.mass(VAN, List.of(works), needs.lines()).kilograms();
+        int count = drums.stream().mapToInt(line -> line.amount().intValue()).sum();
+        assertThat(back).isCloseTo(144 + 1.2 * count + (litres - 400) * 1.023341, byLessThan(0.05));
+        assertThat(WayBack.after(2, VAN, List.of(works), needs.lines()).kilograms())
+                .isCloseTo(144 + 1.2 * count + (litres - 200) * 1.023341, byLessThan(0.05));
+    }
+
+    /** What was agreed is in the van, however little visits used: a van that ran dry must not teach to load less. */
+    @Test
+    void neverLoadsLessThanIsPlanned() {
+        LoadRules.Needs needs = learned(0.5, 0.001, Work.at(1).does(TEN_PERCENT, TaskView.sockSwap(2, 100, 7)));
+        assertThat(needs.mixes().getFirst().volume().litres()).isEqualTo(100);
+        LoadLine socks = only(needs, LoadGroup.SOCKS);
+        assertThat(socks.amount()).isEqualByComparingTo("2");
+        assertThat(socks.assurance().orElseThrow().beyond()).isZero();
+        assertThat(WayBack.mass(VAN, List.of(Work.at(1).does(TEN_PERCENT)), needs.lines())
+                        .kilograms())
+                .isCloseTo(144 + 4 * 1.2 + 0.6, byLessThan(1e-9));
+    }
+
+    /** A supplement by its costs, 95 %; a medicine, and conditioner, by the floor for safety, 99 %. */
+    @Test
+    void whatHarmsWhereItIsMissingHasAFloorOfItsOwn() {
+        TaskView supplement = TaskView.dose("Trace", new BigDecimal("100"), "mL");
+        TaskView medicine = TaskView.dose("Copper sulphate", new BigDecimal("100"), "mL");
+        LoadRules.Needs needs = learned(1, 0.04, Work.at(1).does(supplement, medicine));
+        assertThat(of(needs, LoadGroup.DOSES))
+                .extracting(
+                        LoadLine::key, line -> line.assurance().orElseThrow().odds())
+                .containsExactlyInAnyOrder(
+                        tuple("dose:trace:mL", new Assurance.Odds(19, 20)),
+                        tuple("dose:copper sulphate:mL", new Assurance.Odds(99, 100)));
+    }
+
+    @Test
+    void saysSoWhereNothingIsLearnedAndLoadsWhatIsPlanned() {
+        LoadLine drums = needs(Work.at(1).does(TEN_PERCENT)).lines().getFirst();
+        assertThat(drums.assurance()).isEmpty();
+        assertThat(drums.workings()).extracting(LoadText::code).contains("loads.work.nothing-learned");
+    }
+
+    private static LoadRules.Needs learned(double mean, double variance, SystemWork... works) {
+        LearnedUse part = new LearnedUse(10, 400, mean, mean, variance, 0, 0);
+        var levels = new LoadLevels(LoadTerms.usual(), (system, task) -> part, product -> product.startsWith("Copper"));
+        return LoadRules.of(VAN, 0.9, Work.weights(), List.of(works), InstrumentKit.NONE, levels);
+    }
+
     private static LoadRules.Needs needs(SystemWork... works) {
-        return LoadRules.of(VAN, 0.9, Work.weights(), List.of(works), InstrumentKit.NONE);
+        return LoadRules.of(VAN, 0.9, Work.weights(), List.of(works), InstrumentKit.NONE, LoadLevels.PLANNED);
     }
 
     private static List<LoadGroup> groups(SystemWork work) {

@@ -23,7 +23,7 @@ class LearnedUseTests {
 
     @Test
     void nothingOfAKindIsThePlanWithTheUsualSpread() {
-        LearnedUse learned = LearnedUse.of(LearnedUse.Sums.NONE, new LearnedUse.OfKind(0, 0, 1, 0));
+        LearnedUse learned = LearnedUse.of(LearnedUse.Sums.NONE, LearnedUse.OfKind.NONE);
         assertThat(learned.mean()).isEqualTo(1);
         assertThat(learned.onKind()).isEqualTo(1);
         assertThat(learned.variance()).isCloseTo(0.04 * 1.25, within(1e-12));

@@ -130,14 +130,14 @@ class UsesOfVisitsTests {
         TestVisits.Case visit = visit(TaskView.waterChangeLitres(new BigDecimal("40")));
         visit.entry("visit.water-change", "water-change/" + visit.system, "{\"out\": \"60\"}");
         uses.tell();
-        assertThat(of(visit.system, TODAY)).isEmpty();
-        assertThat(of(visit.system, NEXT_WEEK).orElseThrow().seen()).isCloseTo(1.5, within(1e-12));
+        assertThat(of(visit.system, TODAY).isKnown()).isFalse();
+        assertThat(of(visit.system, NEXT_WEEK).seen()).isCloseTo(1.5, within(1e-12));
         visit.entry("visit.water-change", "water-change/" + visit.system, "{\"out\": \"50\"}");
         uses.tell();
-        assertThat(of(visit.system, NEXT_WEEK).orElseThrow().seen()).isCloseTo(1.5, within(1e-12));
+        assertThat(of(visit.system, NEXT_WEEK).seen()).isCloseTo(1.5, within(1e-12));
         jdbc.sql("update visit set uses_told = false").update();
         uses.tell();
-        LearnedUse corrected = of(visit.system, NEXT_WEEK).orElseThrow();
+        LearnedUse corrected = of(visit.system, NEXT_WEEK);
         assertThat(corrected.seen()).isCloseTo(1.25, within(1e-12));
         assertThat(corrected.visits()).isEqualTo(1);
     }
@@ -151,12 +151,12 @@ class UsesOfVisitsTests {
                     LocalDate.of(2026, 6, 1).plusDays(k),
                     List.of(new TaskUse(system, TaskKind.WATER_CHANGE, "", 10, k < 5 ? 10 : k == 24 ? 1000 : 12)));
         }
-        LearnedUse of = of(system, NEXT_WEEK).orElseThrow();
+        LearnedUse of = of(system, NEXT_WEEK);
         assertThat(of.visits()).isEqualTo(20);
         assertThat(of.seen()).isCloseTo((19 * 1.2 + 4) / 20, within(1e-12));
     }
 
-    private Optional<LearnedUse> of(WaterSystemId system, LocalDate day) {
+    private LearnedUse of(WaterSystemId system, LocalDate day) {
         return learned.before(day, List.of(system))
                 .of(system, SystemKind.FISH_ONLY, TaskView.waterChangeLitres(BigDecimal.TEN));
     }

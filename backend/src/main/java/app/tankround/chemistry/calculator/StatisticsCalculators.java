@@ -11,6 +11,7 @@ import app.tankround.chemistry.statistics.DetectionLimits;
 import app.tankround.chemistry.statistics.EnNumber;
 import app.tankround.chemistry.statistics.InversePrediction;
 import app.tankround.chemistry.statistics.MannKendall;
+import app.tankround.chemistry.statistics.Newsvendor;
 import app.tankround.chemistry.statistics.Outliers;
 import app.tankround.chemistry.statistics.RobustEstimates;
 import app.tankround.chemistry.statistics.StraightLine;
@@ -27,7 +28,8 @@ import java.util.Optional;
 import java.util.function.Supplier;
 
 /**
- * Uncertainty, conformity, agreement, lines, limits of detection, trends and robust estimates. What is measured may be in
+ * Uncertainty, conformity, agreement, lines, limits of detection, trends, robust estimates, and how
+ * much to take of what may not be enough. What is measured may be in
  * any unit; {@code value}, {@code x} and {@code y} stand for it.
  */
 final class StatisticsCalculators {
@@ -83,7 +85,8 @@ final class StatisticsCalculators {
                 mannKendall(),
                 theilSen(),
                 robustLocation(),
-                outlierCheck());
+                outlierCheck(),
+                newsvendor());
     }
 
     private static Input measured(String name, String unit) {
@@ -659,6 +662,38 @@ final class StatisticsCalculators {
                             .and(
                                     "suspicious",
                                     Arrays.stream(scores).anyMatch(z -> Math.abs(z) > Outliers.SUSPICIOUS_SCORE));
+                });
+    }
+
+    // Demand
+
+    private static Calculator newsvendor() {
+        return Calculator.named("newsvendor")
+                .source(
+                        "Newsvendor model, Cachon and Terwiesch, Matching Supply with Demand, 3rd ed.; demand is normal")
+                .input(
+                        Input.number("cost_of_one_too_few", VALUE, LEAST_UNCERTAINTY, LIMIT),
+                        Input.number("cost_of_one_too_many", VALUE, LEAST_UNCERTAINTY, LIMIT),
+                        Input.number("mean_demand", VALUE, 0, LIMIT),
+                        Input.number("demand_standard_deviation", VALUE, LEAST_UNCERTAINTY, LIMIT))
+                .output("critical_ratio", ONE)
+                .output("quantity_to_take", VALUE)
+                .output("expected_shortfall", VALUE)
+                .output("expected_leftover", VALUE)
+                .by(given -> {
+                    double few = given.number("cost_of_one_too_few");
+                    double many = given.number("cost_of_one_too_many");
+                    double mean = given.number("mean_demand");
+                    double deviation = given.number("demand_standard_deviation");
+                    double ratio = Newsvendor.criticalRatio(few, many);
+                    double quantity = Newsvendor.normalQuantity(mean, deviation, ratio);
+                    double missing = Newsvendor.normalShortfall(mean, deviation, quantity);
+                    return Results.of("critical_ratio", ratio)
+                            .and("quantity_to_take", quantity)
+                            .and("expected_shortfall", missing)
+                            .and("expected_leftover", quantity - mean + missing)
+                            .working(number(few) + "/(" + number(few) + " + " + number(many) + ") = " + number(ratio))
+                            .working(number(mean) + " + z " + number(deviation) + " = " + number(quantity));
                 });
     }
 
