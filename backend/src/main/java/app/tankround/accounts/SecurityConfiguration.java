@@ -147,7 +147,9 @@ class SecurityConfiguration {
                                 "/systems/*/quarantine/look",
                                 "/systems/*/quarantine/offer",
                                 "/systems/*/purified-water/write",
-                                "/systems/*/purified-water/wash")
+                                "/systems/*/purified-water/wash",
+                                "/water-plan/level",
+                                "/water-plan/move")
                         .hasAnyRole(staff)
                         // Forms that only the office may send are not shown to anybody else.
                         .requestMatchers(
@@ -172,7 +174,8 @@ class SecurityConfiguration {
                                 "/systems/*/class",
                                 "/systems/*/targets",
                                 "/systems/*/purified-water/points",
-                                "/systems/*/purified-water/stages/*")
+                                "/systems/*/purified-water/stages/*",
+                                "/water-plan/terms")
                         .hasAnyRole(office)
                         .requestMatchers(HttpMethod.GET, "/**")
                         .hasAnyRole(staff)

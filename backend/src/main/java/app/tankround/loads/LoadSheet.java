@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * What goes into the van for a round, and whether the van may carry it.
@@ -120,16 +121,26 @@ public record LoadSheet(
      * @param position of the stop, 1 for the first
      */
     public Volume waterFor(int position) {
-        // The full drums and the rest of one kind of water say the same of who needs it.
-        Map<String, LoadLine> kinds = new LinkedHashMap<>();
-        lines.stream()
-                .filter(line -> line.unit() == LoadUnit.DRUM)
-                .forEach(line -> kinds.putIfAbsent(line.key().replaceFirst(":(full|rest:[0-9.]+)$", ""), line));
-        return Volume.ofLitres(kinds.values().stream()
-                .flatMap(line -> line.stops().stream())
+        return Volume.ofLitres(drummed(lines.stream())
                 .filter(share -> share.position() == position)
                 .mapToDouble(share -> share.amount().doubleValue())
                 .sum());
+    }
+
+    /** Purified water that is carried in drums, to all stops together. */
+    public Volume purifiedWater() {
+        return Volume.ofLitres(drummed(lines.stream().filter(line -> line.group() == LoadGroup.RO_DI_WATER))
+                .mapToDouble(share -> share.amount().doubleValue())
+                .sum());
+    }
+
+    /** Who needs how much of what is carried in drums. */
+    private static Stream<StopShare> drummed(Stream<LoadLine> lines) {
+        // The full drums and the rest of one kind of water say the same of who needs it.
+        Map<String, LoadLine> kinds = new LinkedHashMap<>();
+        lines.filter(line -> line.unit() == LoadUnit.DRUM)
+                .forEach(line -> kinds.putIfAbsent(line.key().replaceFirst(":(full|rest:[0-9.]+)$", ""), line));
+        return kinds.values().stream().flatMap(line -> line.stops().stream());
     }
 
     public Optional<LoadLine> line(String key) {

@@ -217,6 +217,7 @@ final class WaterPlanner {
         double[] got = new double[count];
         double[] missing = new double[count];
         double[] made = new double[runs.length];
+        int[] vats = way.clone();
         int[] free = problem.vats().stream().mapToInt(Vat::freeFrom).toArray();
         for (int batch : order) {
             Batch wanted = problem.batches().get(batch);
@@ -226,7 +227,9 @@ final class WaterPlanner {
             boolean late = nowhere || (vat >= 0 && free[vat] > fillFrom[batch]) || fillFrom[batch] < 0;
             opens[batch] = late ? Integer.MAX_VALUE : vat < 0 ? drumsFrom(wanted) : free[vat];
             missing[batch] = late ? wanted.water() : 0;
-            if (!late && vat >= 0) {
+            if (late) {
+                vats[batch] = -1;
+            } else if (vat >= 0) {
                 free[vat] = Math.max(wanted.emptiedAt(), wanted.filledBy());
             }
         }
@@ -262,6 +265,6 @@ final class WaterPlanner {
                 made[slot] = problem.litresPerSlot() - rest;
             }
         }
-        return new Outcome(made, way, fillFrom, missing);
+        return new Outcome(made, vats, fillFrom, missing);
     }
 }

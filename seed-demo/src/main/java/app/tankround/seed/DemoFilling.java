@@ -127,6 +127,7 @@ class DemoFilling implements SmartLifecycle {
             workingDays.work(month, days);
         } else {
             todaysWork.plan(days, now);
+            staff.asOffice(waterPlant::lookIntoVats);
         }
     }
 

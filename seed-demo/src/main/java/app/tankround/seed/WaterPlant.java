@@ -12,6 +12,9 @@ import app.tankround.purification.StageKind;
 import app.tankround.readings.Answer;
 import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
+import app.tankround.stock.NewVatLevel;
+import app.tankround.stock.VatRole;
+import app.tankround.stock.WaterVats;
 import app.tankround.tanks.SamplePointId;
 import app.tankround.tanks.SamplePointView;
 import app.tankround.tanks.TargetRange;
@@ -44,6 +47,10 @@ class WaterPlant {
 
     static final String CODE = "W-001";
 
+    private static final String TANK = "W-002";
+    private static final String VAT = "W-003";
+    private static final String STORED = "640";
+
     static final List<String> POINTS = List.of("Before RO", "After carbon", "After RO", "After resin");
 
     private static final List<Place> PLACES =
@@ -67,11 +74,13 @@ class WaterPlant {
 
     private final Plants plants;
     private final WaterSystems systems;
+    private final WaterVats vats;
     private final DemoClock clock;
 
-    WaterPlant(Plants plants, WaterSystems systems, DemoClock clock) {
+    WaterPlant(Plants plants, WaterSystems systems, WaterVats vats, DemoClock clock) {
         this.plants = plants;
         this.systems = systems;
+        this.vats = vats;
         this.clock = clock;
     }
 
@@ -91,6 +100,18 @@ class WaterPlant {
         if (month == 0 || left % RESIN_LASTS_MONTHS == RESIN_LASTS_MONTHS - 1) {
             plants.addStage(id(), stage(plant.id(), StageKind.RESIN, "Mixed bed, 12 L", on));
         }
+    }
+
+    /** Lets the tank and the vat take part in the water plan, and looks how much is in them. */
+    void lookIntoVats() {
+        look(TANK, VatRole.PURIFIED, STORED);
+        look(VAT, VatRole.MIXING, "0");
+    }
+
+    private void look(String code, VatRole role, String litres) {
+        WaterSystemId vat = systems.findByCode(code).orElseThrow().id();
+        vats.assign(vat, 0, Optional.of(role));
+        vats.read(new NewVatLevel(Uuids.next(clock.instant()), vat, new BigDecimal(litres), Optional.empty()));
     }
 
     private void arrange(WaterSystemView plant) {
