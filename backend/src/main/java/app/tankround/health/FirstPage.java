@@ -7,7 +7,8 @@ import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopDemand;
 import app.tankround.schedule.DueChecks;
-import app.tankround.stock.SockSupply;
+import app.tankround.socks.SockForecast;
+import app.tankround.socks.SockOutlook;
 import app.tankround.units.Mass;
 import java.time.LocalDate;
 import java.util.Comparator;
@@ -30,7 +31,7 @@ public class FirstPage {
     private final DueChecks dueChecks;
     private final RoundService rounds;
     private final StopDemand demand;
-    private final SockSupply socks;
+    private final SockOutlook socks;
 
     FirstPage(
             HealthReview health,
@@ -39,7 +40,7 @@ public class FirstPage {
             DueChecks dueChecks,
             RoundService rounds,
             StopDemand demand,
-            SockSupply socks) {
+            SockOutlook socks) {
         this.health = health;
         this.queries = queries;
         this.followups = followups;
@@ -58,7 +59,7 @@ public class FirstPage {
                 followups.open(),
                 vans(rounds.on(today)),
                 checks(today, today.plusDays(CHECKS_AHEAD_DAYS)),
-                socks.weekOfSocks());
+                socks.weekAhead());
     }
 
     /** What no date is known for is due today. */
@@ -102,7 +103,7 @@ public class FirstPage {
             List<FollowupView> followups,
             List<VanToday> vans,
             List<CheckDue> checks,
-            List<SockSupply.Line> socks) {
+            List<SockForecast> socks) {
 
         public Overview {
             followups = List.copyOf(followups);

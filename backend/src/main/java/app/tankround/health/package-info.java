@@ -14,7 +14,7 @@
             "readings",
             "purification",
             "schedule",
-            "stock",
+            "socks",
             "rounds",
             "visits"
         })

@@ -6,6 +6,7 @@ import app.tankround.clients.SiteView;
 import app.tankround.schedule.LearnedUse;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.socks.SockTasks;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
 import app.tankround.tanks.SystemKind;
@@ -512,7 +513,7 @@ final class LoadRules {
     private void socks(List<SystemWork> works) {
         Map<String, Pile> piles = new LinkedHashMap<>();
         Map<String, Integer> sizes = new LinkedHashMap<>();
-        forEachTask(works, Socks::areNeededFor, (work, task) -> {
+        forEachTask(works, SockTasks::areNeededFor, (work, task) -> {
             int size = task.sizeMm().orElse(0);
             String key = "sock:" + size;
             sizes.put(owned(key, work), size);

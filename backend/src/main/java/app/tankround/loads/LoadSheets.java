@@ -26,6 +26,7 @@ import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskUses;
+import app.tankround.socks.SockTasks;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
@@ -400,7 +401,9 @@ public class LoadSheets implements StopDemand {
                             entry.getKey(),
                             neededHere.getOrDefault(entry.getKey(), 0),
                             entry.getValue(),
-                            Socks.onHand(shelf),
+                            shelf.stream()
+                                    .mapToInt(item -> item.onHand().intValue())
+                                    .sum(),
                             !shelf.isEmpty());
                 })
                 .toList();
@@ -415,15 +418,15 @@ public class LoadSheets implements StopDemand {
         due.stream()
                 .collect(Collectors.groupingBy(PlannedVisitView::waterSystemId))
                 .values()
-                .forEach(ofSystem -> Socks.bySize(SystemWork.ofVisits(ofSystem))
+                .forEach(ofSystem -> SockTasks.bySize(SystemWork.ofVisits(ofSystem))
                         .forEach((size, count) -> bySize.merge(size, count, Integer::sum)));
         return bySize;
     }
 
     private static Map<Integer, Integer> socks(List<SystemWork> works) {
         Map<Integer, Integer> bySize = new TreeMap<>();
-        works.forEach(
-                work -> Socks.bySize(work.tasks()).forEach((size, count) -> bySize.merge(size, count, Integer::sum)));
+        works.forEach(work ->
+                SockTasks.bySize(work.tasks()).forEach((size, count) -> bySize.merge(size, count, Integer::sum)));
         return bySize;
     }
 }

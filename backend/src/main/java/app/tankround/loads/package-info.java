@@ -16,6 +16,7 @@
             "schedule",
             "plans",
             "stock",
+            "socks",
             "rounds"
         })
 @NullMarked

@@ -81,9 +81,6 @@ class LoadIntegrationTests {
     private StopDemand demand;
 
     @Autowired
-    private SockOutlook outlook;
-
-    @Autowired
     private LoadTicks ticks;
 
     @Autowired
@@ -352,21 +349,6 @@ class LoadIntegrationTests {
         assertThat(check.missing()).isEqualTo(1);
         assertThat(text(get(person(), "/rounds/" + one + "/load")))
                 .contains("231 mm: 3 for this round, 5 for all rounds of the day, 4 on the shelf. 1 missing.");
-    }
-
-    @Test
-    void outlookSaysOnWhichDaySocksRunShort() {
-        int size = 232;
-        socks(size, 5);
-        site("Today", "HEALTHY", TaskView.sockSwap(3, size, 7));
-        agreed(system("Friday", "HEALTHY"), DayOfWeek.FRIDAY, TaskView.sockSwap(3, size, 7));
-        SockForecast forecast = outlook.weekAhead().stream()
-                .filter(each -> each.sizeMm() == size)
-                .findFirst()
-                .orElseThrow();
-        assertThat(forecast.shortOn()).contains(LocalDate.of(2026, 11, 27));
-        assertThat(forecast.needed()).isEqualTo(6);
-        assertThat(forecast.missing()).isEqualTo(1);
     }
 
     /** Twice 40 L are three drums of 25 L and one with 5; once 40 L are one and one with 15. */

@@ -1,11 +1,13 @@
 package app.tankround.seed;
 
-import app.tankround.loads.SockForecast;
-import app.tankround.loads.SockOutlook;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.DoseKind;
 import app.tankround.plans.DoseRuleView;
 import app.tankround.plans.DoseRules;
+import app.tankround.socks.SockForecast;
+import app.tankround.socks.SockOutlook;
+import app.tankround.socks.SockWashing;
+import app.tankround.socks.SockWashingSettings;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.NewStockItem;
 import app.tankround.stock.StockItemView;
@@ -15,6 +17,7 @@ import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.springframework.stereotype.Component;
 
 /** What lies on the shelf at the depot. */
@@ -22,16 +25,19 @@ import org.springframework.stereotype.Component;
 class Shelf {
 
     private static final String SOCK = "Felt sock";
+    private static final int SOCKS_IN_LOAD = 30;
     private static final BigDecimal SOCKS_AT_FIRST = BigDecimal.valueOf(60);
 
     private final Catalogue catalogue;
     private final SockOutlook socks;
+    private final SockWashingSettings washing;
     private final DoseRules doses;
     private final DemoClock clock;
 
-    Shelf(Catalogue catalogue, SockOutlook socks, DoseRules doses, DemoClock clock) {
+    Shelf(Catalogue catalogue, SockOutlook socks, SockWashingSettings washing, DoseRules doses, DemoClock clock) {
         this.catalogue = catalogue;
         this.socks = socks;
+        this.washing = washing;
         this.doses = doses;
         this.clock = clock;
     }
@@ -84,8 +90,20 @@ class Shelf {
                 new NewStockItem(kind, name, sizeMm, unit, new BigDecimal(unitKilograms), new BigDecimal(onHand)));
     }
 
-    /** Counts the socks: the usual size lasts until the day before {@code shortOn} and is one short on it. */
+    /**
+     * Counts the socks, which are washed on the weekday of {@code shortOn} alone: the usual size lasts until the day before it
+     * and is one short on it.
+     */
     void countSocks(LocalDate shortOn) {
+        SockWashing usually = washing.current();
+        washing.change(new SockWashing(
+                Set.of(shortOn.getDayOfWeek()),
+                usually.hoursUntilClean(),
+                SOCKS_IN_LOAD,
+                usually.loadsADay(),
+                usually.deliveryDays(),
+                usually.longestSwapDays(),
+                usually.version()));
         for (SockForecast forecast : socks.weekAhead()) {
             boolean usual = forecast.sizeMm() == Husbandry.SOCK_MM;
             int counted = usual ? neededUntil(forecast, shortOn) - 1 : 2 * forecast.needed();

@@ -1,0 +1,124 @@
+package app.tankround.socks;
+
+import app.tankround.schedule.DueTask;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
+import app.tankround.stock.Catalogue;
+import app.tankround.stock.StockItemView;
+import app.tankround.stock.StockKind;
+import app.tankround.tanks.WaterSystemId;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Whether the clean socks last for the visits ahead. Overdue visits count as today's; what a visit swaps, or leaves with the
+ * client, comes back dirty on the same day: what was swapped there, or what the client swapped since the last visit.
+ */
+@Service
+public class SockOutlook {
+
+    static final int WEEK_DAYS = 7;
+
+    /** How far ahead one looks. */
+    public static final int DAYS = 4 * WEEK_DAYS;
+
+    private final DueVisits dueVisits;
+    private final Catalogue catalogue;
+    private final SockWashingSettings washing;
+
+    SockOutlook(DueVisits dueVisits, Catalogue catalogue, SockWashingSettings washing) {
+        this.dueVisits = dueVisits;
+        this.catalogue = catalogue;
+        this.washing = washing;
+    }
+
+    /** Today and the six days after it, by size; sizes that nobody needs are left out. */
+    @Transactional
+    public List<SockForecast> weekAhead() {
+        return weeks().forecasts(false).stream()
+                .map(size -> size.first(WEEK_DAYS))
+                .filter(size -> size.needed() > 0)
+                .toList();
+    }
+
+    /** Four weeks from today on, by size, with what can be done about those that run short. */
+    @Transactional
+    public List<SockForecast> fourWeeks() {
+        return weeks().forecasts(true);
+    }
+
+    private SockWeeks weeks() {
+        LocalDate today = dueVisits.today();
+        Map<Integer, List<SockWeeks.Need>> needs =
+                needs(today, dueVisits.tasksDue(today.plusDays(DAYS - 1), SockTasks.KINDS));
+        return new SockWeeks(
+                today, DAYS, washing.current(), shelves(needs), needs, systems -> lastSwaps(today, systems));
+    }
+
+    private List<SockWeeks.Shelf> shelves(Map<Integer, List<SockWeeks.Need>> needs) {
+        Map<Integer, SockWeeks.Shelf> shelves = new TreeMap<>();
+        needs.keySet().forEach(size -> shelves.put(size, new SockWeeks.Shelf(size, 0, false)));
+        for (StockItemView item : catalogue.all()) {
+            if (item.kind() == StockKind.SOCK) {
+                shelves.merge(
+                        item.sizeMm().orElseThrow(),
+                        new SockWeeks.Shelf(
+                                item.sizeMm().orElseThrow(), item.onHand().intValue(), true),
+                        (one, other) -> new SockWeeks.Shelf(one.sizeMm(), one.clean() + other.clean(), true));
+            }
+        }
+        return List.copyOf(shelves.values());
+    }
+
+    private record Stop(int day, WaterSystemId system) {}
+
+    private static Map<Integer, List<SockWeeks.Need>> needs(LocalDate today, List<DueTask> tasks) {
+        Map<Stop, List<TaskView>> stops = new HashMap<>();
+        for (DueTask due : tasks) {
+            int day = Math.max(0, (int) ChronoUnit.DAYS.between(today, due.dueOn()));
+            stops.computeIfAbsent(new Stop(day, due.system()), none -> new ArrayList<>())
+                    .add(due.task());
+        }
+        Map<Integer, List<SockWeeks.Need>> needs = new TreeMap<>();
+        stops.entrySet().stream()
+                .sorted(Comparator.comparingInt((Map.Entry<Stop, List<TaskView>> stop) ->
+                                stop.getKey().day())
+                        .thenComparing(stop -> stop.getKey().system().value()))
+                .forEach(stop -> {
+                    Map<Integer, Integer> swapped = SockTasks.ofKind(TaskKind.SOCK_SWAP, stop.getValue());
+                    SockTasks.bySize(stop.getValue())
+                            .forEach((size, count) -> needs.computeIfAbsent(size, none -> new ArrayList<>())
+                                    .add(new SockWeeks.Need(
+                                            stop.getKey().system(),
+                                            size,
+                                            stop.getKey().day(),
+                                            count,
+                                            swapped.getOrDefault(size, 0))));
+                });
+        return needs;
+    }
+
+    private Map<WaterSystemId, LocalDate> lastSwaps(LocalDate today, Set<WaterSystemId> asked) {
+        List<WaterSystemId> systems = List.copyOf(asked);
+        List<Optional<LocalDate>> days = dueVisits.lastThereBefore(systems.stream()
+                .map(system -> DueVisits.Together.of(system, today, List.of()))
+                .toList());
+        Map<WaterSystemId, LocalDate> last = new HashMap<>();
+        for (int i = 0; i < systems.size(); i++) {
+            WaterSystemId system = systems.get(i);
+            days.get(i).ifPresent(day -> last.put(system, day));
+        }
+        return last;
+    }
+}

@@ -1,0 +1,46 @@
+package app.tankround.socks;
+
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
+import java.math.BigDecimal;
+import java.util.Collection;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+
+/** Counting the filter socks that tasks ask for. */
+public final class SockTasks {
+
+    static final Set<TaskKind> KINDS = EnumSet.of(TaskKind.SOCK_SWAP, TaskKind.SOCKS_LEFT);
+
+    private SockTasks() {}
+
+    /** Whether a task takes clean socks out of the van: to swap them there, or to leave them for the client to swap. */
+    public static boolean areNeededFor(TaskView task) {
+        return KINDS.contains(task.kind());
+    }
+
+    /**
+     * How many socks of which diameter the tasks at one system ask for. What several visits ask for that are made together
+     * is done once, by its largest count.
+     */
+    public static Map<Integer, Integer> bySize(List<TaskView> tasks) {
+        Map<Integer, Integer> bySize = new TreeMap<>();
+        for (TaskKind kind : KINDS) {
+            ofKind(kind, tasks).forEach((size, count) -> bySize.merge(size, count, Integer::sum));
+        }
+        return bySize;
+    }
+
+    static Map<Integer, Integer> ofKind(TaskKind kind, Collection<TaskView> tasks) {
+        Map<Integer, Integer> bySize = new TreeMap<>();
+        tasks.stream()
+                .filter(task -> task.kind() == kind)
+                .forEach(task -> task.sizeMm()
+                        .ifPresent(size -> bySize.merge(
+                                size, task.amount().orElse(BigDecimal.ONE).intValue(), Math::max)));
+        return bySize;
+    }
+}

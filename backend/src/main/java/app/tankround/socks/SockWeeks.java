@@ -1,0 +1,303 @@
+package app.tankround.socks;
+
+import app.tankround.socks.SockWayOut.Buy;
+import app.tankround.socks.SockWayOut.Effect;
+import app.tankround.socks.SockWayOut.Stretch;
+import app.tankround.socks.SockWayOut.Wash;
+import app.tankround.tanks.WaterSystemId;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Function;
+import java.util.function.IntFunction;
+import java.util.function.IntPredicate;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+
+/** The socks of some weeks: when which size runs short, and what would help. Knows no database. */
+final class SockWeeks {
+
+    /**
+     * What is on the shelf.
+     *
+     * @param counted whether the catalogue holds this size
+     */
+    record Shelf(int sizeMm, int clean, boolean counted) {}
+
+    /**
+     * What one system needs of one size on one day.
+     *
+     * @param day 0 for today
+     * @param swapped of these, by us; the client swaps the others
+     */
+    record Need(WaterSystemId system, int sizeMm, int day, int count, int swapped) {}
+
+    /** More systems than that are not named: somebody has to ring them up. */
+    private static final int MOST_SYSTEMS = 20;
+
+    /** What a system can do without. */
+    private record Relief(WaterSystemId system, int[] fewer, int inTime, int longestDays) {}
+
+    private final LocalDate today;
+    private final int days;
+    private final SockWashing washing;
+    private final List<Shelf> shelves;
+    private final Map<Integer, List<Need>> needs;
+    private final Function<Set<WaterSystemId>, Map<WaterSystemId, LocalDate>> lastSwaps;
+    private final SockSimulation simulation;
+
+    /**
+     * @param shelves each size once, those of all needs among them
+     * @param needs by size
+     * @param lastSwaps tells of some systems the last day before the weeks on which somebody was there, where one is known
+     */
+    SockWeeks(
+            LocalDate today,
+            int days,
+            SockWashing washing,
+            List<Shelf> shelves,
+            Map<Integer, List<Need>> needs,
+            Function<Set<WaterSystemId>, Map<WaterSystemId, LocalDate>> lastSwaps) {
+        this.today = today;
+        this.days = days;
+        this.washing = washing;
+        this.shelves = List.copyOf(shelves);
+        this.needs = needs;
+        this.lastSwaps = lastSwaps;
+        int sizes = shelves.size();
+        int[][] needed = new int[sizes][days];
+        for (int size = 0; size < sizes; size++) {
+            for (Need need : needs(size)) {
+                needed[size][need.day()] += need.count();
+            }
+        }
+        boolean[] washes = new boolean[days];
+        for (int day = 0; day < days; day++) {
+            washes[day] = washing.washDays().contains(today.plusDays(day).getDayOfWeek());
+        }
+        this.simulation = new SockSimulation(
+                shelves.stream().mapToInt(Shelf::clean).toArray(),
+                new int[sizes],
+                needed,
+                new int[sizes][days],
+                washes,
+                washing.daysUntilLoaded(),
+                washing.socksADay());
+    }
+
+    /** Each size in the order of the shelves. */
+    List<SockForecast> forecasts(boolean withWaysOut) {
+        SockSimulation.Outcome outcome = simulation.run();
+        Map<WaterSystemId, LocalDate> last = withWaysOut ? lastSwaps.apply(atShortSizes(outcome)) : Map.of();
+        return IntStream.range(0, shelves.size())
+                .mapToObj(size -> {
+                    boolean isShort = outcome.missing(size) > 0;
+                    return new SockForecast(
+                            shelves.get(size).sizeMm(),
+                            shelves.get(size).clean(),
+                            shelves.get(size).counted(),
+                            days(size, outcome),
+                            isShort && withWaysOut ? waysOut(size, outcome, last) : List.of());
+                })
+                .toList();
+    }
+
+    private Set<WaterSystemId> atShortSizes(SockSimulation.Outcome outcome) {
+        return IntStream.range(0, shelves.size())
+                .filter(size -> outcome.missing(size) > 0)
+                .mapToObj(this::needs)
+                .flatMap(List::stream)
+                .map(Need::system)
+                .collect(Collectors.toCollection(LinkedHashSet::new));
+    }
+
+    private List<Need> needs(int size) {
+        return needs.getOrDefault(shelves.get(size).sizeMm(), List.of());
+    }
+
+    private List<SockForecast.Day> days(int size, SockSimulation.Outcome outcome) {
+        return IntStream.range(0, days)
+                .mapToObj(day -> new SockForecast.Day(
+                        today.plusDays(day),
+                        outcome.atLoading()[size][day],
+                        simulation.needed()[size][day],
+                        outcome.missing()[size][day],
+                        outcome.washed()[size][day]))
+                .toList();
+    }
+
+    private List<SockWayOut> waysOut(int size, SockSimulation.Outcome before, Map<WaterSystemId, LocalDate> last) {
+        List<SockWayOut> ways = new ArrayList<>();
+        washEarlier(size, before).ifPresent(ways::add);
+        buy(size, before).ifPresent(ways::add);
+        stretch(size, before, last).ifPresent(ways::add);
+        return ways;
+    }
+
+    private Effect effect(int size, SockSimulation.Outcome after) {
+        int shortOn = after.shortOn(size);
+        return new Effect(
+                after.missing(size),
+                shortOn == days ? Optional.empty() : Optional.of(today.plusDays(shortOn)),
+                after.missingBeside(size));
+    }
+
+    /**
+     * The day before the shortage that leaves the fewest missing; of equal ones the latest, when most is there to wash. Which
+     * day that is follows from this size alone, what comes of it from all that share the machine.
+     */
+    private Optional<SockWayOut> washEarlier(int size, SockSimulation.Outcome before) {
+        SockSimulation alone = simulation.alone(size);
+        int on = -1;
+        int least = Integer.MAX_VALUE;
+        for (int day = 0; day < before.shortOn(size); day++) {
+            if (!simulation.washes()[day]) {
+                int missing = alone.washingAlsoOn(day).run().missing(0);
+                if (missing <= least) {
+                    least = missing;
+                    on = day;
+                }
+            }
+        }
+        if (on < 0) {
+            return Optional.empty();
+        }
+        SockSimulation.Outcome after = simulation.washingAlsoOn(on).run();
+        return after.missing(size) < before.missing(size)
+                ? Optional.of(new Wash(today.plusDays(on), after.washed()[size][on], effect(size, after)))
+                : Optional.empty();
+    }
+
+    /** The fewest with which nothing is missing from the day on which they are here. */
+    private Optional<SockWayOut> buy(int size, SockSimulation.Outcome before) {
+        int here = washing.deliveryDays();
+        int most = before.missingFrom(size, here);
+        if (most == 0) {
+            return Optional.empty();
+        }
+        SockSimulation alone = simulation.alone(size);
+        IntFunction<SockSimulation.Outcome> bought =
+                count -> simulation.withMore(size, count, here).run();
+        // With the machine for itself a size never needs more than where it shares it, and mostly as many.
+        int few = fewest(1, most, many -> alone.withMore(0, many, here).run().missingFrom(0, here) == 0);
+        int count = bought.apply(few).missingFrom(size, here) == 0
+                ? few
+                : fewest(few, most, many -> bought.apply(many).missingFrom(size, here) == 0);
+        return Optional.of(new Buy(count, today.plusDays(here), effect(size, bought.apply(count))));
+    }
+
+    /** The first from low to high that does, taken that with one every larger does; high where none below does. */
+    private static int fewest(int low, int high, IntPredicate does) {
+        int from = low;
+        int to = high;
+        while (from < to) {
+            int middle = (from + to) >>> 1;
+            if (does.test(middle)) {
+                to = middle;
+            } else {
+                from = middle + 1;
+            }
+        }
+        return to;
+    }
+
+    /** One system after the other, each time the one that leaves the fewest missing, until none are or no other helps. */
+    private Optional<SockWayOut> stretch(int size, SockSimulation.Outcome before, Map<WaterSystemId, LocalDate> last) {
+        List<Relief> left = new ArrayList<>(reliefs(size, lastShort(size, before), last));
+        List<Relief> chosen = new ArrayList<>();
+        // The machine is shared with other sizes, but which of them go in first only matters to the effect that is
+        // told.
+        SockSimulation alone = simulation.alone(size);
+        int[] needed = alone.needed()[0];
+        int missing = alone.run().missing(0);
+        while (missing > 0 && !left.isEmpty()) {
+            int now = missing;
+            int[] so = needed;
+            Relief best = left.stream()
+                    .min(Comparator.comparingInt((Relief relief) ->
+                            alone.needing(0, without(so, relief)).run().missing(0)))
+                    .orElseThrow();
+            int[] then = without(so, best);
+            missing = alone.needing(0, then).run().missing(0);
+            if (missing >= now) {
+                break;
+            }
+            needed = then;
+            left.remove(best);
+            chosen.add(best);
+        }
+        SockSimulation.Outcome after = simulation.needing(size, needed).run();
+        if (after.missing(size) >= before.missing(size)) {
+            return Optional.empty();
+        }
+        return Optional.of(new Stretch(
+                chosen.stream().map(Relief::system).toList(),
+                chosen.stream()
+                        .mapToInt(relief -> IntStream.of(relief.fewer()).sum())
+                        .sum(),
+                chosen.stream().mapToInt(Relief::longestDays).max().orElseThrow(),
+                effect(size, after)));
+    }
+
+    private static int[] without(int[] needed, Relief relief) {
+        return IntStream.range(0, needed.length)
+                .map(day -> needed[day] - relief.fewer()[day])
+                .toArray();
+    }
+
+    private int lastShort(int size, SockSimulation.Outcome outcome) {
+        return IntStream.range(0, days)
+                .filter(day -> outcome.missing()[size][day] > 0)
+                .max()
+                .orElseThrow();
+    }
+
+    private List<Relief> reliefs(int size, int until, Map<WaterSystemId, LocalDate> last) {
+        Map<WaterSystemId, List<Need>> bySystem = new LinkedHashMap<>();
+        for (Need need : needs(size)) {
+            if (need.swapped() > 0) {
+                bySystem.computeIfAbsent(need.system(), none -> new ArrayList<>())
+                        .add(need);
+            }
+        }
+        return bySystem.entrySet().stream()
+                .map(entry -> relief(entry.getValue(), until, Optional.ofNullable(last.get(entry.getKey()))))
+                .flatMap(Optional::stream)
+                .sorted(Comparator.comparingInt(Relief::inTime).reversed())
+                .limit(MOST_SYSTEMS)
+                .toList();
+    }
+
+    /** A swap is left out where the next visit comes soon enough after the last swap that was made. */
+    private Optional<Relief> relief(List<Need> visits, int until, Optional<LocalDate> lastSwap) {
+        int[] fewer = new int[days];
+        int inTime = 0;
+        int longest = 0;
+        TreeSet<Integer> at = new TreeSet<>();
+        visits.forEach(visit -> at.add(visit.day()));
+        OptionalInt last = lastSwap.map(day -> OptionalInt.of((int) ChronoUnit.DAYS.between(today, day)))
+                .orElseGet(OptionalInt::empty);
+        for (Need visit : visits) {
+            Integer next = at.higher(visit.day());
+            if (next != null && last.isPresent() && next - last.getAsInt() <= washing.longestSwapDays()) {
+                fewer[visit.day()] += visit.swapped();
+                longest = Math.max(longest, next - last.getAsInt());
+                inTime += visit.day() <= until ? visit.swapped() : 0;
+            } else {
+                last = OptionalInt.of(visit.day());
+            }
+        }
+        return inTime == 0
+                ? Optional.empty()
+                : Optional.of(new Relief(visits.getFirst().system(), fewer, inTime, longest));
+    }
+}

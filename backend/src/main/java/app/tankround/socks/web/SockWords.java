@@ -1,0 +1,128 @@
+package app.tankround.socks.web;
+
+import app.tankround.clients.SiteService;
+import app.tankround.clients.SiteView;
+import app.tankround.socks.SockForecast;
+import app.tankround.socks.SockWayOut;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystemView;
+import app.tankround.tanks.WaterSystems;
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Component;
+
+/** The forecast of the socks in words. */
+@Component
+class SockWords {
+
+    /**
+     * One size.
+     *
+     * @param shortOn when it runs short and by how many; empty where there are always enough
+     */
+    record Size(SockForecast forecast, Optional<String> shortOn, List<Way> ways) {}
+
+    /**
+     * What can be done.
+     *
+     * @param solves whether nothing is missing any more
+     * @param systems where it would be done, if it is about some
+     */
+    record Way(String title, String effect, boolean solves, List<Place> systems, Optional<String> caution) {}
+
+    /** A system with its site. */
+    record Place(WaterSystemId id, String name) {}
+
+    /** A day of the forecast. */
+    record Day(String date, int atLoading, int needed, int missing, int washed) {}
+
+    private final WaterSystems systems;
+    private final SiteService sites;
+    private final MessageSource messages;
+
+    SockWords(WaterSystems systems, SiteService sites, MessageSource messages) {
+        this.systems = systems;
+        this.sites = sites;
+        this.messages = messages;
+    }
+
+    Size size(SockForecast forecast, int otherMissing, Locale locale) {
+        return new Size(
+                forecast,
+                forecast.shortOn().map(day -> text("socks.short", locale, day(day, locale), forecast.missing())),
+                forecast.waysOut().stream()
+                        .map(way -> way(way, otherMissing, locale))
+                        .toList());
+    }
+
+    /** Days on which anything happens. */
+    List<Day> days(SockForecast forecast, Locale locale) {
+        return forecast.days().stream()
+                .filter(day -> day.needed() > 0 || day.washed() > 0)
+                .map(day ->
+                        new Day(day(day.date(), locale), day.atLoading(), day.needed(), day.missing(), day.washed()))
+                .toList();
+    }
+
+    private Way way(SockWayOut way, int otherMissing, Locale locale) {
+        SockWayOut.Effect effect = way.effect();
+        String left = effect.shortOn()
+                .map(day -> text("socks.effect.left", locale, effect.missing(), day(day, locale)))
+                .orElseGet(() -> text("socks.effect.none", locale));
+        int elsewhere = effect.missingElsewhere() - otherMissing;
+        String said = elsewhere == 0
+                ? left
+                : left + " "
+                        + (elsewhere < 0
+                                ? text("socks.effect.others-fewer", locale, -elsewhere)
+                                : text("socks.effect.others-more", locale, elsewhere));
+        boolean solves = effect.missing() == 0;
+        return switch (way) {
+            case SockWayOut.Wash wash ->
+                new Way(
+                        text("socks.way.wash", locale, day(wash.day(), locale), wash.socks()),
+                        said,
+                        solves,
+                        List.of(),
+                        Optional.empty());
+            case SockWayOut.Buy buy ->
+                new Way(
+                        text("socks.way.buy", locale, buy.count(), day(buy.hereOn(), locale)),
+                        said,
+                        solves,
+                        List.of(),
+                        Optional.empty());
+            case SockWayOut.Stretch stretch ->
+                new Way(
+                        text("socks.way.stretch", locale, stretch.systems().size(), stretch.skipped()),
+                        said,
+                        solves,
+                        places(stretch.systems()),
+                        Optional.of(text("socks.way.stretch.caution", locale, stretch.longestDays())));
+        };
+    }
+
+    private List<Place> places(List<WaterSystemId> ids) {
+        Map<WaterSystemId, WaterSystemView> found = systems.find(ids);
+        return ids.stream()
+                .flatMap(id -> Optional.ofNullable(found.get(id)).stream())
+                .map(system -> new Place(
+                        system.id(),
+                        sites.find(system.siteId()).map(SiteView::name).orElse("") + ", " + system.name()))
+                .toList();
+    }
+
+    /** A day of the weeks ahead, such as Tue, 1 Dec. */
+    String day(LocalDate day, Locale locale) {
+        return DateTimeFormatter.ofLocalizedPattern("MMMEd").withLocale(locale).format(day);
+    }
+
+    private String text(String code, Locale locale, Object... args) {
+        return messages.getMessage(code, args, locale);
+    }
+}

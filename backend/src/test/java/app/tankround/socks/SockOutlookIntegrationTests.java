@@ -1,0 +1,204 @@
+package app.tankround.socks;
+
+import static app.tankround.tanks.web.PageTester.body;
+import static app.tankround.tanks.web.PageTester.refusal;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.accounts.Role;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskView;
+import app.tankround.stock.Catalogue;
+import app.tankround.stock.NewStockItem;
+import app.tankround.stock.StockKind;
+import app.tankround.tanks.InfectionClass;
+import app.tankround.tanks.Samples;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.web.PageTester;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
+import app.tankround.testing.TestClock;
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+@SpringBootTest
+@IntegrationTest
+@AutoConfigureMockMvc
+@Import({Samples.class, PageTester.class})
+class SockOutlookIntegrationTests {
+
+    private static final LocalDate WEDNESDAY = LocalDate.of(2026, 11, 25);
+    private static final AtomicInteger SIZES = new AtomicInteger(300);
+
+    @Autowired
+    private SockOutlook outlook;
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private DueVisits dueVisits;
+
+    @Autowired
+    private Catalogue catalogue;
+
+    @Autowired
+    private Samples samples;
+
+    @Autowired
+    private PageTester pages;
+
+    @Autowired
+    private TestClock clock;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    private int size;
+
+    @BeforeEach
+    void prepare() {
+        clock.set(Instant.parse("2026-11-25T05:00:00Z"));
+        new TestBusiness(jdbc);
+        size = SIZES.incrementAndGet();
+    }
+
+    @Test
+    void tellsOnWhichDaySocksRunShort() {
+        onTheShelf(5);
+        agreed(system("Today"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, size, 7));
+        agreed(system("Friday"), DayOfWeek.FRIDAY, TaskView.sockSwap(3, size, 7));
+
+        SockForecast week = forecast(outlook.weekAhead());
+
+        assertThat(week.shortOn()).contains(LocalDate.of(2026, 11, 27));
+        assertThat(week.needed()).isEqualTo(6);
+        assertThat(week.missing()).isEqualTo(1);
+        // Five are washed on Friday evening and clean on Sunday, so that each week is as the first.
+        SockForecast weeks = forecast(outlook.fourWeeks());
+        assertThat(weeks.needed()).isEqualTo(24);
+        assertThat(weeks.days()).hasSize(SockOutlook.DAYS);
+        assertThat(weeks.missing()).isEqualTo(4);
+        assertThat(weeks.waysOut()).isNotEmpty();
+    }
+
+    /** Two visits that nobody made count once, today, and what is done is not needed any more. */
+    @Test
+    void takesOverdueVisitsAsOneOfToday() {
+        onTheShelf(5);
+        WaterSystemId system = system("Late");
+        agreed(system, DayOfWeek.WEDNESDAY, TaskView.sockSwap(2, size, 7));
+        dueVisits.dueOn(WEDNESDAY);
+        clock.set(Instant.parse("2026-12-03T05:00:00Z"));
+
+        assertThat(forecast(outlook.weekAhead()).days().getFirst().needed()).isEqualTo(2);
+
+        dueVisits.dueFor(system).forEach(visit -> dueVisits.recordDone(visit.id(), LocalDate.of(2026, 12, 3)));
+        assertThat(outlook.weekAhead()).noneMatch(each -> each.sizeMm() == size);
+    }
+
+    @Test
+    void showsTheWaysOutToEverybodyAndTheSettingsToTheOffice() throws Exception {
+        onTheShelf(2);
+        agreed(system("Short"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, size, 7));
+
+        String page = pages.page(Role.TECHNICIAN, "/socks/" + size);
+
+        assertThat(page)
+                .contains("Short from Wed, 25 Nov", "Day by day")
+                .doesNotContain("??", "style=", "Enough for four weeks", "0 missing");
+        assertThat(pages.page(Role.TECHNICIAN, "/socks"))
+                .contains(size + " mm")
+                .doesNotContain("/socks/washing/edit", "??");
+        assertThat(pages.page(Role.OFFICE, "/socks")).contains("/socks/washing/edit");
+        assertThat(pages.get(Role.TECHNICIAN, "/socks/washing/edit")).hasStatus(403);
+        assertThat(pages.get(Role.OFFICE, "/socks/999")).hasStatus(404);
+    }
+
+    @Test
+    void goesByTheWashDaysOfTheBusiness() {
+        onTheShelf(3);
+        agreed(system("Often"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, size, 7));
+        assertThat(forecast(outlook.fourWeeks()).missing()).isZero();
+        Map<String, String> form = washing(pages.page(Role.OFFICE, "/socks/washing/edit"));
+        form.remove("washDays");
+
+        assertThat(pages.post(Role.OFFICE, "/socks/washing/edit", form)).hasStatus3xxRedirection();
+
+        assertThat(forecast(outlook.fourWeeks()).missing()).isEqualTo(9);
+        // Sent again, it says something about a version that is gone.
+        form.put("loadsADay", "7");
+        assertThat(pages.post(Role.OFFICE, "/socks/washing/edit", form)).hasStatus(409);
+        Map<String, String> back = washing(pages.page(Role.OFFICE, "/socks/washing/edit"));
+        assertThat(pages.post(Role.OFFICE, "/socks/washing/edit", back)).hasStatus3xxRedirection();
+        assertThat(forecast(outlook.fourWeeks()).missing()).isZero();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"hoursUntilClean, 0", "socksInLoad, 501", "loadsADay, -1", "deliveryDays, 2.5", "longestSwapDays, soon"
+    })
+    void refusesWhatCannotBeAtItsField(String field, String typed) {
+        Map<String, String> form = washing(pages.page(Role.OFFICE, "/socks/washing/edit"));
+        form.put(field, typed);
+
+        String page = body(pages.post(Role.OFFICE, "/socks/washing/edit", form));
+
+        assertThat(refusal(page, field)).isNotBlank();
+        assertThat(page).contains("value=\"" + typed + "\"");
+    }
+
+    private static Map<String, String> washing(String page) {
+        Map<String, String> form = new HashMap<>();
+        for (String field :
+                List.of("version", "hoursUntilClean", "socksInLoad", "loadsADay", "deliveryDays", "longestSwapDays")) {
+            form.put(field, PageTester.value(page, field));
+        }
+        form.put("washDays", "FRIDAY");
+        return form;
+    }
+
+    private SockForecast forecast(List<SockForecast> sizes) {
+        return sizes.stream().filter(each -> each.sizeMm() == size).findFirst().orElseThrow();
+    }
+
+    private void onTheShelf(int count) {
+        catalogue.add(new NewStockItem(
+                StockKind.SOCK, "Sock", Optional.of(size), "count", new BigDecimal("0.1"), BigDecimal.valueOf(count)));
+    }
+
+    private WaterSystemId system(String name) {
+        return samples.system(samples.site(name), name, InfectionClass.HEALTHY, LocalDate.of(2026, 1, 1));
+    }
+
+    private void agreed(WaterSystemId system, DayOfWeek day, TaskView task) {
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                1,
+                Set.of(day),
+                WEDNESDAY.minusDays(2),
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(task),
+                Optional.of(WEDNESDAY)));
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.socks;
+
+import org.jspecify.annotations.NullMarked;
