@@ -11,6 +11,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** A load sheet in words, ready to be shown. */
 public record LoadPage(
@@ -39,6 +41,7 @@ public record LoadPage(
         String lifting,
         List<Leg> legs,
         List<Mix> mixes,
+        List<Stow> stowage,
         int done,
         int lines) {
 
@@ -72,6 +75,9 @@ public record LoadPage(
      * @param over by how much that is too heavy; empty if it is not
      */
     public record Leg(String from, String mass, String spare, String over) {}
+
+    /** What goes to one place in the van, in the order in which it goes in. */
+    public record Stow(String place, List<String> things) {}
 
     /** Salt water to be mixed the day before. */
     public record Mix(String volume, String salinity, String product, String water, String apart) {}
@@ -154,6 +160,13 @@ public record LoadPage(
                         .orElse(""),
                 sheet.legs().stream().map(leg -> leg(leg, sheet, words)).toList(),
                 sheet.depotMixes().stream().map(mix -> mix(mix, words)).toList(),
+                Stowage.of(sheet.lines()).stream()
+                        .map(stowage -> new Stow(
+                                words.word("loads.stow." + stowage.place()),
+                                stowage.lines().stream()
+                                        .map(line -> stowed(line, words))
+                                        .toList()))
+                        .toList(),
                 done,
                 sheet.lines().size());
     }
@@ -281,6 +294,18 @@ public record LoadPage(
                 check.neededToday(),
                 check.onHand(),
                 check.missing());
+    }
+
+    private static String stowed(LoadLine line, LoadWords words) {
+        String thing = Stream.of(words.take(line), words.measure(line), words.say(line.item()))
+                .filter(word -> !word.isEmpty())
+                .collect(Collectors.joining(" "));
+        String stops = line.stops().isEmpty()
+                ? words.word("loads.every-stop")
+                : line.stops().stream()
+                        .map(stop -> String.valueOf(stop.position()))
+                        .collect(Collectors.joining(", "));
+        return words.word(line.stops().isEmpty() ? "loads.stow.all" : "loads.stow.line", thing, stops);
     }
 
     private static Mix mix(DepotMix mix, LoadWords words) {
