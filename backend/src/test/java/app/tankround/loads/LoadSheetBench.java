@@ -110,6 +110,14 @@ public final class LoadSheetBench {
                          {"kind": "DOSE", "amount": 20, "unit": "mL", "item": "Trace elements"},
                          {"kind": "TEST", "item": "NITRATE"}, {"kind": "TEST", "item": "SALINITY"}]
                         """).update();
+        // Each system was visited a week before, as nearly all are.
+        jdbc.sql("""
+                        insert into planned_visit (id, agreement_id, water_system_id, site_id, nominal_on, due_on,
+                            tolerance_days, state, done_on, minutes, price, tasks)
+                        select gen_random_uuid(), agreement_id, water_system_id, site_id, due_on - 7, due_on - 7, 0, 'DONE',
+                            due_on - 7, minutes, price, tasks
+                        from planned_visit
+                        """).update();
         jdbc.sql("""
                         insert into learned_use (water_system_id, task, item, week, visits, mean, squares, visits_before,
                             mean_before, squares_before)
