@@ -7,12 +7,12 @@ import app.tankround.schedule.TaskUses;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
-import app.tankround.units.Volume;
 import app.tankround.visits.VisitView.Dose;
 import app.tankround.visits.VisitView.Socks;
 import app.tankround.visits.VisitView.SystemWork;
 import app.tankround.visits.VisitView.Task;
 import app.tankround.visits.VisitView.TaskState;
+import app.tankround.visits.VisitView.TopUp;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -26,7 +26,7 @@ import org.springframework.transaction.annotation.Transactional;
 
 /**
  * Tells what finished visits used of what was planned, once each and again where an entry is corrected. A task that was left
- * out, and water that nobody put a number to, tell nothing; socks and doses that were ticked as done were used as planned.
+ * out, and water that nobody put a number to, tell nothing, nor does a sump that is said to stand at its mark; socks and doses that were ticked as done were used as planned.
  */
 @Component
 class UsesOfVisits {
@@ -117,13 +117,8 @@ class UsesOfVisits {
                 .stream()
                 .filter(planned -> planned > 0)
                 .mapToObj(planned -> work.topUp()
-                        .filter(said -> said.atMark() || said.filledUp().isPresent())
-                        .map(said -> new TaskUse(
-                                system.id(),
-                                TaskKind.TOP_UP,
-                                "",
-                                planned,
-                                said.filledUp().map(Volume::litres).orElse(0.0))))
+                        .flatMap(TopUp::filledUp)
+                        .map(filled -> new TaskUse(system.id(), TaskKind.TOP_UP, "", planned, filled.litres())))
                 .flatMap(Optional::stream)
                 .findFirst();
     }
