@@ -1,6 +1,8 @@
 package app.tankround.stock;
 
 import app.tankround.accounts.ChangeLog;
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.PersonId;
 import app.tankround.persistence.RecordLock;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.Mass;
@@ -10,12 +12,14 @@ import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import app.tankround.web.TextInput;
 import java.math.BigDecimal;
+import java.sql.Types;
 import java.time.Clock;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -36,14 +40,23 @@ public class Catalogue {
     private final JdbcClient jdbc;
     private final RecordLock lock;
     private final ChangeLog changes;
+    private final CurrentPerson currentPerson;
     private final Clock clock;
 
-    Catalogue(StockItems items, StockLedger ledger, JdbcClient jdbc, RecordLock lock, ChangeLog changes, Clock clock) {
+    Catalogue(
+            StockItems items,
+            StockLedger ledger,
+            JdbcClient jdbc,
+            RecordLock lock,
+            ChangeLog changes,
+            CurrentPerson currentPerson,
+            Clock clock) {
         this.items = items;
         this.ledger = ledger;
         this.jdbc = jdbc;
         this.lock = lock;
         this.changes = changes;
+        this.currentPerson = currentPerson;
         this.clock = clock;
     }
 
@@ -203,6 +216,26 @@ public class Catalogue {
         }
     }
 
+    /**
+     * As {@link #count(List)}; a count that arrives twice is taken down once.
+     *
+     * @param id made when the count began
+     */
+    @Transactional
+    public void count(UUID id, List<StockCount> counts) {
+        int fresh = jdbc.sql("""
+                        insert into stock_count (id, counted_at, person_id) values (:id, :now, :person)
+                        on conflict (id) do nothing
+                        """)
+                .param("id", id)
+                .param("now", clock.instant().atOffset(ZoneOffset.UTC))
+                .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
+                .update();
+        if (fresh > 0) {
+            count(counts);
+        }
+    }
+
     /** A count as the page for conflicts shows it. */
     private record Counted(String name, BigDecimal onHand) {}
 
@@ -214,7 +247,7 @@ public class Catalogue {
         if (more.signum() > 0) {
             ledger.post(found(item.id(), more, difference, StockAccount.depot()));
         } else if (more.signum() < 0) {
-            ledger.take(found(item.id(), more.negate(), StockAccount.depot(), difference));
+            ledger.takeOfAny(found(item.id(), more.negate(), StockAccount.depot(), difference));
         }
         jdbc.sql("update stock_item set counted_at = :now where id = :id")
                 .param("now", clock.instant().atOffset(ZoneOffset.UTC))

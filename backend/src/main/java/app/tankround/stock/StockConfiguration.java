@@ -12,6 +12,8 @@ class StockConfiguration {
     JdbcConverters stockConverters() {
         return JdbcConverters.none()
                 .withId(StockItemId.class, StockItemId::of, StockItemId::value)
+                .withId(SupplierId.class, SupplierId::of, SupplierId::value)
+                .withId(SupplierOrderId.class, SupplierOrderId::of, SupplierOrderId::value)
                 .withId(StockLotId.class, StockLotId::of, StockLotId::value)
                 .withId(StockMovementId.class, StockMovementId::of, StockMovementId::value);
     }

@@ -112,6 +112,15 @@ public class StockLedger {
      * @throws FieldRefusal as when posting; at {@code amount} with what is there that has not expired
      */
     public List<NewStockMovement> take(NewStockMovement taken) {
+        return take(taken, days.of(taken.at().orElseGet(clock::instant)));
+    }
+
+    /** As {@link #take(NewStockMovement)}, but also of lots that have expired: what a count does not find may be of any. */
+    void takeOfAny(NewStockMovement taken) {
+        take(taken, LocalDate.EPOCH);
+    }
+
+    private List<NewStockMovement> take(NewStockMovement taken, LocalDate day) {
         Map<StockItemId, Held> items = hold(List.of(taken.item()));
         requireSound(taken, items);
         if (!booked(List.of(taken)).isEmpty()) {
@@ -121,7 +130,6 @@ public class StockLedger {
             post(taken);
             return List.of(taken);
         }
-        LocalDate day = days.of(taken.at().orElseGet(clock::instant));
         List<NewStockMovement> parts = new ArrayList<>();
         BigDecimal open = taken.amount();
         for (StockBalance lot : firstToExpireFirst(taken.item(), taken.from(), day)) {

@@ -10,6 +10,7 @@
             "tanks",
             "instruments",
             "followups",
+            "documents",
             "readings",
             "schedule",
             "plans"

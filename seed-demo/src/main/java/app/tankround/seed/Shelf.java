@@ -9,13 +9,27 @@ import app.tankround.socks.SockOutlook;
 import app.tankround.socks.SockWashing;
 import app.tankround.socks.SockWashingSettings;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.NewDelivery;
+import app.tankround.stock.NewReceipt;
 import app.tankround.stock.NewStockItem;
+import app.tankround.stock.Receiving;
+import app.tankround.stock.StockAccount;
+import app.tankround.stock.StockAccountKind;
+import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
+import app.tankround.stock.StockSupply;
+import app.tankround.stock.SupplierId;
+import app.tankround.stock.SupplierOrderId;
+import app.tankround.stock.SupplierOrders;
+import app.tankround.stock.SupplierView;
+import app.tankround.stock.Suppliers;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.springframework.stereotype.Component;
@@ -28,14 +42,31 @@ class Shelf {
     private static final int SOCKS_IN_LOAD = 30;
     private static final BigDecimal SOCKS_AT_FIRST = BigDecimal.valueOf(60);
 
+    private static final String SALT = "Sea salt mix";
+    private static final String BUCKET_KG = "25";
+
     private final Catalogue catalogue;
+    private final Suppliers suppliers;
+    private final SupplierOrders orders;
+    private final Receiving receiving;
     private final SockOutlook socks;
     private final SockWashingSettings washing;
     private final DoseRules doses;
     private final DemoClock clock;
 
-    Shelf(Catalogue catalogue, SockOutlook socks, SockWashingSettings washing, DoseRules doses, DemoClock clock) {
+    Shelf(
+            Catalogue catalogue,
+            Suppliers suppliers,
+            SupplierOrders orders,
+            Receiving receiving,
+            SockOutlook socks,
+            SockWashingSettings washing,
+            DoseRules doses,
+            DemoClock clock) {
         this.catalogue = catalogue;
+        this.suppliers = suppliers;
+        this.orders = orders;
+        this.receiving = receiving;
         this.socks = socks;
         this.washing = washing;
         this.doses = doses;
@@ -43,7 +74,7 @@ class Shelf {
     }
 
     void fill() {
-        add(StockKind.SALT, "Sea salt mix", Optional.empty(), "kg", "1", "240");
+        add(StockKind.SALT, SALT, Optional.empty(), "kg", "1", "240");
         sock(Husbandry.SOCK_MM, "0.12");
         sock(Husbandry.LARGE_SOCK_MM, "0.28");
         add(StockKind.MEDIA, Husbandry.CARBON, Optional.empty(), "kg", "1.05", "36");
@@ -73,6 +104,74 @@ class Shelf {
                 Quantity.ALKALINITY, Quantity.AMMONIA, Quantity.NITRITE, Quantity.NITRATE, Quantity.PHOSPHATE)) {
             add(StockKind.TEST_KIT, quantity.name(), Optional.empty(), "count", "0.35", "3");
         }
+        buy();
+    }
+
+    /** Salt comes in buckets, half of an order so far; test kits have lots. */
+    private void buy() {
+        SupplierId supplier = SupplierId.of(Uuids.next(clock.instant()));
+        suppliers.save(new SupplierView(
+                supplier,
+                "Brine and Bucket",
+                Optional.of("orders@brine-and-bucket.example"),
+                Optional.empty(),
+                Optional.of("C-1187"),
+                6,
+                2,
+                14,
+                0));
+        StockItemId salt = item(StockKind.SALT, SALT);
+        supply(salt, supplier, "bucket", BUCKET_KG, "61.50", "45");
+        supply(item(StockKind.MEDIA, Husbandry.CARBON), supplier, "bag", "5", "38.00", "4");
+        SupplierOrderId order = SupplierOrderId.of(Uuids.next(clock.instant()));
+        orders.order(order, supplier, Map.of(salt, 4), Optional.of("Please deliver before noon."));
+        orders.receive(new NewDelivery(
+                Uuids.next(clock.instant()),
+                order,
+                "BB-20417",
+                today(),
+                List.of(new NewDelivery.Line(
+                        orders.require(order).lines().getFirst().id(),
+                        2,
+                        Optional.of("SM-2611"),
+                        Optional.of(today().plusYears(3))))));
+        lot(Quantity.NITRATE, "N-118", today().minusDays(60), today().plusDays(40));
+        lot(Quantity.ALKALINITY, "A-204", today().minusDays(10), today().plusYears(1));
+    }
+
+    private void lot(Quantity quantity, String number, LocalDate received, LocalDate expires) {
+        receiving.receive(new NewReceipt(
+                Uuids.next(clock.instant()),
+                item(StockKind.TEST_KIT, quantity.name()),
+                BigDecimal.TWO,
+                StockAccountKind.BOUGHT,
+                StockAccount.depot(),
+                Optional.of(number),
+                Optional.of(expires),
+                received,
+                Optional.of(new BigDecimal("17.80")),
+                Optional.empty()));
+    }
+
+    private void supply(StockItemId item, SupplierId supplier, String pack, String units, String price, String weekly) {
+        suppliers.save(new StockSupply(
+                item,
+                supplier,
+                Optional.empty(),
+                pack,
+                new BigDecimal(units),
+                Optional.of(new BigDecimal(price)),
+                0.95,
+                Optional.of(new BigDecimal(weekly)),
+                0));
+    }
+
+    private StockItemId item(StockKind kind, String name) {
+        return catalogue.find(kind, name, Optional.empty()).orElseThrow().id();
+    }
+
+    private LocalDate today() {
+        return LocalDate.ofInstant(clock.instant(), ZoneOffset.UTC);
     }
 
     private void limit(

@@ -15,6 +15,7 @@ import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockBalance;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
+import app.tankround.stock.StockLabels;
 import app.tankround.stock.StockLedger;
 import app.tankround.stock.StockLotId;
 import app.tankround.stock.StockLotView;
@@ -63,6 +64,7 @@ class PlaceController {
     private final StockLedger ledger;
     private final Lots lots;
     private final Receiving receiving;
+    private final StockLabels labels;
     private final StockWords words;
     private final Fleet fleet;
     private final SiteService sites;
@@ -76,6 +78,7 @@ class PlaceController {
             StockLedger ledger,
             Lots lots,
             Receiving receiving,
+            StockLabels labels,
             StockWords words,
             Fleet fleet,
             SiteService sites,
@@ -87,6 +90,7 @@ class PlaceController {
         this.ledger = ledger;
         this.lots = lots;
         this.receiving = receiving;
+        this.labels = labels;
         this.words = words;
         this.fleet = fleet;
         this.sites = sites;
@@ -219,6 +223,7 @@ class PlaceController {
                                 balance -> balance.account().kind()))
                         .map(balance -> place(balance, ofItem, item, today, locale))
                         .toList());
+        model.addAttribute("label", labels.of(id));
         model.addAttribute("worth", worth(item, balances, locale));
         model.addAttribute(
                 "movements",

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.reports.stockorder;
+
+import org.jspecify.annotations.NullMarked;
