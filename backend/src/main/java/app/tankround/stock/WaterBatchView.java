@@ -15,6 +15,7 @@ import java.util.Optional;
  * A batch of water; components as in {@link NewWaterBatch}.
  *
  * @param number counts up over all batches
+ * @param volume how much there is after its corrections, as {@code salt}
  * @param release empty while it must not go into a system
  */
 public record WaterBatchView(
@@ -26,6 +27,8 @@ public record WaterBatchView(
         Optional<Mass> salt,
         Optional<BigDecimal> targetLow,
         BigDecimal targetHigh,
+        Optional<String> saltLot,
+        Optional<BigDecimal> waterSolids,
         Optional<PersonId> madeBy,
         Instant madeAt,
         Optional<Release> release,
@@ -36,8 +39,10 @@ public record WaterBatchView(
      *
      * @param reading what it was measured to be
      * @param decision what a use of the batch rests on
+     * @param reason why although nothing may rest on the instrument that it was measured with
      */
-    public record Release(ReadingId reading, DecisionId decision, Optional<PersonId> by, Instant at) {}
+    public record Release(
+            ReadingId reading, DecisionId decision, Optional<PersonId> by, Instant at, Optional<String> reason) {}
 
     /** What tells whether the batch is right: salinity where salt went in, dissolved solids where none did. */
     public Quantity quantity() {

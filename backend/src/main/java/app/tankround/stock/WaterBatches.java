@@ -4,6 +4,7 @@ import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Days;
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.InstrumentStatus;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.instruments.InstrumentId;
@@ -34,14 +35,17 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -51,12 +55,17 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional
 public class WaterBatches {
 
+    /** Mixed water is used within this time; common practice, no source. */
+    public static final Duration KEEPS = Duration.ofDays(14);
+
     static final int LONGEST_CONTAINER = 80;
     static final BigDecimal MOST_LITRES = new BigDecimal("100000");
     static final BigDecimal MOST_SALT_KG = new BigDecimal("20000");
     static final BigDecimal HIGHEST_SALINITY = new BigDecimal("45");
     static final BigDecimal MOST_DISSOLVED = new BigDecimal("1000");
 
+    private static final int LONGEST_REASON = 500;
+    private static final String CONDEMNED = InstrumentStatus.CONDEMNED.name();
     private static final MathContext SHOWN = new MathContext(4, RoundingMode.HALF_EVEN);
 
     private final JdbcClient jdbc;
@@ -143,15 +152,17 @@ public class WaterBatches {
         aboveZero("litres", stated.litres(), MOST_LITRES);
         stated.saltKg().ifPresent(salt -> aboveZero("saltKg", salt, MOST_SALT_KG));
         refuseTarget(stated);
+        @Nullable String lot = lot(stated);
+        stated.waterSolids().ifPresent(solids -> within("waterSolids", solids, BigDecimal.ZERO, MOST_DISSOLVED));
         int number = jdbc.sql("select nextval('water_batch_number')")
                 .query(Integer.class)
                 .single();
         jdbc.sql("""
                         insert into water_batch (
-                            id, number, water_system_id, container, litres, salt_kg, target_low, target_high, made_by,
-                            made_at, version)
+                            id, number, water_system_id, container, litres, salt_kg, target_low, target_high, salt_lot,
+                            water_mg_l, made_by, made_at, version)
                         values (
-                            :id, :number, :system, :container, :litres, :salt, :low, :high, :person, :at, 1)
+                            :id, :number, :system, :container, :litres, :salt, :low, :high, :lot, :solids, :person, :at, 1)
                         """)
                 .param("id", stated.id().value())
                 .param("number", number)
@@ -161,11 +172,22 @@ public class WaterBatches {
                 .param("salt", stated.saltKg().map(BigDecimal::doubleValue).orElse(null), Types.DOUBLE)
                 .param("low", stated.targetLow().orElse(null), Types.NUMERIC)
                 .param("high", stated.targetHigh())
+                .param("lot", lot, Types.VARCHAR)
+                .param("solids", stated.waterSolids().orElse(null), Types.NUMERIC)
                 .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
                 .param("at", clock.instant().atOffset(ZoneOffset.UTC))
                 .update();
         changes.record("water-batch", stated.id(), "added", Map.of("number", number, "container", container));
         return require(stated.id());
+    }
+
+    private static @Nullable String lot(NewWaterBatch stated) {
+        Optional<String> lot = stated.saltLot().map(String::strip).filter(text -> !text.isEmpty());
+        if (lot.isPresent() && stated.saltKg().isEmpty()) {
+            throw new FieldRefusal("saltLot", "stock.batch.lot-without-salt", lot.get());
+        }
+        return lot.map(text -> TextInput.required("saltLot", text, LONGEST_CONTAINER))
+                .orElse(null);
     }
 
     private static void refuseTarget(NewWaterBatch stated) {
@@ -229,6 +251,18 @@ public class WaterBatches {
      * @throws StaleVersion if somebody else has released it
      */
     public WaterBatchView release(WaterBatchId id, int version, BatchMeasurement measured) {
+        return release(id, version, measured, Optional.empty());
+    }
+
+    /**
+     * As {@link #release(WaterBatchId, int, BatchMeasurement)}, with a reason also where nothing may rest on the instrument
+     * yet: it is suspect, was never checked or is past its use-by date. Reason and name are kept, and where the instrument
+     * turns out to be wrong its doubt list names the release.
+     *
+     * @param why 1 to 500 characters; counts only where it is needed
+     * @throws FieldRefusal as above, and always if the instrument is condemned
+     */
+    public WaterBatchView release(WaterBatchId id, int version, BatchMeasurement measured, Optional<String> why) {
         lock.hold("water-batch " + id);
         WaterBatchView batch = require(id);
         if (batch.release().isPresent()) {
@@ -240,7 +274,46 @@ public class WaterBatches {
         if (batch.version() != version) {
             throw new StaleVersion("/stock/batches/" + id, null, null);
         }
-        InstrumentView instrument = usable(batch, measured.instrument());
+        Optional<String> reason = why.map(String::strip)
+                .filter(text -> !text.isEmpty())
+                .map(text -> TextInput.required("reason", text, LONGEST_REASON));
+        boolean decides = decides(batch, measured.instrument(), reason);
+        InstrumentView instrument =
+                requireInstrument(batch, measured.instrument()).instrument();
+        AssessmentView assessment = record(batch, measured, instrument);
+        refuseOutside(batch, assessment);
+        DecisionId decision = decisions.register(
+                "batch-released",
+                "water-batch",
+                id.value(),
+                "/stock/batches/" + id,
+                decides ? "stock.decision.batch-released" : "stock.decision.batch-released-all-the-same",
+                List.of(Integer.toString(batch.number()), rounded(batch.volume().litres()), batch.container()),
+                List.of(measured.id()));
+        Optional<String> kept = decides ? Optional.empty() : reason;
+        jdbc.sql("""
+                        update water_batch
+                        set reading_id = :reading, decision_id = :decision, released_by = :person, released_at = :at,
+                            release_reason = :reason, version = version + 1
+                        where id = :id
+                        """)
+                .param("reading", measured.id().value())
+                .param("decision", decision.value())
+                .param("reason", kept.orElse(null), Types.VARCHAR)
+                .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
+                .param("at", clock.instant().atOffset(ZoneOffset.UTC))
+                .param("id", id.value())
+                .update();
+        changes.record(
+                "water-batch",
+                id,
+                "released",
+                Map.of("number", batch.number(), "instrument", instrument.code(), "reason", kept.orElse("")));
+        return require(id);
+    }
+
+    /** Keeps what was measured as a reading of the system that the batch was made in. */
+    AssessmentView record(WaterBatchView batch, BatchMeasurement measured, InstrumentView instrument) {
         NewReading reading = NewReading.of(
                         measured.id(),
                         batch.madeIn(),
@@ -256,49 +329,59 @@ public class WaterBatches {
         if (measured.sampleTemperature().isPresent()) {
             reading = reading.withSampleTemperature(measured.sampleTemperature().get());
         }
-        AssessmentView assessment = readings.record(reading).assessment();
-        refuseOutside(batch, assessment);
-        DecisionId decision = decisions.register(
-                "batch-released",
-                "water-batch",
-                id.value(),
-                "/stock/batches/" + id,
-                "stock.decision.batch-released",
-                List.of(Integer.toString(batch.number()), rounded(batch.volume().litres()), batch.container()),
-                List.of(measured.id()));
-        jdbc.sql("""
-                        update water_batch
-                        set reading_id = :reading, decision_id = :decision, released_by = :person, released_at = :at,
-                            version = version + 1
-                        where id = :id
-                        """)
-                .param("reading", measured.id().value())
-                .param("decision", decision.value())
-                .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
-                .param("at", clock.instant().atOffset(ZoneOffset.UTC))
-                .param("id", id.value())
-                .update();
-        changes.record(
-                "water-batch", id, "released", Map.of("number", batch.number(), "instrument", instrument.code()));
-        return require(id);
+        return readings.record(reading).assessment();
     }
 
-    private InstrumentView usable(WaterBatchView batch, InstrumentId id) {
-        CalibrationHistory chosen = Optional.ofNullable(calibrations.histories().get(id))
-                .filter(history -> history.instrument().quantity() == batch.quantity())
-                .filter(history -> history.instrument().retiredOn().isEmpty())
+    /** Instruments that measure the right thing and on which nothing may rest now, but for those that are proven wrong. */
+    @Transactional(readOnly = true)
+    public List<InstrumentView> doubtful(WaterBatchView batch) {
+        return calibrations.histories().values().stream()
+                .filter(history -> measures(history, batch))
+                .filter(history -> !history.decidesAt(clock.instant(), days.zone()))
+                .filter(history ->
+                        !history.reasonAt(clock.instant(), days.zone()).equals(CONDEMNED))
+                .map(CalibrationHistory::instrument)
+                .sorted(Comparator.comparing(InstrumentView::code))
+                .toList();
+    }
+
+    private static boolean measures(CalibrationHistory history, WaterBatchView batch) {
+        return history.instrument().quantity() == batch.quantity()
+                && history.instrument().retiredOn().isEmpty();
+    }
+
+    private CalibrationHistory requireInstrument(WaterBatchView batch, InstrumentId id) {
+        return Optional.ofNullable(calibrations.histories().get(id))
+                .filter(history -> measures(history, batch))
                 .orElseThrow(() -> new FieldRefusal("instrumentId", "stock.batch.instrument-of-other"));
-        if (!chosen.decidesAt(clock.instant(), days.zone())) {
+    }
+
+    /**
+     * Whether something may rest on an instrument.
+     *
+     * @throws FieldRefusal if nothing may, and there is no reason, or it is condemned
+     */
+    boolean decides(WaterBatchView batch, InstrumentId id, Optional<String> reason) {
+        CalibrationHistory chosen = requireInstrument(batch, id);
+        boolean decides = chosen.decidesAt(clock.instant(), days.zone());
+        String against = chosen.reasonAt(clock.instant(), days.zone());
+        if (!decides && (reason.isEmpty() || against.equals(CONDEMNED))) {
             String others =
                     instruments(batch).stream().map(InstrumentView::code).collect(Collectors.joining(", "));
             throw new FieldRefusal(
                     "instrumentId",
-                    (others.isEmpty() ? "stock.batch.none-usable." : "stock.batch.not-usable.")
-                            + chosen.reasonAt(clock.instant(), days.zone()),
+                    (others.isEmpty() ? "stock.batch.none-usable." : "stock.batch.not-usable.") + against,
                     chosen.instrument().code(),
                     others);
         }
-        return chosen.instrument();
+        return decides;
+    }
+
+    /** What was measured in a batch that is not let out, with an instrument on which something may rest. */
+    AssessmentView measured(WaterBatchView batch, BatchMeasurement measured) {
+        decides(batch, measured.instrument(), Optional.empty());
+        return record(
+                batch, measured, requireInstrument(batch, measured.instrument()).instrument());
     }
 
     /** What leaves goes into systems, so the best estimate at least must lie within what was meant. */
@@ -331,7 +414,8 @@ public class WaterBatches {
                         ReadingId.of(row.getObject("reading_id", UUID.class)),
                         DecisionId.of(row.getObject("decision_id", UUID.class)),
                         person(row, "released_by"),
-                        releasedAt.get()));
+                        releasedAt.get(),
+                        Optional.ofNullable(row.getString("release_reason"))));
         return new WaterBatchView(
                 WaterBatchId.of(row.getObject("id", UUID.class)),
                 row.getInt("number"),
@@ -341,6 +425,8 @@ public class WaterBatches {
                 mass,
                 Optional.ofNullable(row.getBigDecimal("target_low")),
                 row.getBigDecimal("target_high"),
+                Optional.ofNullable(row.getString("salt_lot")),
+                Optional.ofNullable(row.getBigDecimal("water_mg_l")),
                 person(row, "made_by"),
                 moment(row, "made_at").orElseThrow(),
                 release,

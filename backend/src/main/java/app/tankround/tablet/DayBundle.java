@@ -115,9 +115,6 @@ public class DayBundle {
     /** How many readings the course of a quantity is drawn from. */
     private static final int SHOWN = 12;
 
-    /** Mixed water is used within this time; common practice, no source. */
-    private static final Duration WATER_KEEPS = Duration.ofDays(14);
-
     /** What was changed longer ago explains no reading of today; as {@link Surprise} has it. */
     private static final Duration EXPLAINED_BY = Duration.ofDays(60);
 
@@ -1021,7 +1018,7 @@ public class DayBundle {
             Set<DepotId> depots =
                     roundsOfDay.stream().map(round -> round.van().depotId()).collect(Collectors.toSet());
             Instant until = date.plusDays(1).atStartOfDay(settings.zone()).toInstant();
-            List<WaterBatchView> aboard = batches.released(until.minus(WATER_KEEPS), until).stream()
+            List<WaterBatchView> aboard = batches.released(until.minus(WaterBatches.KEEPS), until).stream()
                     .filter(batch -> depots.isEmpty()
                             || depotOf(batch).filter(depots::contains).isPresent())
                     .toList();

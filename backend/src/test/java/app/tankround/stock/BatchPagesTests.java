@@ -78,5 +78,8 @@ class BatchPagesTests {
                 .contains("No change of water names this batch yet.")
                 .doesNotContain("Not released");
         assertThat(pages.page(Role.OFFICE, "/stock/batches")).contains("Batch " + batch.number());
+        assertThat(PageTester.body(pages.get(Role.TECHNICIAN, path + "/label"))).startsWith("%PDF-");
+        assertThat(PageTester.body(pages.get(Role.TECHNICIAN, "/stock/batches/labels")))
+                .startsWith("%PDF-");
     }
 }

@@ -2,9 +2,11 @@ package app.tankround.stock;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+import static org.assertj.core.api.Assertions.byLessThan;
 
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
+import app.tankround.chemistry.BatchCorrection;
 import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.StandardId;
 import app.tankround.persistence.Uuids;
@@ -15,6 +17,7 @@ import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
@@ -29,6 +32,7 @@ import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Salinity 35 is 1.0266 and salinity 27.1 is 1.0206 at 20/20 (EOS-80). */
 @SpringBootTest
@@ -43,6 +47,9 @@ class WaterBatchTests {
     WaterBatches batches;
 
     @Autowired
+    BatchCorrections corrections;
+
+    @Autowired
     ReadingService readings;
 
     @Autowired
@@ -51,6 +58,9 @@ class WaterBatchTests {
     @Autowired
     CurrentPerson currentPerson;
 
+    @Autowired
+    JdbcClient jdbc;
+
     WaterSystemId vat = WaterSystemId.of(new UUID(0, 0));
     PersonId person = PersonId.of(new UUID(0, 0));
     InstrumentId instrument = InstrumentId.of(new UUID(0, 0));
@@ -58,6 +68,7 @@ class WaterBatchTests {
 
     @BeforeEach
     void hasAVatAndAnInstrument() {
+        new TestBusiness(jdbc);
         vat = bench.vat();
         person = bench.person();
         instrument = bench.refractometer();
@@ -221,5 +232,106 @@ class WaterBatchTests {
             assertThat(refusal.field()).isEqualTo(field);
             assertThat(refusal.code()).isEqualTo(code);
         });
+    }
+
+    /** 1.0250 at 20/20 is S 32.9 (EOS-80), so 180 L of it want about 400 g of salt mix for 35; once, not twice. */
+    @Test
+    void isPutRightByWhatIsMissingAndMeasuredAgain() throws Exception {
+        WaterBatchView made = batches.make(stated());
+        currentPerson.actingAs(person, () -> {
+            BatchMeasurement first = measured(instrument, "1.0250");
+            corrections.measure(made.id(), made.version(), first);
+            corrections.measure(made.id(), made.version(), first);
+            return null;
+        });
+        WaterBatchView off = batches.require(made.id());
+        assertThat(off.release()).isEmpty();
+        BatchCorrection wanted = corrections.wanted(off).orElseThrow();
+        assertThat(wanted.water().litres()).isZero();
+        assertThat(wanted.product().kilograms()).isBetween(0.38, 0.48);
+        NewBatchCorrection salting = new NewBatchCorrection(
+                UUID.randomUUID(), Optional.empty(), Optional.of(new BigDecimal("0.43")), Optional.empty());
+        corrections.correct(off.id(), off.version(), salting);
+        corrections.correct(off.id(), off.version(), salting);
+        WaterBatchView right = batches.require(made.id());
+        assertThat(right.salt().orElseThrow().kilograms()).isCloseTo(7.33, byLessThan(1e-9));
+        assertThat(right.volume().litres()).isBetween(180.0, 180.5);
+        assertRefused(
+                "saltKg",
+                "stock.batch.measure-first",
+                () -> corrections.correct(
+                        right.id(),
+                        right.version(),
+                        new NewBatchCorrection(
+                                UUID.randomUUID(), Optional.empty(), Optional.of(BigDecimal.ONE), Optional.empty())));
+        assertThat(corrections.wanted(right)).isEmpty();
+        assertThat(release(right, measured(instrument, "1.0266")).release()).isPresent();
+        assertThat(corrections.steps(made.id())).hasSize(2);
+    }
+
+    @Test
+    void refusesACorrectionThatCannotBe() throws Exception {
+        WaterBatchView made = batches.make(stated());
+        currentPerson.actingAs(person, () -> {
+            corrections.measure(made.id(), made.version(), measured(instrument, "1.0250"));
+            return null;
+        });
+        WaterBatchView off = batches.require(made.id());
+        assertRefused("saltKg", "stock.batch.salt-or-water", () -> correct(off, null, null, null));
+        assertRefused("water", "stock.batch.salt-or-water", () -> correct(off, null, "1", "1"));
+        assertRefused("takenOut", "web.number-out-of-range", () -> correct(off, "180.5", "1", null));
+        assertRefused("saltKg", "web.number-out-of-range", () -> correct(off, null, "-1", null));
+        assertRefused("water", "stock.vat.no-room", () -> correct(off, null, null, "600"));
+        assertThat(batches.require(made.id())).isEqualTo(off);
+    }
+
+    private void correct(WaterBatchView batch, @Nullable String taken, @Nullable String salt, @Nullable String water) {
+        corrections.correct(
+                batch.id(),
+                batch.version(),
+                new NewBatchCorrection(UUID.randomUUID(), number(taken), number(salt), number(water)));
+    }
+
+    private static Optional<BigDecimal> number(@Nullable String text) {
+        return Optional.ofNullable(text).map(BigDecimal::new);
+    }
+
+    /** The decision rests on the reading, by which a doubt list of the instrument finds it. */
+    @Test
+    void isReleasedByNameWithAReasonAndFoundByTheDoubtList() throws Exception {
+        WaterBatchView batch = batches.make(stated());
+        bench.check(instrument, standard, bench.daysAgo(0).minus(Duration.ofHours(1)), "1.0186", "1.0186");
+        BatchMeasurement read = measured(instrument, "1.0186");
+        assertRefused("instrumentId", "stock.batch.not-usable.SUSPECT", () -> release(batch, read));
+        assertThat(batches.doubtful(batch)).extracting(each -> each.id()).contains(instrument);
+
+        WaterBatchView released = currentPerson.actingAs(
+                person,
+                () -> batches.release(
+                        batch.id(), batch.version(), read, Optional.of("No other here, fish without water")));
+
+        assertThat(released.release().orElseThrow().reason()).contains("No other here, fish without water");
+        assertThat(decisions.restingOn(List.of(read.id())).get(read.id()))
+                .singleElement()
+                .extracting(DecisionView::summaryCode)
+                .isEqualTo("stock.decision.batch-released-all-the-same");
+    }
+
+    @Test
+    void tellsWhatItWasMadeOf() {
+        NewWaterBatch plain = stated();
+        NewWaterBatch stated = new NewWaterBatch(
+                plain.id(),
+                vat,
+                "drum 4",
+                plain.litres(),
+                plain.saltKg(),
+                plain.targetLow(),
+                plain.targetHigh(),
+                Optional.of(" L-77 "),
+                Optional.of(BigDecimal.ONE));
+        WaterBatchView made = batches.make(stated);
+        assertThat(made.saltLot()).contains("L-77");
+        assertThat(made.waterSolids().orElseThrow()).isEqualByComparingTo("1");
     }
 }

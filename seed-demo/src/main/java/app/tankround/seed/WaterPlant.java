@@ -49,6 +49,7 @@ class WaterPlant {
 
     private static final String TANK = "W-002";
     private static final String VAT = "W-003";
+    private static final List<String> SMALL_VATS = List.of("W-004", "W-006");
     private static final String STORED = "640";
 
     static final List<String> POINTS = List.of("Before RO", "After carbon", "After RO", "After resin");
@@ -106,6 +107,7 @@ class WaterPlant {
     void lookIntoVats() {
         look(TANK, VatRole.PURIFIED, STORED);
         look(VAT, VatRole.MIXING, "0");
+        SMALL_VATS.forEach(vat -> look(vat, VatRole.MIXING, "0"));
     }
 
     private void look(String code, VatRole role, String litres) {

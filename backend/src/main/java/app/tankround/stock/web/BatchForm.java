@@ -26,12 +26,14 @@ record BatchForm(
         @Nullable BigDecimal litres,
         @Nullable BigDecimal saltKg,
         @Nullable BigDecimal targetLow,
-        @Nullable BigDecimal targetHigh) {
+        @Nullable BigDecimal targetHigh,
+        @Nullable String saltLot,
+        @Nullable BigDecimal waterSolids) {
 
     private static final MathContext DIGITS = new MathContext(7, RoundingMode.HALF_EVEN);
 
     static BatchForm blank(WaterBatchId id) {
-        return new BatchForm(id, null, null, null, null, null, null);
+        return new BatchForm(id, null, null, null, null, null, null, null, null);
     }
 
     NewWaterBatch toCommand(UnitSystem units) {
@@ -47,7 +49,9 @@ record BatchForm(
                                 ? rounded(Mass.ofPounds(salt.doubleValue()).kilograms())
                                 : salt),
                 Optional.ofNullable(targetLow),
-                needed("targetHigh", targetHigh));
+                needed("targetHigh", targetHigh),
+                Optional.ofNullable(saltLot),
+                Optional.ofNullable(waterSolids));
     }
 
     private static BigDecimal rounded(double number) {

@@ -14,16 +14,18 @@ import org.jspecify.annotations.Nullable;
  *
  * @param id the reading will have, made before the form is shown
  * @param version of the batch
+ * @param reason why it is let out although nothing may rest on the instrument
  */
 record ReleaseForm(
         @Nullable ReadingId id,
         int version,
         @Nullable InstrumentId instrumentId,
         @Nullable BigDecimal value,
-        @Nullable BigDecimal sampleTemperature) {
+        @Nullable BigDecimal sampleTemperature,
+        @Nullable String reason) {
 
     static ReleaseForm blank(ReadingId id, int version) {
-        return new ReleaseForm(id, version, null, null, null);
+        return new ReleaseForm(id, version, null, null, null, null);
     }
 
     /** @param temperatures how the business reads what was typed */

@@ -1,0 +1,4 @@
+@NullMarked
+package app.tankround.reports.drumlabel;
+
+import org.jspecify.annotations.NullMarked;
