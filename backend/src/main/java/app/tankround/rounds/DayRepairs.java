@@ -8,9 +8,6 @@ import app.tankround.accounts.VanView;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
-import app.tankround.followups.Followups;
-import app.tankround.followups.NewFollowup;
-import app.tankround.followups.Urgency;
 import app.tankround.persistence.Uuids;
 import app.tankround.rounds.ArrivalPromises.ToldTimes;
 import app.tankround.rounds.RestOfDay.Rest;
@@ -32,8 +29,6 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.time.format.DateTimeFormatter;
-import java.time.format.FormatStyle;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -44,7 +39,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -141,7 +135,7 @@ public class DayRepairs {
     private final DueVisits dueVisits;
     private final SiteService sites;
     private final Fleet fleet;
-    private final Followups followups;
+    private final ToldChanges toldChanges;
     private final ChangeLog changes;
     private final Clock clock;
 
@@ -153,7 +147,7 @@ public class DayRepairs {
             DueVisits dueVisits,
             SiteService sites,
             Fleet fleet,
-            Followups followups,
+            ToldChanges toldChanges,
             ChangeLog changes,
             Clock clock) {
         this.tables = tables;
@@ -163,7 +157,7 @@ public class DayRepairs {
         this.dueVisits = dueVisits;
         this.sites = sites;
         this.fleet = fleet;
-        this.followups = followups;
+        this.toldChanges = toldChanges;
         this.changes = changes;
         this.clock = clock;
     }
@@ -238,7 +232,7 @@ public class DayRepairs {
         }
         for (Change change : proposal.changes()) {
             if (change.tell()) {
-                tell(happening.date(), change);
+                toldChanges.tell(happening.date(), change.site(), change.before(), change.now());
             }
         }
         changes.record(
@@ -301,29 +295,6 @@ public class DayRepairs {
                 save(rounds.timed(round, kept));
             }
         }
-    }
-
-    private void tell(LocalDate date, Change change) {
-        DateTimeFormatter clockTime =
-                DateTimeFormatter.ofLocalizedTime(FormatStyle.SHORT).withLocale(LocaleContextHolder.getLocale());
-        String day = DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
-                .withLocale(LocaleContextHolder.getLocale())
-                .format(date);
-        List<String> arguments = new ArrayList<>(List.of(change.site().title(), day));
-        change.before().ifPresent(was -> arguments.add(was.starts().format(clockTime)));
-        change.now().ifPresent(will -> {
-            arguments.add(will.starts().format(clockTime));
-            arguments.add(will.van().name());
-        });
-        String inPlace = change.before().isPresent() ? "rounds.followup.moved" : "rounds.followup.added";
-        followups.open(new NewFollowup(
-                change.now().isPresent() ? inPlace : "rounds.followup.left-out",
-                arguments,
-                Urgency.NOW,
-                "site",
-                change.site().id().value(),
-                "promise:" + date + ":" + change.site().id(),
-                "/sites/" + change.site().id()));
     }
 
     private Found find(Happening happening) {
@@ -523,12 +494,8 @@ public class DayRepairs {
             tell = true;
         } else {
             Optional<PersonId> came = before.van().technician();
-            boolean kept = told.map(times -> times.keeps(now.starts()))
-                    .orElseGet(() -> Duration.between(before.starts(), now.starts())
-                                    .abs()
-                                    .compareTo(PROMISE)
-                            <= 0);
-            tell = !kept || !came.equals(now.van().technician());
+            tell = !ToldChanges.keeps(told, before.starts(), now.starts())
+                    || !came.equals(now.van().technician());
         }
         return new Change(site, Optional.ofNullable(before), Optional.ofNullable(now), told, tell, against);
     }

@@ -208,7 +208,7 @@ public class RoundService {
      * A further round as it is, or in the later half of its day where its van would be out while the crew is off and nobody said
      * when it leaves.
      */
-    private StoredRound afterBreak(VanView van, StoredRound round, Optional<StoredRound> before) {
+    StoredRound afterBreak(VanView van, StoredRound round, Optional<StoredRound> before) {
         if (before.isEmpty() || round.notBefore() != null) {
             return round;
         }
@@ -218,17 +218,21 @@ public class RoundService {
                 .flatMap(WorkingHours::off)
                 .filter(off -> round.leavesAt().isBefore(off.until())
                         && round.timing().returnsAt().isAfter(off.from()))
-                .map(off -> ordered(inTurn(round.as(round.trip(), off.until()), before), round.stops()))
+                .map(off -> ordered(inTurn(round.as(round.trip(), off.until()), before), round.stops(), earlier(round, before)))
                 .orElse(round);
     }
 
     /** A round of that day with nothing on it, not stored yet; by whoever is in the van that day and at its hours. */
     StoredRound empty(LocalDate date, VanView van, Roster roster) {
+        return empty(date, van, roster, tables.nextCode());
+    }
+
+    StoredRound empty(LocalDate date, VanView van, Roster roster, String code) {
         Roster.Day crew = roster.on(van, date);
         LocalTime leavesAt = crew.hours().map(WorkingHours::from).orElse(van.leavesAt());
         return new StoredRound(
                 new RoundId(Uuids.next(clock.instant())),
-                tables.nextCode(),
+                code,
                 date,
                 van.id(),
                 1,
@@ -304,7 +308,7 @@ public class RoundService {
         return stop.withVisits(all);
     }
 
-    private static int indexOf(List<StoredStop> stops, SiteId site) {
+    static int indexOf(List<StoredStop> stops, SiteId site) {
         for (int i = 0; i < stops.size(); i++) {
             if (stops.get(i).siteId().equals(site)) {
                 return i;
@@ -338,54 +342,6 @@ public class RoundService {
                 id,
                 "stop-removed",
                 Map.of("code", round.code(), "site", stop.siteId().toString()));
-    }
-
-    /**
-     * Moves a stop to another round of the same van on the same day. Both are put in the best order found.
-     *
-     * @throws StaleVersion if the round was changed since that version
-     * @throws FieldRefusal if work at the stop has begun, the other round is not one of that van and day or has the site
-     *     already, or either would end after midnight
-     */
-    @Transactional
-    public void moveStop(RoundId id, int version, StopId stopId, RoundId to) {
-        StoredRound round = stored(id, version);
-        StoredStop stop = round.stops().stream()
-                .filter(each -> each.id().equals(stopId))
-                .findFirst()
-                .orElseThrow(() -> new NotFound("stop", stopId));
-        SiteView site = sites.require(stop.siteId());
-        if (stop.startedAt() != null) {
-            throw new FieldRefusal("stop", "rounds.stop-begun", site.name());
-        }
-        StoredRound other = tables.find(to)
-                .filter(each -> !each.id().equals(id)
-                        && each.vanId().equals(round.vanId())
-                        && each.date().equals(round.date()))
-                .filter(each -> indexOf(each.stops(), stop.siteId()) < 0)
-                .orElseThrow(() -> new FieldRefusal("stop", "rounds.stop-cannot-move", site.name()));
-        update(ordered(
-                round, round.stops().stream().filter(each -> each != stop).toList()));
-        StoredRound now = tables.find(to).orElseThrow();
-        List<StoredStop> stops = new ArrayList<>(now.stops());
-        // Its row belongs to the round that it leaves.
-        stops.add(new StoredStop(
-                new StopId(Uuids.next(clock.instant())),
-                stop.siteId(),
-                MIDNIGHT,
-                MIDNIGHT,
-                MIDNIGHT,
-                0,
-                null,
-                null,
-                stop.visits()));
-        update(ordered(now, stops));
-        changes.record(
-                "round",
-                id,
-                "stop-moved",
-                Map.of("code", round.code(), "site", stop.siteId().toString(), "to", other.code()));
-        changes.record("round", to, "stops-added", Map.of("code", other.code(), "stops", stops.size()));
     }
 
     /**
@@ -685,7 +641,7 @@ public class RoundService {
                 .toList());
     }
 
-    private StoredRound stored(RoundId id, int version) {
+    StoredRound stored(RoundId id, int version) {
         StoredRound round = tables.find(id).orElseThrow(() -> new NotFound("round", id));
         if (round.version() != version) {
             throw stale(id);
@@ -693,13 +649,18 @@ public class RoundService {
         return round;
     }
 
-    private StoredRound ordered(StoredRound round, List<StoredStop> stops) {
-        Facts facts = new Facts(round);
+    StoredRound ordered(StoredRound round, List<StoredStop> stops) {
+        return ordered(round, stops, earlier(round));
+    }
+
+    /** @param earlier the rounds of its van on that day before it, which may not be stored as they are here */
+    StoredRound ordered(StoredRound round, List<StoredStop> stops, List<StoredRound> earlier) {
+        Facts facts = new Facts(round, earlier);
         RoundTiming.Result best = facts.timing().best(facts.work(stops));
         return round.with(best.stops(), best.timing());
     }
 
-    private void update(StoredRound round) {
+    void update(StoredRound round) {
         if (!tables.update(round)) {
             throw stale(round.id());
         }
@@ -777,11 +738,26 @@ public class RoundService {
 
     /** What its van did on that day before a round leaves. */
     RoundTiming.Before before(StoredRound round) {
-        List<StoredRound> earlier = round.trip() == 1
+        return before(round, earlier(round));
+    }
+
+    /** The rounds of its van on that day before it. */
+    List<StoredRound> earlier(StoredRound round) {
+        return round.trip() == 1
                 ? List.of()
                 : tables.of(round.vanId(), round.date()).stream()
                         .filter(each -> each.trip() < round.trip())
                         .toList();
+    }
+
+    /** The same, the last of them as it is given. */
+    List<StoredRound> earlier(StoredRound round, Optional<StoredRound> before) {
+        return Stream.concat(
+                        earlier(round).stream().filter(each -> each.trip() < round.trip() - 1), before.stream())
+                .toList();
+    }
+
+    private RoundTiming.Before before(StoredRound round, List<StoredRound> earlier) {
         boolean sick = earlier.stream()
                 .filter(each -> !each.stops().isEmpty())
                 .reduce((one, other) -> other)
@@ -821,6 +797,10 @@ public class RoundService {
         private final LocalDate day;
 
         Facts(StoredRound round) {
+            this(round, earlier(round));
+        }
+
+        Facts(StoredRound round, List<StoredRound> earlier) {
             day = round.date();
             VanView van = fleet.find(round.vanId()).orElseThrow(() -> new NotFound("van", round.vanId()));
             SiteView depot = sites.ofDepot(van.depotId())
@@ -828,7 +808,7 @@ public class RoundService {
             timing = new RoundTiming(
                     depot,
                     round.leavesAt(),
-                    before(round),
+                    before(round, earlier),
                     business.current().zone(),
                     travelTable.travel(),
                     terms.current());
@@ -944,7 +924,7 @@ public class RoundService {
         return visits.stream().map(PlannedVisitView::id).toList();
     }
 
-    private RoundView view(StoredRound round) {
+    RoundView view(StoredRound round) {
         return views(List.of(round)).getFirst();
     }
 

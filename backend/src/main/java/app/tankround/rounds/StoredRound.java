@@ -67,6 +67,12 @@ record StoredRound(
                 version);
     }
 
+    /** The same round by the number that it has from now on. */
+    StoredRound numbered(String number) {
+        return new StoredRound(
+                id, number, date, vanId, trip, technicianId, leavesAt, notBefore, stops, timing, locked, version);
+    }
+
     /** The round as it is once it has been saved. */
     StoredRound saved() {
         return new StoredRound(

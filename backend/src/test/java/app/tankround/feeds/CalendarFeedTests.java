@@ -8,6 +8,7 @@ import app.tankround.clients.SiteId;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
 import app.tankround.rounds.StopId;
+import app.tankround.rounds.StopMoves;
 import app.tankround.rounds.StopView;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
@@ -64,6 +65,9 @@ class CalendarFeedTests {
 
     @Autowired
     private RoundService rounds;
+
+    @Autowired
+    private StopMoves moves;
 
     @Autowired
     private Agreements agreements;
@@ -145,7 +149,8 @@ class CalendarFeedTests {
                 .isEqualTo(TODAY.atTime(stop.starts()).atZone(zone).toInstant())
                 .isAfter(TODAY.atTime(15, 0).atZone(zone).toInstant());
         assertThat(event.getSequence().getValue()).isZero();
-        rounds.moveStop(second, rounds.require(second).version(), stop.id(), round);
+        moves.move(
+                second, rounds.require(second).version(), List.of(stop.id()), new StopMoves.Target(TODAY, van, 1));
         VEvent moved = named(read(address), "Later");
         assertThat(moved.getUid().getValue()).isEqualTo(event.getUid().getValue());
         assertThat(moved.getSequence().getValue()).isPositive();

@@ -30,6 +30,10 @@ import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import app.tankround.clients.SiteView;
+import java.util.stream.Stream;
+import java.util.stream.Collectors;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -54,6 +58,12 @@ class RoundsIntegrationTests {
 
     @Autowired
     private RoundService rounds;
+
+    @Autowired
+    private StopMoves moves;
+
+    @Autowired
+    private PlanningSettings settings;
 
     @Autowired
     private Agreements agreements;
@@ -383,20 +393,56 @@ class RoundsIntegrationTests {
         RoundId second = rounds.plan(TODAY, van, 2, null, List.of(c));
         RoundView seen = rounds.require(first);
         StopId moved = stopAt(seen, b);
-        rounds.moveStop(first, seen.version(), moved, second);
+        moves.move(first, seen.version(), List.of(moved), new StopMoves.Target(TODAY, van, 2));
         assertThat(rounds.require(first).stops()).extracting(StopView::siteId).containsExactly(a);
         assertThat(rounds.require(second).stops()).extracting(StopView::siteId).containsExactlyInAnyOrder(b, c);
         assertLeavesAfter(rounds.require(first), rounds.require(second));
-        assertThatThrownBy(() -> rounds.moveStop(first, seen.version(), moved, second))
+        assertThatThrownBy(() ->
+                        moves.move(first, seen.version(), List.of(moved), new StopMoves.Target(TODAY, van, 2)))
                 .isInstanceOf(StaleVersion.class);
-        RoundView others = rounds.require(rounds.plan(TODAY, van(), List.of(dueSite("D", 0.1, "HEALTHY"))));
-        RoundView now = rounds.require(first);
+    }
+
+    /** To a van that has no round that day, to one that has, and never where the site has a stop already or no number is. */
+    @Test
+    void movesStopsToAnotherVan() {
+        VanId other = van();
+        SiteId a = dueSite("A", 0.1, "HEALTHY");
+        SiteId b = dueSite("B", 0.2, "HEALTHY");
+        SiteId c = dueSite("C", 0.3, "HEALTHY");
+        RoundId first = rounds.plan(TODAY, van(), List.of(a, b, c));
+        RoundView seen = rounds.require(first);
+        List<StopId> two = List.of(stopAt(seen, a), stopAt(seen, c));
+        var alone = new StopMoves.Target(TODAY, other, 1);
+        StopMoves.Outcome tried = moves.tried(first, two, alone).orElseThrow();
+        assertThat(moves.targets(first, List.of(TODAY))).contains(alone, new StopMoves.Target(TODAY, seen.van().id(), 2));
+        assertThat(rounds.require(first)).isEqualTo(seen);
+        RoundId made = moves.move(first, seen.version(), two, alone);
+        RoundView gained = rounds.require(made);
+        assertThat(gained.van().id()).isEqualTo(other);
+        assertThat(gained.stops()).extracting(StopView::siteId).containsExactlyInAnyOrder(a, c);
+        assertThat(gained.drivingSeconds()).isEqualTo(tried.gained().drivingSeconds());
+        RoundView left = rounds.require(first);
+        assertThat(left.stops()).extracting(StopView::siteId).containsExactly(b);
+        assertThat(left.returnsAt()).isEqualTo(tried.left().returnsAt());
+        assertThat(tried.tell()).extracting(SiteView::id).containsExactlyInAnyOrderElementsOf(comesAtAnotherTime(seen, left, gained));
+        // What it was said to cost: the road of both, a second van, and whoever expects somebody at another time today.
+        PlanningTerms terms = settings.current();
+        double hours = (left.drivingSeconds() + gained.drivingSeconds() - seen.drivingSeconds()) / 3600.0;
+        double kilometres = (left.distanceM() + gained.distanceM() - seen.distanceM()) / 1000.0;
+        assertThat(tried.price().doubleValue())
+                .isCloseTo(
+                        hours * terms.drivingHour().doubleValue()
+                                + kilometres * terms.kilometre().doubleValue()
+                                + terms.round().doubleValue()
+                                + tried.tell().size() * terms.promise().doubleValue(),
+                        within(0.01));
+        assertThat(moves.move(first, left.version(), List.of(stopAt(left, b)), alone)).isEqualTo(made);
+        assertThat(rounds.require(made).stops()).hasSize(3);
+        RoundView now = rounds.require(made);
         assertRefused(
-                () -> {
-                    rounds.moveStop(first, now.version(), stopAt(now, a), others.id());
-                    return null;
-                },
-                "stop");
+                () -> moves.move(made, now.version(), List.of(stopAt(now, a)), new StopMoves.Target(TODAY, other, 3)),
+                "trip");
+        assertRefused(() -> moves.move(made, now.version(), List.of(stopAt(now, a)), alone), "stop");
     }
 
     @Test
@@ -418,6 +464,20 @@ class RoundsIntegrationTests {
         RoundView round = rounds.require(rounds.plan(TODAY, van(), many));
         assertThat(round.provenBest()).isFalse();
         assertThat(round.method()).isEqualTo(PlanningMethod.LOCAL_SEARCH);
+    }
+
+    /** Where work starts more than a quarter of an hour earlier or later than in the round as it was. */
+    private static List<SiteId> comesAtAnotherTime(RoundView was, RoundView... now) {
+        Map<SiteId, LocalTime> starts = Stream.of(now)
+                .flatMap(round -> round.stops().stream())
+                .collect(Collectors.toMap(StopView::siteId, StopView::starts));
+        return was.stops().stream()
+                .filter(stop -> Duration.between(stop.starts(), starts.get(stop.siteId()))
+                                .abs()
+                                .toSeconds()
+                        > 15 * 60)
+                .map(StopView::siteId)
+                .toList();
     }
 
     private static void assertRefused(Callable<?> work, String field) {

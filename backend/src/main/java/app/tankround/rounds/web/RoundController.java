@@ -21,6 +21,7 @@ import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StaleOrder;
 import app.tankround.rounds.StopDemand;
 import app.tankround.rounds.StopId;
+import app.tankround.rounds.StopMoves;
 import app.tankround.rounds.StopView;
 import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.DueVisits;
@@ -94,6 +95,7 @@ class RoundController {
     record Seen(Sighting sighting, boolean asItStands, List<ChangeLog.Line> since) {}
 
     private final RoundService rounds;
+    private final StopMoves moves;
     private final RoundSheet sheet;
     private final RoundChecks checks;
     private final ArrivalPromises promises;
@@ -110,6 +112,7 @@ class RoundController {
 
     RoundController(
             RoundService rounds,
+            StopMoves moves,
             RoundSheet sheet,
             RoundChecks checks,
             ArrivalPromises promises,
@@ -124,6 +127,7 @@ class RoundController {
             ObjectProvider<RoundSightings> sightings,
             ChangeLog changes) {
         this.rounds = rounds;
+        this.moves = moves;
         this.sheet = sheet;
         this.checks = checks;
         this.promises = promises;
@@ -390,7 +394,8 @@ class RoundController {
             @RequestParam int version,
             @RequestParam RoundId to,
             RedirectAttributes redirect) {
-        rounds.moveStop(id, version, stop, to);
+        RoundView other = rounds.require(to);
+        moves.move(id, version, List.of(stop), new StopMoves.Target(other.date(), other.van().id(), other.trip()));
         redirect.addFlashAttribute("flash", "rounds.stop-moved");
         return "redirect:/rounds/" + to;
     }
