@@ -52,11 +52,11 @@ public record DrumLift(int drums, Mass heaviest, Mass limit, double index, Optio
      */
     static Optional<DrumLift> of(List<LoadLine> lines, Mass empty) {
         int drums = lines.stream()
-                .filter(line -> line.unit() == LoadUnit.DRUM)
+                .filter(line -> line.group().isWater())
                 .mapToInt(line -> line.amount().intValue())
                 .sum();
         return lines.stream()
-                .filter(line -> line.unit() == LoadUnit.DRUM)
+                .filter(line -> line.group().isWater())
                 .map(line -> line.each().orElse(line.mass()))
                 .max(Comparator.comparingDouble(Mass::kilograms))
                 .map(heaviest -> {

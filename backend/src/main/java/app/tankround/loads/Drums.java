@@ -19,6 +19,11 @@ record Drums(int full, Volume rest) {
         return new Drums(full, Volume.ofLitres(rest > ROUNDING_L ? rest : 0));
     }
 
+    /** How many there are in all. */
+    int count() {
+        return hasRest() ? full + 1 : full;
+    }
+
     boolean hasRest() {
         return rest.litres() > 0;
     }

@@ -68,7 +68,7 @@ record LoadChange(Kind kind, Optional<LoadLine> line, String key, BigDecimal amo
         BigDecimal more = line.amount().subtract(tick.amount());
         Kind less = switch (line.group()) {
             case SALT_WATER, RO_DI_WATER, DRY_SALT -> Kind.TAKE_OUT;
-            case SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> Kind.ENOUGH;
+            case EMPTY_DRUMS, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> Kind.ENOUGH;
         };
         return new LoadChange(more.signum() > 0 ? Kind.ADD : less, Optional.of(line), line.key(), more.abs());
     }

@@ -4,6 +4,8 @@ package app.tankround.loads;
 public enum LoadGroup {
     SALT_WATER,
     RO_DI_WATER,
+    /** Drums in which salt water is mixed at a site. */
+    EMPTY_DRUMS,
     DRY_SALT,
     SOCKS,
     MEDIA,
@@ -11,5 +13,10 @@ public enum LoadGroup {
     TEST_KITS,
     INSTRUMENTS,
     /** Blades and pads; they ride along every day and belong to the van's fixed load. */
-    TOOLS
+    TOOLS;
+
+    /** Whether it is water in drums. */
+    boolean isWater() {
+        return this == SALT_WATER || this == RO_DI_WATER;
+    }
 }

@@ -27,6 +27,7 @@ public record LoadPage(
         String spare,
         String verdict,
         boolean fits,
+        boolean lighter,
         String shares,
         LoadScale wide,
         LoadScale narrow,
@@ -131,7 +132,8 @@ public record LoadPage(
                                 round.van().name(),
                                 words.mass(sheet.total()),
                                 words.mass(sheet.over())),
-                sheet.fits(),
+                sheet.fitsOnTheWay(),
+                sheet.lighter(),
                 String.join(
                         " · ",
                         sheet.shares().stream()
@@ -249,7 +251,7 @@ public record LoadPage(
                 each.map(mass -> words.word("loads.remark.drums", words.mass(mass)))
                         .orElse("");
             case DRY_SALT, SOCKS, TOOLS -> words.word("loads.remark." + group);
-            case MEDIA, DOSES, TEST_KITS, INSTRUMENTS -> "";
+            case EMPTY_DRUMS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS -> "";
         };
     }
 

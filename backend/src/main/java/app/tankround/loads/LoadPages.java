@@ -1,7 +1,6 @@
 package app.tankround.loads;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import java.util.Locale;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Service;
@@ -21,8 +20,7 @@ public class LoadPages {
     }
 
     public LoadPage of(LoadSheet sheet, Locale locale) {
-        BusinessSettings settings = business.current();
-        LoadWords words = new LoadWords(messages, locale, settings.unitSystem(), settings.zone());
+        LoadWords words = LoadWords.of(business.current(), messages, locale);
         return LoadPage.of(sheet, ticks.of(sheet.round().id()), words);
     }
 }

@@ -67,7 +67,6 @@ final class LoadRules {
     static final String CONDITIONER = "Water conditioner";
 
     private static final Salinity FRESH = Salinity.ofPractical(0);
-    private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
 
     private final VanView van;
     private final double saltYield;
@@ -79,6 +78,7 @@ final class LoadRules {
     private final Map<String, Salinity> salinities = new LinkedHashMap<>();
     private final Map<String, Pile> freshWater = new LinkedHashMap<>();
     private final Map<String, Pile> drySalt = new LinkedHashMap<>();
+    private final Map<String, Pile> emptyDrums = new LinkedHashMap<>();
     private final Map<String, Pile> conditioner = new LinkedHashMap<>();
     private final List<LoadLine> lines = new ArrayList<>();
     private final List<DepotMix> mixes = new ArrayList<>();
@@ -191,8 +191,7 @@ final class LoadRules {
         BigDecimal amount = task.amount().orElse(BigDecimal.ZERO);
         Volume net = work.system().netVolume();
         boolean percent = task.unit().filter("%"::equals).isPresent();
-        BigDecimal litres = tenths(
-                percent ? BigDecimal.valueOf(net.litres()).multiply(amount).divide(HUNDRED) : amount);
+        BigDecimal litres = task.litresOf(BigDecimal.valueOf(net.litres()));
         Volume volume = Volume.ofLitres(litres.doubleValue());
         return new Needed(
                 litres,
@@ -251,7 +250,16 @@ final class LoadRules {
                     goal.salinity()));
         }
         SiteView site = work.site();
-        if (site.ownRoDi() && site.mixingBarrel()) {
+        if (site.ownRoDi() && (site.mixingBarrel() || work.mixedOnSite())) {
+            if (!site.mixingBarrel()) {
+                bringDrums(work, needed);
+                notes.add(LoadText.of(
+                        "loads.note.mixed-on-site",
+                        work.system().name(),
+                        site.name(),
+                        Volume.ofLitres(needed.litres().doubleValue()),
+                        goal.salinity()));
+            }
             SaltWater.Batch batch = batch(Volume.ofLitres(needed.litres().doubleValue()), goal.salinity());
             BigDecimal kilograms =
                     BigDecimal.valueOf(batch.product().kilograms()).setScale(2, RoundingMode.HALF_UP);
@@ -263,6 +271,23 @@ final class LoadRules {
             salinities.put(owned(key, work), goal.salinity());
             needed.addTo(pile(saltWater, key, work), work, use(work, needed.litres(), task));
         }
+    }
+
+    /** As many as hold all of it at once, so that it is measured as one. */
+    private void bringDrums(SystemWork work, Needed needed) {
+        BigDecimal drums =
+                BigDecimal.valueOf(Drums.of(Volume.ofLitres(needed.litres().doubleValue()), van.drum())
+                        .count());
+        pile(emptyDrums, "empty-drum", work)
+                .add(
+                        work,
+                        drums,
+                        LoadText.of(
+                                "loads.work.mixed-on-site",
+                                work.system().name(),
+                                Volume.ofLitres(needed.litres().doubleValue()),
+                                van.drum(),
+                                drums));
     }
 
     private void bringFresh(SystemWork work, Needed needed, TaskView task) {
@@ -334,6 +359,19 @@ final class LoadRules {
                     pile.shares(),
                     loaded.assurance()));
         });
+        emptyDrums.forEach((key, pile) -> lines.add(new LoadLine(
+                key,
+                LoadGroup.EMPTY_DRUMS,
+                pile.apartFor(),
+                pile.amount(),
+                LoadUnit.DRUM,
+                LoadText.of("loads.item.empty-drum", van.drum()),
+                Optional.of(van.drumEmpty()),
+                Mass.ofKilograms(van.drumEmpty().kilograms() * pile.amount().doubleValue()),
+                false,
+                pile.workings(),
+                pile.shares(),
+                Optional.empty())));
         conditioner.forEach((key, pile) -> {
             Loaded loaded = loaded(pile, LoadTerms.Kind.SAFETY, LoadUnit.MILLILITRE);
             StockMass mass = weights.of(StockKind.DOSE, CONDITIONER, loaded.amount(), "mL");
@@ -441,7 +479,7 @@ final class LoadRules {
     }
 
     private static BigDecimal percent(double part) {
-        return BigDecimal.valueOf(part).multiply(HUNDRED).setScale(2, RoundingMode.HALF_UP);
+        return BigDecimal.valueOf(part).movePointRight(2).setScale(2, RoundingMode.HALF_UP);
     }
 
     private void drumLines(

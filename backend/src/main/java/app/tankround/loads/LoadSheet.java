@@ -18,6 +18,8 @@ import java.util.stream.Stream;
  * @param notes what was assumed or is missing
  * @param socks per size, smallest first
  * @param legs from the depot to the first stop, and on from each
+ * @param room the most that its drums take on the way, by what they hold
+ * @param lighter whether something is done otherwise at its stops so that the van has less to carry
  */
 public record LoadSheet(
         RoundView round,
@@ -25,7 +27,9 @@ public record LoadSheet(
         List<DepotMix> depotMixes,
         List<LoadText> notes,
         List<SockCheck> socks,
-        List<Leg> legs) {
+        List<Leg> legs,
+        Volume room,
+        boolean lighter) {
 
     /**
      * What is in the van on one leg of its way, people and tools included.
@@ -80,6 +84,27 @@ public record LoadSheet(
         return Mass.ofKilograms(Math.max(0, total().kilograms() - payload().kilograms()));
     }
 
+    /** By how much it is over the payload on its heaviest leg; nothing if it fits on all. */
+    public Mass overOnTheWay() {
+        return Mass.ofKilograms(Math.max(
+                0,
+                legs.stream().mapToDouble(leg -> leg.mass().kilograms()).max().orElse(0)
+                        - payload().kilograms()));
+    }
+
+    /** How much more room its drums take than the van has; nothing where nobody has said how much that is. */
+    public Volume overRoom() {
+        return Volume.ofLitres(round.van()
+                .room()
+                .map(has -> Math.max(0, room.litres() - has.litres()))
+                .orElse(0.0));
+    }
+
+    /** Whether the van may carry it all the way, and has the room. */
+    public boolean fitsOnTheWay() {
+        return overOnTheWay().kilograms() == 0 && overRoom().litres() == 0;
+    }
+
     /** What could still be added; nothing if it does not fit. */
     public Mass spare() {
         return Mass.ofKilograms(Math.max(0, payload().kilograms() - total().kilograms()));
@@ -106,7 +131,7 @@ public record LoadSheet(
         return switch (group) {
             case SALT_WATER -> MassShare.Kind.SALT_WATER;
             case RO_DI_WATER -> MassShare.Kind.RO_DI_WATER;
-            case DRY_SALT, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> MassShare.Kind.REST;
+            case EMPTY_DRUMS, DRY_SALT, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> MassShare.Kind.REST;
         };
     }
 
@@ -138,7 +163,7 @@ public record LoadSheet(
     private static Stream<StopShare> drummed(Stream<LoadLine> lines) {
         // The full drums and the rest of one kind of water say the same of who needs it.
         Map<String, LoadLine> kinds = new LinkedHashMap<>();
-        lines.filter(line -> line.unit() == LoadUnit.DRUM)
+        lines.filter(line -> line.group().isWater())
                 .forEach(line -> kinds.putIfAbsent(line.key().replaceFirst(":(full|rest:[0-9.]+)$", ""), line));
         return kinds.values().stream().flatMap(line -> line.stops().stream());
     }

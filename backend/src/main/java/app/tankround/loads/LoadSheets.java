@@ -22,6 +22,7 @@ import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueCheck;
 import app.tankround.schedule.DueChecks;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.MovedChanges;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
@@ -79,6 +80,8 @@ public class LoadSheets implements StopDemand {
     private final DueChecks dueChecks;
     private final RoundChecks roundChecks;
     private final Catalogue catalogue;
+    private final MixedOnSite mixedOnSite;
+    private final MovedChanges movedChanges;
     private final BusinessProfile business;
     private final TaskUses uses;
     private final LoadTermsStore terms;
@@ -96,6 +99,8 @@ public class LoadSheets implements StopDemand {
             DueChecks dueChecks,
             RoundChecks roundChecks,
             Catalogue catalogue,
+            MixedOnSite mixedOnSite,
+            MovedChanges movedChanges,
             BusinessProfile business,
             TaskUses uses,
             LoadTermsStore terms,
@@ -111,6 +116,8 @@ public class LoadSheets implements StopDemand {
         this.dueChecks = dueChecks;
         this.roundChecks = roundChecks;
         this.catalogue = catalogue;
+        this.mixedOnSite = mixedOnSite;
+        this.movedChanges = movedChanges;
         this.business = business;
         this.uses = uses;
         this.terms = terms;
@@ -124,9 +131,29 @@ public class LoadSheets implements StopDemand {
 
     /** The sheet of a round as it is given, stored or not. */
     public LoadSheet loadSheet(RoundView round) {
-        Known known = known(List.of(round));
+        Known known = known(List.of(round), Lighter.NOTHING);
+        return loadSheet(round, register(round.date()), known, sockChecks(round, known.works(round)));
+    }
+
+    /**
+     * The sheets of rounds of one day as they are given, stored or not, without a look at the shelf.
+     *
+     * @param lighter what would be done otherwise than it stands
+     */
+    List<LoadSheet> loadSheets(List<RoundView> ofDay, Lighter lighter) {
+        if (ofDay.isEmpty()) {
+            return List.of();
+        }
+        Known known = known(ofDay, lighter);
+        Register register = register(ofDay.getFirst().date());
+        return ofDay.stream()
+                .map(round -> loadSheet(round, register, known, List.of()))
+                .toList();
+    }
+
+    private LoadSheet loadSheet(RoundView round, Register register, Known known, List<SockCheck> socks) {
         List<SystemWork> works = known.works(round);
-        LoadRules.Needs needs = needs(round, works, register(round.date()), known);
+        LoadRules.Needs needs = needs(round, works, register, known);
         List<LoadText> notes = new ArrayList<>(needs.notes());
         List<LoadSheet.Leg> legs = legs(round, works, needs.lines());
         // What it leaves with too heavy is said of the whole sheet.
@@ -139,13 +166,13 @@ public class LoadSheets implements StopDemand {
                         leg.siteName(),
                         leg.mass(),
                         round.van().payload())));
+        Volume needed = WayBack.room(round.van(), works, needs.lines());
         round.van().room().ifPresent(room -> {
-            Volume needed = WayBack.room(round.van(), works, needs.lines());
             if (needed.litres() > room.litres()) {
                 notes.add(LoadText.of("loads.note.no-room", needed, room));
             }
         });
-        return new LoadSheet(round, needs.lines(), needs.mixes(), notes, sockChecks(round, works), legs);
+        return new LoadSheet(round, needs.lines(), needs.mixes(), notes, socks, legs, needed, known.isLighter(round));
     }
 
     private static List<LoadSheet.Leg> legs(RoundView round, List<SystemWork> works, List<LoadLine> lines) {
@@ -197,7 +224,7 @@ public class LoadSheets implements StopDemand {
             return List.of();
         }
         Register register = register(ofDay.getFirst().date());
-        Known known = known(ofDay);
+        Known known = known(ofDay, Lighter.NOTHING);
         return ofDay.stream()
                 .map(round -> {
                     List<SystemWork> works = known.works(round);
@@ -253,7 +280,7 @@ public class LoadSheets implements StopDemand {
     }
 
     /** Everything that rounds are worked out from, asked at once: what many stops add is asked of hundreds of systems. */
-    private Known known(List<RoundView> ofRounds) {
+    private Known known(List<RoundView> ofRounds, Lighter lighter) {
         List<StopView> stops =
                 ofRounds.stream().flatMap(round -> round.stops().stream()).toList();
         Map<PlannedVisitId, PlannedVisitView> visits =
@@ -291,6 +318,9 @@ public class LoadSheets implements StopDemand {
                 presets.all().stream().collect(Collectors.toMap(TargetPresetView::kind, TargetPresetView::targets)),
                 systems.withGlass(ids),
                 plans.newWaterSalinities(visits.keySet()),
+                mixedOnSite.among(visits.keySet()),
+                movedChanges.offVisits(visits.keySet()).keySet(),
+                lighter,
                 days);
     }
 
@@ -331,6 +361,8 @@ public class LoadSheets implements StopDemand {
      * @param usual targets by kind of system
      * @param withGlass systems of which a tank is of glass
      * @param ofPlans the salinity that new water is mixed to where a plan moves the tank's, so that it is not the target
+     * @param mixedOnSite visits whose salt water is mixed at the site
+     * @param changingLess visits that leave a part of their change to the next
      * @param days of evaporation to make up for
      */
     private record Known(
@@ -342,6 +374,9 @@ public class LoadSheets implements StopDemand {
             Map<SystemKind, List<TargetView>> usual,
             Set<WaterSystemId> withGlass,
             Map<PlannedVisitId, Double> ofPlans,
+            Set<PlannedVisitId> mixedOnSite,
+            Set<PlannedVisitId> changingLess,
+            Lighter lighter,
             Map<DueVisits.Together, Long> days) {
 
         SiteView site(StopView stop) {
@@ -350,6 +385,12 @@ public class LoadSheets implements StopDemand {
 
         StopShare share(StopView stop) {
             return new StopShare(stop.position(), site(stop).title(), BigDecimal.ONE);
+        }
+
+        boolean isLighter(RoundView round) {
+            return round.stops().stream()
+                    .flatMap(stop -> stop.plannedVisits().stream())
+                    .anyMatch(visit -> mixedOnSite.contains(visit) || changingLess.contains(visit));
         }
 
         List<SystemWork> works(RoundView round) {
@@ -369,7 +410,10 @@ public class LoadSheets implements StopDemand {
                     system.kind().isSalt() ? Optional.of(goal(system, here)) : Optional.empty(),
                     withGlass.contains(system.id()),
                     Objects.requireNonNull(days.get(DueVisits.Together.of(id, day, here))),
-                    SystemWork.ofVisits(here));
+                    here.stream().anyMatch(visit -> mixedOnSite.contains(visit.id()) || lighter.mixes(visit.id())),
+                    SystemWork.ofVisits(here.stream()
+                            .map(visit -> lighter.of(visit, systems))
+                            .toList()));
         }
 
         private SalinityGoal goal(WaterSystemView system, List<PlannedVisitView> here) {

@@ -1,5 +1,6 @@
 package app.tankround.loads;
 
+import app.tankround.accounts.BusinessSettings;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
@@ -14,14 +15,24 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
+import java.util.Currency;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import org.springframework.context.MessageSource;
 
 /** Puts a load sheet into words and into the units that the business reads. */
-record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId zone) {
+record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId zone, Currency currency) {
 
     private static final double CENTIMETRES_PER_INCH = 2.54;
+
+    static LoadWords of(BusinessSettings settings, MessageSource messages, Locale locale) {
+        return new LoadWords(
+                messages,
+                locale,
+                settings.unitSystem(),
+                settings.zone(),
+                Currency.getInstance(settings.currency().getCode()));
+    }
 
     String word(String key, Object... args) {
         return messages.getMessage(key, args, locale);
@@ -117,7 +128,12 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
         String who = stop.position() + "\u00a0" + stop.siteName();
         return switch (line.unit()) {
             case DRUM ->
-                who + " " + volume(Volume.ofLitres(stop.amount().doubleValue())).replace(' ', '\u00a0');
+                who
+                        + " "
+                        + (line.group().isWater()
+                                ? volume(Volume.ofLitres(stop.amount().doubleValue()))
+                                        .replace(' ', '\u00a0')
+                                : number(stop.amount()));
             case SET -> who;
             case PIECE ->
                 switch (line.group()) {
@@ -151,6 +167,20 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
 
     String volume(Volume volume) {
         return new VolumeText(locale, units).of(volume);
+    }
+
+    String litres(BigDecimal litres) {
+        return volume(Volume.ofLitres(litres.doubleValue()));
+    }
+
+    /** What something costs, or saves. */
+    String price(BigDecimal price) {
+        if (price.signum() == 0) {
+            return word("loads.remedy.free");
+        }
+        NumberFormat format = NumberFormat.getCurrencyInstance(locale);
+        format.setCurrency(currency);
+        return word(price.signum() < 0 ? "loads.remedy.saves" : "loads.remedy.costs", format.format(price.abs()));
     }
 
     /** In centimetres or inches. */

@@ -20,6 +20,7 @@ import java.util.Optional;
  * @param salinity what its salt water is mixed to; empty for fresh water
  * @param hasGlass whether any of its tanks is, or may be, glass
  * @param daysSinceVisit days of evaporation to make up for, not negative
+ * @param mixedOnSite whether its salt water is mixed at the site in drums that go along
  * @param tasks each thing once
  */
 record SystemWork(
@@ -29,6 +30,7 @@ record SystemWork(
         Optional<SalinityGoal> salinity,
         boolean hasGlass,
         long daysSinceVisit,
+        boolean mixedOnSite,
         List<TaskView> tasks) {
 
     SystemWork {

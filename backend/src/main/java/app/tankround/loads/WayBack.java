@@ -44,6 +44,13 @@ final class WayBack {
         return all > 0 ? needed(line, position) / all * (1 - line.beyondPlan()) : 0;
     }
 
+    /** What one stop adds to the van as it leaves, kg. */
+    static double deliveredTo(int position, List<LoadLine> lines) {
+        return lines.stream()
+                .mapToDouble(line -> line.mass().kilograms() * (used(line, position) - used(line, position - 1)))
+                .sum();
+    }
+
     private static double needed(LoadLine line, int position) {
         return line.stops().stream()
                 .filter(share -> share.position() <= position)
@@ -51,7 +58,7 @@ final class WayBack {
                 .sum();
     }
 
-    /** The room that full drums take, by what they hold: a drum that is not full takes as much. */
+    /** The room that drums take, by what they hold: one that is not full takes as much. */
     static Volume roomAtDeparture(VanView van, List<LoadLine> lines) {
         double drums = lines.stream()
                 .filter(line -> line.unit() == LoadUnit.DRUM)
@@ -85,7 +92,7 @@ final class WayBack {
             case SALT_WATER, RO_DI_WATER ->
                 Mass.ofKilograms(van.drumEmpty().kilograms() * line.amount().doubleValue());
             case DRY_SALT, DOSES -> Mass.ofKilograms(0);
-            case SOCKS, MEDIA, TEST_KITS, INSTRUMENTS, TOOLS -> line.mass();
+            case EMPTY_DRUMS, SOCKS, MEDIA, TEST_KITS, INSTRUMENTS, TOOLS -> line.mass();
         };
     }
 

@@ -218,7 +218,8 @@ public class RoundService {
                 .flatMap(WorkingHours::off)
                 .filter(off -> round.leavesAt().isBefore(off.until())
                         && round.timing().returnsAt().isAfter(off.from()))
-                .map(off -> ordered(inTurn(round.as(round.trip(), off.until()), before), round.stops(), earlier(round, before)))
+                .map(off -> ordered(
+                        inTurn(round.as(round.trip(), off.until()), before), round.stops(), earlier(round, before)))
                 .orElse(round);
     }
 
@@ -752,8 +753,7 @@ public class RoundService {
 
     /** The same, the last of them as it is given. */
     List<StoredRound> earlier(StoredRound round, Optional<StoredRound> before) {
-        return Stream.concat(
-                        earlier(round).stream().filter(each -> each.trip() < round.trip() - 1), before.stream())
+        return Stream.concat(earlier(round).stream().filter(each -> each.trip() < round.trip() - 1), before.stream())
                 .toList();
     }
 

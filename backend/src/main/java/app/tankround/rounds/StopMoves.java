@@ -107,7 +107,12 @@ public class StopMoves {
      * @param tell whoever has to be told another time
      */
     public record Outcome(
-            List<StopId> stops, Target target, RoundView left, RoundView gained, BigDecimal price, List<SiteView> tell) {
+            List<StopId> stops,
+            Target target,
+            RoundView left,
+            RoundView gained,
+            BigDecimal price,
+            List<SiteView> tell) {
 
         public Outcome {
             stops = List.copyOf(stops);
@@ -207,7 +212,8 @@ public class StopMoves {
             // Where it is a later one of the same van, its times followed.
             StoredRound now = tables.find(move.to().get().id()).orElseThrow();
             code = now.code();
-            rounds.update(rounds.ordered(now, move.gained().stops()).as(now.trip(), move.gained().notBefore()));
+            rounds.update(rounds.ordered(now, move.gained().stops())
+                    .as(now.trip(), move.gained().notBefore()));
         } else {
             code = tables.nextCode();
             tables.insert(move.gained().numbered(code));
@@ -243,10 +249,12 @@ public class StopMoves {
             throw new NotFound("stop", ids);
         }
         moved.stream().filter(stop -> stop.startedAt() != null).findFirst().ifPresent(begun -> {
-            throw new FieldRefusal("stop", "rounds.stop-begun", sites.require(begun.siteId()).name());
+            throw new FieldRefusal(
+                    "stop", "rounds.stop-begun", sites.require(begun.siteId()).name());
         });
         VanView van = fleet.find(target.van())
-                .orElseThrow(() -> new FieldRefusal("van", "rounds.no-such-van", target.van().toString()));
+                .orElseThrow(() -> new FieldRefusal(
+                        "van", "rounds.no-such-van", target.van().toString()));
         List<StoredRound> ofDay = tables.of(van.id(), target.date());
         int most = Math.min(RoundService.MOST_TRIPS, ofDay.size() + 1);
         if (target.trip() < 1 || target.trip() > most) {
@@ -263,7 +271,8 @@ public class StopMoves {
                             sites.require(moved.getFirst().siteId()).name());
                 });
         StoredRound left = rounds.ordered(
-                from, from.stops().stream().filter(stop -> !moved.contains(stop)).toList());
+                from,
+                from.stops().stream().filter(stop -> !moved.contains(stop)).toList());
         Optional<StoredRound> before = ofDay.stream()
                 .filter(each -> each.trip() == target.trip() - 1)
                 .findFirst()
@@ -283,8 +292,7 @@ public class StopMoves {
                 null,
                 stop.visits())));
         StoredRound turn = rounds.inTurn(bare, before);
-        StoredRound gained =
-                rounds.afterBreak(van, rounds.ordered(turn, stops, rounds.earlier(turn, before)), before);
+        StoredRound gained = rounds.afterBreak(van, rounds.ordered(turn, stops, rounds.earlier(turn, before)), before);
         List<Told> tell = told(from, left, to, gained);
         return new Move(from, left, to, gained, price(from, left, to, gained, tell), tell);
     }
@@ -292,7 +300,8 @@ public class StopMoves {
     // What it comes to
 
     private boolean fits(Move move) {
-        return late(Stream.of(move.left(), move.gained())) <= late(Stream.concat(Stream.of(move.from()), move.to().stream()))
+        return late(Stream.of(move.left(), move.gained()))
+                        <= late(Stream.concat(Stream.of(move.from()), move.to().stream()))
                 && inHours(move)
                 && open(move)
                 && maybeDone(move);
@@ -309,7 +318,9 @@ public class StopMoves {
         StoredRound gained = move.gained();
         LocalTime back = gained.timing().returnsAt();
         return !back.isBefore(gained.leavesAt())
-                && (move.to().filter(round -> !round.timing().returnsAt().isBefore(back)).isPresent()
+                && (move.to()
+                                .filter(round -> !round.timing().returnsAt().isBefore(back))
+                                .isPresent()
                         || hours(gained)
                                 .filter(half -> back.toSecondOfDay()
                                         <= settings.current().latestEnd(half.until()))
@@ -333,7 +344,8 @@ public class StopMoves {
 
     /** Whether whoever is in that van may do the work. */
     private boolean maybeDone(Move move) {
-        if (move.gained().vanId().equals(move.from().vanId()) && move.gained().date().equals(move.from().date())) {
+        if (move.gained().vanId().equals(move.from().vanId())
+                && move.gained().date().equals(move.from().date())) {
             return true;
         }
         Roster.Day crew = crews.roster(move.gained().date())
@@ -342,8 +354,8 @@ public class StopMoves {
         List<StoredStop> moved = moved(move);
         Map<SiteId, SiteNeedsView> asked = needs.known(sitesOf(moved));
         return rounds.work(move.gained().date(), moved).stream()
-                .allMatch(work -> has.containsAll(
-                        CrewNeeds.of(asked.get(work.stop().siteId()), work.minutes())));
+                .allMatch(work ->
+                        has.containsAll(CrewNeeds.of(asked.get(work.stop().siteId()), work.minutes())));
     }
 
     private static List<StoredStop> moved(Move move) {
@@ -363,12 +375,15 @@ public class StopMoves {
     /** Whoever was told a time that is not kept; on the day itself also whoever expects the time planned. */
     private List<Told> told(StoredRound from, StoredRound left, Optional<StoredRound> to, StoredRound gained) {
         Map<SiteId, Planned> now = new HashMap<>();
-        Stream.of(left, gained).forEach(round -> planned(round).forEach(each -> now.put(each.stop().siteId(), each)));
+        Stream.of(left, gained)
+                .forEach(round ->
+                        planned(round).forEach(each -> now.put(each.stop().siteId(), each)));
         List<Told> tell = new ArrayList<>();
         Stream.concat(Stream.of(from), to.stream()).forEach(round -> {
             Map<StopId, ToldTimes> times = promises.told(round.stops(), round.date());
             for (Planned was : planned(round)) {
-                Optional<ToldTimes> said = Optional.ofNullable(times.get(was.stop().id()));
+                Optional<ToldTimes> said =
+                        Optional.ofNullable(times.get(was.stop().id()));
                 @Nullable Planned will = now.get(was.stop().siteId());
                 boolean expected = said.isPresent() || round.date().equals(dueVisits.today());
                 if (will != null && expected && !keeps(said, was, will)) {
@@ -395,16 +410,15 @@ public class StopMoves {
 
     private static boolean keeps(Optional<ToldTimes> said, Planned was, Planned will) {
         return was.day().equals(will.day())
-                && ToldChanges.keeps(
-                        said, was.stop().startsAt(), will.stop().startsAt());
+                && ToldChanges.keeps(said, was.stop().startsAt(), will.stop().startsAt());
     }
 
     private BigDecimal price(
             StoredRound from, StoredRound left, Optional<StoredRound> to, StoredRound gained, List<Told> tell) {
         PlanningTerms terms = settings.current();
         BigDecimal now = cost(left, terms).add(cost(gained, terms));
-        BigDecimal before = cost(from, terms)
-                .add(to.map(round -> cost(round, terms)).orElse(BigDecimal.ZERO));
+        BigDecimal before =
+                cost(from, terms).add(to.map(round -> cost(round, terms)).orElse(BigDecimal.ZERO));
         return now.subtract(before)
                 .add(terms.promise().multiply(BigDecimal.valueOf(tell.size())))
                 .add(terms.dayBeyond().multiply(BigDecimal.valueOf(daysBeyond(from, gained))))
@@ -430,10 +444,7 @@ public class StopMoves {
     }
 
     private static long beyond(PlannedVisitView visit, LocalDate day) {
-        return Math.max(
-                0,
-                ChronoUnit.DAYS.between(
-                        visit.nominalOn().plusDays(visit.toleranceDays()), day));
+        return Math.max(0, ChronoUnit.DAYS.between(visit.nominalOn().plusDays(visit.toleranceDays()), day));
     }
 
     /** What a round costs by itself; one without stops costs nothing. */
@@ -450,8 +461,7 @@ public class StopMoves {
         long overtime = hours(round)
                 .map(half -> Math.max(
                         0L,
-                        ChronoUnit.MINUTES.between(
-                                half.until(), round.timing().returnsAt())))
+                        ChronoUnit.MINUTES.between(half.until(), round.timing().returnsAt())))
                 .orElse(0L);
         return road.add(round.trip() == 1 ? terms.round() : terms.reload())
                 .add(terms.overtimeHour()

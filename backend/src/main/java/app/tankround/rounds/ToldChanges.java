@@ -1,5 +1,6 @@
 package app.tankround.rounds;
 
+import app.tankround.clients.SiteView;
 import app.tankround.followups.Followups;
 import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
@@ -15,7 +16,6 @@ import java.util.List;
 import java.util.Optional;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
-import app.tankround.clients.SiteView;
 
 /** Who has to be told that somebody comes at another time than promised, or on another day, and the matters opened for it. */
 @Component
@@ -29,10 +29,8 @@ class ToldChanges {
 
     /** Whether another start keeps what was promised: the times told, or about the time planned where nobody was told any. */
     static boolean keeps(Optional<ToldTimes> told, LocalTime before, LocalTime now) {
-        return told.map(times -> times.keeps(now)).orElseGet(() -> Duration.between(before, now)
-                        .abs()
-                        .compareTo(DayRepairs.PROMISE)
-                <= 0);
+        return told.map(times -> times.keeps(now))
+                .orElseGet(() -> Duration.between(before, now).abs().compareTo(DayRepairs.PROMISE) <= 0);
     }
 
     /** Opens the matter of telling a site; what was opened for that day before is replaced. */

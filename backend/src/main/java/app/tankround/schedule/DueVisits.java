@@ -60,6 +60,9 @@ public class DueVisits {
                         cross join lateral jsonb_array_elements(p.tasks) with ordinality as each (task, place)
                         where p.planned_visit_id = v.id),
                        '[]'))::text as tasks,
+                   coalesce((select sum(m.litres) from moved_change m where m.to_visit_id = v.id), 0)
+                       - coalesce((select m.litres from moved_change m where m.from_visit_id = v.id), 0) as moved_litres,
+                   (select s.net_volume_l from water_system s where s.id = v.water_system_id) as net_litres,
                    v.done_on, v.dropped_reason
             from planned_visit v
             """;
@@ -659,7 +662,10 @@ public class DueVisits {
                 row.getInt("minutes"),
                 row.getInt("beside_minutes"),
                 Money.of(currency, row.getBigDecimal("price"), RoundingMode.HALF_EVEN),
-                json.readValue(row.getString("tasks"), TASKS),
+                MovedChanges.changedBy(
+                        json.readValue(row.getString("tasks"), TASKS),
+                        row.getBigDecimal("moved_litres"),
+                        row.getBigDecimal("net_litres")),
                 Optional.ofNullable(doneOn),
                 Optional.ofNullable(row.getString("dropped_reason")));
     }

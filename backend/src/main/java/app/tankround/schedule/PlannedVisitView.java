@@ -2,6 +2,7 @@ package app.tankround.schedule;
 
 import app.tankround.clients.SiteId;
 import app.tankround.tanks.WaterSystemId;
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -38,6 +39,26 @@ public record PlannedVisitView(
 
     public PlannedVisitView {
         tasks = List.copyOf(tasks);
+    }
+
+    /** The same with so many litres less to change. */
+    public PlannedVisitView changingLess(BigDecimal litres, BigDecimal netLitres) {
+        return new PlannedVisitView(
+                id,
+                agreementId,
+                waterSystemId,
+                siteId,
+                nominalOn,
+                dueOn,
+                toleranceDays,
+                hindrance,
+                state,
+                minutes,
+                besideMinutes,
+                price,
+                MovedChanges.changedBy(tasks, litres.negate(), netLitres),
+                doneOn,
+                droppedReason);
     }
 
     /** Agreed work and what goes along. */

@@ -2,6 +2,7 @@ package app.tankround.schedule;
 
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.Optional;
 
 /**
@@ -87,6 +88,19 @@ public record TaskView(
     private static TaskView of(
             TaskKind kind, Optional<BigDecimal> amount, Optional<String> unit, Optional<String> item) {
         return new TaskView(kind, amount, unit, item, Optional.empty(), Optional.empty());
+    }
+
+    /**
+     * Litres of a change that is agreed as such or in percent of the net volume, to a tenth, up.
+     *
+     * @param netLitres above 0
+     */
+    public BigDecimal litresOf(BigDecimal netLitres) {
+        BigDecimal agreed = amount.orElse(BigDecimal.ZERO);
+        return (unit.filter("%"::equals).isPresent()
+                        ? netLitres.multiply(agreed).movePointLeft(2)
+                        : agreed)
+                .setScale(1, RoundingMode.CEILING);
     }
 
     /** The quantity a test is for; empty for every other task. */

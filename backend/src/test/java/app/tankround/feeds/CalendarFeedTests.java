@@ -149,8 +149,7 @@ class CalendarFeedTests {
                 .isEqualTo(TODAY.atTime(stop.starts()).atZone(zone).toInstant())
                 .isAfter(TODAY.atTime(15, 0).atZone(zone).toInstant());
         assertThat(event.getSequence().getValue()).isZero();
-        moves.move(
-                second, rounds.require(second).version(), List.of(stop.id()), new StopMoves.Target(TODAY, van, 1));
+        moves.move(second, rounds.require(second).version(), List.of(stop.id()), new StopMoves.Target(TODAY, van, 1));
         VEvent moved = named(read(address), "Later");
         assertThat(moved.getUid().getValue()).isEqualTo(event.getUid().getValue());
         assertThat(moved.getSequence().getValue()).isPositive();

@@ -122,6 +122,7 @@ record Work(
                 kind.isSalt() ? Optional.of(new SalinityGoal(Salinity.ofPractical(salinity), false)) : Optional.empty(),
                 glass,
                 days,
+                false,
                 SystemWork.once(List.of(tasks)));
     }
 

@@ -10,6 +10,7 @@ import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteNeedsDetails;
 import app.tankround.clients.SiteNeedsService;
+import app.tankround.clients.SiteView;
 import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
@@ -30,9 +31,6 @@ import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
-import app.tankround.clients.SiteView;
-import java.util.stream.Stream;
-import java.util.stream.Collectors;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -43,6 +41,8 @@ import java.util.concurrent.CyclicBarrier;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -397,8 +397,7 @@ class RoundsIntegrationTests {
         assertThat(rounds.require(first).stops()).extracting(StopView::siteId).containsExactly(a);
         assertThat(rounds.require(second).stops()).extracting(StopView::siteId).containsExactlyInAnyOrder(b, c);
         assertLeavesAfter(rounds.require(first), rounds.require(second));
-        assertThatThrownBy(() ->
-                        moves.move(first, seen.version(), List.of(moved), new StopMoves.Target(TODAY, van, 2)))
+        assertThatThrownBy(() -> moves.move(first, seen.version(), List.of(moved), new StopMoves.Target(TODAY, van, 2)))
                 .isInstanceOf(StaleVersion.class);
     }
 
@@ -414,7 +413,8 @@ class RoundsIntegrationTests {
         List<StopId> two = List.of(stopAt(seen, a), stopAt(seen, c));
         var alone = new StopMoves.Target(TODAY, other, 1);
         StopMoves.Outcome tried = moves.tried(first, two, alone).orElseThrow();
-        assertThat(moves.targets(first, List.of(TODAY))).contains(alone, new StopMoves.Target(TODAY, seen.van().id(), 2));
+        assertThat(moves.targets(first, List.of(TODAY)))
+                .contains(alone, new StopMoves.Target(TODAY, seen.van().id(), 2));
         assertThat(rounds.require(first)).isEqualTo(seen);
         RoundId made = moves.move(first, seen.version(), two, alone);
         RoundView gained = rounds.require(made);
@@ -424,7 +424,9 @@ class RoundsIntegrationTests {
         RoundView left = rounds.require(first);
         assertThat(left.stops()).extracting(StopView::siteId).containsExactly(b);
         assertThat(left.returnsAt()).isEqualTo(tried.left().returnsAt());
-        assertThat(tried.tell()).extracting(SiteView::id).containsExactlyInAnyOrderElementsOf(comesAtAnotherTime(seen, left, gained));
+        assertThat(tried.tell())
+                .extracting(SiteView::id)
+                .containsExactlyInAnyOrderElementsOf(comesAtAnotherTime(seen, left, gained));
         // What it was said to cost: the road of both, a second van, and whoever expects somebody at another time today.
         PlanningTerms terms = settings.current();
         double hours = (left.drivingSeconds() + gained.drivingSeconds() - seen.drivingSeconds()) / 3600.0;
@@ -436,7 +438,8 @@ class RoundsIntegrationTests {
                                 + terms.round().doubleValue()
                                 + tried.tell().size() * terms.promise().doubleValue(),
                         within(0.01));
-        assertThat(moves.move(first, left.version(), List.of(stopAt(left, b)), alone)).isEqualTo(made);
+        assertThat(moves.move(first, left.version(), List.of(stopAt(left, b)), alone))
+                .isEqualTo(made);
         assertThat(rounds.require(made).stops()).hasSize(3);
         RoundView now = rounds.require(made);
         assertRefused(

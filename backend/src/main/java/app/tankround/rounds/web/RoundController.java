@@ -395,7 +395,11 @@ class RoundController {
             @RequestParam RoundId to,
             RedirectAttributes redirect) {
         RoundView other = rounds.require(to);
-        moves.move(id, version, List.of(stop), new StopMoves.Target(other.date(), other.van().id(), other.trip()));
+        moves.move(
+                id,
+                version,
+                List.of(stop),
+                new StopMoves.Target(other.date(), other.van().id(), other.trip()));
         redirect.addFlashAttribute("flash", "rounds.stop-moved");
         return "redirect:/rounds/" + to;
     }
