@@ -12,7 +12,8 @@ import java.math.BigInteger;
  */
 public record Assurance(BigDecimal planned, BigDecimal loaded, double enough) {
 
-    private static final int[] ROUNDS = {10, 20, 50, 100, 200, 500};
+    private static final int FEWEST = 10;
+    private static final int[] ROUNDS = {20, 50, 100, 200, 500, 1000};
     private static final double ROUNDING = 1e-9;
 
     /** Of so many rounds it is enough on so many; never more than it is. */
@@ -26,15 +27,15 @@ public record Assurance(BigDecimal planned, BigDecimal loaded, double enough) {
         }
     }
 
-    /** The fewest rounds of which it is not enough on one. */
+    /** The most rounds of which it is not enough on one only; below nine of ten, how many of ten. */
     public Odds odds() {
+        int most = FEWEST;
         for (int rounds : ROUNDS) {
-            if (rounds * (1 - enough) >= 1 - ROUNDING) {
-                return Odds.of((int) Math.floor(rounds * enough + ROUNDING), rounds);
+            if (rounds * (1 - enough) <= 1 + ROUNDING) {
+                most = rounds;
             }
         }
-        int most = 1000;
-        return Odds.of(Math.min(most - 1, (int) Math.floor(most * enough)), most);
+        return most == FEWEST ? Odds.of((int) Math.floor(FEWEST * enough + ROUNDING), FEWEST) : Odds.of(most - 1, most);
     }
 
     /** What is loaded beyond the plan, as a part of all. */

@@ -73,7 +73,7 @@ record Stowage(Place place, List<LoadLine> lines) {
             return Place.REAR_DOOR;
         }
         return switch (line.group()) {
-            case SALT_WATER, RO_DI_WATER, DRY_SALT -> Place.FLOOR;
+            case SALT_WATER, RO_DI_WATER, EMPTY_DRUMS, DRY_SALT -> Place.FLOOR;
             case DOSES -> bottle(line.key().toLowerCase(Locale.ROOT));
             case SOCKS, MEDIA -> Place.SHELF;
             case TEST_KITS, INSTRUMENTS, TOOLS -> Place.DRY;
