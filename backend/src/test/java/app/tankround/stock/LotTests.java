@@ -216,7 +216,9 @@ class LotTests {
         assertThat(pages.post(Role.TECHNICIAN, path + "/receipts/new", form)).hasStatus(403);
 
         String where = pages.page(Role.TECHNICIAN, path + "/where");
-        assertThat(where).contains("25 kg", "L-77", "soon").doesNotContain("2.40");
+        assertThat(where)
+                .contains("25 kg", "L-77", "soon")
+                .doesNotContain("2.40", "expired</span>", "taken before it was booked in");
         assertThat(pages.page(Role.OFFICE, path + "/where")).contains("2.40 ");
         assertThat(pages.page(Role.OFFICE, "/stock")).contains("lot L-77");
         Map<String, String> move = new HashMap<>(Map.of(

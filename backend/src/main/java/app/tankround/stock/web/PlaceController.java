@@ -201,7 +201,7 @@ class PlaceController {
     private String receipt(StockItemView item, Model model, Locale locale) {
         model.addAttribute("item", item);
         model.addAttribute("name", words.name(item, locale));
-        model.addAttribute("unit", words.unit(item.unit(), locale));
+        model.addAttribute("itemUnit", words.unit(item.unit(), locale));
         model.addAttribute("currency", business.current().currency().getCode());
         return "stock/receipt";
     }
@@ -214,7 +214,7 @@ class PlaceController {
         List<StockBalance> balances = ledger.balances(id);
         model.addAttribute("item", item);
         model.addAttribute("name", words.name(item, locale));
-        model.addAttribute("unit", words.unit(item.unit(), locale));
+        model.addAttribute("itemUnit", words.unit(item.unit(), locale));
         model.addAttribute(
                 "places",
                 balances.stream()

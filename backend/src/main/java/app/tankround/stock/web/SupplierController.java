@@ -105,7 +105,7 @@ class SupplierController {
         model.addAttribute("suppliers", choices);
         model.addAttribute("item", item);
         model.addAttribute("name", words.name(item, locale));
-        model.addAttribute("unit", words.unit(item.unit(), locale));
+        model.addAttribute("itemUnit", words.unit(item.unit(), locale));
         model.addAttribute("currency", business.current().currency().getCode());
         return "stock/supply";
     }
