@@ -12,12 +12,17 @@ import java.math.BigInteger;
  */
 public record Assurance(BigDecimal planned, BigDecimal loaded, double enough) {
 
-    private static final int FEWEST = 10;
-    private static final int[] ROUNDS = {20, 50, 100, 200, 500, 1000};
+    private static final int[] FEW = {10, 20, 50, 100};
+    private static final int MOST_OF_FEW = 100;
+    private static final int[] MANY = {200, 500, 1000};
     private static final double ROUNDING = 1e-9;
 
     /** Of so many rounds it is enough on so many; never more than it is. */
     public record Odds(int enough, int rounds) {
+
+        private double share() {
+            return enough / (double) rounds;
+        }
 
         /** In the smallest numbers. */
         static Odds of(int enough, int rounds) {
@@ -27,15 +32,23 @@ public record Assurance(BigDecimal planned, BigDecimal loaded, double enough) {
         }
     }
 
-    /** The most rounds of which it is not enough on one only; below nine of ten, how many of ten. */
+    /** In the fewest rounds that say it best: of 100 at most, and of more only where it is not enough on less than one of those. */
     public Odds odds() {
-        int most = FEWEST;
-        for (int rounds : ROUNDS) {
-            if (rounds * (1 - enough) <= 1 + ROUNDING) {
-                most = rounds;
+        Odds best = Odds.of((int) Math.floor(FEW[0] * enough + ROUNDING), FEW[0]);
+        for (int rounds : FEW) {
+            Odds odds = Odds.of((int) Math.floor(rounds * enough + ROUNDING), rounds);
+            best = odds.share() > best.share() + ROUNDING ? odds : best;
+        }
+        if (best.share() < 1 - ROUNDING && MOST_OF_FEW * (1 - enough) >= 1 - ROUNDING) {
+            return best;
+        }
+        for (int rounds : MANY) {
+            if (rounds * (1 - enough) >= 1 - ROUNDING) {
+                return Odds.of((int) Math.floor(rounds * enough + ROUNDING), rounds);
             }
         }
-        return most == FEWEST ? Odds.of((int) Math.floor(FEWEST * enough + ROUNDING), FEWEST) : Odds.of(most - 1, most);
+        int most = MANY[MANY.length - 1];
+        return Odds.of(most - 1, most);
     }
 
     /** What is loaded beyond the plan, as a part of all. */

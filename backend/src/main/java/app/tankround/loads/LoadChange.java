@@ -49,7 +49,7 @@ record LoadChange(Kind kind, Optional<LoadLine> line, String key, BigDecimal amo
                     .ifPresent(tick -> changes.add(of(line, tick)));
         }
         ticks.values().stream()
-                .filter(LoadTick::ticked)
+                .filter(tick -> tick.loaded().signum() > 0)
                 .filter(tick -> sheet.lines().stream().noneMatch(line -> isOf(tick, line)))
                 .sorted(Comparator.comparing(LoadTick::line))
                 .map(tick -> new LoadChange(
@@ -59,13 +59,13 @@ record LoadChange(Kind kind, Optional<LoadLine> line, String key, BigDecimal amo
                                 : Kind.ENOUGH,
                         Optional.empty(),
                         tick.line(),
-                        tick.amount()))
+                        tick.loaded()))
                 .forEach(changes::add);
         return changes;
     }
 
     private static LoadChange of(LoadLine line, LoadTick tick) {
-        BigDecimal more = line.amount().subtract(tick.amount());
+        BigDecimal more = line.amount().subtract(tick.loaded());
         Kind less = switch (line.group()) {
             case SALT_WATER, RO_DI_WATER, DRY_SALT -> Kind.TAKE_OUT;
             case EMPTY_DRUMS, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> Kind.ENOUGH;

@@ -2,6 +2,7 @@ package app.tankround.loads;
 
 import app.tankround.units.Mass;
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -33,6 +34,8 @@ public record LoadLine(
         List<StopShare> stops,
         Optional<Assurance> assurance) {
 
+    private static final double ROUNDING = 1e-9;
+
     public LoadLine {
         workings = List.copyOf(workings);
         stops = List.copyOf(stops);
@@ -57,6 +60,36 @@ public record LoadLine(
     /** Of what is loaded the part that no stop is planned to need. */
     double beyondPlan() {
         return assurance.map(Assurance::beyond).orElse(0.0);
+    }
+
+    /**
+     * Whether something could die without it: what makes tap water safe, and what readings rest on. It is not ticked away, only
+     * left with a reason.
+     */
+    public boolean isSafety() {
+        return group == LoadGroup.INSTRUMENTS || key.startsWith(LoadRules.CONDITIONER_KEY);
+    }
+
+    /**
+     * The stops that would not get what they need, since the first ones take theirs first; every stop where all need it.
+     *
+     * @param missing above 0, in the unit of the line
+     */
+    public List<StopShare> endangered(BigDecimal missing) {
+        double needed = stops.stream()
+                .mapToDouble(share -> share.amount().doubleValue())
+                .sum();
+        // What stops need of drums is litres.
+        double left = needed * (1 - missing.doubleValue() / amount.doubleValue());
+        List<StopShare> without = new ArrayList<>();
+        double taken = 0;
+        for (StopShare share : stops) {
+            taken += share.amount().doubleValue();
+            if (taken > left + ROUNDING) {
+                without.add(share);
+            }
+        }
+        return without;
     }
 
     /** Whether it must not touch what is for other systems. */

@@ -5,6 +5,7 @@ import app.tankround.units.Mass;
 import app.tankround.units.Salinity;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -44,7 +45,13 @@ public record LoadPage(
         List<Mix> mixes,
         List<Stow> stowage,
         int done,
-        int lines) {
+        int lines,
+        String closed,
+        List<String> leftOut,
+        List<Open> toClose) {
+
+    /** A line that is not, or not all, in the van. */
+    public record Open(String key, String what, boolean safety) {}
 
     /** Lines lifted together. */
     public record Group(String title, String remark, List<Row> rows) {}
@@ -54,12 +61,19 @@ public record LoadPage(
      *
      * @param amount of the line as the server reads it back
      * @param who who had the last word on it, and when; empty if nobody had
+     * @param shortage what is not there, what goes instead and which stops that endangers; empty where all is there
+     * @param missing of it, as it is typed
+     * @param factor how many of the line's own unit are one of the unit shown
      */
     public record Row(
             String key,
             String amount,
             boolean ticked,
             String who,
+            String shortage,
+            String missing,
+            String instead,
+            String factor,
             String take,
             String measure,
             String item,
@@ -88,7 +102,7 @@ public record LoadPage(
     private static final int NARROW = 320;
     private static final int NARROW_STEPS = 3;
 
-    static LoadPage of(LoadSheet sheet, Map<String, LoadTick> ticks, LoadWords words) {
+    static LoadPage of(LoadSheet sheet, Map<String, LoadTick> ticks, Optional<LoadClosing> closing, LoadWords words) {
         var round = sheet.round();
         Map<LoadGroup, List<LoadLine>> grouped = new LinkedHashMap<>();
         sheet.lines()
@@ -170,7 +184,64 @@ public record LoadPage(
                                         .toList()))
                         .toList(),
                 done,
-                sheet.lines().size());
+                sheet.lines().size(),
+                closing.map(last -> words.word(
+                                last.version() == round.version() ? "loads.closed" : "loads.closed-before",
+                                last.person(),
+                                words.moment(last.at(), round.date()),
+                                loaders(last)))
+                        .orElse(""),
+                closing.stream()
+                        .flatMap(last -> last.lines().stream())
+                        .filter(LoadClosing.Line::isLeft)
+                        .map(line -> left(line, words))
+                        .toList(),
+                sheet.lines().stream()
+                        .filter(line -> LoadChange.tick(line, ticks)
+                                .filter(tick -> tick.covers(line) && !tick.isShort())
+                                .isEmpty())
+                        .map(line -> new Open(
+                                line.key(),
+                                words.amount(line, line.amount()) + " " + words.say(line.item()),
+                                line.isSafety()))
+                        .toList());
+    }
+
+    private static String loaders(LoadClosing closing) {
+        return closing.lines().stream()
+                .flatMap(line -> line.person().stream())
+                .distinct()
+                .sorted()
+                .collect(Collectors.joining(", "));
+    }
+
+    private static String left(LoadClosing.Line line, LoadWords words) {
+        String what = words.word(
+                "loads.left",
+                words.number(line.planned().subtract(line.loaded())),
+                words.number(line.planned()),
+                line.item());
+        return Stream.of(
+                        Optional.of(what),
+                        line.instead().map(instead -> words.word("loads.left.instead", instead)),
+                        line.reason().map(reason -> words.word("loads.left.reason", reason)))
+                .flatMap(Optional::stream)
+                .collect(Collectors.joining(" "));
+    }
+
+    private static String shortage(LoadLine line, LoadTick tick, LoadWords words) {
+        List<StopShare> endangered = line.endangered(tick.missing());
+        String stops = line.stops().isEmpty()
+                ? words.word("loads.every-stop")
+                : endangered.stream()
+                        .map(stop -> words.word("loads.leg.stop", stop.position(), stop.siteName()))
+                        .collect(Collectors.joining(", "));
+        return Stream.of(
+                        Optional.of(words.word("loads.short", words.amount(line, tick.missing()))),
+                        tick.instead().map(instead -> words.word("loads.left.instead", instead)),
+                        Optional.of(words.word("loads.short.endangers", stops)))
+                .flatMap(Optional::stream)
+                .collect(Collectors.joining(" "));
     }
 
     private static String change(LoadChange change, VanView van, LoadWords words) {
@@ -274,6 +345,15 @@ public record LoadPage(
                                 said.person(),
                                 words.moment(said.at(), date)))
                         .orElse(""),
+                tick.filter(said -> said.isShort() && said.covers(line))
+                        .map(said -> shortage(line, said, words))
+                        .orElse(""),
+                tick.filter(said -> said.isShort() && said.covers(line))
+                        .map(said -> words.number(
+                                said.missing().divide(words.shownUnit(line.unit()), 3, RoundingMode.HALF_EVEN)))
+                        .orElse(""),
+                tick.flatMap(LoadTick::instead).orElse(""),
+                words.shownUnit(line.unit()).toPlainString(),
                 words.take(line),
                 words.measure(line),
                 words.say(line.item()),

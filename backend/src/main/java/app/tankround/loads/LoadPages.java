@@ -10,17 +10,20 @@ import org.springframework.stereotype.Service;
 public class LoadPages {
 
     private final LoadTicks ticks;
+    private final LoadClosings closings;
     private final BusinessProfile business;
     private final MessageSource messages;
 
-    LoadPages(LoadTicks ticks, BusinessProfile business, MessageSource messages) {
+    LoadPages(LoadTicks ticks, LoadClosings closings, BusinessProfile business, MessageSource messages) {
         this.ticks = ticks;
+        this.closings = closings;
         this.business = business;
         this.messages = messages;
     }
 
     public LoadPage of(LoadSheet sheet, Locale locale) {
         LoadWords words = LoadWords.of(business.current(), messages, locale);
-        return LoadPage.of(sheet, ticks.of(sheet.round().id()), words);
+        return LoadPage.of(
+                sheet, ticks.of(sheet.round().id()), closings.of(sheet.round().id()), words);
     }
 }

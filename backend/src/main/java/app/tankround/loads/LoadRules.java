@@ -66,6 +66,11 @@ final class LoadRules {
     /** The name under which a conditioner in the catalogue is found. */
     static final String CONDITIONER = "Water conditioner";
 
+    /** What the key of its line begins with. */
+    static final String CONDITIONER_KEY = "conditioner";
+
+    static final String DRY_SALT_KEY = "dry-salt";
+
     private static final Salinity FRESH = Salinity.ofPractical(0);
 
     private final VanView van;
@@ -263,7 +268,7 @@ final class LoadRules {
             SaltWater.Batch batch = batch(Volume.ofLitres(needed.litres().doubleValue()), goal.salinity());
             BigDecimal kilograms =
                     BigDecimal.valueOf(batch.product().kilograms()).setScale(2, RoundingMode.HALF_UP);
-            Pile pile = pile(drySalt, "dry-salt", work);
+            Pile pile = pile(drySalt, DRY_SALT_KEY, work);
             new Needed(kilograms, needed.workings()).addTo(pile, work, use(work, kilograms, task));
             pile.add(work, BigDecimal.ZERO, saltWorking(batch));
         } else {
@@ -303,7 +308,7 @@ final class LoadRules {
                 && work.system().kind() != SystemKind.SUPPLY) {
             BigDecimal millilitres =
                     needed.litres().multiply(CONDITIONER_ML_PER_LITRE).setScale(0, RoundingMode.CEILING);
-            Pile pile = pile(conditioner, "conditioner", work);
+            Pile pile = pile(conditioner, CONDITIONER_KEY, work);
             new Needed(millilitres, needed.workings()).addTo(pile, work, use(work, millilitres, task));
             pile.add(work, BigDecimal.ZERO, LoadText.of("loads.work.conditioner", CONDITIONER_ML_PER_LITRE));
         } else {

@@ -104,6 +104,19 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
         return inUnit(amount, line.unit()) + " " + measure(line, amount);
     }
 
+    /** How many of a line's own unit one is of the unit in which it is shown, such as kilograms in a pound. */
+    BigDecimal shownUnit(LoadUnit unit) {
+        if (units == UnitSystem.US_CUSTOMARY) {
+            if (unit == LoadUnit.KILOGRAM) {
+                return BigDecimal.valueOf(Mass.ofPounds(1).kilograms());
+            }
+            if (unit == LoadUnit.LITRE) {
+                return BigDecimal.valueOf(Volume.ofUsGallons(1).litres());
+            }
+        }
+        return BigDecimal.ONE;
+    }
+
     private String inUnit(BigDecimal amount, LoadUnit unit) {
         if (units == UnitSystem.US_CUSTOMARY) {
             if (unit == LoadUnit.KILOGRAM) {

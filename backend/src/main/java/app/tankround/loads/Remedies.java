@@ -29,9 +29,11 @@ import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -54,8 +56,8 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class Remedies {
 
-    /** Of so many moves the load is worked out at most. */
-    private static final int MOST_TRIED = 36;
+    /** Of one kind so many moves are worked out at most. */
+    private static final int MOST_TRIED = 18;
 
     /** Of one kind so many ways are shown: the cheapest. */
     private static final int SHOWN = 3;
@@ -63,7 +65,7 @@ public class Remedies {
     /** So many days later is looked for a round that takes up what may wait. */
     private static final int DAYS_LATER = 5;
 
-    private static final double PERCENT = 100;
+    private static final int PERCENT = 100;
     private static final int STEP_PERCENT = 5;
     private static final BigDecimal MINUTES_PER_HOUR = BigDecimal.valueOf(60);
 
@@ -163,9 +165,10 @@ public class Remedies {
     private List<Remedy> byMoving(LoadSheet now) {
         RoundView round = now.round();
         List<Outcome> outcomes = new ArrayList<>();
+        Map<Remedy.Kind, Integer> tried = new EnumMap<>(Remedy.Kind.class);
         for (Target target : targets(now)) {
             for (List<StopId> stops : candidates(now, target)) {
-                if (outcomes.size() < MOST_TRIED) {
+                if (tried.merge(kind(round, target), 1, Integer::sum) <= MOST_TRIED) {
                     moves.tried(round.id(), stops, target).ifPresent(outcomes::add);
                 }
             }
@@ -366,7 +369,7 @@ public class Remedies {
     }
 
     /**
-     * As little less as makes it fit, the same share of each change that a tank allows to be smaller. A tank does that is well,
+     * As little less as makes it fit, in as few tanks as that takes, the largest changes first. A tank allows it that is well,
      * has no plan and nothing that builds up above its target, and of which nothing waits already.
      */
     private Optional<Remedy> smaller(LoadSheet now, List<PlannedVisitView> open) {
@@ -377,24 +380,46 @@ public class Remedies {
                 movedChanges.movable(visit).ifPresent(movable -> allowed.put(visit, movable));
             }
         }
-        for (int percent = STEP_PERCENT; !allowed.isEmpty() && percent <= PERCENT; percent += STEP_PERCENT) {
-            Map<PlannedVisitId, BigDecimal> less = new HashMap<>();
-            for (Map.Entry<PlannedVisitView, MovedChanges.Movable> each : allowed.entrySet()) {
-                BigDecimal litres = each.getValue()
-                        .most()
-                        .multiply(BigDecimal.valueOf(percent / PERCENT))
-                        .setScale(1, RoundingMode.FLOOR);
-                if (litres.signum() > 0) {
-                    less.put(each.getKey().id(), litres);
-                }
-            }
-            Optional<Remedy> remedy =
-                    lighter(now, Lighter.changing(less), new Remedy.Choice.Less(less), waitingCosts(allowed, less));
-            if (remedy.filter(Remedy::settles).isPresent() || percent == PERCENT) {
-                return remedy;
+        List<Map.Entry<PlannedVisitView, MovedChanges.Movable>> largestFirst = allowed.entrySet().stream()
+                .sorted(Comparator.comparing(
+                        (Map.Entry<PlannedVisitView, MovedChanges.Movable> each) ->
+                                each.getValue().most(),
+                        Comparator.reverseOrder()))
+                .toList();
+        Optional<Remedy> most = Optional.empty();
+        for (int tanks = 1; tanks <= largestFirst.size(); tanks++) {
+            most = less(now, largestFirst.subList(0, tanks), PERCENT);
+            if (most.filter(Remedy::settles).isPresent()) {
+                return least(now, largestFirst.subList(0, tanks));
             }
         }
-        return Optional.empty();
+        return most;
+    }
+
+    private Optional<Remedy> least(LoadSheet now, List<Map.Entry<PlannedVisitView, MovedChanges.Movable>> changes) {
+        return IntStream.iterate(STEP_PERCENT, percent -> percent <= PERCENT, percent -> percent + STEP_PERCENT)
+                .mapToObj(percent -> less(now, changes, percent))
+                .flatMap(Optional::stream)
+                .filter(Remedy::settles)
+                .findFirst();
+    }
+
+    /** So many percent of what may wait of each change are left to the next visit. */
+    private Optional<Remedy> less(
+            LoadSheet now, List<Map.Entry<PlannedVisitView, MovedChanges.Movable>> changes, int percent) {
+        Map<PlannedVisitId, BigDecimal> less = new HashMap<>();
+        BigDecimal price = BigDecimal.ZERO;
+        for (Map.Entry<PlannedVisitView, MovedChanges.Movable> each : changes) {
+            BigDecimal litres = each.getValue()
+                    .most()
+                    .multiply(BigDecimal.valueOf(percent))
+                    .movePointLeft(2)
+                    .setScale(1, RoundingMode.CEILING);
+            less.put(each.getKey().id(), litres);
+            price = price.add(waitingCosts(each.getKey(), each.getValue(), litres));
+        }
+        return lighter(
+                now, Lighter.changing(less), new Remedy.Choice.Less(less), price.setScale(2, RoundingMode.HALF_EVEN));
     }
 
     /** Systems with several visits on the round: the largest of their changes is made, so one made smaller changes nothing. */
@@ -419,21 +444,17 @@ public class Remedies {
                         || reading.assessment().verdictAsRead() == VerdictCode.ABOVE);
     }
 
-    /** The share of a visit that waits, for the days that it waits, at what a day beyond what was agreed costs. */
-    private BigDecimal waitingCosts(
-            Map<PlannedVisitView, MovedChanges.Movable> allowed, Map<PlannedVisitId, BigDecimal> less) {
-        BigDecimal dayBeyond = settings.current().dayBeyond();
-        return allowed.entrySet().stream()
-                .filter(each -> less.containsKey(each.getKey().id()))
-                .map(each -> dayBeyond
-                        .multiply(less.get(each.getKey().id()))
-                        .divide(each.getValue().changed(), 4, RoundingMode.HALF_EVEN)
-                        .multiply(BigDecimal.valueOf(each.getKey()
-                                .dueOn()
-                                .datesUntil(each.getValue().next().dueOn())
-                                .count())))
-                .reduce(BigDecimal.ZERO, BigDecimal::add)
-                .setScale(2, RoundingMode.HALF_EVEN);
+    /**
+     * The share of the change that waits, for the days by which that is longer than the visit may be moved, at what a day beyond
+     * what was agreed costs.
+     */
+    private BigDecimal waitingCosts(PlannedVisitView visit, MovedChanges.Movable movable, BigDecimal litres) {
+        long days = ChronoUnit.DAYS.between(visit.dueOn(), movable.next().dueOn()) - visit.toleranceDays();
+        return settings.current()
+                .dayBeyond()
+                .multiply(litres)
+                .divide(movable.changed(), 4, RoundingMode.HALF_EVEN)
+                .multiply(BigDecimal.valueOf(Math.max(0, days)));
     }
 
     // Doing it

@@ -7,6 +7,7 @@ import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.EntryHandler;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.TextInput;
 import java.math.BigDecimal;
 import java.time.Clock;
 import java.util.Map;
@@ -17,7 +18,7 @@ import tools.jackson.databind.JsonNode;
 /**
  * Ticks as devices send them: kind {@code load.tick}, the round as subject, and a body such as
  * {@code {"line": "sock:100", "amount": "3", "ticked": true, "version": 2}} with the version of the round whose sheet
- * was on the screen. A tick counts from when it was made, so that one made without a signal does not overrule what somebody
+ * was on the screen. Where some of it is not there, it has {@code "missing": "1"} and may have {@code "instead"} as well. A tick counts from when it was made, so that one made without a signal does not overrule what somebody
  * said meanwhile.
  */
 @Component
@@ -50,10 +51,13 @@ class TickEntries implements EntryHandler {
         JsonNode body = entry.body();
         String line = body.path("line").asString("");
         Optional<BigDecimal> amount = amount(body.path("amount"));
+        Optional<BigDecimal> missing =
+                body.path("missing").isMissingNode() ? Optional.of(BigDecimal.ZERO) : amount(body.path("missing"));
         JsonNode ticked = body.path("ticked");
         JsonNode version = body.path("version");
         refuseUnless(!line.isEmpty() && line.length() <= LONGEST_KEY, "line");
         refuseUnless(amount.isPresent(), "amount");
+        refuseUnless(missing.isPresent(), "missing");
         refuseUnless(ticked.isBoolean(), "ticked");
         refuseUnless(version.isInt(), "version");
         LoadTicks.Outcome outcome = ticks.record(new NewTick(
@@ -63,6 +67,9 @@ class TickEntries implements EntryHandler {
                 line,
                 amount.orElseThrow(),
                 ticked.asBoolean(),
+                missing.orElseThrow(),
+                Optional.ofNullable(
+                        TextInput.optional("instead", body.path("instead").asString(""), LoadTicks.LONGEST_INSTEAD)),
                 PersonId.of(entry.author()),
                 entry.happened(clock.instant())));
         return switch (outcome) {

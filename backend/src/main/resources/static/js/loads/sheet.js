@@ -30,6 +30,39 @@ async function tick(box) {
   who.textContent = sheet.dataset.changed ?? "";
 }
 
+/**
+ * Ticks a line with what is there, also without a signal; what cannot be read is left to the server, which says so.
+ *
+ * @param {HTMLFormElement} form
+ * @param {SubmitEvent} event
+ */
+async function shortage(form, event) {
+  const field = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim();
+  const typed = field("missing").replace(",", ".");
+  if (navigator.onLine || !/^\d{1,9}(\.\d{1,3})?$/.test(typed)) {
+    return;
+  }
+  event.preventDefault();
+  const who = /** @type {HTMLElement} */ (form.closest("[data-load-line]")?.querySelector("[data-load-who]"));
+  const missing = String(Math.round(Number(typed) * Number(field("factor")) * 1e6) / 1e6);
+  const body = {
+    line: field("line"),
+    amount: field("amount"),
+    ticked: true,
+    missing,
+    instead: field("instead"),
+    version: Number(field("version")),
+  };
+  const result = await enqueue("load.tick", sheet.dataset.round ?? "", body, null, (step) => {
+    who.textContent = (step === "full" ? sheet.dataset.full : sheet.dataset.waits) ?? "";
+  });
+  if (result.status === "applied") {
+    location.reload();
+  } else {
+    who.textContent = sheet.dataset.changed ?? "";
+  }
+}
+
 /** Shows the sheet as the server has it now, with the ticks of others too, without moving the page. */
 async function refresh() {
   const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
@@ -74,6 +107,8 @@ function copyText(selector, from, to) {
 for (const row of sheet.querySelectorAll("[data-load-line]")) {
   const box = boxOf(row);
   box.addEventListener("change", () => tick(box));
+  const short = /** @type {HTMLFormElement} */ (row.querySelector("[data-load-short]"));
+  short.addEventListener("submit", (event) => shortage(short, event));
 }
 
 const print = /** @type {HTMLElement | null} */ (document.querySelector("[data-print]"));

@@ -1,5 +1,6 @@
 package app.tankround.loads.web;
 
+import app.tankround.loads.LoadClosings;
 import app.tankround.loads.LoadPages;
 import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
@@ -8,15 +9,23 @@ import app.tankround.purification.DrawnWater;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.NumberInput;
+import app.tankround.web.NumberRefusal;
 import jakarta.servlet.http.HttpServletResponse;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.HashMap;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Objects;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
+import org.springframework.util.MultiValueMap;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -28,20 +37,32 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 class LoadController {
 
     private static final Pattern AMOUNT = Pattern.compile("\\d{1,9}(\\.\\d{1,6})?");
+    private static final int MISSING_DECIMALS = 6;
     private static final Pattern VERSION = Pattern.compile("\\d{1,9}");
 
     private final LoadSheets sheets;
     private final LoadPages pages;
     private final LoadTicks ticks;
+    private final LoadClosings closings;
     private final RoundChecks checks;
     private final DrawnWater drawnWater;
+    private final MessageSource messages;
 
-    LoadController(LoadSheets sheets, LoadPages pages, LoadTicks ticks, RoundChecks checks, DrawnWater drawnWater) {
+    LoadController(
+            LoadSheets sheets,
+            LoadPages pages,
+            LoadTicks ticks,
+            LoadClosings closings,
+            RoundChecks checks,
+            DrawnWater drawnWater,
+            MessageSource messages) {
         this.sheets = sheets;
         this.pages = pages;
         this.ticks = ticks;
+        this.closings = closings;
         this.checks = checks;
         this.drawnWater = drawnWater;
+        this.messages = messages;
     }
 
     @GetMapping("/rounds/{id}/load")
@@ -59,6 +80,9 @@ class LoadController {
             @RequestParam(required = false) @Nullable String amount,
             @RequestParam(required = false) @Nullable String version,
             @RequestParam(defaultValue = "false") boolean ticked,
+            @RequestParam(required = false) @Nullable String missing,
+            @RequestParam(defaultValue = "1") String factor,
+            @RequestParam(required = false) @Nullable String instead,
             Model model,
             Locale locale,
             HttpServletResponse response,
@@ -72,12 +96,20 @@ class LoadController {
         if (!matches(VERSION, version)) {
             throw new FieldRefusal("version", "loads.tick-malformed");
         }
-        return switch (ticks.tick(
-                id,
-                Integer.parseInt(Objects.requireNonNull(version)),
-                line,
-                new BigDecimal(Objects.requireNonNull(amount)),
-                ticked)) {
+        LoadTicks.Outcome outcome;
+        try {
+            outcome = ticks.tick(
+                    id,
+                    Integer.parseInt(Objects.requireNonNull(version)),
+                    line,
+                    new BigDecimal(Objects.requireNonNull(amount)),
+                    ticked,
+                    missing(missing, factor, locale),
+                    Objects.requireNonNullElse(instead, ""));
+        } catch (FieldRefusal refusal) {
+            return refused(refusal, id, model, locale, response);
+        }
+        return switch (outcome) {
             case KEPT -> {
                 redirect.addFlashAttribute("flash", ticked ? "loads.ticked" : "loads.unticked");
                 yield "redirect:/rounds/" + id + "/load";
@@ -90,6 +122,58 @@ class LoadController {
             }
             case UNKNOWN_LINE -> throw new FieldRefusal("line", "loads.line-unknown", line);
         };
+    }
+
+    private String refused(FieldRefusal refusal, RoundId id, Model model, Locale locale, HttpServletResponse response) {
+        response.setStatus(HttpStatus.UNPROCESSABLE_CONTENT.value());
+        model.addAttribute("changed", false);
+        model.addAttribute(
+                "refusal", messages.getMessage(refusal.code(), refusal.args().toArray(), locale));
+        show(id, model, locale);
+        return "loads/sheet";
+    }
+
+    /** Nothing typed is nothing missing. */
+    private static BigDecimal missing(@Nullable String typed, String factor, Locale locale) {
+        if (typed == null || typed.isBlank()) {
+            return BigDecimal.ZERO;
+        }
+        if (!matches(AMOUNT, factor)) {
+            throw new FieldRefusal("missing", "loads.tick-malformed");
+        }
+        try {
+            return NumberInput.parse(typed, locale)
+                    .multiply(new BigDecimal(factor))
+                    .setScale(MISSING_DECIMALS, RoundingMode.HALF_EVEN);
+        } catch (NumberRefusal refusal) {
+            throw new FieldRefusal("missing", "web." + refusal.code(), refusal.typed());
+        }
+    }
+
+    /** States who loaded what; what is left without a reason though something could die of it keeps the sheet open. */
+    @PostMapping("/rounds/{id}/load/close")
+    String close(
+            @PathVariable RoundId id,
+            @RequestParam int version,
+            @RequestParam MultiValueMap<String, String> sent,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        Map<String, String> reasons = new HashMap<>();
+        List<String> lines = sent.getOrDefault("line", List.of());
+        List<String> said = sent.getOrDefault("reason", List.of());
+        for (int k = 0; k < Math.min(lines.size(), said.size()); k++) {
+            reasons.put(lines.get(k), said.get(k));
+        }
+        try {
+            closings.close(id, version, reasons);
+        } catch (FieldRefusal refusal) {
+            model.addAttribute("reasons", reasons);
+            return refused(refusal, id, model, locale, response);
+        }
+        redirect.addFlashAttribute("flash", "loads.close.done");
+        return "redirect:/rounds/" + id + "/load";
     }
 
     private static boolean matches(Pattern pattern, @Nullable String text) {
