@@ -10,7 +10,6 @@ import app.tankround.rounds.RoundService;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopId;
 import app.tankround.rounds.StopView;
-import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
@@ -147,34 +146,13 @@ class WaterNeeds {
         visits.forEach(visit -> bySite.computeIfAbsent(visit.siteId(), none -> new ArrayList<>())
                 .add(visit.id()));
         List<StopView> stops = new ArrayList<>();
-        bySite.forEach((site, here) -> stops.add(new StopView(
-                StopId.of(site.value()),
-                stops.size() + 1,
-                site,
-                "",
-                leavesAt,
-                leavesAt,
-                leavesAt,
-                0,
-                false,
-                here,
-                Optional.empty(),
-                Optional.empty())));
-        return new RoundView(
+        bySite.forEach((site, here) -> stops.add(
+                StopView.invented(StopId.of(site.value()), stops.size() + 1, site, "", false, here)));
+        return RoundView.invented(
                 RoundId.of(UUID.nameUUIDFromBytes(day.toString().getBytes(StandardCharsets.UTF_8))),
-                "",
-                day,
                 van,
-                1,
-                Optional.empty(),
+                day,
                 leavesAt,
-                leavesAt,
-                stops,
-                PlanningMethod.GIVEN,
-                false,
-                0,
-                0,
-                false,
-                0);
+                stops);
     }
 }

@@ -41,6 +41,26 @@ public record RoundView(
         stops = List.copyOf(stops);
     }
 
+    /** A round that nobody drives, of which is asked what it would carry. */
+    public static RoundView invented(RoundId id, VanView van, LocalDate day, LocalTime leavesAt, List<StopView> stops) {
+        return new RoundView(
+                id,
+                "",
+                day,
+                van,
+                1,
+                Optional.empty(),
+                leavesAt,
+                leavesAt,
+                stops,
+                PlanningMethod.GIVEN,
+                false,
+                0,
+                0,
+                false,
+                0);
+    }
+
     /** Whether the work of any stop has begun. */
     public boolean started() {
         return stops.stream().anyMatch(stop -> stop.startedAt().isPresent());

@@ -4,18 +4,15 @@ import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
 import app.tankround.clients.SiteView;
 import app.tankround.rounds.solver.Cargo;
-import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.units.Mass;
 import app.tankround.units.Volume;
 import java.time.LocalDate;
-import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.stream.IntStream;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
@@ -141,35 +138,14 @@ class StopLoads {
     /** A round that nobody drives, of which is asked what it would carry. */
     private static RoundView pseudo(VanView van, LocalDate day, List<Asked> here) {
         List<StopView> stops = IntStream.range(0, here.size())
-                .mapToObj(k -> new StopView(
+                .mapToObj(k -> StopView.invented(
                         new StopId(here.get(k).visits().getFirst().value()),
                         k + 1,
                         here.get(k).site().id(),
                         here.get(k).site().name(),
-                        LocalTime.NOON,
-                        LocalTime.NOON,
-                        LocalTime.NOON,
-                        0,
                         here.get(k).sick(),
-                        here.get(k).visits(),
-                        Optional.empty(),
-                        Optional.empty()))
+                        here.get(k).visits()))
                 .toList();
-        return new RoundView(
-                new RoundId(van.id().value()),
-                "",
-                day,
-                van,
-                1,
-                Optional.empty(),
-                van.leavesAt(),
-                van.leavesAt(),
-                stops,
-                PlanningMethod.GIVEN,
-                false,
-                0,
-                0,
-                false,
-                0);
+        return RoundView.invented(new RoundId(van.id().value()), van, day, van.leavesAt(), stops);
     }
 }

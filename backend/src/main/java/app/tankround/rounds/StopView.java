@@ -32,6 +32,24 @@ public record StopView(
         Optional<Instant> startedAt,
         Optional<Instant> finishedAt) {
 
+    /** A stop of a round that nobody drives. */
+    public static StopView invented(
+            StopId id, int position, SiteId site, String siteName, boolean sick, List<PlannedVisitId> visits) {
+        return new StopView(
+                id,
+                position,
+                site,
+                siteName,
+                LocalTime.NOON,
+                LocalTime.NOON,
+                LocalTime.NOON,
+                0,
+                sick,
+                visits,
+                Optional.empty(),
+                Optional.empty());
+    }
+
     public StopView {
         plannedVisits = List.copyOf(plannedVisits);
     }

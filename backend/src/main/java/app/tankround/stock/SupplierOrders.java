@@ -90,7 +90,8 @@ public class SupplierOrders {
                 .reduce(BigDecimal.ZERO, BigDecimal::add)
                 .add(onItsWay(item.id()));
         List<Double> weeks = weeksOfUse(item.id());
-        boolean counted = weeks.size() >= FEWEST_WEEKS;
+        // Of what nobody ever booked a use, the ledger knows nothing: it is not that none goes.
+        boolean counted = weeks.size() >= FEWEST_WEEKS && mean(weeks) > 0;
         Optional<Double> weekly =
                 counted ? Optional.of(mean(weeks)) : supply.weeklyUse().map(BigDecimal::doubleValue);
         if (weekly.isEmpty()) {
