@@ -1,5 +1,6 @@
 package app.tankround.rounds;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.Crews;
 import app.tankround.accounts.Fleet;
@@ -25,6 +26,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -59,6 +61,7 @@ public class StopMoves {
     private final SiteNeedsService needs;
     private final Fleet fleet;
     private final Crews crews;
+    private final BusinessProfile business;
     private final ChangeLog changes;
     private final Clock clock;
 
@@ -73,6 +76,7 @@ public class StopMoves {
             SiteNeedsService needs,
             Fleet fleet,
             Crews crews,
+            BusinessProfile business,
             ChangeLog changes,
             Clock clock) {
         this.tables = tables;
@@ -85,6 +89,7 @@ public class StopMoves {
         this.needs = needs;
         this.fleet = fleet;
         this.crews = crews;
+        this.business = business;
         this.changes = changes;
         this.clock = clock;
     }
@@ -153,9 +158,14 @@ public class StopMoves {
                 }
                 List<StoredRound> its = Optional.ofNullable(ofDay.get(van.id())).orElse(List.of());
                 its.stream()
-                        .filter(round -> !round.id().equals(id) && !round.settled())
+                        .filter(round -> !round.id().equals(id) && !round.settled() && !isGone(day, round.leavesAt()))
                         .forEach(round -> targets.add(new Target(day, van.id(), round.trip())));
-                if (its.isEmpty() || its.getLast().id().equals(id)) {
+                boolean idle = its.isEmpty()
+                        && roster.on(van, day)
+                                .hours()
+                                .filter(hours -> !isGone(day, hours.from()))
+                                .isPresent();
+                if (idle || !its.isEmpty() && its.getLast().id().equals(id)) {
                     targets.add(new Target(day, van.id(), its.size() + 1));
                 }
             }
@@ -164,6 +174,12 @@ public class StopMoves {
                 .filter(target -> target.trip() <= RoundService.MOST_TRIPS)
                 .filter(target -> !from.date().isAfter(target.date()))
                 .toList();
+    }
+
+    /** Whether that time of a day is over. */
+    private boolean isGone(LocalDate day, LocalTime leavesAt) {
+        return !LocalDateTime.of(day, leavesAt)
+                .isAfter(LocalDateTime.now(clock.withZone(business.current().zone())));
     }
 
     /**
