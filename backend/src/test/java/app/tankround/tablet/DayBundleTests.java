@@ -120,8 +120,8 @@ class DayBundleTests {
         assertThat(load.path("groups").findValuesAsString("title"))
                 .contains("Drums of salt water", "Clean filter socks");
         jdbc.sql("""
-                        insert into load_tick (id, round_id, line, amount, ticked, person_id, ticked_at)
-                        values (:id, :round, 'sock:100', 2, true, :person, :at)
+                        insert into load_tick (id, round_id, line, amount, ticked, missing, person_id, ticked_at)
+                        values (:id, :round, 'sock:100', 2, true, 0, :person, :at)
                         """)
                 .param("id", Uuids.next(TestClock.START))
                 .param("round", stop.round().value())
