@@ -146,8 +146,8 @@ class WaterNeeds {
         visits.forEach(visit -> bySite.computeIfAbsent(visit.siteId(), none -> new ArrayList<>())
                 .add(visit.id()));
         List<StopView> stops = new ArrayList<>();
-        bySite.forEach((site, here) -> stops.add(
-                StopView.invented(StopId.of(site.value()), stops.size() + 1, site, "", false, here)));
+        bySite.forEach((site, here) ->
+                stops.add(StopView.invented(StopId.of(site.value()), stops.size() + 1, site, "", false, here)));
         return RoundView.invented(
                 RoundId.of(UUID.nameUUIDFromBytes(day.toString().getBytes(StandardCharsets.UTF_8))),
                 van,
