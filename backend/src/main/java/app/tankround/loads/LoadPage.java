@@ -336,6 +336,7 @@ public record LoadPage(
                 .filter(said -> !said.covers(line))
                 .ifPresent(said ->
                         facts.add(words.word("loads.put-in", said.person(), words.amount(line, said.amount()))));
+        Optional<LoadTick> partly = tick.filter(said -> said.isShort() && said.covers(line));
         return new Row(
                 line.key(),
                 line.amount().stripTrailingZeros().toPlainString(),
@@ -345,11 +346,8 @@ public record LoadPage(
                                 said.person(),
                                 words.moment(said.at(), date)))
                         .orElse(""),
-                tick.filter(said -> said.isShort() && said.covers(line))
-                        .map(said -> shortage(line, said, words))
-                        .orElse(""),
-                tick.filter(said -> said.isShort() && said.covers(line))
-                        .map(said -> words.number(
+                partly.map(said -> shortage(line, said, words)).orElse(""),
+                partly.map(said -> words.number(
                                 said.missing().divide(words.shownUnit(line.unit()), 3, RoundingMode.HALF_EVEN)))
                         .orElse(""),
                 tick.flatMap(LoadTick::instead).orElse(""),

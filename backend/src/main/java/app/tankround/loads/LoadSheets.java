@@ -132,7 +132,8 @@ public class LoadSheets implements StopDemand {
     /** The sheet of a round as it is given, stored or not. */
     public LoadSheet loadSheet(RoundView round) {
         Known known = known(List.of(round), Lighter.NOTHING);
-        return loadSheet(round, register(round.date()), known, sockChecks(round, known.works(round)));
+        List<SystemWork> works = known.works(round);
+        return loadSheet(round, works, register(round.date()), known, sockChecks(round, works));
     }
 
     /**
@@ -147,12 +148,12 @@ public class LoadSheets implements StopDemand {
         Known known = known(ofDay, lighter);
         Register register = register(ofDay.getFirst().date());
         return ofDay.stream()
-                .map(round -> loadSheet(round, register, known, List.of()))
+                .map(round -> loadSheet(round, known.works(round), register, known, List.of()))
                 .toList();
     }
 
-    private LoadSheet loadSheet(RoundView round, Register register, Known known, List<SockCheck> socks) {
-        List<SystemWork> works = known.works(round);
+    private LoadSheet loadSheet(
+            RoundView round, List<SystemWork> works, Register register, Known known, List<SockCheck> socks) {
         LoadRules.Needs needs = needs(round, works, register, known);
         List<LoadText> notes = new ArrayList<>(needs.notes());
         List<LoadSheet.Leg> legs = legs(round, works, needs.lines());

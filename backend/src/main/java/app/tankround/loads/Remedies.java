@@ -73,6 +73,11 @@ public class Remedies {
     private static final Set<Quantity> BUILDS_UP =
             Set.of(Quantity.AMMONIA, Quantity.NITRITE, Quantity.NITRATE, Quantity.PHOSPHATE);
 
+    private static final Comparator<Remedy> BEST_FIRST = Comparator.comparing(Remedy::settles)
+            .reversed()
+            .thenComparing(Remedies::lacks)
+            .thenComparing(Remedy::price);
+
     private final LoadSheets sheets;
     private final RoundService rounds;
     private final StopMoves moves;
@@ -141,17 +146,11 @@ public class Remedies {
 
     private static List<Remedy> ranked(List<Remedy> all) {
         Map<Remedy.Kind, List<Remedy>> byKind = all.stream()
-                .sorted(Comparator.comparing(Remedy::settles)
-                        .reversed()
-                        .thenComparing(Remedies::lacks)
-                        .thenComparing(Remedy::price))
+                .sorted(BEST_FIRST)
                 .collect(Collectors.groupingBy(remedy -> remedy.choice().kind()));
         return byKind.values().stream()
                 .flatMap(ofKind -> ofKind.stream().limit(SHOWN))
-                .sorted(Comparator.comparing(Remedy::settles)
-                        .reversed()
-                        .thenComparing(Remedies::lacks)
-                        .thenComparing(Remedy::price))
+                .sorted(BEST_FIRST)
                 .toList();
     }
 
@@ -166,8 +165,9 @@ public class Remedies {
         RoundView round = now.round();
         List<Outcome> outcomes = new ArrayList<>();
         Map<Remedy.Kind, Integer> tried = new EnumMap<>(Remedy.Kind.class);
-        for (Target target : targets(now)) {
-            for (List<StopId> stops : candidates(now, target)) {
+        Map<StopId, LocalDate> waits = waits(round);
+        for (Target target : targets(round, waits)) {
+            for (List<StopId> stops : candidates(now, target, waits)) {
                 if (tried.merge(kind(round, target), 1, Integer::sum) <= MOST_TRIED) {
                     moves.tried(round.id(), stops, target).ifPresent(outcomes::add);
                 }
@@ -208,10 +208,8 @@ public class Remedies {
     }
 
     /** Rounds of that day, and of the days until which something here may wait: there only those of the van itself or that stand. */
-    private List<Target> targets(LoadSheet now) {
-        RoundView round = now.round();
-        LocalDate last =
-                waits(round).values().stream().max(Comparator.naturalOrder()).orElse(round.date());
+    private List<Target> targets(RoundView round, Map<StopId, LocalDate> waits) {
+        LocalDate last = waits.values().stream().max(Comparator.naturalOrder()).orElse(round.date());
         List<LocalDate> later = round.date()
                 .plusDays(1)
                 .datesUntil(round.date().plusDays(DAYS_LATER + 1L))
@@ -248,9 +246,8 @@ public class Remedies {
      * first, alone or two together; where it becomes so on the way or lacks room, each alone. A van that loads again takes the
      * rest of the round from some stop on as well.
      */
-    private List<List<StopId>> candidates(LoadSheet now, Target target) {
+    private List<List<StopId>> candidates(LoadSheet now, Target target, Map<StopId, LocalDate> waits) {
         RoundView round = now.round();
-        Map<StopId, LocalDate> waits = waits(round);
         List<StopView> open = round.stops().stream()
                 .filter(stop -> stop.startedAt().isEmpty())
                 .filter(stop -> target.date().equals(round.date())
@@ -307,17 +304,13 @@ public class Remedies {
 
     private List<Remedy> onTheSpot(LoadSheet now) {
         RoundView round = now.round();
-        List<PlannedVisitView> open = visits(round.stops().stream()
+        List<PlannedVisitView> open = dueVisits.find(round.stops().stream()
                 .filter(stop -> stop.startedAt().isEmpty())
                 .flatMap(stop -> stop.plannedVisits().stream())
                 .toList());
         List<Remedy> found = new ArrayList<>(mixing(now, open));
         smaller(now, open).ifPresent(found::add);
         return found;
-    }
-
-    private List<PlannedVisitView> visits(Collection<PlannedVisitId> ids) {
-        return dueVisits.find(ids);
     }
 
     private static boolean changesWater(PlannedVisitView visit) {

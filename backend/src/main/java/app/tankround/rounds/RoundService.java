@@ -167,10 +167,7 @@ public class RoundService {
         }
         tables.lockVan(vanId);
         List<StoredRound> ofDay = tables.of(vanId, date);
-        int most = Math.min(MOST_TRIPS, ofDay.size() + 1);
-        if (trip < 1 || trip > most) {
-            throw new FieldRefusal("trip", "rounds.trip-range", trip, 1, most, van.name());
-        }
+        requireTrip(van, ofDay, trip);
         if (trip == 1 && notBefore != null) {
             throw new FieldRefusal("notBefore", "rounds.not-before-first");
         }
@@ -202,6 +199,14 @@ public class RoundService {
                 existing.isPresent() ? "stops-added" : "planned",
                 Map.of("code", round.code(), "stops", stops.size()));
         return round.id();
+    }
+
+    /** From 1 to one more than the van has on that day, {@value #MOST_TRIPS} at most. */
+    static void requireTrip(VanView van, List<StoredRound> ofDay, int trip) {
+        int most = Math.min(MOST_TRIPS, ofDay.size() + 1);
+        if (trip < 1 || trip > most) {
+            throw new FieldRefusal("trip", "rounds.trip-range", trip, 1, most, van.name());
+        }
     }
 
     /**

@@ -272,10 +272,7 @@ public class StopMoves {
                 .orElseThrow(() -> new FieldRefusal(
                         "van", "rounds.no-such-van", target.van().toString()));
         List<StoredRound> ofDay = tables.of(van.id(), target.date());
-        int most = Math.min(RoundService.MOST_TRIPS, ofDay.size() + 1);
-        if (target.trip() < 1 || target.trip() > most) {
-            throw new FieldRefusal("trip", "rounds.trip-range", target.trip(), 1, most, van.name());
-        }
+        RoundService.requireTrip(van, ofDay, target.trip());
         Optional<StoredRound> to =
                 ofDay.stream().filter(each -> each.trip() == target.trip()).findFirst();
         to.filter(round -> round.id().equals(from.id())
