@@ -21,6 +21,7 @@ class AccountsConfiguration {
                 .withId(PersonId.class, PersonId::of, PersonId::value)
                 .withId(VanId.class, VanId::of, VanId::value)
                 .withId(DepotId.class, DepotId::of, DepotId::value)
+                .withId(WaterContainerId.class, WaterContainerId::of, WaterContainerId::value)
                 .with(Locale.class, String.class, Locale::forLanguageTag, Locale::toLanguageTag)
                 .with(ZoneId.class, String.class, ZoneId::of, ZoneId::getId)
                 .with(CurrencyUnit.class, String.class, CurrencyUnit::of, CurrencyUnit::getCode)

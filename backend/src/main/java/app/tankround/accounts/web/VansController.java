@@ -1,6 +1,8 @@
 package app.tankround.accounts.web;
 
 import app.tankround.accounts.Absence;
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.ContainerRegister;
 import app.tankround.accounts.CrewView;
 import app.tankround.accounts.Crews;
 import app.tankround.accounts.DepotId;
@@ -13,12 +15,14 @@ import app.tankround.accounts.Role;
 import app.tankround.accounts.SkillsView;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
+import app.tankround.accounts.WaterContainerView;
 import app.tankround.accounts.WorkingHours;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.Mass;
 import app.tankround.units.Volume;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.VolumeText;
 import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.DayOfWeek;
@@ -129,13 +133,24 @@ class VansController {
     private final Fleet fleet;
     private final People people;
     private final Crews crews;
+    private final ContainerRegister register;
+    private final BusinessProfile business;
     private final MessageSource messages;
     private final Clock clock;
 
-    VansController(Fleet fleet, People people, Crews crews, MessageSource messages, Clock clock) {
+    VansController(
+            Fleet fleet,
+            People people,
+            Crews crews,
+            ContainerRegister register,
+            BusinessProfile business,
+            MessageSource messages,
+            Clock clock) {
         this.fleet = fleet;
         this.people = people;
         this.crews = crews;
+        this.register = register;
+        this.business = business;
         this.messages = messages;
         this.clock = clock;
     }
@@ -245,9 +260,10 @@ class VansController {
     }
 
     @GetMapping("/vans/{id}")
-    String van(@PathVariable VanId id, Model model) {
+    String van(@PathVariable VanId id, Model model, Locale locale) {
         model.addAttribute("vanId", id);
         model.addAttribute("form", VanForm.of(fleet.require(id)));
+        showContainers(id, model, locale);
         return "accounts/van";
     }
 
@@ -257,9 +273,11 @@ class VansController {
             @ModelAttribute("form") VanForm form,
             BindingResult result,
             Model model,
+            Locale locale,
             RedirectAttributes redirect) {
         // With a number that cannot be read the view has no form, only what was typed into it.
         model.addAttribute("vanId", id);
+        showContainers(id, model, locale);
         if (!result.hasErrors()) {
             try {
                 fleet.save(form.toVan(id));
@@ -270,5 +288,25 @@ class VansController {
             }
         }
         return "accounts/van";
+    }
+
+    /** Of a stored van the containers that it may load, by number; an empty text where it has none. */
+    private void showContainers(VanId id, Model model, Locale locale) {
+        fleet.find(id).ifPresent(van -> {
+            List<WaterContainerView> usable = register.usableBy(van);
+            List<String> said = new ArrayList<>();
+            numbers(usable.stream().filter(container -> container.van().isPresent()))
+                    .ifPresent(said::add);
+            numbers(usable.stream().filter(container -> container.depot().isPresent()))
+                    .ifPresent(pool ->
+                            said.add(messages.getMessage("accounts.van.from-pool", new Object[] {pool}, locale)));
+            model.addAttribute("containers", String.join("; ", said));
+            model.addAttribute("drum", new VolumeText(locale, business.current().unitSystem()).of(van.drum()));
+        });
+    }
+
+    private static Optional<String> numbers(Stream<WaterContainerView> containers) {
+        return Optional.of(containers.map(WaterContainerView::number).collect(Collectors.joining(", ")))
+                .filter(text -> !text.isEmpty());
     }
 }
