@@ -6,6 +6,7 @@ import app.tankround.stock.MovementReason;
 import app.tankround.stock.MovementSource;
 import app.tankround.stock.NewStockMovement;
 import app.tankround.stock.StockAccount;
+import app.tankround.stock.StockAmount;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
@@ -17,14 +18,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * Books what goes into a van from the shelf and what of it comes back. What the catalogue does not know, or counts in another
- * unit, is on no shelf; a sheet may run ahead of a delivery, and then the ledger marks it.
+ * Books what goes into a van from the shelf and what of it comes back. What the catalogue does not know, or counts in a
+ * unit of another sort, is on no shelf; a sheet may run ahead of a delivery, and then the ledger marks it.
  */
 @Component
 class LoadedStock {
@@ -40,75 +40,64 @@ class LoadedStock {
     /** So much of a line is in the van. */
     record Loaded(LoadLine line, BigDecimal amount) {}
 
-    /** So much of what a line is of goes from one place to another. */
-    private record Move(String key, StockItemView item, BigDecimal amount) {}
+    /** So much of what a line is of goes into the van, or out of it again. */
+    private record Move(String key, boolean in, StockAmount moved) {}
 
     /** @param before what the van was loaded with when its sheet was closed before; only the difference is booked */
     @Transactional(propagation = Propagation.MANDATORY)
     public void load(UUID closing, RoundView round, List<Loaded> now, List<LoadClosing.Line> before) {
-        Map<String, BigDecimal> had = new HashMap<>();
-        before.forEach(line -> had.put(line.key(), line.loaded()));
         StockAccount van = StockAccount.van(round.van().id());
         MovementSource source = new MovementSource("load", closing.toString());
-        Stream<Move> changed = now.stream()
-                .flatMap(each -> item(each.line().key()).stream()
-                        .map(item -> new Move(
-                                each.line().key(),
-                                item,
-                                each.amount()
-                                        .subtract(had.getOrDefault(each.line().key(), BigDecimal.ZERO)))));
-        Stream<Move> gone = before.stream()
-                .filter(line -> now.stream().noneMatch(each -> each.line().key().equals(line.key())))
-                .flatMap(line -> item(line.key()).stream()
-                        .map(item -> new Move(line.key(), item, line.loaded().negate())));
-        Stream.concat(changed, gone)
-                .filter(move -> move.amount().signum() != 0)
-                .sorted(Comparator.comparing(move -> move.item().id().toString()))
-                .forEach(move -> {
-                    boolean in = move.amount().signum() > 0;
-                    NewStockMovement movement = NewStockMovement.of(
-                                    id("load", closing, move.key()),
-                                    move.item().id(),
-                                    move.amount().abs(),
-                                    in ? StockAccount.depot() : van,
-                                    in ? van : StockAccount.depot(),
-                                    MovementReason.TRANSFER)
-                            .becauseOf(source)
-                            .runningAhead();
-                    ledger.take(movement);
-                });
+        Map<String, BigDecimal> changes = new HashMap<>();
+        now.forEach(each -> changes.merge(each.line().key(), each.amount(), BigDecimal::add));
+        before.forEach(line -> changes.merge(line.key(), line.loaded().negate(), BigDecimal::add));
+        ledger.take(changes.entrySet().stream()
+                .filter(change -> change.getValue().signum() != 0)
+                .sorted(Map.Entry.comparingByKey())
+                .flatMap(change -> stocked(change.getKey(), change.getValue().abs()).stream()
+                        .map(moved ->
+                                new Move(change.getKey(), change.getValue().signum() > 0, moved)))
+                .map(move -> NewStockMovement.of(
+                                id("load", closing, move.key()),
+                                move.moved().item().id(),
+                                move.moved().amount(),
+                                move.in() ? StockAccount.depot() : van,
+                                move.in() ? van : StockAccount.depot(),
+                                MovementReason.TRANSFER)
+                        .becauseOf(source)
+                        .runningAhead())
+                .toList());
     }
 
     private static UUID id(String what, UUID closing, String key) {
         return UUID.nameUUIDFromBytes((what + ":" + closing + ":" + key).getBytes(StandardCharsets.UTF_8));
     }
 
-    /** What the line with this key is of, where the catalogue counts it in the line's unit. */
-    private Optional<StockItemView> item(String key) {
+    /** What so much of the line with this key is, where the catalogue knows it in a unit of the same sort. */
+    private Optional<StockAmount> stocked(String key, BigDecimal amount) {
         List<String> parts = List.of(key.split(":"));
         return switch (parts.getFirst()) {
             case "sock" ->
-                catalogue.socks(Integer.parseInt(parts.get(1))).stream().min(Comparator.comparing(StockItemView::name));
-            case "media" -> product(StockKind.MEDIA, parts);
-            case "dose" -> product(StockKind.DOSE, parts);
-            case LoadRules.CONDITIONER_KEY -> inUnit(StockKind.DOSE, LoadRules.CONDITIONER, LoadUnit.MILLILITRE);
-            case LoadRules.DRY_SALT_KEY -> salt();
+                catalogue.socks(Integer.parseInt(parts.get(1))).stream()
+                        .min(Comparator.comparing(StockItemView::name))
+                        .map(item -> new StockAmount(item, amount));
+            case "media" -> product(StockKind.MEDIA, parts, amount);
+            case "dose" -> product(StockKind.DOSE, parts, amount);
+            case LoadRules.CONDITIONER_KEY -> catalogue.amountOf(StockKind.DOSE, LoadRules.CONDITIONER, amount, "mL");
+            case LoadRules.DRY_SALT_KEY ->
+                salt().flatMap(mix -> catalogue.amountOf(StockKind.SALT, mix.name(), amount, "kg"));
             default -> Optional.empty();
         };
     }
 
-    private Optional<StockItemView> product(StockKind kind, List<String> parts) {
-        return parts.size() < 3 ? Optional.empty() : inUnit(kind, parts.get(1), LoadUnit.ofCode(parts.get(2)));
-    }
-
-    private Optional<StockItemView> inUnit(StockKind kind, String name, LoadUnit unit) {
-        return catalogue.find(kind, name, Optional.empty()).filter(item -> LoadUnit.ofCode(item.unit()) == unit);
+    private Optional<StockAmount> product(StockKind kind, List<String> parts, BigDecimal amount) {
+        return parts.size() < 3 ? Optional.empty() : catalogue.amountOf(kind, parts.get(1), amount, parts.get(2));
     }
 
     /** Which mix is meant nobody says where there are several. */
     private Optional<StockItemView> salt() {
         List<StockItemView> mixes = catalogue.all().stream()
-                .filter(item -> item.kind() == StockKind.SALT && LoadUnit.ofCode(item.unit()) == LoadUnit.KILOGRAM)
+                .filter(item -> item.kind() == StockKind.SALT)
                 .toList();
         return mixes.size() == 1 ? Optional.of(mixes.getFirst()) : Optional.empty();
     }

@@ -481,15 +481,19 @@ public class DoseGuard {
         return "dose-given-against:" + key;
     }
 
-    /** A dose as it was given. */
-    public record GivenTo(WaterSystemId system, double amount, String unit, Instant at) {}
+    /**
+     * A dose as it was given.
+     *
+     * @param visit at which it was given, where it was at one
+     */
+    public record GivenTo(WaterSystemId system, double amount, String unit, Instant at, Optional<UUID> visit) {}
 
     /** Every dose of a product since {@code since}, of whatever system, newest first. */
     @Transactional(readOnly = true)
     public List<GivenTo> givenOf(String product, Instant since) {
         return jdbc
                 .sql("""
-                        select water_system_id, product, amount, unit, given_at
+                        select water_system_id, product, amount, unit, given_at, visit_id
                         from dose_given
                         where given_at >= :since
                         order by given_at desc, key
@@ -501,7 +505,8 @@ public class DoseGuard {
                                 WaterSystemId.of(row.getObject("water_system_id", UUID.class)),
                                 row.getDouble("amount"),
                                 row.getString("unit"),
-                                row.getObject("given_at", OffsetDateTime.class).toInstant())))
+                                row.getObject("given_at", OffsetDateTime.class).toInstant(),
+                                Optional.ofNullable(row.getObject("visit_id", UUID.class)))))
                 .list()
                 .stream()
                 .filter(given -> ProductName.same(given.getKey(), product))

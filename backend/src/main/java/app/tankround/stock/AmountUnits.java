@@ -1,5 +1,8 @@
 package app.tankround.stock;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /** The units that stock and agreed tasks are written in: g and kg, mL and L, pieces. */
@@ -11,6 +14,15 @@ final class AmountUnits {
     static OptionalDouble convert(double amount, String from, String to) {
         boolean same = dimension(from) == dimension(to);
         return same ? OptionalDouble.of(amount * factor(from) / factor(to)) : OptionalDouble.empty();
+    }
+
+    /** As {@link #convert(double, String, String)}, exactly. */
+    static Optional<BigDecimal> convert(BigDecimal amount, String from, String to) {
+        boolean same = dimension(from) == dimension(to);
+        return same
+                ? Optional.of(amount.multiply(BigDecimal.valueOf(factor(from)))
+                        .divide(BigDecimal.valueOf(factor(to)), amount.scale() + 4, RoundingMode.UNNECESSARY))
+                : Optional.empty();
     }
 
     private static char dimension(String unit) {

@@ -12,6 +12,7 @@ import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
 import app.tankround.web.TextInput;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.sql.Types;
 import java.time.Clock;
 import java.time.ZoneOffset;
@@ -81,6 +82,24 @@ public class Catalogue {
     @Transactional(readOnly = true)
     public Optional<StockItemView> find(StockKind kind, String name, Optional<Integer> sizeMm) {
         return items.findByKey(kind.name(), name.strip(), sizeMm.orElse(null)).map(this::view);
+    }
+
+    /**
+     * What an amount of a product is in the unit that the catalogue counts it in; of pieces a part is a whole one. Empty where
+     * it knows no such product, or counts it in a unit of another sort.
+     *
+     * @param amount 0 or more
+     * @param unit {@code g}, {@code kg}, {@code mL}, {@code L} or {@code count}
+     */
+    @Transactional(readOnly = true)
+    public Optional<StockAmount> amountOf(StockKind kind, String name, BigDecimal amount, String unit) {
+        return find(kind, name, Optional.empty())
+                .flatMap(item -> AmountUnits.convert(amount, unit, item.unit())
+                        .map(units -> new StockAmount(
+                                item,
+                                item.unit().equals("count")
+                                        ? units.setScale(0, RoundingMode.CEILING)
+                                        : units.setScale(StockLedger.MOST_DECIMALS, RoundingMode.HALF_EVEN))));
     }
 
     /** Clean socks of one size, whatever their names. */

@@ -126,10 +126,14 @@ public class Lots {
                 systems.all().stream().collect(Collectors.toMap(WaterSystemView::id, Function.identity()));
         Instant since = lot.receivedOn().atStartOfDay(days.zone()).toInstant();
         List<LotUse> went = new ArrayList<>();
-        ledger.into(item.id(), since).stream()
+        List<StockMovementView> into = ledger.into(item.id(), since);
+        into.stream()
                 .filter(movement -> movement.lot().map(id::equals).orElse(true))
                 .forEach(movement -> use(movement, item, known).ifPresent(went::add));
         for (DoseGuard.GivenTo dose : doses.givenOf(item.name(), since)) {
+            if (into.stream().anyMatch(movement -> isOf(movement, dose))) {
+                continue;
+            }
             Optional.ofNullable(known.get(dose.system()))
                     .ifPresent(system -> went.add(new LotUse(
                             system.siteId(),
@@ -143,6 +147,12 @@ public class Lots {
         others.orderedStream().forEach(uses -> went.addAll(uses.usesOf(lot)));
         went.sort(Comparator.comparing(LotUse::at).reversed());
         return new Recall(lot, item, there, went);
+    }
+
+    /** Whether a movement is what was used for a dose. */
+    private static boolean isOf(StockMovementView movement, DoseGuard.GivenTo dose) {
+        return movement.to().equals(StockAccount.used(dose.system()))
+                && dose.visit().map(MovementSource::ofVisit).equals(movement.source());
     }
 
     private static Optional<LotUse> use(
@@ -212,7 +222,7 @@ public class Lots {
         return Optional.of(id);
     }
 
-    private static StockLotView view(ResultSet row) throws SQLException {
+    static StockLotView view(ResultSet row) throws SQLException {
         return new StockLotView(
                 StockLotId.of(row.getObject("id", UUID.class)),
                 StockItemId.of(row.getObject("item_id", UUID.class)),

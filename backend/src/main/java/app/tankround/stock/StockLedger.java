@@ -17,12 +17,17 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.namedparam.MapSqlParameterSource;
 import org.springframework.jdbc.core.namedparam.NamedParameterJdbcTemplate;
@@ -103,39 +108,74 @@ public class StockLedger {
         }
     }
 
+    /** Takes an amount from a place; see {@link #take(List)}. */
+    public List<NewStockMovement> take(NewStockMovement taken) {
+        return take(List.of(taken));
+    }
+
     /**
-     * Takes an amount from a place, from the lot that expires first; what has no expiry comes after what has one, and
-     * what has no lot comes last. What has expired is never taken so: whoever wants it names its lot.
+     * Takes amounts from places one after the other, all of them or none: each from the lot that expires first; what has no
+     * expiry comes after what has one, and what has no lot comes last. What has expired is never taken so: whoever wants it
+     * names its lot.
      *
-     * @param taken its id becomes that of the first movement, the others follow from it; where it names a lot, that is taken
-     * @return the movements, one for each lot; none where it was taken already
+     * @param taken of each the id becomes that of its first movement, its others follow from it; where it names a lot, that is
+     *     taken
+     * @return the movements, one for each lot; none for what was taken already
      * @throws FieldRefusal as when posting; at {@code amount} with what is there that has not expired
      */
-    public List<NewStockMovement> take(NewStockMovement taken) {
-        return take(taken, days.of(taken.at().orElseGet(clock::instant)));
+    public List<NewStockMovement> take(List<NewStockMovement> taken) {
+        return take(taken, movement -> days.of(movement.at().orElseGet(clock::instant)));
     }
 
     /** As {@link #take(NewStockMovement)}, but also of lots that have expired: what a count does not find may be of any. */
     void takeOfAny(NewStockMovement taken) {
-        take(taken, LocalDate.EPOCH);
+        take(List.of(taken), movement -> LocalDate.EPOCH);
     }
 
-    private List<NewStockMovement> take(NewStockMovement taken, LocalDate day) {
-        Map<StockItemId, Held> items = hold(List.of(taken.item()));
-        requireSound(taken, items);
-        if (!booked(List.of(taken)).isEmpty()) {
-            return List.of();
+    private List<NewStockMovement> take(List<NewStockMovement> taken, Function<NewStockMovement, LocalDate> day) {
+        Map<StockItemId, Held> items =
+                hold(taken.stream().map(NewStockMovement::item).toList());
+        taken.forEach(movement -> requireSound(movement, items));
+        Set<StockMovementId> booked = booked(taken).keySet();
+        Map<StockLotId, StockLotView> lots = lots(items.keySet());
+        Map<Shelf, Map<Optional<StockLotId>, BigDecimal>> shelves = shelves(taken);
+        List<NewStockMovement> parts = new ArrayList<>();
+        for (NewStockMovement movement : taken) {
+            if (booked.contains(movement.id())) {
+                continue;
+            }
+            Map<Optional<StockLotId>, BigDecimal> from =
+                    shelves.computeIfAbsent(Shelf.from(movement), none -> new HashMap<>());
+            Map<Optional<StockLotId>, BigDecimal> to =
+                    shelves.computeIfAbsent(Shelf.to(movement), none -> new HashMap<>());
+            for (NewStockMovement part : parts(movement, items, from, lots, day.apply(movement))) {
+                from.merge(part.lot(), part.amount().negate(), BigDecimal::add);
+                to.merge(part.lot(), part.amount(), BigDecimal::add);
+                parts.add(part);
+            }
         }
+        if (!parts.isEmpty()) {
+            post(parts);
+        }
+        return parts;
+    }
+
+    /** What is taken, one part for each lot; {@code there} is what is at its place. */
+    private List<NewStockMovement> parts(
+            NewStockMovement taken,
+            Map<StockItemId, Held> items,
+            Map<Optional<StockLotId>, BigDecimal> there,
+            Map<StockLotId, StockLotView> lots,
+            LocalDate day) {
         if (taken.lot().isPresent()) {
-            post(taken);
             return List.of(taken);
         }
         List<NewStockMovement> parts = new ArrayList<>();
         BigDecimal open = taken.amount();
-        for (StockBalance lot : firstToExpireFirst(taken.item(), taken.from(), day)) {
+        for (Optional<StockLotId> lot : firstToExpireFirst(there, lots, day)) {
             if (open.signum() > 0) {
-                BigDecimal part = open.min(lot.amount());
-                parts.add(part(taken, parts.size(), part, lot.lot()));
+                BigDecimal part = open.min(Objects.requireNonNull(there.get(lot)));
+                parts.add(part(taken, parts.size(), part, lot));
                 open = open.subtract(part);
             }
         }
@@ -145,8 +185,78 @@ public class StockLedger {
             }
             parts.add(part(taken, parts.size(), open, Optional.empty()));
         }
-        post(parts);
         return parts;
+    }
+
+    /** One item at one place. */
+    private record Shelf(StockItemId item, StockAccount account) {
+
+        static Shelf from(NewStockMovement movement) {
+            return new Shelf(movement.item(), movement.from());
+        }
+
+        static Shelf to(NewStockMovement movement) {
+            return new Shelf(movement.item(), movement.to());
+        }
+    }
+
+    /** What lies by its lot where something is taken. */
+    private Map<Shelf, Map<Optional<StockLotId>, BigDecimal>> shelves(List<NewStockMovement> taken) {
+        Map<Shelf, Map<Optional<StockLotId>, BigDecimal>> shelves = new HashMap<>();
+        List<Shelf> from = taken.stream().map(Shelf::from).distinct().toList();
+        jdbc.sql("""
+                        select b.*
+                        from stock_balance b
+                        join unnest(cast(:items as uuid[]), cast(:accounts as text[]), cast(:places as uuid[]))
+                            as k (item_id, account, place)
+                            on b.item_id = k.item_id and b.account = k.account
+                            and coalesce(b.place, '00000000-0000-0000-0000-000000000000'::uuid) = k.place
+                        where b.amount <> 0
+                        """)
+                .param("items", from.stream().map(shelf -> shelf.item().value()).toArray(UUID[]::new))
+                .param(
+                        "accounts",
+                        from.stream()
+                                .map(shelf -> shelf.account().kind().name())
+                                .toArray(String[]::new))
+                .param(
+                        "places",
+                        from.stream()
+                                .map(shelf -> shelf.account().place().orElse(NONE))
+                                .toArray(UUID[]::new))
+                .query(row -> {
+                    StockBalance balance = balance(row);
+                    shelves.computeIfAbsent(new Shelf(balance.item(), balance.account()), none -> new HashMap<>())
+                            .put(balance.lot(), balance.amount());
+                });
+        return shelves;
+    }
+
+    private Map<StockLotId, StockLotView> lots(Collection<StockItemId> items) {
+        return jdbc
+                .sql("select * from stock_lot where item_id = any(cast(:items as uuid[]))")
+                .param("items", items.stream().map(StockItemId::value).toArray(UUID[]::new))
+                .query((row, number) -> Lots.view(row))
+                .stream()
+                .collect(Collectors.toMap(StockLotView::id, Function.identity()));
+    }
+
+    /** The lots of which there is something that has not expired on a day, in the order in which they are to be used. */
+    private static List<Optional<StockLotId>> firstToExpireFirst(
+            Map<Optional<StockLotId>, BigDecimal> there, Map<StockLotId, StockLotView> lots, LocalDate day) {
+        return there.entrySet().stream()
+                .filter(each -> each.getValue().signum() > 0)
+                .map(Map.Entry::getKey)
+                .filter(lot ->
+                        lot.map(lots::get).filter(known -> known.expiredOn(day)).isEmpty())
+                .sorted(Comparator.comparing((Optional<StockLotId> lot) -> lot.isEmpty())
+                        .thenComparing(lot -> lot.map(lots::get)
+                                .flatMap(StockLotView::expiresOn)
+                                .orElse(LocalDate.MAX))
+                        .thenComparing(lot ->
+                                lot.map(lots::get).map(StockLotView::receivedOn).orElse(LocalDate.MAX))
+                        .thenComparing(Optional::toString))
+                .toList();
     }
 
     /**
@@ -188,10 +298,15 @@ public class StockLedger {
     /** How much of an item is on an account, of whatever lot. */
     @Transactional(readOnly = true)
     public BigDecimal balance(StockItemId item, StockAccount account) {
-        return balances(item).stream()
-                .filter(balance -> balance.account().equals(account))
-                .map(StockBalance::amount)
-                .reduce(BigDecimal.ZERO, BigDecimal::add);
+        return jdbc.sql("""
+                        select coalesce(sum(amount), 0) from stock_balance
+                        where item_id = :item and account = :account and place is not distinct from :place
+                        """)
+                .param("item", item.value())
+                .param("account", account.kind().name())
+                .param("place", account.place().orElse(null), Types.OTHER)
+                .query(BigDecimal.class)
+                .single();
     }
 
     /** All accounts of an item on which there is or was something, those at zero left out. */
@@ -292,24 +407,6 @@ public class StockLedger {
      */
     void holdItems(Collection<StockItemId> items) {
         hold(items);
-    }
-
-    /** What is there of an item that has not expired on a day, in the order in which it is to be used. */
-    private List<StockBalance> firstToExpireFirst(StockItemId item, StockAccount place, LocalDate day) {
-        return jdbc.sql("""
-                        select b.*
-                        from stock_balance b
-                        left join stock_lot l on l.id = b.lot_id
-                        where b.item_id = :item and b.account = :account and b.place is not distinct from :place
-                            and b.amount > 0 and (l.expires_on is null or l.expires_on >= :day)
-                        order by l.id is null, l.expires_on nulls last, l.received_on, l.id
-                        """)
-                .param("item", item.value())
-                .param("account", place.kind().name())
-                .param("place", place.place().orElse(null), Types.OTHER)
-                .param("day", day)
-                .query((row, number) -> balance(row))
-                .list();
     }
 
     private static NewStockMovement part(

@@ -117,11 +117,29 @@ class VisitRows {
                 .update();
     }
 
-    /** What a visit used is told again. */
-    void tellAgain(VisitId id) {
-        jdbc.sql("update visit set uses_told = false where id = :id and uses_told")
-                .param("id", id.value())
+    /** The visit that ended first of those of which nobody booked what they used, kept from others until the end. */
+    Optional<VisitRow> lockUnbooked() {
+        return where("""
+                where not uses_booked and finished_at is not null
+                order by finished_at, id
+                limit 1
+                for update skip locked
+                """, Map.of()).stream().findFirst();
+    }
+
+    void booked(VisitId visit) {
+        jdbc.sql("update visit set uses_booked = true where id = :visit")
+                .param("visit", visit.value())
                 .update();
+    }
+
+    /** What a visit used is told and booked again. */
+    void tellAgain(VisitId id) {
+        jdbc.sql("""
+                        update visit
+                        set uses_told = false, uses_booked = case when uses_booked then false else uses_booked end
+                        where id = :id and (uses_told or uses_booked)
+                        """).param("id", id.value()).update();
     }
 
     /** Adds entries in their order; one that is there already stays as it is. */

@@ -37,6 +37,16 @@ class VisitsConfiguration {
     }
 
     @Bean
+    RecurringTask<Void> bookWhatVisitsUsed(ObjectProvider<StockOfVisits> stock) {
+        return Tasks.recurring("book-what-visits-used", FixedDelay.of(OFTEN)).execute((instance, context) -> {
+            boolean more = true;
+            while (more) {
+                more = stock.getObject().bookNext();
+            }
+        });
+    }
+
+    @Bean
     NavigationItem aloneNavigation() {
         return NavigationItem.forStaff(55, "alone", "/alone");
     }

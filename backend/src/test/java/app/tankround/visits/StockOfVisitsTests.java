@@ -1,0 +1,401 @@
+package app.tankround.visits;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import app.tankround.accounts.VanId;
+import app.tankround.persistence.Uuids;
+import app.tankround.readings.Bench;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskView;
+import app.tankround.stock.Catalogue;
+import app.tankround.stock.Lots;
+import app.tankround.stock.MovementReason;
+import app.tankround.stock.MovementSource;
+import app.tankround.stock.NewReceipt;
+import app.tankround.stock.NewStockItem;
+import app.tankround.stock.NewStockMovement;
+import app.tankround.stock.Receiving;
+import app.tankround.stock.StockAccount;
+import app.tankround.stock.StockAccountKind;
+import app.tankround.stock.StockBalance;
+import app.tankround.stock.StockItemId;
+import app.tankround.stock.StockKind;
+import app.tankround.stock.StockLedger;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
+import app.tankround.testing.TestClock;
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** What finished visits take out of the van, put to work and bring back. */
+@SpringBootTest
+@IntegrationTest
+@Import({Bench.class, TestVisits.class})
+class StockOfVisitsTests {
+
+    /** A Wednesday. */
+    private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
+
+    private static final StockAccount DEPOT = StockAccount.depot();
+    private static final StockAccount DIRTY = StockAccount.of(StockAccountKind.DIRTY);
+    private static final StockAccount APART = StockAccount.of(StockAccountKind.DIRTY_APART);
+    private static final StockAccount OPENING = StockAccount.of(StockAccountKind.OPENING);
+
+    @Autowired
+    private StockOfVisits stock;
+
+    @Autowired
+    private VisitRows rows;
+
+    @Autowired
+    private StockLedger ledger;
+
+    @Autowired
+    private Catalogue catalogue;
+
+    @Autowired
+    private Receiving receiving;
+
+    @Autowired
+    private Lots lots;
+
+    @Autowired
+    private TestVisits visits;
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private DueVisits dueVisits;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private TestClock clock;
+
+    private int size;
+
+    @BeforeEach
+    void prepare() {
+        clock.set(Instant.parse("2026-11-25T15:00:00Z"));
+        new TestBusiness(jdbc);
+        jdbc.sql("update visit set uses_booked = true").update();
+        size = 10
+                + jdbc.sql("select count(*) from stock_item where kind = 'SOCK'")
+                        .query(Integer.class)
+                        .single();
+    }
+
+    @Test
+    void putsSocksToWorkAndBringsAsManyBackDirtyOfWhichNobodyHadBookedAny() {
+        StockItemId socks = socks("10");
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        visit.entry("visit.socks", "socks/" + visit.system + "/" + size, socksJson(3));
+
+        book();
+
+        assertThat(at(socks, DEPOT)).isEqualTo(7);
+        assertThat(at(socks, StockAccount.inUse(visit.system))).isEqualTo(3);
+        assertThat(at(socks, DIRTY)).isEqualTo(3);
+        assertThat(at(socks, OPENING)).isEqualTo(-13);
+        assertThat(sum(socks)).isZero();
+    }
+
+    @Test
+    void takesOutWhatTheVisitBeforePutIn() {
+        StockItemId socks = socks("10");
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        ledger.post(NewStockMovement.of(
+                UUID.randomUUID(),
+                socks,
+                new BigDecimal("3"),
+                DEPOT,
+                StockAccount.inUse(visit.system),
+                MovementReason.TRANSFER));
+        tick(visit, 0, "DONE");
+
+        book();
+
+        assertThat(at(socks, DEPOT)).isEqualTo(5);
+        assertThat(at(socks, StockAccount.inUse(visit.system))).isEqualTo(3);
+        assertThat(at(socks, DIRTY)).isEqualTo(2);
+        assertThat(at(socks, OPENING)).isEqualTo(-10);
+    }
+
+    @Test
+    void booksOnceAndOfACorrectedEntryTheDifference() {
+        StockItemId socks = socks("10");
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        tick(visit, 0, "DONE");
+        book();
+        again(visit);
+        book();
+        assertThat(movements(visit)).isEqualTo(3);
+
+        visit.entry("visit.socks", "socks/" + visit.system + "/" + size, socksJson(4));
+        again(visit);
+        book();
+        assertThat(List.of(
+                        at(socks, DEPOT),
+                        at(socks, StockAccount.inUse(visit.system)),
+                        at(socks, DIRTY),
+                        at(socks, OPENING)))
+                .containsExactly(6, 4, 4, -14);
+
+        visit.entry("visit.socks", "socks/" + visit.system + "/" + size, socksJson(1));
+        again(visit);
+        book();
+        assertThat(List.of(
+                        at(socks, DEPOT),
+                        at(socks, StockAccount.inUse(visit.system)),
+                        at(socks, DIRTY),
+                        at(socks, OPENING)))
+                .containsExactly(9, 1, 1, -11);
+        assertThat(sum(socks)).isZero();
+        assertThat(ledger.ofSource(MovementSource.ofVisit(visit.id.value())))
+                .filteredOn(movement -> movement.reason() == MovementReason.CORRECTION)
+                .hasSize(3);
+    }
+
+    /** The class of a system may have changed since: what came out of the sick one stays apart. */
+    @Test
+    void keepsApartWhatComesOutOfASickSystem() {
+        StockItemId socks = socks("10");
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        infection(visit, "QUARANTINE");
+        tick(visit, 0, "DONE");
+        book();
+        assertThat(at(socks, APART)).isEqualTo(2);
+
+        infection(visit, "HEALTHY");
+        visit.entry("visit.socks", "socks/" + visit.system + "/" + size, socksJson(3));
+        again(visit);
+        book();
+        assertThat(at(socks, APART)).isEqualTo(3);
+        assertThat(at(socks, DIRTY)).isZero();
+    }
+
+    @Test
+    void takesOutOfTheVanOfTheRoundAndRunsAheadOfWhatWasLoaded() {
+        StockItemId socks = socks("10");
+        VanId van = VanId.of(new TestBusiness(jdbc).van("Van " + size, 52, 5));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        onRound(visit, van);
+        ledger.post(NewStockMovement.of(
+                UUID.randomUUID(), socks, BigDecimal.ONE, DEPOT, StockAccount.van(van), MovementReason.TRANSFER));
+        tick(visit, 0, "DONE");
+
+        book();
+
+        assertThat(at(socks, StockAccount.van(van))).isEqualTo(-1);
+        assertThat(at(socks, StockAccount.of(StockAccountKind.DIRTY, van.value())))
+                .isEqualTo(2);
+        assertThat(at(socks, DEPOT)).isEqualTo(9);
+        assertThat(ledger.runningAhead())
+                .filteredOn(ahead -> ahead.item().equals(socks))
+                .hasSize(1);
+    }
+
+    /** Of the four that were left the client has swapped as many as are left anew. */
+    @Test
+    void leavesSocksWithTheClientAndBringsTheSwappedOnesBack() {
+        StockItemId socks = socks("10");
+        TestVisits.Case visit = visit(TaskView.socksLeft(3, size));
+        StockAccount site = StockAccount.site(visits(visit).siteId());
+        ledger.post(NewStockMovement.of(
+                UUID.randomUUID(), socks, new BigDecimal("4"), DEPOT, site, MovementReason.TRANSFER));
+        tick(visit, 0, "DONE");
+
+        book();
+
+        assertThat(at(socks, site)).isEqualTo(4);
+        assertThat(at(socks, DIRTY)).isEqualTo(3);
+        assertThat(at(socks, DEPOT)).isEqualTo(3);
+    }
+
+    @Test
+    void usesMediaAndDosesInTheUnitOfTheCatalogueTheLotThatExpiresFirst() {
+        StockItemId carbon = product(StockKind.MEDIA, "Carbon " + size, "kg", "1");
+        StockItemId buffer = product(StockKind.DOSE, "Buffer " + size, "L", "0");
+        receive(buffer, "later", TODAY.plusDays(90));
+        receive(buffer, "sooner", TODAY.plusDays(9));
+        TestVisits.Case visit = visit(
+                TaskView.media("carbon " + size, new BigDecimal("250"), "g"),
+                TaskView.dose("Buffer " + size, new BigDecimal("20"), "mL"),
+                TaskView.dose("Unheard of", new BigDecimal("20"), "mL"));
+        tick(visit, 0, "DONE");
+        tick(visit, 1, "DONE");
+        tick(visit, 2, "DONE");
+        visit.entry(
+                "visit.dose", "dose/1", "{\"product\": \"buffer " + size + "\", \"amount\": \"25\", \"unit\": \"mL\"}");
+
+        book();
+
+        assertThat(ledger.balance(carbon, DEPOT)).isEqualByComparingTo("0.75");
+        assertThat(ledger.balance(carbon, StockAccount.used(visit.system))).isEqualByComparingTo("0.25");
+        assertThat(ledger.balances(buffer))
+                .filteredOn(balance -> balance.account().equals(StockAccount.used(visit.system)))
+                .singleElement()
+                .satisfies(balance -> assertThat(balance.amount()).isEqualByComparingTo("0.025"))
+                .satisfies(balance -> assertThat(
+                                lots.require(balance.lot().orElseThrow()).number())
+                        .isEqualTo("sooner"));
+        assertThat(movements(visit)).isEqualTo(2);
+    }
+
+    @Test
+    void whatWasLeftOutUsesNothingAndTakesBackWhatWasBooked() {
+        StockItemId socks = socks("10");
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        tick(visit, 0, "DONE");
+        book();
+        tick(visit, 0, "SKIPPED");
+        again(visit);
+        book();
+        assertThat(ledger.balances(socks)).extracting(StockBalance::account).containsExactlyInAnyOrder(DEPOT, OPENING);
+        assertThat(at(socks, DEPOT)).isEqualTo(10);
+    }
+
+    /** What those used is in what was counted since. */
+    @Test
+    void neverBooksVisitsThatEndedBeforeUsesWereBooked() {
+        StockItemId socks = socks("10");
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        tick(visit, 0, "DONE");
+        jdbc.sql("update visit set uses_booked = null where id = :id")
+                .param("id", visit.id.value())
+                .update();
+        again(visit);
+        book();
+        assertThat(at(socks, DEPOT)).isEqualTo(10);
+    }
+
+    private void book() {
+        while (stock.bookNext()) {
+            // Each visit is a transaction of its own.
+        }
+    }
+
+    private void again(TestVisits.Case visit) {
+        rows.tellAgain(visit.id);
+    }
+
+    private VisitRow visits(TestVisits.Case visit) {
+        return rows.find(visit.id).orElseThrow();
+    }
+
+    private int at(StockItemId item, StockAccount account) {
+        return ledger.balance(item, account).intValueExact();
+    }
+
+    private int sum(StockItemId item) {
+        return ledger.balances(item).stream()
+                .mapToInt(balance -> balance.amount().intValueExact())
+                .sum();
+    }
+
+    private int movements(TestVisits.Case visit) {
+        return ledger.ofSource(MovementSource.ofVisit(visit.id.value())).size();
+    }
+
+    private String socksJson(int count) {
+        return "{\"count\": " + count + ", \"sizeMm\": " + size + "}";
+    }
+
+    private StockItemId socks(String onHand) {
+        return catalogue.add(new NewStockItem(
+                StockKind.SOCK, "Felt", Optional.of(size), "count", new BigDecimal("0.1"), new BigDecimal(onHand)));
+    }
+
+    private StockItemId product(StockKind kind, String name, String unit, String onHand) {
+        return catalogue.add(
+                new NewStockItem(kind, name, Optional.empty(), unit, BigDecimal.ONE, new BigDecimal(onHand)));
+    }
+
+    private void receive(StockItemId item, String lot, LocalDate expires) {
+        receiving.receive(new NewReceipt(
+                Uuids.next(clock.instant()),
+                item,
+                BigDecimal.ONE,
+                StockAccountKind.BOUGHT,
+                DEPOT,
+                Optional.of(lot),
+                Optional.of(expires),
+                TODAY,
+                Optional.empty(),
+                Optional.empty()));
+    }
+
+    private void infection(TestVisits.Case visit, String infection) {
+        jdbc.sql("update water_system set infection_class = :class where id = :id")
+                .param("class", infection)
+                .param("id", visit.system.value())
+                .update();
+    }
+
+    private void onRound(TestVisits.Case visit, VanId van) {
+        UUID round = UUID.randomUUID();
+        jdbc.sql("""
+                        insert into round (
+                            id, code, van_id, service_date, trip, leaves_at, returns_at, method, proven_best,
+                            driving_seconds, distance_m, version)
+                        values (:id, :code, :van, :day, 1, time '07:30', time '15:30', 'GIVEN', false, 0, 0, 1)
+                        """)
+                .param("id", round)
+                .param("code", "R-" + round)
+                .param("van", van.value())
+                .param("day", TODAY)
+                .update();
+        jdbc.sql("update visit set round_id = :round where id = :id")
+                .param("round", round)
+                .param("id", visit.id.value())
+                .update();
+    }
+
+    private void tick(TestVisits.Case visit, int position, String state) {
+        UUID due = jdbc.sql("select planned_visits[1] from visit where id = :id")
+                .param("id", visit.id.value())
+                .query(UUID.class)
+                .single();
+        String because = state.equals("SKIPPED") ? ", \"because\": \"none left\"" : "";
+        visit.entry("visit.task", "task/" + due + "/" + position, "{\"state\": \"" + state + "\"" + because + "}");
+    }
+
+    /** A visit of today, finished, with these tasks agreed. */
+    private TestVisits.Case visit(TaskView... tasks) {
+        TestVisits.Case visit = visits.finished();
+        agreements.add(new NewAgreement(
+                "A-" + visit.system,
+                visit.system,
+                1,
+                Set.of(TODAY.getDayOfWeek()),
+                TODAY,
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(tasks),
+                Optional.of(TODAY)));
+        dueVisits.planUntil(TODAY.plusWeeks(2));
+        PlannedVisitView due = dueVisits.dueFor(visit.system).getFirst();
+        jdbc.sql("update visit set planned_visits = array[cast(:due as uuid)] where id = :id")
+                .param("due", due.id().value())
+                .param("id", visit.id.value())
+                .update();
+        return visit;
+    }
+}
