@@ -23,6 +23,7 @@ public record LoadClosing(UUID id, int version, String person, Instant at, List<
      *
      * @param item what it is, in words, with its unit
      * @param loaded from 0 to {@code planned}
+     * @param litres of water in what is loaded; empty where it is no water, or was closed before that was kept
      * @param safety whether something could die without it
      * @param person who loaded it; empty where nobody did
      * @param reason why it was left, where it was
@@ -32,6 +33,7 @@ public record LoadClosing(UUID id, int version, String person, Instant at, List<
             String item,
             BigDecimal planned,
             BigDecimal loaded,
+            Optional<BigDecimal> litres,
             boolean safety,
             Optional<String> person,
             Optional<Instant> at,

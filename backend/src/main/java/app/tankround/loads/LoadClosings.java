@@ -97,7 +97,7 @@ public class LoadClosings {
 
     private List<LoadClosing.Line> lines(UUID closing) {
         return jdbc.sql("""
-                        select l.line, l.item, l.planned, l.loaded, l.safety, l.ticked_at, l.instead, l.reason,
+                        select l.line, l.item, l.planned, l.loaded, l.litres, l.safety, l.ticked_at, l.instead, l.reason,
                                p.name as person
                         from load_closing_line l
                         left join person p on p.id = l.person_id
@@ -115,6 +115,7 @@ public class LoadClosings {
                 row.getString("item"),
                 row.getBigDecimal("planned"),
                 row.getBigDecimal("loaded"),
+                Optional.ofNullable(row.getBigDecimal("litres")),
                 row.getBoolean("safety"),
                 Optional.ofNullable(row.getString("person")),
                 Optional.ofNullable(row.getTimestamp("ticked_at")).map(Timestamp::toInstant),
@@ -201,8 +202,8 @@ public class LoadClosings {
             Optional<LoadTick> loaded = each.tick().filter(tick -> tick.loaded().signum() > 0);
             jdbc.sql("""
                             insert into load_closing_line (
-                                closing_id, line, place, item, planned, loaded, safety, person_id, ticked_at, instead, reason)
-                            values (:closing, :line, :place, :item, :planned, :loaded, :safety, :person, :at, :instead, :reason)
+                                closing_id, line, place, item, planned, loaded, litres, safety, person_id, ticked_at, instead, reason)
+                            values (:closing, :line, :place, :item, :planned, :loaded, :litres, :safety, :person, :at, :instead, :reason)
                             """)
                     .param("closing", id)
                     .param("line", each.line().key())
@@ -210,6 +211,7 @@ public class LoadClosings {
                     .param("item", each.item())
                     .param("planned", each.line().amount())
                     .param("loaded", each.loaded())
+                    .param("litres", each.line().litres(each.loaded()).orElse(null), Types.NUMERIC)
                     .param("safety", each.line().isSafety())
                     .param("person", loaded.map(tick -> tick.personId().value()).orElse(null), Types.OTHER)
                     .param("at", loaded.map(tick -> Timestamp.from(tick.at())).orElse(null), Types.TIMESTAMP)

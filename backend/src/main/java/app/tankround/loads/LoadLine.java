@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import app.tankround.units.Mass;
+import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
@@ -90,6 +91,13 @@ public record LoadLine(
             }
         }
         return without;
+    }
+
+    /** Of water, how many litres so many of its drums hold; empty for everything else. */
+    Optional<BigDecimal> litres(BigDecimal drums) {
+        return group.isWater() && item.args().getFirst() instanceof Volume each
+                ? Optional.of(BigDecimal.valueOf(each.litres()).multiply(drums))
+                : Optional.empty();
     }
 
     /** Whether it must not touch what is for other systems. */

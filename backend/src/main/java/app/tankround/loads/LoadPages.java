@@ -26,4 +26,9 @@ public class LoadPages {
         return LoadPage.of(
                 sheet, ticks.of(sheet.round().id()), closings.of(sheet.round().id()), words);
     }
+
+    /** What comes back from a round. */
+    public ReturnPage of(ReturnSheet sheet, Locale locale) {
+        return ReturnPage.of(sheet, LoadWords.of(business.current(), messages, locale));
+    }
 }

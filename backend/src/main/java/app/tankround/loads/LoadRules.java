@@ -5,6 +5,7 @@ import app.tankround.chemistry.SaltWater;
 import app.tankround.clients.SiteView;
 import app.tankround.schedule.LearnedUse;
 import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskUse;
 import app.tankround.schedule.TaskView;
 import app.tankround.socks.SockTasks;
 import app.tankround.stock.StockKind;
@@ -71,6 +72,10 @@ final class LoadRules {
 
     static final String DRY_SALT_KEY = "dry-salt";
 
+    static final String SALT_WATER_KEY = "salt-water";
+
+    static final String RO_DI_KEY = "ro-di";
+
     private static final Salinity FRESH = Salinity.ofPractical(0);
 
     private final VanView van;
@@ -88,6 +93,7 @@ final class LoadRules {
     private final List<LoadLine> lines = new ArrayList<>();
     private final List<DepotMix> mixes = new ArrayList<>();
     private final List<LoadText> notes = new ArrayList<>();
+    private final List<PlannedUse> planned = new ArrayList<>();
 
     private LoadRules(VanView van, double saltYield, Weights weights, InstrumentKit instruments, LoadLevels levels) {
         this.instruments = instruments;
@@ -101,10 +107,12 @@ final class LoadRules {
      * What has to be loaded.
      *
      * @param notes what was assumed
+     * @param planned what each system is to get of what is loaded
      */
-    record Needs(List<LoadLine> lines, List<DepotMix> mixes, List<LoadText> notes) {
+    record Needs(List<LoadLine> lines, List<DepotMix> mixes, List<LoadText> notes, List<PlannedUse> planned) {
 
         Needs {
+            planned = List.copyOf(planned);
             lines = List.copyOf(lines);
             mixes = List.copyOf(mixes);
             notes = List.copyOf(notes);
@@ -133,7 +141,7 @@ final class LoadRules {
         rules.lines.addAll(instruments.lines());
         rules.toolLines(works);
         rules.lines.sort(Comparator.comparing(LoadLine::group).thenComparing(LoadLine::apart));
-        return new Needs(rules.lines, rules.mixes, rules.notes);
+        return new Needs(rules.lines, rules.mixes, rules.notes, rules.planned);
     }
 
     // Water
@@ -269,12 +277,12 @@ final class LoadRules {
             BigDecimal kilograms =
                     BigDecimal.valueOf(batch.product().kilograms()).setScale(2, RoundingMode.HALF_UP);
             Pile pile = pile(drySalt, DRY_SALT_KEY, work);
-            new Needed(kilograms, needed.workings()).addTo(pile, work, use(work, kilograms, task));
+            new Needed(kilograms, needed.workings()).addTo(pile, work, use(DRY_SALT_KEY, work, kilograms, task));
             pile.add(work, BigDecimal.ZERO, saltWorking(batch));
         } else {
-            String key = "salt-water:" + goal.salinity().practical();
+            String key = SALT_WATER_KEY + ":" + goal.salinity().practical();
             salinities.put(owned(key, work), goal.salinity());
-            needed.addTo(pile(saltWater, key, work), work, use(work, needed.litres(), task));
+            needed.addTo(pile(saltWater, key, work), work, use(key, work, needed.litres(), task));
         }
     }
 
@@ -309,10 +317,10 @@ final class LoadRules {
             BigDecimal millilitres =
                     needed.litres().multiply(CONDITIONER_ML_PER_LITRE).setScale(0, RoundingMode.CEILING);
             Pile pile = pile(conditioner, CONDITIONER_KEY, work);
-            new Needed(millilitres, needed.workings()).addTo(pile, work, use(work, millilitres, task));
+            new Needed(millilitres, needed.workings()).addTo(pile, work, use(CONDITIONER_KEY, work, millilitres, task));
             pile.add(work, BigDecimal.ZERO, LoadText.of("loads.work.conditioner", CONDITIONER_ML_PER_LITRE));
         } else {
-            needed.addTo(pile(freshWater, "ro-di", work), work, use(work, needed.litres(), task));
+            needed.addTo(pile(freshWater, RO_DI_KEY, work), work, use(RO_DI_KEY, work, needed.litres(), task));
         }
     }
 
@@ -399,10 +407,22 @@ final class LoadRules {
     // How much more than planned
 
     /** What a task is planned to use, and what earlier visits say of it; socks that are left are just handed over. */
-    private PooledNeed.Use use(SystemWork work, BigDecimal planned, TaskView task) {
+    private PooledNeed.Use use(String key, SystemWork work, BigDecimal planned, TaskView task) {
+        plan(key, work, planned, task);
         Optional<LearnedUse> learned =
                 task.kind() == TaskKind.SOCKS_LEFT ? Optional.empty() : Optional.of(levels.learned(work, task));
         return new PooledNeed.Use(planned.doubleValue(), learned, work.system().kind(), task.kind());
+    }
+
+    private void plan(String key, SystemWork work, BigDecimal amount, TaskView task) {
+        planned.add(new PlannedUse(
+                owned(key, work),
+                work.position(),
+                work.site().title(),
+                work.system(),
+                TaskUse.item(task),
+                task.kind(),
+                amount));
     }
 
     private static LoadText used(SystemWork work, PooledNeed.Use use) {
@@ -569,7 +589,7 @@ final class LoadRules {
                             task.kind() == TaskKind.SOCKS_LEFT ? "loads.work.socks-left" : "loads.work.socks",
                             work.system().name(),
                             count));
-            PooledNeed.Use use = use(work, count, task);
+            PooledNeed.Use use = use(key, work, count, task);
             pile.use(use, used(work, use));
         });
         piles.forEach((key, pile) -> {
@@ -608,8 +628,10 @@ final class LoadRules {
                     amount,
                     LoadText.of("loads.work.product", work.system().name(), amount, LoadUnit.ofCode(unit)));
             if (tasks == TaskKind.DOSE && amount.signum() > 0) {
-                PooledNeed.Use use = use(work, amount, task);
+                PooledNeed.Use use = use(key, work, amount, task);
                 pile.use(use, used(work, use));
+            } else {
+                plan(key, work, amount, task);
             }
         });
         piles.forEach((key, pile) -> {

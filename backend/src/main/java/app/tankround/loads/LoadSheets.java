@@ -136,6 +136,12 @@ public class LoadSheets implements StopDemand {
         return loadSheet(round, works, register(round.date()), known, sockChecks(round, works));
     }
 
+    /** What each system of a round is to get of what is loaded, in the order of the round. */
+    List<PlannedUse> planned(RoundView round) {
+        Known known = known(List.of(round), Lighter.NOTHING);
+        return needs(round, known.works(round), register(round.date()), known).planned();
+    }
+
     /**
      * The sheets of rounds of one day as they are given, stored or not, without a look at the shelf.
      *
@@ -216,7 +222,7 @@ public class LoadSheets implements StopDemand {
         LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit, known.levels());
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
-        return new LoadRules.Needs(needs.lines(), needs.mixes(), notes);
+        return new LoadRules.Needs(needs.lines(), needs.mixes(), notes, needs.planned());
     }
 
     @Override

@@ -81,7 +81,7 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
         };
     }
 
-    private String unit(LoadUnit unit, int count) {
+    String unit(LoadUnit unit, int count) {
         boolean customary = units == UnitSystem.US_CUSTOMARY;
         return switch (unit) {
             case KILOGRAM -> customary ? "lb" : "kg";
@@ -102,6 +102,11 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
     /** So much of what a line is of, such as {@code 3 drums of 25 L}. */
     String amount(LoadLine line, BigDecimal amount) {
         return inUnit(amount, line.unit()) + " " + measure(line, amount);
+    }
+
+    /** Such as {@code 12.5 L} or {@code 3 pieces}. */
+    String amount(BigDecimal amount, LoadUnit unit) {
+        return inUnit(amount, unit) + " " + unit(unit, amount.compareTo(BigDecimal.ONE) == 0 ? 1 : 2);
     }
 
     /** How many of a line's own unit one is of the unit in which it is shown, such as kilograms in a pound. */

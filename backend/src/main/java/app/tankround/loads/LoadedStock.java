@@ -6,11 +6,13 @@ import app.tankround.stock.MovementReason;
 import app.tankround.stock.MovementSource;
 import app.tankround.stock.NewStockMovement;
 import app.tankround.stock.StockAccount;
+import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockAmount;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -18,6 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
@@ -28,6 +31,11 @@ import org.springframework.transaction.annotation.Transactional;
  */
 @Component
 class LoadedStock {
+
+    /** The most that is booked at once. */
+    static final BigDecimal MOST = new BigDecimal("100000");
+
+    private static final int DECIMALS = 6;
 
     private final Catalogue catalogue;
     private final StockLedger ledger;
@@ -67,6 +75,60 @@ class LoadedStock {
                         .becauseOf(source)
                         .runningAhead())
                 .toList());
+    }
+
+    /**
+     * What came back of a thing.
+     *
+     * @param missing what nobody knows where it is; below 0 where there was more than there should be
+     */
+    record Back(String key, Returned said, BigDecimal missing, Optional<String> reason) {}
+
+    /** Books what came back from a round out of its van; what stays in it is not moved. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void bringBack(UUID returned, RoundView round, List<Back> backs) {
+        StockAccount van = StockAccount.van(round.van().id());
+        MovementSource source = new MovementSource("return", returned.toString());
+        ledger.take(backs.stream()
+                .flatMap(back -> moves(returned, back, van))
+                .map(move -> move.becauseOf(source).runningAhead())
+                .toList());
+    }
+
+    /** What was found too much is booked in first, so that it can be taken out again. */
+    private Stream<NewStockMovement> moves(UUID returned, Back back, StockAccount van) {
+        BigDecimal missing = back.missing().setScale(DECIMALS, RoundingMode.HALF_EVEN);
+        StockAccount difference = StockAccount.of(StockAccountKind.COUNT_DIFFERENCE);
+        StockAccount wasted = StockAccount.of(StockAccountKind.WASTED);
+        StockAccount broken = StockAccount.of(StockAccountKind.BROKEN);
+        Returned said = back.said();
+        return Stream.of(
+                        move(returned, back, missing.negate(), difference, van, MovementReason.COUNT),
+                        move(returned, back, said.back(), van, StockAccount.depot(), MovementReason.TRANSFER),
+                        move(returned, back, said.wasted(), van, wasted, MovementReason.WASTE),
+                        move(returned, back, said.broken(), van, broken, MovementReason.BREAKAGE),
+                        move(returned, back, missing, van, difference, MovementReason.COUNT))
+                .flatMap(Optional::stream);
+    }
+
+    private Optional<NewStockMovement> move(
+            UUID returned, Back back, BigDecimal amount, StockAccount from, StockAccount to, MovementReason reason) {
+        return Optional.of(amount)
+                .filter(some -> some.signum() > 0)
+                .flatMap(some -> stocked(back.key(), some))
+                .map(moved -> NewStockMovement.of(
+                        id("return to " + to.code(), returned, back.key()),
+                        moved.item().id(),
+                        moved.amount(),
+                        from,
+                        to,
+                        reason))
+                .map(movement -> back.reason().map(movement::saying).orElse(movement));
+    }
+
+    /** The name of what the line with this key is of, as the catalogue has it. */
+    Optional<String> name(String key) {
+        return stocked(key, BigDecimal.ONE).map(amount -> amount.item().name());
     }
 
     private static UUID id(String what, UUID closing, String key) {

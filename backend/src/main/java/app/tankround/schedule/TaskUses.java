@@ -31,6 +31,33 @@ public class TaskUses {
         this.template = template;
     }
 
+    /**
+     * What was used on a day at systems, as parts of what was planned; without an entry where no visit said.
+     *
+     * @param day on which the visits were
+     */
+    @Transactional(readOnly = true)
+    public Map<Thing, Double> partsUsed(LocalDate day, Collection<WaterSystemId> systems) {
+        Map<Thing, Double> parts = new HashMap<>();
+        jdbc.sql("""
+                        select water_system_id, task, item, sum(used) / sum(planned) as part
+                        from task_use
+                        where used_on = :day and water_system_id = any(:systems)
+                        group by water_system_id, task, item
+                        """)
+                .param("day", day)
+                .param("systems", systems.stream().map(WaterSystemId::value).toArray(UUID[]::new))
+                .query(row -> {
+                    parts.put(
+                            new Thing(
+                                    WaterSystemId.of(row.getObject("water_system_id", UUID.class)),
+                                    TaskKind.valueOf(row.getString("task")),
+                                    row.getString("item")),
+                            row.getDouble("part"));
+                });
+        return parts;
+    }
+
     /** One thing that a system needs: a kind of task, and what tells those of a kind apart. */
     public record Thing(WaterSystemId system, TaskKind task, String item) {
 

@@ -1,0 +1,393 @@
+package app.tankround.loads;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
+
+import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.NewPerson;
+import app.tankround.accounts.People;
+import app.tankround.accounts.PersonId;
+import app.tankround.accounts.Role;
+import app.tankround.accounts.VanId;
+import app.tankround.clients.SiteId;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundService;
+import app.tankround.schedule.Agreements;
+import app.tankround.schedule.NewAgreement;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskUse;
+import app.tankround.schedule.TaskUses;
+import app.tankround.schedule.TaskView;
+import app.tankround.stock.Catalogue;
+import app.tankround.stock.NewStockItem;
+import app.tankround.stock.StockAccount;
+import app.tankround.stock.StockAccountKind;
+import app.tankround.stock.StockItemId;
+import app.tankround.stock.StockKind;
+import app.tankround.stock.StockLedger;
+import app.tankround.tanks.WaterSystemId;
+import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
+import app.tankround.testing.TestClock;
+import app.tankround.web.FieldRefusal;
+import app.tankround.web.StaleVersion;
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.security.core.Authentication;
+import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.test.web.servlet.assertj.MockMvcTester;
+import org.springframework.test.web.servlet.assertj.MvcTestResult;
+
+/** One stop at a salt-water system of 400 L, of which 60 L are changed, and two socks of 160 mm. */
+@SpringBootTest
+@AutoConfigureMockMvc
+@IntegrationTest
+class LoadReturnTests {
+
+    private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
+    private static final int SIZE = 160;
+    private static final String SOCKS = "sock:" + SIZE;
+    private static final String WATER = "salt-water";
+    private static final BigDecimal ZERO = BigDecimal.ZERO;
+
+    @Autowired
+    private MockMvcTester pages;
+
+    @Autowired
+    private LoadSheets sheets;
+
+    @Autowired
+    private LoadTicks ticks;
+
+    @Autowired
+    private LoadClosings closings;
+
+    @Autowired
+    private LoadReturns returns;
+
+    @Autowired
+    private RoundService rounds;
+
+    @Autowired
+    private Agreements agreements;
+
+    @Autowired
+    private TaskUses uses;
+
+    @Autowired
+    private Catalogue catalogue;
+
+    @Autowired
+    private StockLedger ledger;
+
+    @Autowired
+    private People people;
+
+    @Autowired
+    private CurrentPerson currentPerson;
+
+    @Autowired
+    private JdbcClient jdbc;
+
+    @Autowired
+    private TestClock clock;
+
+    private @Nullable TestBusiness business;
+    private @Nullable WaterSystemId system;
+    private @Nullable VanId van;
+
+    @BeforeEach
+    void prepare() {
+        clock.set(Instant.parse("2026-11-25T05:00:00Z"));
+        business = new TestBusiness(jdbc);
+    }
+
+    @Test
+    void knowsNothingOfAnOpenSheet() throws Exception {
+        RoundId id = round();
+        assertThat(returns.of(id).closed()).isFalse();
+        assertThat(text(get(id))).contains("was not closed");
+        assertThatThrownBy(() -> by(() -> bringBack(id, UUID.randomUUID(), 0, Map.of())))
+                .isInstanceOf(FieldRefusal.class);
+    }
+
+    /** 75 L went out in three drums and 60 L were planned; the visit says 52 L, so that 23 L are left. */
+    @Test
+    void tellsWhereEveryLitreAndSockWent() throws Exception {
+        StockItemId item = socks(10);
+        RoundId id = loaded();
+        BigDecimal loaded = thing(id, WATER).loaded();
+        assertThat(returns.of(id).open()).hasSize(1);
+        assertThat(thing(id, WATER).used()).isEqualByComparingTo(ZERO);
+
+        visit(new TaskUse(system(), TaskKind.WATER_CHANGE, "", 60, 52));
+
+        assertThat(returns.of(id).open()).isEmpty();
+        ReturnSheet.Thing water = thing(id, WATER);
+        assertThat(water.used()).isEqualByComparingTo("52");
+        assertThat(water.left()).isEqualByComparingTo(loaded.subtract(new BigDecimal("52")));
+        ReturnSheet.Thing socks = thing(id, SOCKS);
+        assertThat(socks.uses())
+                .singleElement()
+                .satisfies(use -> assertThat(use.asPlanned()).isTrue());
+        assertThat(socks.left()).isEqualByComparingTo(socks.loaded().subtract(new BigDecimal("2")));
+
+        UUID first = UUID.randomUUID();
+        Map<String, Returned> said = asExpected(id);
+        said.put(water.key(), new Returned(water.left().subtract(BigDecimal.TWO), ZERO, BigDecimal.TWO, ZERO, ""));
+        by(() -> bringBack(id, first, 0, said));
+        by(() -> bringBack(id, first, 0, said));
+
+        assertThat(returns.of(id).told())
+                .singleElement()
+                .satisfies(told -> assertThat(told.lines())
+                        .allSatisfy(line -> assertThat(line.missing()).isEqualByComparingTo(ZERO)));
+        assertThat(returns.of(id).things())
+                .allSatisfy(thing -> assertThat(thing.left()).isEqualByComparingTo(ZERO));
+        // Of the socks that went out only what the visit used is still in the van's account: the visit books that.
+        assertThat(ledger.balance(item, StockAccount.van(van()))).isEqualByComparingTo("2");
+        assertThat(text(get(id))).contains("Told by Maud", "2 L poured or thrown away", "52 L");
+        assertConserved(item);
+    }
+
+    @Test
+    void asksWhereWhatComesBackIsNotWhatIsLeft() throws Exception {
+        StockItemId item = socks(10);
+        RoundId id = loaded();
+        visit(new TaskUse(system(), TaskKind.WATER_CHANGE, "", 60, 60));
+        Map<String, Returned> said = asExpected(id);
+        BigDecimal loaded = thing(id, SOCKS).loaded();
+        // All that went out is back, although the visit says that two were used.
+        said.put(SOCKS, new Returned(loaded, ZERO, ZERO, ZERO, ""));
+        assertThatThrownBy(() -> by(() -> bringBack(id, UUID.randomUUID(), 0, said)))
+                .isInstanceOfSatisfying(FieldRefusal.class, refusal -> {
+                    assertThat(refusal.field()).isEqualTo(SOCKS + ".reason");
+                    assertThat(refusal.code()).isEqualTo("loads.return.why");
+                });
+        assertThat(ledger.balance(item, StockAccount.van(van()))).isEqualByComparingTo(loaded);
+
+        said.put(SOCKS, new Returned(loaded, ZERO, ZERO, ZERO, "The sump was locked"));
+        by(() -> bringBack(id, UUID.randomUUID(), 0, said));
+
+        assertThat(ledger.balance(item, StockAccount.depot())).isEqualByComparingTo("10");
+        assertThat(ledger.balance(item, StockAccount.van(van()))).isEqualByComparingTo("2");
+        assertConserved(item);
+        ReturnSheet.Line line = returns.of(id).told().getFirst().lines().stream()
+                .filter(told -> told.key().equals(SOCKS))
+                .findFirst()
+                .orElseThrow();
+        assertThat(line.missing()).isEqualByComparingTo("-2");
+        assertThat(line.reason()).contains("The sump was locked");
+    }
+
+    @Test
+    void whatIsBrokenOrWastedNeverComesBack() throws Exception {
+        StockItemId item = socks(10);
+        RoundId id = loaded();
+        Map<String, Returned> said = asExpected(id);
+        BigDecimal loaded = thing(id, SOCKS).loaded();
+        said.put(SOCKS, new Returned(ZERO, loaded.subtract(BigDecimal.TWO), BigDecimal.ONE, BigDecimal.ONE, ""));
+        by(() -> bringBack(id, UUID.randomUUID(), 0, said));
+        assertThat(ledger.balance(item, StockAccount.of(StockAccountKind.WASTED)))
+                .isPositive();
+        assertThat(ledger.balance(item, StockAccount.of(StockAccountKind.BROKEN)))
+                .isPositive();
+        assertThat(ledger.balance(item, StockAccount.van(van()))).isEqualByComparingTo(loaded.subtract(BigDecimal.TWO));
+        assertConserved(item);
+    }
+
+    @Test
+    void twoPeopleAtOnceTellOfOneReturn() throws Exception {
+        socks(10);
+        RoundId id = loaded();
+        Map<String, Returned> said = asExpected(id);
+        by(() -> bringBack(id, UUID.randomUUID(), 0, said));
+        assertThatThrownBy(() -> by(() -> bringBack(id, UUID.randomUUID(), 0, said)))
+                .isInstanceOf(StaleVersion.class);
+        assertThat(returns.of(id).told()).hasSize(1);
+        assertThat(send(id, UUID.randomUUID(), 0, "", true))
+                .hasStatus(409)
+                .bodyText()
+                .contains("Nothing was kept");
+    }
+
+    @Test
+    void badNumbersAreSaidAtTheirFieldAndChangeNothing() throws Exception {
+        socks(10);
+        RoundId id = loaded();
+        UUID form = UUID.randomUUID();
+        assertThat(send(id, form, 0, "-1", false)).hasStatus(422).bodyText().contains("-1");
+        assertThat(send(id, form, 0, "1.5", false)).hasStatus(422).bodyText().contains("1.5");
+        assertThat(send(id, form, 0, "two", false)).hasStatus(422).bodyText().contains("two");
+        assertThat(send(id, form, 0, "", false)).hasStatus(422).bodyText().contains("Say what came back");
+        assertThat(send(id, form, 0, "1", true)).hasStatus(422).bodyText().contains("Either tick");
+        assertThat(send(id, form, 0, "1", false)).hasStatus(422).bodyText().contains("Say why");
+        assertThat(returns.of(id).told()).isEmpty();
+        assertThat(send(id, form, 0, "", true)).hasStatus(302);
+        assertThat(send(id, form, 0, "", true)).hasStatus(302);
+        assertThat(returns.of(id).told()).hasSize(1);
+    }
+
+    /** Of everything but the socks just what is left; of these what is typed. */
+    private MvcTestResult send(RoundId id, UUID form, int seen, String back, boolean asExpected) {
+        var request = pages.post()
+                .uri("/rounds/" + id + "/load/return")
+                .param("id", form.toString())
+                .param("seen", String.valueOf(seen));
+        List<ReturnSheet.Thing> things = returns.of(id).things();
+        for (int k = 0; k < things.size(); k++) {
+            boolean socks = things.get(k).key().equals(SOCKS);
+            request.param("lines[" + k + "].key", things.get(k).key());
+            if (!socks || asExpected) {
+                request.param("lines[" + k + "].asExpected", "true");
+            }
+            if (socks) {
+                request.param("lines[" + k + "].back", back);
+            }
+        }
+        return request.with(authentication(signedIn())).with(csrf()).exchange();
+    }
+
+    private Void bringBack(RoundId id, UUID form, int seen, Map<String, Returned> said) {
+        returns.bringBack(id, form, seen, said);
+        return null;
+    }
+
+    private Map<String, Returned> asExpected(RoundId id) {
+        Map<String, Returned> said = new HashMap<>();
+        returns.of(id).things().forEach(thing -> said.put(thing.key(), Returned.asExpected(thing)));
+        return said;
+    }
+
+    private ReturnSheet.Thing thing(RoundId id, String key) {
+        return returns.of(id).things().stream()
+                .filter(thing -> thing.key().startsWith(key))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private void assertConserved(StockItemId item) {
+        assertThat(ledger.balances(item).stream()
+                        .map(balance -> balance.amount())
+                        .reduce(ZERO, BigDecimal::add))
+                .isEqualByComparingTo(ZERO);
+    }
+
+    private void visit(TaskUse... used) {
+        uses.record(UUID.randomUUID(), TODAY, List.of(used));
+        jdbc.sql("update planned_visit set state = 'DONE', done_on = :today where water_system_id = :system")
+                .param("today", TODAY)
+                .param("system", system().value())
+                .update();
+    }
+
+    private RoundId loaded() throws Exception {
+        RoundId id = round();
+        int version = rounds.require(id).version();
+        Map<String, String> reasons = new HashMap<>();
+        for (LoadLine line : sheets.loadSheet(id).lines()) {
+            by(() -> ticks.tick(id, version, line.key(), line.amount(), true));
+            reasons.put(line.key(), "known");
+        }
+        by(() -> closings.close(id, version, reasons));
+        return id;
+    }
+
+    private RoundId round() {
+        van = VanId.of(business().van("Van", 52, 5));
+        UUID site = business().site("Site " + UUID.randomUUID(), 52.1, 5, null, null);
+        system = WaterSystemId.of(business().system(site, "Lobby", "HEALTHY"));
+        agreements.add(new NewAgreement(
+                "A-" + system,
+                system,
+                1,
+                Set.of(DayOfWeek.WEDNESDAY),
+                TODAY.minusDays(2),
+                Optional.empty(),
+                45,
+                new BigDecimal("60"),
+                List.of(TaskView.waterChangeLitres(new BigDecimal("60")), TaskView.sockSwap(2, SIZE, 7)),
+                Optional.of(TODAY)));
+        return rounds.plan(TODAY, van, List.of(SiteId.of(site)));
+    }
+
+    private StockItemId socks(int count) {
+        return catalogue.socks(SIZE).stream()
+                .findFirst()
+                .map(item -> {
+                    catalogue.count(item.id(), BigDecimal.valueOf(count));
+                    return item.id();
+                })
+                .orElseGet(() -> catalogue.add(new NewStockItem(
+                        StockKind.SOCK,
+                        "Felt",
+                        Optional.of(SIZE),
+                        "count",
+                        new BigDecimal("0.3"),
+                        BigDecimal.valueOf(count))));
+    }
+
+    private <T> T by(Callable<T> work) throws Exception {
+        return currentPerson.actingAs(person(), work);
+    }
+
+    private MvcTestResult get(RoundId id) {
+        return pages.get()
+                .uri("/rounds/" + id + "/load/return")
+                .with(authentication(signedIn()))
+                .exchange();
+    }
+
+    private static String text(MvcTestResult result) throws Exception {
+        assertThat(result).doesNotHaveFailed();
+        return result.getResponse().getContentAsString().replace('\u00a0', ' ');
+    }
+
+    private PersonId person() {
+        return people.findBySignInName("closing-maud")
+                .map(person -> person.id())
+                .orElseGet(() -> people.add(new NewPerson(
+                        PersonId.of(UUID.randomUUID()), "closing-maud", "Maud", Role.OFFICE, Locale.ENGLISH)));
+    }
+
+    private Authentication signedIn() {
+        try {
+            return by(() ->
+                    Objects.requireNonNull(SecurityContextHolder.getContext().getAuthentication()));
+        } catch (Exception impossible) {
+            throw new AssertionError(impossible);
+        }
+    }
+
+    private TestBusiness business() {
+        return Objects.requireNonNull(business);
+    }
+
+    private WaterSystemId system() {
+        return Objects.requireNonNull(system);
+    }
+
+    private VanId van() {
+        return Objects.requireNonNull(van);
+    }
+}
