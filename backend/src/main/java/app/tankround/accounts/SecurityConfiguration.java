@@ -143,6 +143,7 @@ class SecurityConfiguration {
                                 "/stock/batches/**",
                                 "/stock/*/where",
                                 "/stock/shelves/count",
+                                "/socks/wash/**",
                                 "/doubts/**",
                                 "/rounds/*/load/**",
                                 "/systems/*/quarantine/look",

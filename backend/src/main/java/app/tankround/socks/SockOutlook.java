@@ -1,10 +1,12 @@
 package app.tankround.socks;
 
+import app.tankround.accounts.Days;
 import app.tankround.schedule.DueTask;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.tanks.WaterSystemId;
@@ -36,11 +38,16 @@ public class SockOutlook {
     private final DueVisits dueVisits;
     private final Catalogue catalogue;
     private final SockWashingSettings washing;
+    private final SockWashes washes;
+    private final Days days;
 
-    SockOutlook(DueVisits dueVisits, Catalogue catalogue, SockWashingSettings washing) {
+    SockOutlook(
+            DueVisits dueVisits, Catalogue catalogue, SockWashingSettings washing, SockWashes washes, Days days) {
         this.dueVisits = dueVisits;
         this.catalogue = catalogue;
         this.washing = washing;
+        this.washes = washes;
+        this.days = days;
     }
 
     /** Today and the six days after it, by size; sizes that nobody needs are left out. */
@@ -62,23 +69,47 @@ public class SockOutlook {
         LocalDate today = dueVisits.today();
         Map<Integer, List<SockWeeks.Need>> needs =
                 needs(today, dueVisits.tasksDue(today.plusDays(DAYS - 1), SockTasks.KINDS));
+        SockWashing terms = washing.current();
         return new SockWeeks(
-                today, DAYS, washing.current(), shelves(needs), needs, systems -> lastSwaps(today, systems));
+                today, DAYS, terms, shelves(today, terms, needs), needs, systems -> lastSwaps(today, systems));
     }
 
-    private List<SockWeeks.Shelf> shelves(Map<Integer, List<SockWeeks.Need>> needs) {
+    private List<SockWeeks.Shelf> shelves(
+            LocalDate today, SockWashing washing, Map<Integer, List<SockWeeks.Need>> needs) {
         Map<Integer, SockWeeks.Shelf> shelves = new TreeMap<>();
-        needs.keySet().forEach(size -> shelves.put(size, new SockWeeks.Shelf(size, 0, false)));
+        needs.keySet().forEach(size -> shelves.put(size, new SockWeeks.Shelf(size, 0, false, 0, Map.of())));
+        Map<StockItemId, Integer> dirty = new HashMap<>();
+        for (boolean apart : List.of(false, true)) {
+            washes.waiting(apart).forEach(line -> dirty.merge(line.item().id(), line.count(), Integer::sum));
+        }
+        List<SockWash> loads = washes.open();
         for (StockItemView item : catalogue.all()) {
             if (item.kind() == StockKind.SOCK) {
-                shelves.merge(
-                        item.sizeMm().orElseThrow(),
-                        new SockWeeks.Shelf(
-                                item.sizeMm().orElseThrow(), item.onHand().intValue(), true),
-                        (one, other) -> new SockWeeks.Shelf(one.sizeMm(), one.clean() + other.clean(), true));
+                int size = item.sizeMm().orElseThrow();
+                SockWeeks.Shelf shelf = new SockWeeks.Shelf(
+                        size,
+                        item.onHand().intValue(),
+                        true,
+                        dirty.getOrDefault(item.id(), 0),
+                        arriving(item, loads, today, washing));
+                shelves.merge(size, shelf, SockWeeks.Shelf::plus);
             }
         }
         return List.copyOf(shelves.values());
+    }
+
+    /** A load that should be dry by now is on the shelf tomorrow. */
+    private Map<Integer, Integer> arriving(
+            StockItemView item, List<SockWash> loads, LocalDate today, SockWashing washing) {
+        Map<Integer, Integer> arriving = new HashMap<>();
+        for (SockWash load : loads) {
+            LocalDate clean = days.of(load.startedAt()).plusDays(washing.daysUntilLoaded());
+            int day = Math.max(1, (int) ChronoUnit.DAYS.between(today, clean));
+            load.lines().stream()
+                    .filter(line -> line.item().id().equals(item.id()))
+                    .forEach(line -> arriving.merge(day, line.count(), Integer::sum));
+        }
+        return arriving;
     }
 
     private record Stop(int day, WaterSystemId system) {}

@@ -14,6 +14,7 @@ import java.util.Set;
  * @param loadsADay how many loads a wash day sees, 1 to 20
  * @param deliveryDays from buying socks until they are on the shelf, 0 to 90
  * @param longestSwapDays how long a sock may stay in where its interval has to be stretched, 1 to 60
+ * @param mostWashes after how many washes a sock is due to be retired, 1 to 1000
  * @param version 0 where nobody has changed the usual terms
  */
 public record SockWashing(
@@ -23,6 +24,7 @@ public record SockWashing(
         int loadsADay,
         int deliveryDays,
         int longestSwapDays,
+        int mostWashes,
         int version) {
 
     /** The longest that a load may take until it is dry, in hours. */
@@ -32,6 +34,7 @@ public record SockWashing(
     public static final int MOST_LOADS = 20;
     public static final int MOST_DELIVERY_DAYS = 90;
     public static final int MOST_SWAP_DAYS = 60;
+    public static final int MOST_WASHES = 1000;
 
     /** From a load that goes in at 18:00, when the vans are back, to the vans' loading at 06:00; own choice, no source. */
     private static final int HOURS_OVERNIGHT = 12;
@@ -46,6 +49,7 @@ public record SockWashing(
         require("loadsADay", loadsADay, 1, MOST_LOADS);
         require("deliveryDays", deliveryDays, 0, MOST_DELIVERY_DAYS);
         require("longestSwapDays", longestSwapDays, 1, MOST_SWAP_DAYS);
+        require("mostWashes", mostWashes, 1, MOST_WASHES);
     }
 
     private static void require(String field, int value, int low, int high) {
@@ -56,7 +60,7 @@ public record SockWashing(
 
     /** What is assumed until the business says otherwise; common practice, no source. */
     static SockWashing usual() {
-        return new SockWashing(EnumSet.of(DayOfWeek.TUESDAY, DayOfWeek.FRIDAY), 24, 20, 2, 3, 14, 0);
+        return new SockWashing(EnumSet.of(DayOfWeek.TUESDAY, DayOfWeek.FRIDAY), 24, 20, 2, 3, 14, 24, 0);
     }
 
     /** How many days after its wash day a load can go into a van, at least 1. */

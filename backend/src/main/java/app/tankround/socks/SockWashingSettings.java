@@ -37,6 +37,7 @@ public class SockWashingSettings {
                         row.getInt("loads_a_day"),
                         row.getInt("delivery_days"),
                         row.getInt("longest_swap_days"),
+                        row.getInt("most_washes"),
                         row.getInt("version")))
                 .optional()
                 .orElseGet(SockWashing::usual);
@@ -65,12 +66,14 @@ public class SockWashingSettings {
         }
         jdbc.sql("""
                         insert into sock_washing (
-                            wash_days, hours_until_clean, socks_in_load, loads_a_day, delivery_days, longest_swap_days, version)
-                        values (:days, :hours, :load, :loads, :delivery, :longest, 1)
+                            wash_days, hours_until_clean, socks_in_load, loads_a_day, delivery_days, longest_swap_days, most_washes,
+                            version)
+                        values (:days, :hours, :load, :loads, :delivery, :longest, :most, 1)
                         on conflict (only_one) do update
                         set wash_days = excluded.wash_days, hours_until_clean = excluded.hours_until_clean,
                             socks_in_load = excluded.socks_in_load, loads_a_day = excluded.loads_a_day,
                             delivery_days = excluded.delivery_days, longest_swap_days = excluded.longest_swap_days,
+                            most_washes = excluded.most_washes,
                             version = sock_washing.version + 1
                         """)
                 .param("days", digits(wanted.washDays()))
@@ -79,6 +82,7 @@ public class SockWashingSettings {
                 .param("loads", wanted.loadsADay())
                 .param("delivery", wanted.deliveryDays())
                 .param("longest", wanted.longestSwapDays())
+                .param("most", wanted.mostWashes())
                 .update();
         changes.record("sock-washing", "all", "changed", ChangedFields.between(before, wanted));
     }

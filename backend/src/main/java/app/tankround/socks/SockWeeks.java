@@ -9,6 +9,7 @@ import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -30,8 +31,17 @@ final class SockWeeks {
      * What is on the shelf.
      *
      * @param counted whether the catalogue holds this size
+     * @param dirty waiting for the machine
+     * @param arriving clean on the morning of a day, 0 being today, out of loads that are in the machine or drying
      */
-    record Shelf(int sizeMm, int clean, boolean counted) {}
+    record Shelf(int sizeMm, int clean, boolean counted, int dirty, Map<Integer, Integer> arriving) {
+
+        Shelf plus(Shelf other) {
+            Map<Integer, Integer> both = new HashMap<>(arriving);
+            other.arriving.forEach((day, count) -> both.merge(day, count, Integer::sum));
+            return new Shelf(sizeMm, clean + other.clean, counted || other.counted, dirty + other.dirty, both);
+        }
+    }
 
     /**
      * What one system needs of one size on one day.
@@ -80,15 +90,24 @@ final class SockWeeks {
                 needed[size][need.day()] += need.count();
             }
         }
+        int[][] arriving = new int[sizes][days];
+        for (int size = 0; size < sizes; size++) {
+            int[] mornings = arriving[size];
+            shelves.get(size).arriving().forEach((day, count) -> {
+                if (day < days) {
+                    mornings[day] += count;
+                }
+            });
+        }
         boolean[] washes = new boolean[days];
         for (int day = 0; day < days; day++) {
             washes[day] = washing.washDays().contains(today.plusDays(day).getDayOfWeek());
         }
         this.simulation = new SockSimulation(
                 shelves.stream().mapToInt(Shelf::clean).toArray(),
-                new int[sizes],
+                shelves.stream().mapToInt(Shelf::dirty).toArray(),
                 needed,
-                new int[sizes][days],
+                arriving,
                 washes,
                 washing.daysUntilLoaded(),
                 washing.socksADay());

@@ -21,6 +21,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.UUID;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -255,28 +256,62 @@ public class Catalogue {
         }
     }
 
+    /**
+     * Says how many there are at a place now; the difference is booked with its reason, once.
+     *
+     * @param id made when the form was shown
+     * @param why in words, 1 to 500 characters
+     * @throws FieldRefusal at {@code counted} outside 0 to 1,000,000, or where pieces are not whole; at {@code place} for an account
+     *     at which nothing lies; at {@code why} without a reason
+     */
+    @Transactional
+    public void count(UUID id, StockItemId item, StockAccount place, BigDecimal counted, String why) {
+        String reason = TextInput.required("why", why, StockLedger.LONGEST_NOTE);
+        if (!place.kind().isPlace()) {
+            throw new FieldRefusal("place", "stock.choice-missing");
+        }
+        ledger.holdItems(List.of(item));
+        if (!ledger.isBooked(StockMovementId.of(id))) {
+            count(stored(item), "counted", counted, place, found -> found.under(id).saying(reason));
+        }
+    }
+
     /** A count as the page for conflicts shows it. */
     private record Counted(String name, BigDecimal onHand) {}
 
     private void count(StockItem item, String field, BigDecimal onHand) {
-        BigDecimal now = counted(field, item.unit(), onHand);
-        BigDecimal before = ledger.balance(item.id(), StockAccount.depot());
+        count(item, field, onHand, StockAccount.depot(), found -> found);
+    }
+
+    private void count(
+            StockItem item,
+            String field,
+            BigDecimal there,
+            StockAccount place,
+            UnaryOperator<NewStockMovement> because) {
+        BigDecimal now = counted(field, item.unit(), there);
+        BigDecimal before = ledger.balance(item.id(), place);
         BigDecimal more = now.subtract(before);
         StockAccount difference = StockAccount.of(StockAccountKind.COUNT_DIFFERENCE);
         if (more.signum() > 0) {
-            ledger.post(found(item.id(), more, difference, StockAccount.depot()));
+            ledger.post(because.apply(found(item.id(), more, difference, place)));
         } else if (more.signum() < 0) {
-            ledger.takeOfAny(found(item.id(), more.negate(), StockAccount.depot(), difference));
+            ledger.takeOfAny(because.apply(found(item.id(), more.negate(), place, difference)));
         }
-        jdbc.sql("update stock_item set counted_at = :now where id = :id")
-                .param("now", clock.instant().atOffset(ZoneOffset.UTC))
-                .param("id", item.id().value())
-                .update();
+        if (place.equals(StockAccount.depot())) {
+            jdbc.sql("update stock_item set counted_at = :now where id = :id")
+                    .param("now", clock.instant().atOffset(ZoneOffset.UTC))
+                    .param("id", item.id().value())
+                    .update();
+        }
         changes.record(
                 "stock-item",
                 item.id(),
                 "counted",
-                Map.of("onHand", List.of(before.toPlainString(), now.toPlainString()), "name", item.name()));
+                Map.of(
+                        "onHand", List.of(before.toPlainString(), now.toPlainString()),
+                        "name", item.name(),
+                        "place", place.code()));
     }
 
     private NewStockMovement found(StockItemId item, BigDecimal amount, StockAccount from, StockAccount to) {

@@ -44,6 +44,11 @@ public record NewStockMovement(
                 false);
     }
 
+    NewStockMovement under(UUID other) {
+        return new NewStockMovement(
+                StockMovementId.of(other), item, lot, amount, from, to, reason, note, source, at, mayRunAhead);
+    }
+
     public NewStockMovement ofLot(StockLotId of) {
         return new NewStockMovement(id, item, Optional.of(of), amount, from, to, reason, note, source, at, mayRunAhead);
     }

@@ -22,10 +22,28 @@ class SockWeeksTests {
     private static final int SIZE = 200;
 
     /** On Thursdays alone, clean on Saturdays: what Monday's van brings back is of no use before the weekend. */
-    private static final SockWashing THURSDAYS = new SockWashing(EnumSet.of(DayOfWeek.THURSDAY), 24, 20, 2, 2, 14, 0);
+    private static final SockWashing THURSDAYS = new SockWashing(EnumSet.of(DayOfWeek.THURSDAY), 24, 20, 2, 2, 14, 24, 0);
 
     private final WaterSystemId reef = WaterSystemId.of(new UUID(0, 1));
     private final WaterSystemId bank = WaterSystemId.of(new UUID(0, 2));
+
+    /** Four are needed on Thursday, a load with four hangs to dry until then, and what is dirty goes in on Thursday evening. */
+    @Test
+    void reckonsWithDirtySocksAndWithLoadsThatDry() {
+        SockWeeks.Need need = new SockWeeks.Need(reef, SIZE, 3, 4, 4);
+        SockWeeks weeks = new SockWeeks(
+                MONDAY,
+                DAYS,
+                THURSDAYS,
+                List.of(new SockWeeks.Shelf(SIZE, 0, true, 7, Map.of(3, 4))),
+                Map.of(SIZE, List.of(need)),
+                systems -> Map.of());
+        SockForecast forecast = weeks.forecasts(false).getFirst();
+
+        assertThat(forecast.missing()).isZero();
+        assertThat(forecast.days().get(3).atLoading()).isEqualTo(4);
+        assertThat(forecast.days().get(3).washed()).isEqualTo(11);
+    }
 
     /**
      * Six on Monday and six on Friday of each week, with twelve socks: what Friday brings back is washed on the next Thursday
@@ -92,6 +110,7 @@ class SockWeeksTests {
                     1,
                     random.nextInt(10),
                     14,
+                    24,
                     0);
             int clean = 5 + random.nextInt(25);
             List<SockWeeks.Need> needs = new ArrayList<>();
@@ -172,7 +191,7 @@ class SockWeeksTests {
                         MONDAY,
                         DAYS,
                         washing,
-                        List.of(new SockWeeks.Shelf(SIZE, clean, true)),
+                        List.of(new SockWeeks.Shelf(SIZE, clean, true, 0, Map.of())),
                         Map.of(SIZE, needs),
                         asked -> last)
                 .forecasts(true)

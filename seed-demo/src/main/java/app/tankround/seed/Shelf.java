@@ -4,20 +4,34 @@ import app.tankround.persistence.Uuids;
 import app.tankround.plans.DoseKind;
 import app.tankround.plans.DoseRuleView;
 import app.tankround.plans.DoseRules;
+import app.tankround.rounds.RoundView;
+import app.tankround.schedule.PlannedVisitView;
+import app.tankround.schedule.TaskKind;
+import app.tankround.schedule.TaskView;
+import app.tankround.socks.NewWash;
 import app.tankround.socks.SockForecast;
 import app.tankround.socks.SockOutlook;
+import app.tankround.socks.SockPool;
+import app.tankround.socks.SockPools;
+import app.tankround.socks.SockWash;
+import app.tankround.socks.SockWashes;
 import app.tankround.socks.SockWashing;
 import app.tankround.socks.SockWashingSettings;
+import app.tankround.socks.SocksTakenOut;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.MovementReason;
 import app.tankround.stock.NewDelivery;
 import app.tankround.stock.NewReceipt;
 import app.tankround.stock.NewStockItem;
+import app.tankround.stock.NewStockMovement;
 import app.tankround.stock.Receiving;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
+import app.tankround.stock.StockAmount;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
+import app.tankround.stock.StockLedger;
 import app.tankround.stock.StockSupply;
 import app.tankround.stock.SupplierId;
 import app.tankround.stock.SupplierOrderId;
@@ -26,12 +40,19 @@ import app.tankround.stock.SupplierView;
 import app.tankround.stock.Suppliers;
 import app.tankround.units.Quantity;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.UUID;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Component;
 
 /** What lies on the shelf at the depot. */
@@ -42,6 +63,12 @@ class Shelf {
     private static final int SOCKS_IN_LOAD = 30;
     private static final BigDecimal SOCKS_AT_FIRST = BigDecimal.valueOf(60);
 
+    /** More than is missing is bought, in pieces, kg or L. */
+    private static final BigDecimal BOUGHT_AT_LEAST = BigDecimal.valueOf(10);
+
+    private static final Set<TaskKind> NEEDED =
+            EnumSet.of(TaskKind.SOCK_SWAP, TaskKind.SOCKS_LEFT, TaskKind.MEDIA, TaskKind.DOSE);
+
     private static final String SALT = "Sea salt mix";
     private static final String BUCKET_KG = "25";
 
@@ -49,7 +76,10 @@ class Shelf {
     private final Suppliers suppliers;
     private final SupplierOrders orders;
     private final Receiving receiving;
+    private final StockLedger ledger;
     private final SockOutlook socks;
+    private final SockPools pools;
+    private final SockWashes washes;
     private final SockWashingSettings washing;
     private final DoseRules doses;
     private final DemoClock clock;
@@ -59,7 +89,10 @@ class Shelf {
             Suppliers suppliers,
             SupplierOrders orders,
             Receiving receiving,
+            StockLedger ledger,
             SockOutlook socks,
+            SockPools pools,
+            SockWashes washes,
             SockWashingSettings washing,
             DoseRules doses,
             DemoClock clock) {
@@ -67,7 +100,10 @@ class Shelf {
         this.suppliers = suppliers;
         this.orders = orders;
         this.receiving = receiving;
+        this.ledger = ledger;
         this.socks = socks;
+        this.pools = pools;
+        this.washes = washes;
         this.washing = washing;
         this.doses = doses;
         this.clock = clock;
@@ -202,14 +238,131 @@ class Shelf {
                 usually.loadsADay(),
                 usually.deliveryDays(),
                 usually.longestSwapDays(),
+                usually.mostWashes(),
                 usually.version()));
+        takeDownWhatIsDry();
         for (SockForecast forecast : socks.weekAhead()) {
             boolean usual = forecast.sizeMm() == Husbandry.SOCK_MM;
-            int counted = usual ? neededUntil(forecast, shortOn) - 1 : 2 * forecast.needed();
+            int wanted = usual ? neededUntil(forecast, shortOn) - 1 : 2 * forecast.needed();
             for (StockItemView item : catalogue.socks(forecast.sizeMm())) {
-                catalogue.count(item.id(), BigDecimal.valueOf(counted));
+                int more = wanted - item.onHand().intValue();
+                if (more > 0) {
+                    receive(item.id(), BigDecimal.valueOf(more));
+                } else if (more < 0) {
+                    retire(item.id(), -more, "Frayed at the seam");
+                }
+                catalogue.count(item.id(), BigDecimal.valueOf(wanted));
             }
         }
+    }
+
+    /** What the visits of a round need goes into its van; of what the shelf is short of, some is bought first. */
+    void load(RoundView round, List<PlannedVisitView> due) {
+        Map<StockItemId, BigDecimal> needed = new TreeMap<>(Comparator.comparing(StockItemId::toString));
+        due.stream()
+                .flatMap(visit -> visit.tasks().stream())
+                .filter(task -> NEEDED.contains(task.kind()))
+                .collect(Collectors.groupingBy(
+                        Needed::of,
+                        Collectors.reducing(BigDecimal.ZERO, task -> task.amount().orElseThrow(), BigDecimal::add)))
+                .forEach((what, amount) -> stocked(what, amount)
+                        .ifPresent(each -> needed.merge(each.item().id(), each.amount(), BigDecimal::add)));
+        StockAccount van = StockAccount.van(round.van().id());
+        ledger.balancesAt(van)
+                .forEach(there -> needed.computeIfPresent(
+                        there.item(), (item, amount) -> amount.subtract(there.amount()).max(BigDecimal.ZERO)));
+        needed.values().removeIf(amount -> amount.signum() == 0);
+        needed.forEach((item, amount) -> {
+            BigDecimal missing = amount.subtract(catalogue.require(item).onHand());
+            if (missing.signum() > 0) {
+                receive(item, missing.setScale(0, RoundingMode.CEILING).add(BOUGHT_AT_LEAST));
+            }
+        });
+        ledger.take(needed.entrySet().stream()
+                .map(each -> NewStockMovement.of(
+                                Uuids.next(clock.instant()),
+                                each.getKey(),
+                                each.getValue(),
+                                StockAccount.depot(),
+                                van,
+                                MovementReason.TRANSFER)
+                        .saying("Loaded for " + round.code()))
+                .toList());
+    }
+
+    /** What tells apart what tasks need. */
+    private record Needed(TaskKind kind, String item, String unit, int sizeMm) {
+
+        static Needed of(TaskView task) {
+            return new Needed(
+                    task.kind(),
+                    task.item().orElse(""),
+                    task.unit().orElse(""),
+                    task.sizeMm().orElse(0));
+        }
+    }
+
+    private Optional<StockAmount> stocked(Needed what, BigDecimal amount) {
+        return switch (what.kind()) {
+            case MEDIA -> catalogue.amountOf(StockKind.MEDIA, what.item(), amount, what.unit());
+            case DOSE -> catalogue.amountOf(StockKind.DOSE, what.item(), amount, what.unit());
+            default ->
+                catalogue.socks(what.sizeMm()).stream().findFirst().map(item -> new StockAmount(item, amount));
+        };
+    }
+
+    private void receive(StockItemId item, BigDecimal amount) {
+        receiving.receive(new NewReceipt(
+                Uuids.next(clock.instant()),
+                item,
+                amount,
+                StockAccountKind.BOUGHT,
+                StockAccount.depot(),
+                Optional.empty(),
+                Optional.empty(),
+                today(),
+                Optional.empty(),
+                Optional.empty()));
+    }
+
+    /** On the evening of a wash day the machine runs until nothing dirty is left, and what is worn out is sorted out. */
+    void wash(LocalDate day) {
+        SockWashing usual = washing.current();
+        if (!usual.washDays().contains(day.getDayOfWeek())) {
+            return;
+        }
+        for (boolean apart : List.of(false, true)) {
+            List<SockWash.Line> waiting = washes.waiting(apart);
+            while (!waiting.isEmpty()) {
+                UUID load = Uuids.next(clock.instant());
+                Map<StockItemId, Integer> counts = new HashMap<>();
+                int room = usual.socksInLoad();
+                for (SockWash.Line line : waiting) {
+                    int put = Math.min(room, line.count());
+                    counts.put(line.item().id(), put);
+                    room -= put;
+                }
+                washes.start(new NewWash(load, apart, counts));
+                washes.washed(load, apart);
+                waiting = washes.waiting(apart);
+            }
+        }
+        for (SockPool pool : pools.all()) {
+            int worn = Math.min(pool.worn(), pool.clean());
+            if (worn > 0) {
+                retire(pool.item().id(), worn, "Worn out");
+            }
+        }
+    }
+
+    private void retire(StockItemId item, int count, String why) {
+        washes.takeOut(new SocksTakenOut(
+                Uuids.next(clock.instant()), item, StockAccount.depot(), count, StockAccountKind.RETIRED, why));
+    }
+
+    /** What hung to dry since the last evening. */
+    void takeDownWhatIsDry() {
+        washes.open().forEach(load -> washes.dry(load.id()));
     }
 
     private static int neededUntil(SockForecast forecast, LocalDate last) {

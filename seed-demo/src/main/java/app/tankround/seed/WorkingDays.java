@@ -17,6 +17,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
+import app.tankround.visits.StockOfVisits;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.DayOfWeek;
@@ -76,6 +77,8 @@ class WorkingDays {
     private final VisitBook visits;
     private final Paperwork paperwork;
     private final WaterPlant waterPlant;
+    private final Shelf shelf;
+    private final StockOfVisits stock;
     private final DemoClock clock;
 
     WorkingDays(
@@ -90,6 +93,8 @@ class WorkingDays {
             VisitBook visits,
             Paperwork paperwork,
             WaterPlant waterPlant,
+            Shelf shelf,
+            StockOfVisits stock,
             DemoClock clock) {
         this.toolbox = toolbox;
         this.staff = staff;
@@ -102,6 +107,8 @@ class WorkingDays {
         this.visits = visits;
         this.paperwork = paperwork;
         this.waterPlant = waterPlant;
+        this.shelf = shelf;
+        this.stock = stock;
         this.clock = clock;
     }
 
@@ -214,6 +221,7 @@ class WorkingDays {
         Map<PlannedVisitId, PlannedVisitView> byId =
                 planned.stream().collect(Collectors.toMap(PlannedVisitView::id, Function.identity()));
         List<StopView> reported = new ArrayList<>();
+        staff.asOffice(shelf::takeDownWhatIsDry);
         for (int van : Technicians.VANS) {
             List<SiteId> there = bySite.keySet().stream()
                     .filter(site -> site(known, site).van() == van)
@@ -223,6 +231,10 @@ class WorkingDays {
                 if (!day.isBefore(known.days().today().minusDays(DAYS_WITH_TIMES_TOLD))) {
                     staff.asOffice(() -> promises.tellAll(round.id()));
                 }
+                List<PlannedVisitView> due = round.stops().stream()
+                        .flatMap(stop -> due(stop, byId).stream())
+                        .toList();
+                staff.asOffice(() -> shelf.load(round, due));
                 workOff(known, day, van, round, byId);
                 round.stops().stream()
                         .filter(stop -> isReported(known, site(known, stop.siteId()), day))
@@ -231,7 +243,14 @@ class WorkingDays {
         }
         clock.standAt(DemoDays.at(day, EVENING));
         visits.handIn();
-        staff.asOffice(() -> paperwork.handOver(reported));
+        boolean more = true;
+        while (more) {
+            more = stock.bookNext();
+        }
+        staff.asOffice(() -> {
+            shelf.wash(day);
+            paperwork.handOver(reported);
+        });
     }
 
     private static boolean isReported(Known known, PlannedSite site, LocalDate day) {

@@ -42,6 +42,7 @@ import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Quantity;
 import app.tankround.visits.VisitReport;
+import app.tankround.visits.StockOfVisits;
 import app.tankround.visits.VisitService;
 import app.tankround.visits.VisitView;
 import java.io.IOException;
@@ -113,6 +114,8 @@ class DemoFillingTests {
                 VisitBook visits,
                 Paperwork paperwork,
                 WaterPlant waterPlant,
+                Shelf shelf,
+                StockOfVisits stock,
                 DemoClock clock) {
             super(
                     toolbox,
@@ -126,6 +129,8 @@ class DemoFillingTests {
                     visits,
                     paperwork,
                     waterPlant,
+                    shelf,
+                    stock,
                     clock);
         }
 

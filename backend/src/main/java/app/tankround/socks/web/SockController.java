@@ -2,6 +2,8 @@ package app.tankround.socks.web;
 
 import app.tankround.socks.SockForecast;
 import app.tankround.socks.SockOutlook;
+import app.tankround.socks.SockPool;
+import app.tankround.socks.SockPools;
 import app.tankround.socks.SockWashingSettings;
 import app.tankround.web.FormReader;
 import app.tankround.web.NotFound;
@@ -10,6 +12,7 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.time.DayOfWeek;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -30,11 +33,16 @@ class SockController {
 
     private final SockOutlook outlook;
     private final SockWashingSettings settings;
+    private final SockPools pools;
     private final SockWords words;
 
-    SockController(SockOutlook outlook, SockWashingSettings settings, SockWords words) {
+    /** Where the socks of one item are. */
+    record Places(String name, SockPool pool, List<SockWords.At> places) {}
+
+    SockController(SockOutlook outlook, SockWashingSettings settings, SockPools pools, SockWords words) {
         this.outlook = outlook;
         this.settings = settings;
+        this.pools = pools;
         this.words = words;
     }
 
@@ -52,6 +60,8 @@ class SockController {
                         .filter(size -> size.shortOn().isPresent())
                         .limit(MOST_TOLD)
                         .toList());
+        model.addAttribute("pools", places(locale));
+        model.addAttribute("mostWashes", settings.current().mostWashes());
         return "socks/outlook";
     }
 
@@ -63,8 +73,20 @@ class SockController {
                 .findFirst()
                 .orElseThrow(() -> new NotFound("sock-size", sizeMm));
         model.addAttribute("size", words.size(forecast, missing(forecasts) - forecast.missing(), locale));
-        model.addAttribute("dates", words.days(forecast, locale));
+        model.addAttribute("dates", words.dates(forecast, locale));
+        model.addAttribute(
+                "pools",
+                places(locale).stream()
+                        .filter(each -> each.pool().item().sizeMm().equals(Optional.of(sizeMm)))
+                        .toList());
+        model.addAttribute("mostWashes", settings.current().mostWashes());
         return "socks/size";
+    }
+
+    private List<Places> places(Locale locale) {
+        return pools.all().stream()
+                .map(pool -> new Places(SockWords.name(pool.item()), pool, words.at(pool, locale)))
+                .toList();
     }
 
     private static int missing(List<SockForecast> forecasts) {

@@ -1,18 +1,30 @@
 package app.tankround.socks.web;
 
+import app.tankround.accounts.Days;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
 import app.tankround.socks.SockForecast;
+import app.tankround.socks.SockPool;
+import app.tankround.socks.SockWash;
 import app.tankround.socks.SockWayOut;
+import app.tankround.stock.StockAccount;
+import app.tankround.stock.StockAccountKind;
+import app.tankround.stock.StockBalance;
+import app.tankround.stock.StockItemView;
+import app.tankround.stock.StockPlaces;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.web.Choice;
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
@@ -41,13 +53,28 @@ class SockWords {
     /** A day of the forecast. */
     record Day(String date, int atLoading, int needed, int missing, int washed) {}
 
+    /**
+     * A load in the machine or drying.
+     *
+     * @param since when it went in, or came out
+     */
+    record Load(SockWash wash, String since, List<String> lines) {}
+
+    /** Where some of an item are. */
+    record At(String where, BigDecimal count, String code) {}
+
     private final WaterSystems systems;
     private final SiteService sites;
+    private final StockPlaces stockPlaces;
+    private final Days days;
     private final MessageSource messages;
 
-    SockWords(WaterSystems systems, SiteService sites, MessageSource messages) {
+    SockWords(
+            WaterSystems systems, SiteService sites, StockPlaces stockPlaces, Days days, MessageSource messages) {
         this.systems = systems;
         this.sites = sites;
+        this.stockPlaces = stockPlaces;
+        this.days = days;
         this.messages = messages;
     }
 
@@ -60,8 +87,70 @@ class SockWords {
                         .toList());
     }
 
+    /** Such as {@code Felt sock, 175 mm}. */
+    static String name(StockItemView item) {
+        return item.name() + ", " + item.sizeMm().orElse(0) + " mm";
+    }
+
+    Load load(SockWash wash, Locale locale) {
+        return new Load(
+                wash,
+                days.moment(wash.washedAt().orElse(wash.startedAt()), locale),
+                wash.lines().stream()
+                        .map(line -> line.count() + " × " + name(line.item()))
+                        .toList());
+    }
+
+    /** Where the socks of an item are, place by place. */
+    List<At> at(SockPool pool, Locale locale) {
+        return pool.balances().stream()
+                .filter(balance -> balance.account().kind().isPlace())
+                .sorted(Comparator.comparing(balance -> balance.account().kind()))
+                .map(balance -> new At(
+                        stockPlaces.say(balance.account(), locale),
+                        balance.amount(),
+                        new SocksAt(pool.item().id(), balance.account()).code()))
+                .toList();
+    }
+
+    /**
+     * Places of all items to choose from.
+     *
+     * @param empty whether also the depot's where there are none, or fewer than none
+     */
+    List<Choice> places(List<SockPool> pools, boolean empty, Locale locale) {
+        return pools.stream()
+                .flatMap(pool -> Stream.concat(
+                                pool.balances().stream()
+                                        .filter(balance -> balance.account().kind().isPlace())
+                                        .filter(balance ->
+                                                empty || balance.amount().signum() > 0)
+                                        .map(StockBalance::account)
+                                        .sorted(Comparator.comparing(StockAccount::kind)),
+                                empty
+                                        ? Stream.of(
+                                                StockAccount.depot(),
+                                                StockAccount.of(StockAccountKind.DIRTY),
+                                                StockAccount.of(StockAccountKind.DIRTY_APART))
+                                        : Stream.of())
+                        .distinct()
+                        .map(account -> new Choice(
+                                new SocksAt(pool.item().id(), account).code(),
+                                name(pool.item()) + " – " + stockPlaces.say(account, locale) + ": "
+                                        + there(pool, account))))
+                .toList();
+    }
+
+    private static String there(SockPool pool, StockAccount account) {
+        return pool.balances().stream()
+                .filter(balance -> balance.account().equals(account))
+                .map(StockBalance::amount)
+                .reduce(BigDecimal.ZERO, BigDecimal::add)
+                .toPlainString();
+    }
+
     /** Days on which anything happens. */
-    List<Day> days(SockForecast forecast, Locale locale) {
+    List<Day> dates(SockForecast forecast, Locale locale) {
         return forecast.days().stream()
                 .filter(day -> day.needed() > 0 || day.washed() > 0)
                 .map(day ->

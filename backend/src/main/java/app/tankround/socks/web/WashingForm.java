@@ -18,7 +18,8 @@ record WashingForm(
         @Nullable String socksInLoad,
         @Nullable String loadsADay,
         @Nullable String deliveryDays,
-        @Nullable String longestSwapDays)
+        @Nullable String longestSwapDays,
+        @Nullable String mostWashes)
         implements VersionedForm<WashingForm> {
 
     WashingForm {
@@ -33,13 +34,14 @@ record WashingForm(
                 Integer.toString(washing.socksInLoad()),
                 Integer.toString(washing.loadsADay()),
                 Integer.toString(washing.deliveryDays()),
-                Integer.toString(washing.longestSwapDays()));
+                Integer.toString(washing.longestSwapDays()),
+                Integer.toString(washing.mostWashes()));
     }
 
     @Override
     public WashingForm withVersion(int newest) {
         return new WashingForm(
-                newest, washDays, hoursUntilClean, socksInLoad, loadsADay, deliveryDays, longestSwapDays);
+                newest, washDays, hoursUntilClean, socksInLoad, loadsADay, deliveryDays, longestSwapDays, mostWashes);
     }
 
     Optional<SockWashing> toCommand(FormReader reader) {
@@ -52,6 +54,7 @@ record WashingForm(
                 reader.requiredWhole("deliveryDays", deliveryDays, 0, SockWashing.MOST_DELIVERY_DAYS);
         Optional<Integer> longest =
                 reader.requiredWhole("longestSwapDays", longestSwapDays, 1, SockWashing.MOST_SWAP_DAYS);
+        Optional<Integer> most = reader.requiredWhole("mostWashes", mostWashes, 1, SockWashing.MOST_WASHES);
         if (!reader.accepted()) {
             return Optional.empty();
         }
@@ -62,6 +65,7 @@ record WashingForm(
                 loads.orElseThrow(),
                 delivery.orElseThrow(),
                 longest.orElseThrow(),
+                most.orElseThrow(),
                 version));
     }
 }

@@ -1,20 +1,12 @@
 package app.tankround.stock.web;
 
-import app.tankround.accounts.DepotId;
-import app.tankround.accounts.Fleet;
-import app.tankround.accounts.VanId;
-import app.tankround.clients.SiteId;
-import app.tankround.clients.SiteService;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
-import app.tankround.tanks.WaterSystemId;
-import app.tankround.tanks.WaterSystems;
+import app.tankround.stock.StockPlaces;
 import java.math.BigDecimal;
 import java.text.NumberFormat;
 import java.util.Locale;
-import java.util.Optional;
-import java.util.UUID;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
@@ -24,15 +16,11 @@ class StockWords {
 
     private static final int AMOUNT_DECIMALS = 6;
 
-    private final Fleet fleet;
-    private final SiteService sites;
-    private final WaterSystems systems;
+    private final StockPlaces places;
     private final MessageSource messages;
 
-    StockWords(Fleet fleet, SiteService sites, WaterSystems systems, MessageSource messages) {
-        this.fleet = fleet;
-        this.sites = sites;
-        this.systems = systems;
+    StockWords(StockPlaces places, MessageSource messages) {
+        this.places = places;
         this.messages = messages;
     }
 
@@ -59,36 +47,8 @@ class StockWords {
         return format.format(amount) + " " + unit(unit, locale);
     }
 
-    /** Such as {@code In Van 2} or {@code Used: Foyer reef, Harbour Hotel}. */
     String account(StockAccount account, Locale locale) {
-        String kind = word("stock.account." + account.kind(), locale);
-        return account.place()
-                .flatMap(place -> place(account, place))
-                .map(place -> kind + ": " + place)
-                .orElse(kind);
-    }
-
-    private Optional<String> place(StockAccount account, UUID place) {
-        return switch (account.kind()) {
-            case DEPOT -> fleet.find(DepotId.of(place)).map(depot -> depot.name());
-            case VAN -> fleet.find(VanId.of(place)).map(van -> van.name());
-            case SITE, CLIENT_OWNED -> site(SiteId.of(place));
-            case IN_USE, USED -> system(place);
-            case DIRTY, DIRTY_APART ->
-                fleet.find(VanId.of(place)).map(van -> van.name()).or(() -> site(SiteId.of(place)));
-            default -> Optional.empty();
-        };
-    }
-
-    private Optional<String> system(UUID place) {
-        return systems.find(WaterSystemId.of(place))
-                .map(system -> site(system.siteId())
-                        .map(site -> system.name() + ", " + site)
-                        .orElse(system.name()));
-    }
-
-    private Optional<String> site(SiteId id) {
-        return sites.find(id).map(site -> site.title());
+        return places.say(account, locale);
     }
 
     String word(String key, Locale locale) {
