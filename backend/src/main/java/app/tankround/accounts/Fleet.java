@@ -22,6 +22,11 @@ public class Fleet {
     private static final double LARGEST_ROOM_L = 20_000;
     private static final double HEAVIEST_DRUM_KG = 200;
 
+    /** The load floors of vans, from a lowered one to that of a lorry; own choice, no source. */
+    public static final double LOWEST_FLOOR_CM = 20;
+
+    public static final double HIGHEST_FLOOR_CM = 120;
+
     private final Vans vans;
     private final Depots depots;
     private final ChangeLog changeLog;
@@ -79,7 +84,7 @@ public class Fleet {
     /**
      * Adds the van, or changes the one of that id. Saving the same new van twice adds one.
      *
-     * @throws FieldRefusal for a missing or taken code, a missing name, an unknown depot, or a mass or volume out of
+     * @throws FieldRefusal for a missing or taken code, a missing name, an unknown depot, or a mass, volume or height out of
      *     range
      * @throws StaleVersion if somebody else changed the van meanwhile
      */
@@ -99,6 +104,11 @@ public class Fleet {
         if (!(drum.litres() >= 1 && drum.litres() <= LARGEST_DRUM_L)) {
             throw new FieldRefusal("drum", "accounts.drum-range", drum.litres(), 1, LARGEST_DRUM_L);
         }
+        van.floorCm()
+                .filter(floor -> !(floor >= LOWEST_FLOOR_CM && floor <= HIGHEST_FLOOR_CM))
+                .ifPresent(floor -> {
+                    throw new FieldRefusal("floor", "accounts.floor-range", floor, LOWEST_FLOOR_CM, HIGHEST_FLOOR_CM);
+                });
         if (depots.findById(van.depotId()).isEmpty()) {
             throw new FieldRefusal(
                     "depot", "accounts.depot-unknown", van.depotId().toString());

@@ -20,6 +20,7 @@ record Van(
         @Column("room_l") @Nullable Volume room,
         @Column("drum_l") Volume drum,
         @Column("drum_empty_kg") Mass drumEmpty,
+        @Nullable Double floorCm,
         @Nullable PersonId technicianId,
         LocalTime leavesAt,
         @Version int version) {
@@ -35,6 +36,7 @@ record Van(
                 view.room().orElse(null),
                 view.drum(),
                 view.drumEmpty(),
+                view.floorCm().orElse(null),
                 view.technician().orElse(null),
                 view.leavesAt(),
                 view.version());
@@ -51,6 +53,7 @@ record Van(
                 Optional.ofNullable(room),
                 drum,
                 drumEmpty,
+                Optional.ofNullable(floorCm),
                 Optional.ofNullable(technicianId),
                 leavesAt,
                 version);

@@ -48,12 +48,13 @@ class VanTable implements CsvTable {
                 "drum_l",
                 "drum_empty_kg",
                 "technician",
-                "leaves_at");
+                "leaves_at",
+                "floor_cm");
     }
 
     @Override
     public Set<String> laterColumns() {
-        return Set.of("room_l");
+        return Set.of("room_l", "floor_cm");
     }
 
     @Override
@@ -72,7 +73,8 @@ class VanTable implements CsvTable {
                                 .flatMap(people::find)
                                 .map(PersonView::signInName)
                                 .orElse(""),
-                        van.leavesAt().toString()));
+                        van.leavesAt().toString(),
+                        van.floorCm().map(VanTable::plain).orElse("")));
     }
 
     @Override
@@ -94,6 +96,7 @@ class VanTable implements CsvTable {
                 row.text("room_l").map(given -> Volume.ofLitres(notNegative(row, "room_l"))),
                 Volume.ofLitres(notNegative(row, "drum_l")),
                 mass(row, "drum_empty_kg"),
+                row.text("floor_cm").map(given -> notNegative(row, "floor_cm")),
                 technician,
                 leavesAt,
                 stored.map(VanView::version).orElse(0));

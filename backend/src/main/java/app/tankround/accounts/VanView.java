@@ -11,7 +11,8 @@ import java.util.Optional;
  * @param payload what may be in it together, people and tools included
  * @param fixedLoad people, tools and hoses that ride along every day
  * @param room for drums, by what they hold in all; absent where nobody has said, and then it is never full
- * @param drum its usual drum for water, and what that weighs empty
+ * @param drum its usual drum for water, and what that weighs empty; reckoned with where no containers are registered
+ * @param floorCm of its load space above the ground, 20 to 120; absent where nobody has said
  */
 public record VanView(
         VanId id,
@@ -23,6 +24,16 @@ public record VanView(
         Optional<Volume> room,
         Volume drum,
         Mass drumEmpty,
+        Optional<Double> floorCm,
         Optional<PersonId> technician,
         LocalTime leavesAt,
-        int version) {}
+        int version) {
+
+    /** Common practice, no source. */
+    public static final double USUAL_FLOOR_CM = 60;
+
+    /** How high things are lifted into it. */
+    public double floorOrUsualCm() {
+        return floorCm.orElse(USUAL_FLOOR_CM);
+    }
+}

@@ -84,9 +84,7 @@ public class FirstPage {
     }
 
     private List<VanToday> vans(List<RoundView> ofDay) {
-        List<Mass> loads = demand.carried(ofDay).stream()
-                .map(StopDemand.Carried::departure)
-                .toList();
+        List<Mass> loads = demand.departures(ofDay);
         return IntStream.range(0, ofDay.size())
                 .mapToObj(at -> van(ofDay.get(at), loads.get(at)))
                 .toList();

@@ -28,16 +28,17 @@ record LoadChange(Kind kind, Optional<LoadLine> line, String key, BigDecimal amo
     }
 
     private static final String NOT_FULL = ":rest";
-    private static final Pattern DRUMS =
-            Pattern.compile("(?:salt-water:([0-9.]+)|ro-di)(?::[0-9a-f-]{36})?:(?:(full)|rest(?::([0-9.]+))?)");
+    private static final Pattern DRUMS = Pattern.compile(
+            "(?:salt-water:([0-9.]+)|ro-di)(?::[0-9a-f-]{36})?:(?:(full)|rest(?::([0-9.]+))?|no:([^:]+):([0-9.]+))");
 
     /**
      * Drums that were put in and that nobody needs now.
      *
      * @param salinity practical; empty for RO/DI water
-     * @param litres in a drum that is not full; empty for full ones, or where it was not kept
+     * @param litres in a drum that is not full, or in a container; empty for full drums, or where it was not kept
+     * @param number of a container; empty for drums of the van's usual size
      */
-    record Drums(Optional<Double> salinity, boolean full, Optional<Double> litres) {}
+    record Drums(Optional<Double> salinity, boolean full, Optional<Double> litres, Optional<String> number) {}
 
     /** In the order of the sheet, and then what is not on it any more. */
     static List<LoadChange> of(LoadSheet sheet, Map<String, LoadTick> ticks) {
@@ -68,7 +69,7 @@ record LoadChange(Kind kind, Optional<LoadLine> line, String key, BigDecimal amo
         BigDecimal more = line.amount().subtract(tick.loaded());
         Kind less = switch (line.group()) {
             case SALT_WATER, RO_DI_WATER, DRY_SALT -> Kind.TAKE_OUT;
-            case EMPTY_DRUMS, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> Kind.ENOUGH;
+            case EMPTY_DRUMS, WASTE_CONTAINERS, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> Kind.ENOUGH;
         };
         return new LoadChange(more.signum() > 0 ? Kind.ADD : less, Optional.of(line), line.key(), more.abs());
     }
@@ -96,7 +97,10 @@ record LoadChange(Kind kind, Optional<LoadLine> line, String key, BigDecimal amo
                 ? Optional.of(new Drums(
                         Optional.ofNullable(read.group(1)).map(Double::valueOf),
                         read.group(2) != null,
-                        Optional.ofNullable(read.group(3)).map(Double::valueOf)))
+                        Optional.ofNullable(read.group(3))
+                                .or(() -> Optional.ofNullable(read.group(5)))
+                                .map(Double::valueOf),
+                        Optional.ofNullable(read.group(4))))
                 : Optional.empty();
     }
 }

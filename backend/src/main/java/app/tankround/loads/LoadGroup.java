@@ -6,6 +6,8 @@ public enum LoadGroup {
     RO_DI_WATER,
     /** Drums in which salt water is mixed at a site. */
     EMPTY_DRUMS,
+    /** Empty containers for water that is taken out where there is no drain. */
+    WASTE_CONTAINERS,
     DRY_SALT,
     SOCKS,
     MEDIA,

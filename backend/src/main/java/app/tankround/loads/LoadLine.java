@@ -20,6 +20,7 @@ import java.util.Optional;
  * @param workings how the number came about, step by step
  * @param stops who needs it, in the order of the round; empty if every stop does
  * @param assurance how sure it is to be enough; empty where that is not known, and what is planned is loaded
+ * @param container the registered container that it is; empty for drums of the van's usual size and for everything else
  */
 public record LoadLine(
         String key,
@@ -33,13 +34,44 @@ public record LoadLine(
         boolean estimated,
         List<LoadText> workings,
         List<StopShare> stops,
-        Optional<Assurance> assurance) {
+        Optional<Assurance> assurance,
+        Optional<LoadedContainer> container) {
 
     private static final double ROUNDING = 1e-9;
 
     public LoadLine {
         workings = List.copyOf(workings);
         stops = List.copyOf(stops);
+    }
+
+    /** In nothing that has a number. */
+    LoadLine(
+            String key,
+            LoadGroup group,
+            Optional<String> apartFor,
+            BigDecimal amount,
+            LoadUnit unit,
+            LoadText item,
+            Optional<Mass> each,
+            Mass mass,
+            boolean estimated,
+            List<LoadText> workings,
+            List<StopShare> stops,
+            Optional<Assurance> assurance) {
+        this(
+                key,
+                group,
+                apartFor,
+                amount,
+                unit,
+                item,
+                each,
+                mass,
+                estimated,
+                workings,
+                stops,
+                assurance,
+                Optional.empty());
     }
 
     /** Of which as much is loaded as is planned. */
@@ -98,6 +130,11 @@ public record LoadLine(
         return group.isWater() && item.args().getFirst() instanceof Volume each
                 ? Optional.of(BigDecimal.valueOf(each.litres()).multiply(drums))
                 : Optional.empty();
+    }
+
+    /** Whether somebody lifts it into the van with its water. */
+    boolean isLiftedFull() {
+        return group.isWater() && container.filter(LoadedContainer::pumped).isEmpty();
     }
 
     /** Whether it must not touch what is for other systems. */

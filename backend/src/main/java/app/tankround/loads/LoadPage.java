@@ -110,7 +110,8 @@ public record LoadPage(
                         .add(line));
         List<Group> groups = grouped.entrySet().stream()
                 .map(entry -> new Group(
-                        words.word("loads.group." + entry.getKey()),
+                        words.word(
+                                "loads.group." + entry.getKey() + (areNumbered(entry.getValue()) ? ".numbered" : "")),
                         remark(entry.getKey(), entry.getValue(), words),
                         entry.getValue().stream()
                                 .map(line -> row(line, LoadChange.tick(line, ticks), round.date(), words))
@@ -171,7 +172,7 @@ public record LoadPage(
                 words.mass(sheet.fixedLoad()),
                 words.mass(sheet.payload()),
                 sheet.drumLift()
-                        .filter(lift -> !lift.forEverybody())
+                        .filter(lift -> !lift.forEverybody() || areNumbered(sheet.lines()))
                         .map(lift -> lifting(lift, words))
                         .orElse(""),
                 sheet.legs().stream().map(leg -> leg(leg, sheet, words)).toList(),
@@ -205,6 +206,10 @@ public record LoadPage(
                                 words.amount(line, line.amount()) + " " + words.say(line.item()),
                                 line.isSafety()))
                         .toList());
+    }
+
+    private static boolean areNumbered(List<LoadLine> lines) {
+        return lines.stream().anyMatch(line -> line.container().isPresent());
     }
 
     private static String loaders(LoadClosing closing) {
@@ -254,7 +259,12 @@ public record LoadPage(
                     words.say(line.get().item()));
         }
         return change.drums()
-                .map(drums -> words.word(code, words.number(change.amount()), drums(drums, van, words)))
+                .map(drums -> words.word(
+                        code,
+                        drums.number()
+                                .map(number -> words.word("loads.change.container", number))
+                                .orElseGet(() -> words.number(change.amount())),
+                        drums(drums, van, words)))
                 .orElseGet(() -> change.kind() == LoadChange.Kind.TAKE_OUT
                         ? words.word(
                                 "loads.change.salt",
@@ -266,6 +276,9 @@ public record LoadPage(
     private static String gone(String key, LoadWords words) {
         List<String> parts = List.of(key.split(":"));
         String name = parts.size() > 1 ? parts.get(1) : key;
+        if (key.startsWith(LoadRules.CONTAINER_KEY)) {
+            return words.word("loads.change.container", name);
+        }
         return key.startsWith("sock:")
                 ? words.word("loads.change.socks", words.say(LoadText.of("loads.item.socks", Integer.valueOf(name))))
                 : name;
@@ -276,6 +289,12 @@ public record LoadPage(
                 .map(salinity ->
                         words.say(LoadText.of("loads.item.salt-water", van.drum(), Salinity.ofPractical(salinity))))
                 .orElseGet(() -> words.word("loads.item.ro-di"));
+        if (drums.number().isPresent()) {
+            return words.word(
+                    "loads.change.filled",
+                    words.volume(Volume.ofLitres(drums.litres().orElse(0.0))),
+                    water);
+        }
         return drums.full()
                 ? words.word("loads.change.drums", words.volume(van.drum()), water)
                 : drums.litres()
@@ -297,19 +316,20 @@ public record LoadPage(
     }
 
     private static String lifting(DrumLift lift, LoadWords words) {
-        String caution = words.word(
-                "loads.lifting",
+        String said = words.word(
+                lift.forEverybody() ? "loads.lifting.within" : "loads.lifting",
                 lift.drums(),
                 words.mass(lift.heaviest()),
                 words.mass(lift.limit()),
                 words.number(lift.index(), 1),
                 words.length(DrumLift.AHEAD_CM),
-                words.length(DrumLift.GROUND_CM),
-                words.length(DrumLift.VAN_CM),
+                words.length(lift.fromCm()),
+                words.length(lift.toCm()),
                 DrumLift.TURN_DEGREES);
         return lift.fill()
-                .map(fill -> words.word("loads.lifting.fill", caution, words.volume(fill)))
-                .orElse(caution);
+                .filter(fill -> !lift.forEverybody())
+                .map(fill -> words.word("loads.lifting.fill", said, words.volume(fill)))
+                .orElse(said);
     }
 
     private static String remark(LoadGroup group, List<LoadLine> lines, LoadWords words) {
@@ -319,9 +339,11 @@ public record LoadPage(
                 .findFirst();
         return switch (group) {
             case SALT_WATER, RO_DI_WATER ->
-                each.map(mass -> words.word("loads.remark.drums", words.mass(mass)))
-                        .orElse("");
-            case DRY_SALT, SOCKS, TOOLS -> words.word("loads.remark." + group);
+                areNumbered(lines)
+                        ? words.word("loads.remark.numbered")
+                        : each.map(mass -> words.word("loads.remark.drums", words.mass(mass)))
+                                .orElse("");
+            case DRY_SALT, SOCKS, TOOLS, WASTE_CONTAINERS -> words.word("loads.remark." + group);
             case EMPTY_DRUMS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS -> "";
         };
     }
@@ -329,6 +351,7 @@ public record LoadPage(
     private static Row row(LoadLine line, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
         List<String> facts = new ArrayList<>();
         line.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
+        line.container().ifPresent(container -> facts.addAll(how(line, container, words)));
         line.assurance()
                 .map(Assurance::odds)
                 .ifPresent(odds -> facts.add(words.word("loads.enough", odds.enough(), odds.rounds())));
@@ -366,6 +389,22 @@ public record LoadPage(
                 line.workings().stream().map(words::say).toList());
     }
 
+    /** How a container gets into the van. */
+    private static List<String> how(LoadLine line, LoadedContainer container, LoadWords words) {
+        List<String> facts = new ArrayList<>();
+        if (container.pumped()) {
+            facts.add(words.word("loads.container.pumped"));
+        } else if (line.isLiftedFull()) {
+            facts.add(words.word(container.overLimit() ? "loads.container.over-limit" : "loads.container.lifted"));
+        } else if (container.overLimit()) {
+            facts.add(words.word("loads.container.over-limit-later"));
+        }
+        if (container.fromPool()) {
+            facts.add(words.word("loads.container.from-pool"));
+        }
+        return facts;
+    }
+
     private static String socks(SockCheck check, LoadWords words) {
         return words.word(
                 check.counted() ? "loads.socks-short" : "loads.socks-uncounted",
@@ -377,7 +416,10 @@ public record LoadPage(
     }
 
     private static String stowed(LoadLine line, LoadWords words) {
-        String thing = Stream.of(words.take(line), words.measure(line), words.say(line.item()))
+        String thing = Stream.of(
+                        line.container().isPresent() ? "" : words.take(line),
+                        words.measure(line),
+                        words.say(line.item()))
                 .filter(word -> !word.isEmpty())
                 .collect(Collectors.joining(" "));
         String stops = line.stops().isEmpty()

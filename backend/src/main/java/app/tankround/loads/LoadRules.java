@@ -1,6 +1,9 @@
 package app.tankround.loads;
 
+import app.tankround.accounts.ContainerRole;
 import app.tankround.accounts.VanView;
+import app.tankround.accounts.WaterContainerId;
+import app.tankround.accounts.WaterContainerView;
 import app.tankround.chemistry.SaltWater;
 import app.tankround.clients.SiteView;
 import app.tankround.schedule.LearnedUse;
@@ -20,12 +23,14 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BiConsumer;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
@@ -48,6 +53,10 @@ import java.util.stream.Stream;
  *   <li>A system in quarantine, suspected or under treatment shares nothing: own drums, own socks, own salt, own tools.
  *       Test kits and instruments are shared, since clean systems are visited first.
  * </ul>
+ *
+ * <p>Water goes in the registered containers that {@link ContainerChoice} finds: RO/DI and salt water in those for it, water for
+ * systems that share nothing in those for treatments, and what is taken out where there is no drain in those for waste. What
+ * finds none, and all water of a van without any, is reckoned with the van's usual drums.
  *
  * <p>Of what earlier visits used more or less than planned, as much is loaded as is enough on so many rounds as
  * {@link LoadTerms} ask for, pooled over the round ({@link PooledNeed}), and never less than is planned: what was agreed is
@@ -76,26 +85,43 @@ final class LoadRules {
 
     static final String RO_DI_KEY = "ro-di";
 
+    private static final double ROUNDING = 1e-9;
+
+    /** What the key of a line begins with that is a container without water; its number follows. */
+    static final String CONTAINER_KEY = "container:";
+
     private static final Salinity FRESH = Salinity.ofPractical(0);
+
+    /** Old water is weighed as sea water where it is told how far a container may be filled. */
+    private static final Salinity SALTIEST_USUAL = Salinity.ofPractical(35);
 
     private final VanView van;
     private final double saltYield;
     private final Weights weights;
     private final InstrumentKit instruments;
     private final LoadLevels levels;
+    private final List<WaterContainerView> containers;
 
     private final Map<String, Pile> saltWater = new LinkedHashMap<>();
     private final Map<String, Salinity> salinities = new LinkedHashMap<>();
     private final Map<String, Pile> freshWater = new LinkedHashMap<>();
     private final Map<String, Pile> drySalt = new LinkedHashMap<>();
-    private final Map<String, Pile> emptyDrums = new LinkedHashMap<>();
+    private final List<MixedThere> mixedThere = new ArrayList<>();
     private final Map<String, Pile> conditioner = new LinkedHashMap<>();
     private final List<LoadLine> lines = new ArrayList<>();
     private final List<DepotMix> mixes = new ArrayList<>();
     private final List<LoadText> notes = new ArrayList<>();
     private final List<PlannedUse> planned = new ArrayList<>();
+    private final Set<WaterContainerId> fromPool = new HashSet<>();
 
-    private LoadRules(VanView van, double saltYield, Weights weights, InstrumentKit instruments, LoadLevels levels) {
+    private LoadRules(
+            VanView van,
+            double saltYield,
+            Weights weights,
+            InstrumentKit instruments,
+            LoadLevels levels,
+            List<WaterContainerView> containers) {
+        this.containers = containers;
         this.instruments = instruments;
         this.levels = levels;
         this.van = van;
@@ -108,14 +134,21 @@ final class LoadRules {
      *
      * @param notes what was assumed
      * @param planned what each system is to get of what is loaded
+     * @param fromPool containers of the depot that go along
      */
-    record Needs(List<LoadLine> lines, List<DepotMix> mixes, List<LoadText> notes, List<PlannedUse> planned) {
+    record Needs(
+            List<LoadLine> lines,
+            List<DepotMix> mixes,
+            List<LoadText> notes,
+            List<PlannedUse> planned,
+            Set<WaterContainerId> fromPool) {
 
         Needs {
             planned = List.copyOf(planned);
             lines = List.copyOf(lines);
             mixes = List.copyOf(mixes);
             notes = List.copyOf(notes);
+            fromPool = Set.copyOf(fromPool);
         }
     }
 
@@ -126,6 +159,7 @@ final class LoadRules {
      * @param works in the order of the round
      * @param instruments instruments, test kits and standards, chosen by whoever knows the register
      * @param levels how sure the load is to be enough
+     * @param containers that the van may load, its own first; with none it loads its usual drums
      */
     static Needs of(
             VanView van,
@@ -133,15 +167,16 @@ final class LoadRules {
             Weights weights,
             List<SystemWork> works,
             InstrumentKit instruments,
-            LoadLevels levels) {
-        LoadRules rules = new LoadRules(van, saltYield, weights, instruments, levels);
+            LoadLevels levels,
+            List<WaterContainerView> containers) {
+        LoadRules rules = new LoadRules(van, saltYield, weights, instruments, levels, containers);
         works.forEach(rules::water);
-        rules.waterLines();
+        rules.waterLines(works);
         rules.countedLines(works);
         rules.lines.addAll(instruments.lines());
         rules.toolLines(works);
         rules.lines.sort(Comparator.comparing(LoadLine::group).thenComparing(LoadLine::apart));
-        return new Needs(rules.lines, rules.mixes, rules.notes, rules.planned);
+        return new Needs(rules.lines, rules.mixes, rules.notes, rules.planned, rules.fromPool);
     }
 
     // Water
@@ -265,7 +300,7 @@ final class LoadRules {
         SiteView site = work.site();
         if (site.ownRoDi() && (site.mixingBarrel() || work.mixedOnSite())) {
             if (!site.mixingBarrel()) {
-                bringDrums(work, needed);
+                mixedThere.add(new MixedThere(work, needed.litres()));
                 notes.add(LoadText.of(
                         "loads.note.mixed-on-site",
                         work.system().name(),
@@ -284,23 +319,6 @@ final class LoadRules {
             salinities.put(owned(key, work), goal.salinity());
             needed.addTo(pile(saltWater, key, work), work, use(key, work, needed.litres(), task));
         }
-    }
-
-    /** As many as hold all of it at once, so that it is measured as one. */
-    private void bringDrums(SystemWork work, Needed needed) {
-        BigDecimal drums =
-                BigDecimal.valueOf(Drums.of(Volume.ofLitres(needed.litres().doubleValue()), van.drum())
-                        .count());
-        pile(emptyDrums, "empty-drum", work)
-                .add(
-                        work,
-                        drums,
-                        LoadText.of(
-                                "loads.work.mixed-on-site",
-                                work.system().name(),
-                                Volume.ofLitres(needed.litres().doubleValue()),
-                                van.drum(),
-                                drums));
     }
 
     private void bringFresh(SystemWork work, Needed needed, TaskView task) {
@@ -339,23 +357,84 @@ final class LoadRules {
                 batch.product());
     }
 
-    private void waterLines() {
+    /** Water that is mixed at a site, in as many drums as hold all of it at once, so that it is measured as one. */
+    private record MixedThere(SystemWork work, BigDecimal litres) {
+
+        ContainerChoice.Need need() {
+            return new ContainerChoice.Need(
+                    "mix:" + work.system().id(),
+                    work.sick() ? ContainerRole.TREATMENT : ContainerRole.SALT,
+                    Volume.ofLitres(litres.doubleValue()),
+                    1,
+                    true);
+        }
+    }
+
+    /** Water of one kind, for everybody clean or for one sick system. */
+    private record Water(
+            LoadGroup group,
+            String key,
+            Pile pile,
+            Loaded loaded,
+            Salinity salinity,
+            Temperature temperature,
+            String item) {
+
+        Volume volume() {
+            return Volume.ofLitres(loaded.amount().doubleValue());
+        }
+
+        ContainerChoice.Need need() {
+            ContainerRole clean = group == LoadGroup.SALT_WATER ? ContainerRole.SALT : ContainerRole.FRESH;
+            return new ContainerChoice.Need(
+                    key,
+                    pile.apartFor().isPresent() ? ContainerRole.TREATMENT : clean,
+                    volume(),
+                    mass(Volume.ofLitres(1)).kilograms(),
+                    false);
+        }
+
+        Mass mass(Volume part) {
+            return SaltWater.mass(part, salinity, temperature);
+        }
+
+        LoadText named(Volume part) {
+            return LoadText.of(item, part, salinity);
+        }
+    }
+
+    private void waterLines(List<SystemWork> works) {
+        List<Water> waters = new ArrayList<>();
         saltWater.forEach((key, pile) -> {
             Salinity salinity = Objects.requireNonNull(salinities.get(key));
             Loaded loaded = loaded(pile, LoadTerms.Kind.WATER, LoadUnit.LITRE);
-            Volume volume = Volume.ofLitres(loaded.amount().doubleValue());
-            SaltWater.Batch batch = batch(volume, salinity);
-            mixes.add(new DepotMix(pile.apartFor(), volume, salinity, batch.product(), batch.water()));
-            drumLines(LoadGroup.SALT_WATER, key, pile, loaded, salinity, MIXED_AT, "loads.item.salt-water");
+            Water water =
+                    new Water(LoadGroup.SALT_WATER, key, pile, loaded, salinity, MIXED_AT, "loads.item.salt-water");
+            SaltWater.Batch batch = batch(water.volume(), salinity);
+            mixes.add(new DepotMix(pile.apartFor(), water.volume(), salinity, batch.product(), batch.water()));
+            waters.add(water);
         });
-        freshWater.forEach((key, pile) -> drumLines(
+        freshWater.forEach((key, pile) -> waters.add(new Water(
                 LoadGroup.RO_DI_WATER,
                 key,
                 pile,
                 loaded(pile, LoadTerms.Kind.WATER, LoadUnit.LITRE),
                 FRESH,
                 WATER_AT,
-                "loads.item.ro-di"));
+                "loads.item.ro-di")));
+        ContainerChoice choice = ContainerChoice.of(
+                Stream.concat(
+                                waters.stream().map(Water::need),
+                                mixedThere.stream().map(MixedThere::need))
+                        .toList(),
+                containers,
+                (container, lifts) -> DrumLift.limit(lifts, container.standsCm(), van.floorOrUsualCm()));
+        waters.forEach(water -> bring(water, choice.of(water.need())));
+        emptyLines(choice);
+        wasteLines(works);
+        if (containers.isEmpty() && lines.stream().anyMatch(line -> line.unit() == LoadUnit.DRUM)) {
+            notes.add(LoadText.of("loads.note.no-containers", van.name(), van.drum()));
+        }
         drySalt.forEach((key, pile) -> {
             Loaded loaded = loaded(pile, LoadTerms.Kind.SALT, LoadUnit.KILOGRAM);
             lines.add(new LoadLine(
@@ -372,19 +451,6 @@ final class LoadRules {
                     pile.shares(),
                     loaded.assurance()));
         });
-        emptyDrums.forEach((key, pile) -> lines.add(new LoadLine(
-                key,
-                LoadGroup.EMPTY_DRUMS,
-                pile.apartFor(),
-                pile.amount(),
-                LoadUnit.DRUM,
-                LoadText.of("loads.item.empty-drum", van.drum()),
-                Optional.of(van.drumEmpty()),
-                Mass.ofKilograms(van.drumEmpty().kilograms() * pile.amount().doubleValue()),
-                false,
-                pile.workings(),
-                pile.shares(),
-                Optional.empty())));
         conditioner.forEach((key, pile) -> {
             Loaded loaded = loaded(pile, LoadTerms.Kind.SAFETY, LoadUnit.MILLILITRE);
             StockMass mass = weights.of(StockKind.DOSE, CONDITIONER, loaded.amount(), "mL");
@@ -507,61 +573,248 @@ final class LoadRules {
         return BigDecimal.valueOf(part).movePointRight(2).setScale(2, RoundingMode.HALF_UP);
     }
 
-    private void drumLines(
-            LoadGroup group,
-            String key,
-            Pile pile,
-            Loaded loaded,
-            Salinity salinity,
-            Temperature temperature,
-            String item) {
-        Volume volume = Volume.ofLitres(loaded.amount().doubleValue());
-        Drums drums = Drums.of(volume, van.drum());
-        List<LoadText> workings = new ArrayList<>(loaded.workings());
-        workings.add(LoadText.of("loads.work.drums", volume, van.drum(), drums.full(), drums.rest()));
+    // In what it is brought
+
+    /** The first stops get what is in the first containers; what finds none is in drums. */
+    private void bring(Water water, ContainerChoice.Served served) {
+        double litres = served.containers().stream()
+                        .mapToDouble(filled -> filled.level().litres())
+                        .sum()
+                + served.without().litres();
+        double from = 0;
+        for (ContainerChoice.Filled filled : served.containers()) {
+            double until = from + filled.level().litres();
+            lines.add(containerLine(
+                    water, LoadedContainer.of(filled), part(water.pile().shares(), from / litres, until / litres)));
+            keepFromPool(filled);
+            from = until;
+        }
+        if (served.without().litres() > 0) {
+            drumLines(
+                    water,
+                    served.containers().isEmpty() ? water.volume() : served.without(),
+                    part(water.pile().shares(), from / litres, 1));
+            if (!containers.isEmpty()) {
+                notes.add(LoadText.of(
+                        "loads.note.no-container." + water.need().role(),
+                        served.without(),
+                        water.named(served.without()),
+                        van.drum()));
+            }
+        }
+    }
+
+    private void keepFromPool(ContainerChoice.Filled filled) {
+        if (filled.container().van().isEmpty()) {
+            fromPool.add(filled.container().id());
+        }
+    }
+
+    /**
+     * Who gets what lies between two parts of all the water, the first stop first; to a thousandth of a litre, so that the parts
+     * add up to what is planned.
+     */
+    private static List<StopShare> part(List<StopShare> shares, double from, double until) {
+        if (from <= 0 && until >= 1) {
+            return shares;
+        }
+        BigDecimal all = shares.stream().map(StopShare::amount).reduce(BigDecimal.ZERO, BigDecimal::add);
+        BigDecimal low = thousandths(all, from);
+        BigDecimal high = thousandths(all, until);
+        List<StopShare> part = new ArrayList<>();
+        BigDecimal before = BigDecimal.ZERO;
+        for (StopShare share : shares) {
+            BigDecimal after = before.add(share.amount());
+            BigDecimal here = after.min(high).subtract(before.max(low));
+            if (here.signum() > 0) {
+                part.add(new StopShare(share.position(), share.siteName(), here));
+            }
+            before = after;
+        }
+        return part;
+    }
+
+    private static BigDecimal thousandths(BigDecimal all, double part) {
+        return part > 1 - ROUNDING
+                ? all
+                : all.multiply(BigDecimal.valueOf(part)).setScale(3, RoundingMode.HALF_EVEN);
+    }
+
+    private LoadLine containerLine(Water water, LoadedContainer container, List<StopShare> stops) {
+        List<LoadText> workings = new ArrayList<>(water.loaded().workings());
         workings.add(LoadText.of(
-                "loads.work.water-mass",
-                volume,
-                salinity,
-                SaltWater.mass(volume, salinity, temperature),
-                van.drumEmpty()));
+                "loads.work.container",
+                container.level(),
+                water.salinity(),
+                water.mass(container.level()),
+                container.number(),
+                container.empty()));
+        return new LoadLine(
+                // Less or more in it is to be filled anew.
+                water.key() + ":no:" + container.number() + ":"
+                        + tenths(BigDecimal.valueOf(container.level().litres())).toPlainString(),
+                water.group(),
+                water.pile().apartFor(),
+                BigDecimal.ONE,
+                LoadUnit.DRUM,
+                water.named(container.level()),
+                Optional.empty(),
+                water.mass(container.level()).plus(container.empty()),
+                false,
+                workings,
+                stops,
+                water.loaded().assurance(),
+                Optional.of(container));
+    }
+
+    private void drumLines(Water water, Volume volume, List<StopShare> stops) {
+        Drums drums = Drums.of(volume, van.drum());
+        List<LoadText> workings = new ArrayList<>(water.loaded().workings());
+        workings.add(LoadText.of("loads.work.drums", volume, van.drum(), drums.full(), drums.rest()));
+        workings.add(
+                LoadText.of("loads.work.water-mass", volume, water.salinity(), water.mass(volume), van.drumEmpty()));
         if (drums.full() > 0) {
-            Mass each = fullDrum(van.drum(), salinity, temperature);
+            Mass each = water.mass(van.drum()).plus(van.drumEmpty());
             lines.add(new LoadLine(
-                    key + ":full",
-                    group,
-                    pile.apartFor(),
+                    water.key() + ":full",
+                    water.group(),
+                    water.pile().apartFor(),
                     BigDecimal.valueOf(drums.full()),
                     LoadUnit.DRUM,
-                    LoadText.of(item, van.drum(), salinity),
+                    water.named(van.drum()),
                     Optional.of(each),
                     Mass.ofKilograms(each.kilograms() * drums.full()),
                     false,
                     workings,
-                    pile.shares(),
-                    loaded.assurance()));
+                    stops,
+                    water.loaded().assurance()));
         }
         if (drums.hasRest()) {
             lines.add(new LoadLine(
                     // Less or more in it is another drum.
-                    key + ":rest:"
+                    water.key() + ":rest:"
                             + tenths(BigDecimal.valueOf(drums.rest().litres())).toPlainString(),
-                    group,
-                    pile.apartFor(),
+                    water.group(),
+                    water.pile().apartFor(),
                     BigDecimal.ONE,
                     LoadUnit.DRUM,
-                    LoadText.of(item, drums.rest(), salinity),
+                    water.named(drums.rest()),
                     Optional.empty(),
-                    fullDrum(drums.rest(), salinity, temperature),
+                    water.mass(drums.rest()).plus(van.drumEmpty()),
                     false,
                     workings,
-                    pile.shares(),
-                    loaded.assurance()));
+                    stops,
+                    water.loaded().assurance()));
         }
     }
 
-    private Mass fullDrum(Volume contents, Salinity salinity, Temperature temperature) {
-        return SaltWater.mass(contents, salinity, temperature).plus(van.drumEmpty());
+    /** Containers, and drums for what finds none, in which water is mixed at the sites. */
+    private void emptyLines(ContainerChoice choice) {
+        Map<String, Pile> drums = new LinkedHashMap<>();
+        for (MixedThere mixed : mixedThere) {
+            SystemWork work = mixed.work();
+            ContainerChoice.Served served = choice.of(mixed.need());
+            for (ContainerChoice.Filled filled : served.containers()) {
+                Pile pile = Pile.of(work);
+                pile.add(
+                        work,
+                        BigDecimal.ONE,
+                        LoadText.of(
+                                "loads.work.mixed-on-site-container",
+                                work.system().name(),
+                                Volume.ofLitres(mixed.litres().doubleValue()),
+                                filled.level()));
+                lines.add(emptyLine(
+                        LoadGroup.EMPTY_DRUMS,
+                        mixed.need().key(),
+                        LoadedContainer.of(filled),
+                        pile,
+                        "loads.item.empty-container"));
+                keepFromPool(filled);
+            }
+            if (served.without().litres() > 0) {
+                BigDecimal count = BigDecimal.valueOf(
+                        Drums.of(served.without(), van.drum()).count());
+                pile(drums, "empty-drum", work)
+                        .add(
+                                work,
+                                count,
+                                LoadText.of(
+                                        "loads.work.mixed-on-site",
+                                        work.system().name(),
+                                        served.without(),
+                                        van.drum(),
+                                        count));
+            }
+        }
+        drums.forEach((key, pile) -> lines.add(new LoadLine(
+                key,
+                LoadGroup.EMPTY_DRUMS,
+                pile.apartFor(),
+                pile.amount(),
+                LoadUnit.DRUM,
+                LoadText.of("loads.item.empty-drum", van.drum()),
+                Optional.of(van.drumEmpty()),
+                Mass.ofKilograms(van.drumEmpty().kilograms() * pile.amount().doubleValue()),
+                false,
+                pile.workings(),
+                pile.shares())));
+    }
+
+    /** What goes along empty: the key names container and purpose, since nothing is in it that could be more or less. */
+    private static LoadLine emptyLine(
+            LoadGroup group, String purpose, LoadedContainer container, Pile pile, String item) {
+        return new LoadLine(
+                CONTAINER_KEY + container.number() + ":" + purpose,
+                group,
+                pile.apartFor(),
+                BigDecimal.ONE,
+                LoadUnit.DRUM,
+                LoadText.of(item, container.level()),
+                Optional.empty(),
+                container.empty(),
+                false,
+                pile.workings(),
+                pile.shares(),
+                Optional.empty(),
+                Optional.of(container));
+    }
+
+    /** Containers for what is taken out where there is no drain; a van without any takes its emptied drums. */
+    private void wasteLines(List<SystemWork> works) {
+        Pile pile = Pile.shared();
+        works.stream().filter(work -> takenAlong(work).signum() > 0).forEach(work -> {
+            Volume out = Volume.ofLitres(takenAlong(work).doubleValue());
+            pile.add(
+                    work,
+                    takenAlong(work),
+                    LoadText.of("loads.work.waste", work.system().name(), out));
+        });
+        if (containers.isEmpty() || pile.amount().signum() == 0) {
+            return;
+        }
+        ContainerChoice.Need need = new ContainerChoice.Need(
+                "waste",
+                ContainerRole.WASTE,
+                Volume.ofLitres(pile.amount().doubleValue()),
+                SaltWater.mass(Volume.ofLitres(1), SALTIEST_USUAL, MIXED_AT).kilograms(),
+                false);
+        // It is filled beside the tank, on the ground.
+        ContainerChoice.Served served = ContainerChoice.of(
+                        List.of(need), containers, (container, lifts) -> DrumLift.limit(lifts, 0, van.floorOrUsualCm()))
+                .of(need);
+        served.containers().forEach(filled -> {
+            lines.add(emptyLine(
+                    LoadGroup.WASTE_CONTAINERS,
+                    need.key(),
+                    LoadedContainer.of(filled),
+                    pile,
+                    "loads.item.waste-container"));
+            keepFromPool(filled);
+        });
+        if (served.without().litres() > 0) {
+            notes.add(LoadText.of("loads.note.no-container.WASTE", served.without()));
+        }
     }
 
     // Everything that is counted or measured out

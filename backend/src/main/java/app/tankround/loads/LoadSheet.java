@@ -131,13 +131,14 @@ public record LoadSheet(
         return switch (group) {
             case SALT_WATER -> MassShare.Kind.SALT_WATER;
             case RO_DI_WATER -> MassShare.Kind.RO_DI_WATER;
-            case EMPTY_DRUMS, DRY_SALT, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS -> MassShare.Kind.REST;
+            case EMPTY_DRUMS, WASTE_CONTAINERS, DRY_SALT, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS ->
+                MassShare.Kind.REST;
         };
     }
 
     /** What it takes to lift the drums into the van; empty where there are none. */
     public Optional<DrumLift> drumLift() {
-        return DrumLift.of(lines, round.van().drumEmpty());
+        return DrumLift.of(lines, round.van().drumEmpty(), round.van().floorOrUsualCm());
     }
 
     /**

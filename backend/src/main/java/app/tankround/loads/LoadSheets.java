@@ -2,7 +2,12 @@ package app.tankround.loads;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.ContainerRegister;
+import app.tankround.accounts.DepotId;
 import app.tankround.accounts.PersonView;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.WaterContainerId;
+import app.tankround.accounts.WaterContainerView;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
@@ -39,6 +44,7 @@ import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
@@ -86,6 +92,7 @@ public class LoadSheets implements StopDemand {
     private final TaskUses uses;
     private final LoadTermsStore terms;
     private final DoseRules doses;
+    private final ContainerRegister containers;
 
     LoadSheets(
             RoundService rounds,
@@ -104,7 +111,8 @@ public class LoadSheets implements StopDemand {
             BusinessProfile business,
             TaskUses uses,
             LoadTermsStore terms,
-            DoseRules doses) {
+            DoseRules doses,
+            ContainerRegister containers) {
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.plans = plans;
@@ -122,6 +130,7 @@ public class LoadSheets implements StopDemand {
         this.uses = uses;
         this.terms = terms;
         this.doses = doses;
+        this.containers = containers;
     }
 
     /** @throws app.tankround.web.NotFound if there is no such round */
@@ -133,13 +142,21 @@ public class LoadSheets implements StopDemand {
     public LoadSheet loadSheet(RoundView round) {
         Known known = known(List.of(round), Lighter.NOTHING);
         List<SystemWork> works = known.works(round);
-        return loadSheet(round, works, register(round.date()), known, sockChecks(round, works));
+        Register register = register(round.date());
+        return loadSheet(
+                round,
+                works,
+                register,
+                known,
+                free(List.of(round), known, register).of(round),
+                sockChecks(round, works));
     }
 
     /** What each system of a round is to get of what is loaded, in the order of the round. */
     List<PlannedUse> planned(RoundView round) {
         Known known = known(List.of(round), Lighter.NOTHING);
-        return needs(round, known.works(round), register(round.date()), known).planned();
+        return needs(round, known.works(round), register(round.date()), known, List.of())
+                .planned();
     }
 
     /**
@@ -153,14 +170,20 @@ public class LoadSheets implements StopDemand {
         }
         Known known = known(ofDay, lighter);
         Register register = register(ofDay.getFirst().date());
+        Free free = free(ofDay, known, register);
         return ofDay.stream()
-                .map(round -> loadSheet(round, known.works(round), register, known, List.of()))
+                .map(round -> loadSheet(round, known.works(round), register, known, free.of(round), List.of()))
                 .toList();
     }
 
     private LoadSheet loadSheet(
-            RoundView round, List<SystemWork> works, Register register, Known known, List<SockCheck> socks) {
-        LoadRules.Needs needs = needs(round, works, register, known);
+            RoundView round,
+            List<SystemWork> works,
+            Register register,
+            Known known,
+            List<WaterContainerView> free,
+            List<SockCheck> socks) {
+        LoadRules.Needs needs = needs(round, works, register, known, free);
         List<LoadText> notes = new ArrayList<>(needs.notes());
         List<LoadSheet.Leg> legs = legs(round, works, needs.lines());
         // What it leaves with too heavy is said of the whole sheet.
@@ -202,7 +225,67 @@ public class LoadSheets implements StopDemand {
         return new Register(instruments, dueChecks.on(day, instruments));
     }
 
-    private LoadRules.Needs needs(RoundView round, List<SystemWork> works, Register register, Known known) {
+    /**
+     * Which containers each round may load.
+     *
+     * @param taken from the pools, by rounds that leave before it
+     */
+    private record Free(List<WaterContainerView> all, Map<RoundId, Set<WaterContainerId>> taken) {
+
+        List<WaterContainerView> of(RoundView round) {
+            Set<WaterContainerId> gone =
+                    Optional.ofNullable(taken.get(round.id())).orElse(Set.of());
+            return ContainerRegister.usableBy(round.van(), all).stream()
+                    .filter(container -> !gone.contains(container.id()))
+                    .toList();
+        }
+    }
+
+    /**
+     * What is in a pool serves the rounds of a day in the order in which they leave; the next round of the same van finds what
+     * it took before, since it was back in between. Only where there is a pool the other rounds have to be worked out for it.
+     */
+    private Free free(List<RoundView> ofDay, Known known, Register register) {
+        List<WaterContainerView> all = containers.all();
+        Map<RoundId, Set<WaterContainerId>> taken = new HashMap<>();
+        Set<DepotId> pools = all.stream()
+                .filter(container -> !container.outOfUse())
+                .flatMap(container -> container.depot().stream())
+                .collect(Collectors.toSet());
+        if (ofDay.stream().noneMatch(round -> pools.contains(round.van().depotId()))) {
+            return new Free(all, taken);
+        }
+        Set<RoundId> given = ofDay.stream().map(RoundView::id).collect(Collectors.toSet());
+        List<RoundView> others = rounds.on(ofDay.getFirst().date()).stream()
+                .filter(round -> !given.contains(round.id()))
+                .filter(round -> pools.contains(round.van().depotId()))
+                .toList();
+        Known ofOthers = others.isEmpty() ? known : known(others, Lighter.NOTHING);
+        Map<WaterContainerId, VanId> holders = new HashMap<>();
+        Stream.concat(others.stream(), ofDay.stream())
+                .filter(round -> pools.contains(round.van().depotId()))
+                .sorted(Comparator.comparing(RoundView::leavesAt)
+                        .thenComparing(RoundView::code)
+                        .thenComparing(round -> round.id().toString()))
+                .forEach(round -> {
+                    taken.put(
+                            round.id(),
+                            holders.entrySet().stream()
+                                    .filter(held ->
+                                            !held.getValue().equals(round.van().id()))
+                                    .map(Map.Entry::getKey)
+                                    .collect(Collectors.toSet()));
+                    Known of = given.contains(round.id()) ? known : ofOthers;
+                    needs(round, of.works(round), register, of, new Free(all, taken).of(round))
+                            .fromPool()
+                            .forEach(container ->
+                                    holders.put(container, round.van().id()));
+                });
+        return new Free(all, taken);
+    }
+
+    private LoadRules.Needs needs(
+            RoundView round, List<SystemWork> works, Register register, Known known, List<WaterContainerView> free) {
         BusinessSettings settings = business.current();
         Weights weights = weights();
         Instant leavesAt =
@@ -219,10 +302,11 @@ public class LoadSheets implements StopDemand {
                         roundChecks.among(register.due(), round),
                         round.stops().stream().findFirst().map(known::share)),
                 weights);
-        LoadRules.Needs needs = LoadRules.of(round.van(), settings.saltYield(), weights, works, kit, known.levels());
+        LoadRules.Needs needs =
+                LoadRules.of(round.van(), settings.saltYield(), weights, works, kit, known.levels(), free);
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
-        return new LoadRules.Needs(needs.lines(), needs.mixes(), notes, needs.planned());
+        return new LoadRules.Needs(needs.lines(), needs.mixes(), notes, needs.planned(), needs.fromPool());
     }
 
     @Override
@@ -235,7 +319,9 @@ public class LoadSheets implements StopDemand {
         return ofDay.stream()
                 .map(round -> {
                     List<SystemWork> works = known.works(round);
-                    List<LoadLine> lines = needs(round, works, register, known).lines();
+                    // What stops add up to is asked for: each alone would fill a container of its own.
+                    List<LoadLine> lines =
+                            needs(round, works, register, known, List.of()).lines();
                     return new Carried(
                             LoadSheet.departure(round, lines),
                             WayBack.mass(round.van(), works, lines),
@@ -243,6 +329,11 @@ public class LoadSheets implements StopDemand {
                             WayBack.room(round.van(), works, lines));
                 })
                 .toList();
+    }
+
+    @Override
+    public List<Mass> departures(List<RoundView> ofDay) {
+        return loadSheets(ofDay, Lighter.NOTHING).stream().map(LoadSheet::total).toList();
     }
 
     private static boolean mattersForSafety(DoseKind kind) {

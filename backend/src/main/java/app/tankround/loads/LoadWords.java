@@ -67,10 +67,12 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
         int count = amount.compareTo(BigDecimal.ONE) > 0 ? 2 : 1;
         return switch (line.unit()) {
             case DRUM ->
-                word(
-                        line.each().isPresent() ? "loads.unit.drums" : "loads.unit.drum-with",
-                        count,
-                        argument(line.item().args().getFirst()));
+                line.container().isPresent()
+                        ? numbered(line, line.container().get())
+                        : word(
+                                line.each().isPresent() ? "loads.unit.drums" : "loads.unit.drum-with",
+                                count,
+                                argument(line.item().args().getFirst()));
             case PIECE ->
                 switch (line.group()) {
                     case SOCKS -> word("loads.unit.socks", count);
@@ -79,6 +81,20 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
                 };
             default -> unit(line.unit(), count);
         };
+    }
+
+    /** A container by its number, with the mark to which it is filled. */
+    private String numbered(LoadLine line, LoadedContainer container) {
+        if (!line.group().isWater()) {
+            return word("loads.unit.container", container.number(), volume(container.size()));
+        }
+        return container.isFull()
+                ? word("loads.unit.container-full", container.number(), volume(container.size()))
+                : word(
+                        "loads.unit.container-to",
+                        container.number(),
+                        volume(container.size()),
+                        volume(container.level()));
     }
 
     String unit(LoadUnit unit, int count) {
@@ -202,10 +218,10 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
     }
 
     /** In centimetres or inches. */
-    String length(int centimetres) {
+    String length(double centimetres) {
         return units == UnitSystem.US_CUSTOMARY
                 ? number(centimetres / CENTIMETRES_PER_INCH, 0) + " in"
-                : centimetres + " cm";
+                : number(centimetres, 0) + " cm";
     }
 
     String number(BigDecimal number) {

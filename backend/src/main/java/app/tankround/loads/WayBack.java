@@ -17,6 +17,8 @@ final class WayBack {
 
     private static final Salinity FRESH = Salinity.ofPractical(0);
 
+    private static final double ROUNDING_L = 1e-6;
+
     private WayBack() {}
 
     /** Everything in the van when it is back from a round, people and tools included. */
@@ -60,18 +62,36 @@ final class WayBack {
 
     /** The room that drums take, by what they hold: one that is not full takes as much. */
     static Volume roomAtDeparture(VanView van, List<LoadLine> lines) {
-        double drums = lines.stream()
+        return Volume.ofLitres(lines.stream()
                 .filter(line -> line.unit() == LoadUnit.DRUM)
-                .mapToDouble(line -> line.amount().doubleValue())
-                .sum();
-        return Volume.ofLitres(drums * van.drum().litres());
+                .mapToDouble(line -> line.amount().doubleValue()
+                        * line.container()
+                                .map(LoadedContainer::size)
+                                .orElse(van.drum())
+                                .litres())
+                .sum());
     }
 
     /**
      * The most room that drums take: emptied ones are filled with what is taken out, and where that is more it takes others;
-     * so do those that hold what nobody needed.
+     * so do those that hold what nobody needed. A registered container is never filled with what is taken out unless it is one
+     * for waste: what finds no room in those takes drums beside all others.
      */
     static Volume room(VanView van, List<SystemWork> works, List<LoadLine> lines) {
+        if (lines.stream().anyMatch(line -> line.container().isPresent())) {
+            double without = works.stream()
+                            .mapToDouble(work -> LoadRules.takenAlong(work).doubleValue())
+                            .sum()
+                    - lines.stream()
+                            .filter(line -> line.group() == LoadGroup.WASTE_CONTAINERS)
+                            .mapToDouble(line -> line.container()
+                                    .map(container -> container.level().litres())
+                                    .orElse(0.0))
+                            .sum();
+            double more = without > ROUNDING_L ? Math.ceil(without / van.drum().litres()) : 0;
+            return roomAtDeparture(van, lines)
+                    .plus(Volume.ofLitres(more * van.drum().litres()));
+        }
         double waste = works.stream()
                 .mapToDouble(work -> Math.ceil(
                         LoadRules.takenAlong(work).doubleValue() / van.drum().litres()))
@@ -90,9 +110,13 @@ final class WayBack {
     private static Mass kept(VanView van, LoadLine line) {
         return switch (line.group()) {
             case SALT_WATER, RO_DI_WATER ->
-                Mass.ofKilograms(van.drumEmpty().kilograms() * line.amount().doubleValue());
+                Mass.ofKilograms(line.container()
+                                .map(LoadedContainer::empty)
+                                .orElse(van.drumEmpty())
+                                .kilograms()
+                        * line.amount().doubleValue());
             case DRY_SALT, DOSES -> Mass.ofKilograms(0);
-            case EMPTY_DRUMS, SOCKS, MEDIA, TEST_KITS, INSTRUMENTS, TOOLS -> line.mass();
+            case EMPTY_DRUMS, WASTE_CONTAINERS, SOCKS, MEDIA, TEST_KITS, INSTRUMENTS, TOOLS -> line.mass();
         };
     }
 

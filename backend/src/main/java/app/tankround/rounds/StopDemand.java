@@ -17,6 +17,9 @@ public interface StopDemand {
      */
     record Carried(Mass departure, Mass back, Volume departureRoom, Volume backRoom) {}
 
-    /** Of each of these rounds of one day. */
+    /** Of each of these rounds of one day, its water in the usual drums of its van, so that stops can be added up. */
     List<Carried> carried(List<RoundView> rounds);
+
+    /** What is in the van of each of these rounds of one day when it leaves, people and tools included, as its load sheet has it. */
+    List<Mass> departures(List<RoundView> rounds);
 }

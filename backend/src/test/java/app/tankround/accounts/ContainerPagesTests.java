@@ -15,6 +15,9 @@ import app.tankround.units.Mass;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
@@ -22,6 +25,8 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -266,16 +271,75 @@ class ContainerPagesTests {
     }
 
     @Test
-    void goesOutAndComesBackAsItWas() throws Exception {
+    void goesOutAndComesBackAsItWas() throws IOException {
         saved("40", Optional.of(Objects.requireNonNull(van)), false);
         saved("41", Optional.empty(), true);
-        byte[] first = exchange.export();
+        byte[] first = containers();
+        assertThat(new String(first, StandardCharsets.UTF_8)).contains(",SALT,20,1.1,false,0,true");
 
-        var outcome = exchange.importFile("business.zip", first, false);
+        var outcome = exchange.importFile("water-containers.csv", first, false);
 
         assertThat(outcome.errors()).isEmpty();
         assertThat(outcome.created() + outcome.changed()).isZero();
-        assertThat(exchange.export()).isEqualTo(first);
+        assertThat(containers()).isEqualTo(first);
+        String fresh = new String(first, StandardCharsets.UTF_8).replace("SALT", "FRESH");
+        assertThat(exchange.importFile("water-containers.csv", fresh.getBytes(StandardCharsets.UTF_8), false)
+                        .errors())
+                .extracting(problem -> problem.code())
+                .contains("accounts.container.wash-first");
+    }
+
+    private byte[] containers() throws IOException {
+        try (var zip = new ZipInputStream(new ByteArrayInputStream(exchange.export()))) {
+            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+                if (entry.getName().equals("water-containers.csv")) {
+                    return zip.readAllBytes();
+                }
+            }
+        }
+        throw new AssertionError("no file of containers");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"19, is not accepted", "121, is not accepted", "abc, is not a number"})
+    void refusesAFloorThatNoVanHas(String typed, String said) throws Exception {
+        assertThat(text(post("/vans/" + van, with(vanForm(), "floor", typed)))).contains("field-error", said);
+        assertThat(fleet.require(Objects.requireNonNull(van)).floorCm()).isEmpty();
+    }
+
+    /** An inch is 2.54 cm. */
+    @Test
+    void keepsTheHeightOfAVansFloorInTheUnitsOfTheBusiness() throws Exception {
+        assertThat(post("/vans/" + van, with(vanForm(), "floor", "55"))).hasStatus3xxRedirection();
+        assertThat(fleet.require(Objects.requireNonNull(van)).floorCm()).contains(55.0);
+        use(UnitSystem.US_CUSTOMARY);
+        assertThat(text(get("/vans/" + van))).contains("value=\"21.654\"", "Left empty, 24 in.");
+        assertThat(post("/vans/" + van, with(with(vanForm(), "floor", "25"), "version", "2")))
+                .hasStatus3xxRedirection();
+        assertThat(fleet.require(Objects.requireNonNull(van)).floorCm()).contains(63.5);
+    }
+
+    private Map<String, String> vanForm() {
+        VanView stored = fleet.require(Objects.requireNonNull(van));
+        return Map.of(
+                "version",
+                "1",
+                "code",
+                stored.code(),
+                "name",
+                stored.name(),
+                "depot",
+                stored.depotId().toString(),
+                "payload",
+                "650",
+                "fixedLoad",
+                "120",
+                "drum",
+                "25",
+                "drumEmpty",
+                "1.2",
+                "leavesAt",
+                "07:30");
     }
 
     @Test

@@ -3,11 +3,14 @@ package app.tankround.loads;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.byLessThan;
 
+import app.tankround.accounts.VanView;
+import app.tankround.accounts.WaterContainerId;
 import app.tankround.units.Mass;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -39,6 +42,66 @@ class DrumLiftTests {
         assertThat(lift.fill()).map(Volume::litres).contains(8.0);
     }
 
+    /**
+     * 23 kg x 25/40 x the lower of 1 - 0.003 |V - 75| at both ends x (0.82 + 4.5/D), at least 25 cm, x (1 - 0.0032 x 30), the
+     * hands 40 cm above what the container stands on and above the floor (formulas of NIOSH 94-110, worked out by hand).
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "0, 60, 10.409",
+        "35, 60, 12.020",
+        "0, 20, 11.631",
+        "0, 100, 9.048",
+        "0, 120, 8.302",
+        "60, 60, 12.020",
+        "120, 60, 8.665"
+    })
+    void allowsMoreTheLessFarItIsLifted(double standsCm, double floorCm, double limit) {
+        assertThat(DrumLift.limit(1, standsCm, floorCm)).isCloseTo(limit, byLessThan(0.001));
+    }
+
+    /** What is pumped is no lift; of the others the one counts that is most for its own limit, not the heaviest. */
+    @Test
+    void looksAtContainersWhereTheyStand() {
+        LoadLine pumped = numbered("T", 110, true, 0);
+        LoadLine onRack = numbered("R", 11.5, false, 35);
+        LoadLine onGround = numbered("G", 11, false, 0);
+        DrumLift lift = lift(pumped, onRack, onGround);
+        assertThat(lift.drums()).isEqualTo(2);
+        assertThat(lift.heaviest().kilograms()).isEqualTo(11);
+        assertThat(lift.fromCm()).isEqualTo(40);
+        assertThat(lift.index()).isCloseTo(11 / 10.409, byLessThan(0.001));
+        assertThat(lift(pumped, onRack).forEverybody()).isTrue();
+        assertThat(DrumLift.of(List.of(pumped), EMPTY, VanView.USUAL_FLOOR_CM)).isEmpty();
+    }
+
+    private static LoadLine numbered(String number, double mass, boolean pumped, double standsCm) {
+        LoadLine drum = rest(mass);
+        return new LoadLine(
+                drum.key() + number,
+                drum.group(),
+                drum.apartFor(),
+                drum.amount(),
+                drum.unit(),
+                drum.item(),
+                drum.each(),
+                drum.mass(),
+                false,
+                List.of(),
+                List.of(),
+                Optional.empty(),
+                Optional.of(new LoadedContainer(
+                        WaterContainerId.of(new UUID(9, number.charAt(0))),
+                        number,
+                        Volume.ofLitres(200),
+                        Volume.ofLitres(9),
+                        EMPTY,
+                        pumped,
+                        standsCm,
+                        false,
+                        false)));
+    }
+
     @Test
     void saysNothingOfWhatEverybodyMayLift() {
         assertThat(lift(rest(9.3)).forEverybody()).isTrue();
@@ -46,14 +109,14 @@ class DrumLiftTests {
 
     @Test
     void fillsNoDrumThatIsTooHeavyItself() {
-        assertThat(DrumLift.of(List.of(line(4, 26.8)), Mass.ofKilograms(9.5)))
+        assertThat(DrumLift.of(List.of(line(4, 26.8)), Mass.ofKilograms(9.5), VanView.USUAL_FLOOR_CM))
                 .map(DrumLift::fill)
                 .contains(Optional.empty());
-        assertThat(DrumLift.of(List.of(), EMPTY)).isEmpty();
+        assertThat(DrumLift.of(List.of(), EMPTY, VanView.USUAL_FLOOR_CM)).isEmpty();
     }
 
     private static DrumLift lift(LoadLine... lines) {
-        return DrumLift.of(List.of(lines), EMPTY).orElseThrow();
+        return DrumLift.of(List.of(lines), EMPTY, VanView.USUAL_FLOOR_CM).orElseThrow();
     }
 
     private static LoadLine line(int drums, double each) {

@@ -73,7 +73,8 @@ class InstrumentKitTests {
                                 TaskView.test(Quantity.NITRATE),
                                 TaskView.test(Quantity.CALCIUM))),
                 chosen,
-                LoadLevels.PLANNED);
+                LoadLevels.PLANNED,
+                List.of());
         assertThat(needs.lines().stream()
                         .filter(line -> line.group() == LoadGroup.TEST_KITS)
                         .map(LoadLine::item))

@@ -6,12 +6,18 @@ import static org.assertj.core.api.Assertions.byLessThan;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
+import app.tankround.accounts.ContainerRegister;
+import app.tankround.accounts.ContainerRole;
 import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.DepotId;
+import app.tankround.accounts.Fleet;
 import app.tankround.accounts.NewPerson;
 import app.tankround.accounts.People;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
+import app.tankround.accounts.WaterContainerId;
+import app.tankround.accounts.WaterContainerView;
 import app.tankround.clients.SiteId;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -32,6 +38,8 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.Mass;
+import app.tankround.units.Volume;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import app.tankround.web.FieldRefusal;
@@ -88,6 +96,12 @@ class LoadIntegrationTests {
 
     @Autowired
     private RoundService rounds;
+
+    @Autowired
+    private Fleet fleet;
+
+    @Autowired
+    private ContainerRegister register;
 
     @Autowired
     private Agreements agreements;
@@ -570,6 +584,198 @@ class LoadIntegrationTests {
 
     private LoadTick tick(RoundId round, LoadLine line) {
         return Objects.requireNonNull(ticks.of(round).get(line.key()));
+    }
+
+    // Registered containers
+
+    /**
+     * 40 L at salinity 35, 40.934 kg (EOS-80, see {@link LoadRulesTests}): 30 pumped, 9 and 1 lifted, since one person should
+     * lift 10.409 kg there ({@link DrumLiftTests}), less 1.1 kg of the container at 1.0233 kg a litre.
+     */
+    @Test
+    void namesContainersAndHowFarEachIsFilled() throws Exception {
+        VanId van = van();
+        container(van, "S1", ContainerRole.SALT, 30, 3, true);
+        container(van, "S12", ContainerRole.SALT, 20, 1.1, false);
+        container(van, "S13", ContainerRole.SALT, 20, 1.1, false);
+        container(van, "F1", ContainerRole.FRESH, 500, 9, true);
+        RoundId id = round(van, site("Numbered", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN)));
+        LoadSheet sheet = sheets.loadSheet(id);
+        assertThat(sheet.lines())
+                .filteredOn(line -> line.group().isWater())
+                .extracting(LoadLine::key)
+                .containsExactly(
+                        "salt-water:35.0:no:S1:30.0", "salt-water:35.0:no:S12:9.0", "salt-water:35.0:no:S13:1.0");
+        assertThat(water(sheet)).isCloseTo(40 * 1.023341 + 3 + 2 * 1.1, byLessThan(0.02));
+        assertThat(demand.departures(List.of(rounds.require(id)))).containsExactly(sheet.total());
+        assertThat(sheet.waterFor(1).litres()).isCloseTo(40, byLessThan(1e-9));
+        assertThat(sheet.room().litres()).isEqualTo(70);
+        DrumLift lift = sheet.drumLift().orElseThrow();
+        assertThat(lift.drums()).isEqualTo(2);
+        assertThat(lift.forEverybody()).isTrue();
+        // The containers come back, the water does not.
+        assertThat(sheet.legs().getLast().mass().kilograms() - 120).isBetween(5.19, 5.2 + 2);
+        PersonId noor = person("Noor");
+        assertThat(text(get(noor, "/rounds/" + id + "/load")))
+                .contains(
+                        "Salt water, by container",
+                        "container S1, full to 30 L",
+                        "container S12 of 20 L, filled to 9 L",
+                        "Pumped: filled where it stands in the van.",
+                        "Lifted, within what one person should lift.",
+                        "container S13 of 20 L, filled to 1 L at salinity 35 (stop 1)",
+                        "so none is too heavy",
+                        "Your local rules come first.")
+                .doesNotContain("??", "No containers are registered", "Drums of salt water");
+
+        for (LoadLine line : sheet.lines()) {
+            String amount = line.amount().toPlainString();
+            assertThat(post(noor, id, line.key(), amount, rounds.require(id).version(), true))
+                    .hasStatus3xxRedirection();
+        }
+        assertThat(text(get(noor, "/rounds/" + id + "/load"))).doesNotContain("Changed since it was loaded");
+        jdbc.sql("update water_system set net_volume_l = 380 where name = 'Numbered system'")
+                .update();
+        assertThat(text(get(noor, "/rounds/" + id + "/load")))
+                .contains(
+                        "Take out container S12 with 9 L at salinity 35.",
+                        "Take out container S13 with 1 L at salinity 35.",
+                        "container S12 of 20 L, filled to 8 L")
+                .doesNotContain("Take out container S1 ");
+    }
+
+    @Test
+    void vanWithoutContainersSaysSoAndLoadsItsUsualDrums() throws Exception {
+        RoundId id = round(van(), site("Unnumbered", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN)));
+        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                .contains(
+                        "No containers are registered for Van, neither its own nor in the pool of its depot: its water is"
+                                + " reckoned with drums of 25 L.",
+                        "drum with 15 L");
+    }
+
+    @Test
+    void saysWhatFindsNoContainerAndReckonsItWithDrums() throws Exception {
+        VanId van = van();
+        container(van, "K1", ContainerRole.SALT, 10, 1, true);
+        container(van, "K2", ContainerRole.FRESH, 100, 1, true);
+        RoundId id = round(
+                van,
+                site("Short", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN)),
+                site("Ill", "TREATMENT", TaskView.waterChangePercent(BigDecimal.TEN)));
+        LoadSheet sheet = sheets.loadSheet(id);
+        assertThat(sheet.lines())
+                .extracting(LoadLine::key)
+                .contains("salt-water:35.0:no:K1:10.0", "salt-water:35.0:full", "salt-water:35.0:rest:5.0");
+        assertThat(water(sheet)).isCloseTo(80 * 1.023341 + 1 + 4 * 1.2, byLessThan(0.04));
+        assertThat(sheet.waterFor(1).litres() + sheet.waterFor(2).litres()).isCloseTo(80, byLessThan(1e-9));
+        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                .contains(
+                        "30 L at salinity 35 find no container",
+                        "40 L at salinity 35 for a system that shares nothing find no container",
+                        "They are reckoned with drums of 25 L");
+        container(van, "K3", ContainerRole.TREATMENT, 50, 2, true);
+        assertThat(sheets.loadSheet(id).lines())
+                .filteredOn(line -> line.container()
+                        .filter(container -> container.number().equals("K3"))
+                        .isPresent())
+                .singleElement()
+                .satisfies(line -> assertThat(line.apartFor()).contains("Ill system"));
+    }
+
+    @Test
+    void takesContainersForWasteWhereThereIsNoDrain() throws Exception {
+        VanId van = van();
+        container(van, "Q1", ContainerRole.SALT, 60, 3, true);
+        SiteId undrained = site("Without drain", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN));
+        jdbc.sql("update site set own_drain = false where id = :id")
+                .param("id", undrained.value())
+                .update();
+        RoundId id = round(van, undrained);
+        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                .contains("40 L of the old water find no container for waste");
+        // 60 L of the clean one, and two drums for 40 L of waste beside it.
+        assertThat(sheets.loadSheet(id).room().litres()).isEqualTo(60 + 2 * 25);
+        container(van, "W1", ContainerRole.WASTE, 80, 4, true);
+        LoadSheet sheet = sheets.loadSheet(id);
+        assertThat(line(sheet, LoadGroup.WASTE_CONTAINERS).key()).isEqualTo("container:W1:waste");
+        assertThat(sheet.room().litres()).isEqualTo(60 + 80);
+        assertThat(sheet.legs().getLast().mass().kilograms() - 120)
+                .isBetween(3 + 4 + 40 * 1.023341 - 0.02, 3 + 4 + 40 * 1.023341 + 2);
+        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                .contains("Empty containers for old water", "container W1 of 80 L", "empty, for 40 L of old water")
+                .doesNotContain("find no container for waste");
+    }
+
+    /** What is in the pool goes with the van that leaves first, and stays free for its own next round. */
+    @Test
+    void sharesThePoolInTheOrderInWhichVansLeave() {
+        VanId early = van();
+        VanId late = van();
+        jdbc.sql("""
+                        update van set leaves_at = '08:30', depot_id = (select depot_id from van where id = :early)
+                        where id = :late
+                        """).param("early", early.value()).param("late", late.value()).update();
+        DepotId pool = fleet.require(early).depotId();
+        register.save(new WaterContainerView(
+                WaterContainerId.of(UUID.randomUUID()),
+                "P1",
+                Optional.empty(),
+                Optional.of(pool),
+                ContainerRole.SALT,
+                Volume.ofLitres(100),
+                Mass.ofKilograms(4),
+                true,
+                0,
+                false,
+                0));
+        RoundId second = round(late, site("Late", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN)));
+        assertThat(numbers(second)).containsExactly("P1");
+        RoundId first = round(early, site("Early", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN)));
+        assertThat(numbers(first)).containsExactly("P1");
+        assertThat(numbers(second)).isEmpty();
+        assertThat(demand.departures(List.of(rounds.require(second), rounds.require(first))))
+                .containsExactly(
+                        sheets.loadSheet(second).total(),
+                        sheets.loadSheet(first).total());
+    }
+
+    private List<String> numbers(RoundId id) {
+        return sheets.loadSheet(id).lines().stream()
+                .flatMap(line -> line.container().stream())
+                .map(LoadedContainer::number)
+                .toList();
+    }
+
+    /** The hands end 40 cm above the floor, where the lifting equation takes 0.003 off for each cm away from 75. */
+    @Test
+    void reckonsWithTheHeightOfTheVansFloor() throws Exception {
+        VanId van = van();
+        RoundId id = round(van, site("High", "HEALTHY", TaskView.waterChangePercent(BigDecimal.TEN)));
+        jdbc.sql("update van set floor_cm = 100 where id = :id")
+                .param("id", van.value())
+                .update();
+        DrumLift lift = sheets.loadSheet(id).drumLift().orElseThrow();
+        assertThat(lift.toCm()).isEqualTo(140);
+        assertThat(lift.limit().kilograms())
+                .isCloseTo(
+                        23 * 25 / 40.0 * (1 - 0.003 * 65) * (0.82 + 4.5 / 100) * (1 - 0.0032 * 30), byLessThan(0.001));
+        assertThat(text(get(person(), "/rounds/" + id + "/load"))).contains("from 40 cm up to 140 cm");
+    }
+
+    private void container(VanId van, String number, ContainerRole role, double litres, double empty, boolean pumped) {
+        register.save(new WaterContainerView(
+                WaterContainerId.of(UUID.randomUUID()),
+                number,
+                Optional.of(van),
+                Optional.empty(),
+                role,
+                Volume.ofLitres(litres),
+                Mass.ofKilograms(empty),
+                pumped,
+                0,
+                false,
+                0));
     }
 
     private VanId van() {

@@ -49,7 +49,8 @@ class LoadRulesTests {
                 Work.weights(),
                 List.of(Work.at(1).does(TEN_PERCENT)),
                 InstrumentKit.NONE,
-                LoadLevels.PLANNED);
+                LoadLevels.PLANNED,
+                List.of());
         LoadLine drum = only(needs, LoadGroup.SALT_WATER);
         assertThat(drum.amount()).isEqualByComparingTo("1");
         assertThat(drum.each().orElseThrow().kilograms()).isCloseTo(102.3341 + 4, byLessThan(0.02));
@@ -59,7 +60,13 @@ class LoadRulesTests {
     @Test
     void mixesSaltWaterAtTheDepotWithoutLoadingItsSalt() {
         LoadRules.Needs needs = LoadRules.of(
-                VAN, 1, Work.weights(), List.of(Work.at(1).does(TEN_PERCENT)), InstrumentKit.NONE, LoadLevels.PLANNED);
+                VAN,
+                1,
+                Work.weights(),
+                List.of(Work.at(1).does(TEN_PERCENT)),
+                InstrumentKit.NONE,
+                LoadLevels.PLANNED,
+                List.of());
         DepotMix mix = needs.mixes().getFirst();
         assertThat(mix.volume().litres()).isEqualTo(100);
         assertThat(mix.product().kilograms()).isCloseTo(3.5986, byLessThan(0.002));
@@ -71,8 +78,8 @@ class LoadRulesTests {
     @Test
     void loadsDrySaltWhereTheSiteHasRoDiWaterAndABarrel() {
         SystemWork work = Work.at(1).site(true, true, true).does(TEN_PERCENT);
-        LoadRules.Needs needs =
-                LoadRules.of(VAN, 0.9, Work.weights(), List.of(work), InstrumentKit.NONE, LoadLevels.PLANNED);
+        LoadRules.Needs needs = LoadRules.of(
+                VAN, 0.9, Work.weights(), List.of(work), InstrumentKit.NONE, LoadLevels.PLANNED, List.of());
         LoadLine salt = only(needs, LoadGroup.DRY_SALT);
         assertThat(salt.unit()).isEqualTo(LoadUnit.KILOGRAM);
         assertThat(salt.amount()).isEqualByComparingTo("4.00");
@@ -341,11 +348,12 @@ class LoadRulesTests {
     private static LoadRules.Needs learned(double mean, double variance, SystemWork... works) {
         LearnedUse part = new LearnedUse(10, 400, mean, mean, variance, 0, 0);
         var levels = new LoadLevels(LoadTerms.usual(), (system, task) -> part, product -> product.startsWith("Copper"));
-        return LoadRules.of(VAN, 0.9, Work.weights(), List.of(works), InstrumentKit.NONE, levels);
+        return LoadRules.of(VAN, 0.9, Work.weights(), List.of(works), InstrumentKit.NONE, levels, List.of());
     }
 
     private static LoadRules.Needs needs(SystemWork... works) {
-        return LoadRules.of(VAN, 0.9, Work.weights(), List.of(works), InstrumentKit.NONE, LoadLevels.PLANNED);
+        return LoadRules.of(
+                VAN, 0.9, Work.weights(), List.of(works), InstrumentKit.NONE, LoadLevels.PLANNED, List.of());
     }
 
     private static List<LoadGroup> groups(SystemWork work) {

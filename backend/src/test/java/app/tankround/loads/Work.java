@@ -139,6 +139,7 @@ record Work(
                 Volume.ofLitres(drumLitres),
                 Mass.ofKilograms(drumEmptyKg),
                 Optional.empty(),
+                Optional.empty(),
                 LocalTime.of(7, 20),
                 1);
     }

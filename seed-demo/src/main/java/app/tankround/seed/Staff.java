@@ -132,6 +132,7 @@ class Staff {
                 Optional.of(Volume.ofLitres(ROOM_L)),
                 Volume.ofLitres(20),
                 Mass.ofKilograms(1.1),
+                Optional.empty(),
                 Optional.of(technicians().of(number)),
                 leavesAt,
                 0));

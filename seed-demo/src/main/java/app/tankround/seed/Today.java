@@ -265,6 +265,7 @@ class Today {
                 van.room(),
                 van.drum(),
                 van.drumEmpty(),
+                van.floorCm(),
                 van.technician(),
                 van.leavesAt(),
                 van.version()));

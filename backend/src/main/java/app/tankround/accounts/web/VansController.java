@@ -24,6 +24,7 @@ import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.VolumeText;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
@@ -54,7 +55,11 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Controller
 class VansController {
 
-    /** Masses in kg and the drum in litres: what stands on a van's plate and a drum's label. */
+    /**
+     * Masses in kg and the drum in litres: what stands on a van's plate and a drum's label.
+     *
+     * @param floor in cm or inches, as the business reads
+     */
     record VanForm(
             @Nullable VanId id,
             @Nullable String code,
@@ -65,11 +70,12 @@ class VansController {
             @Nullable BigDecimal room,
             @Nullable BigDecimal drum,
             @Nullable BigDecimal drumEmpty,
+            @Nullable BigDecimal floor,
             @Nullable PersonId technician,
             @Nullable LocalTime leavesAt,
             int version) {
 
-        static VanForm of(VanView van) {
+        static VanForm of(VanView van, ShownMeasures measures) {
             return new VanForm(
                     van.id(),
                     van.code(),
@@ -80,12 +86,13 @@ class VansController {
                     van.room().map(room -> decimal(room.litres())).orElse(null),
                     decimal(van.drum().litres()),
                     decimal(van.drumEmpty().kilograms()),
+                    van.floorCm().map(measures::shownLength).orElse(null),
                     van.technician().orElse(null),
                     van.leavesAt(),
                     van.version());
         }
 
-        VanView toVan(VanId vanId) {
+        VanView toVan(VanId vanId, Optional<VanView> stored, ShownMeasures measures) {
             if (depot == null) {
                 throw new FieldRefusal("depot", "accounts.depot-missing");
             }
@@ -102,9 +109,26 @@ class VansController {
                     room == null ? Optional.empty() : Optional.of(Volume.ofLitres(notNegative("room", room))),
                     Volume.ofLitres(notNegative("drum", drum)),
                     mass("drumEmpty", drumEmpty),
+                    floorCm(stored, measures),
                     Optional.ofNullable(technician),
                     leavesAt,
                     version);
+        }
+
+        /** A rounded number that nobody touched changes nothing. */
+        private Optional<Double> floorCm(Optional<VanView> stored, ShownMeasures measures) {
+            if (floor == null) {
+                return Optional.empty();
+            }
+            BigDecimal lowest = measures.shownLength(Fleet.LOWEST_FLOOR_CM);
+            BigDecimal highest = measures.shownLength(Fleet.HIGHEST_FLOOR_CM);
+            if (floor.compareTo(lowest) < 0 || floor.compareTo(highest) > 0) {
+                throw new FieldRefusal("floor", "web.number-out-of-range", floor.toPlainString(), lowest, highest);
+            }
+            return stored.flatMap(VanView::floorCm)
+                    .filter(before -> measures.shownLength(before).compareTo(floor) == 0)
+                    .or(() -> Optional.of(
+                            Math.clamp(measures.centimetres(floor), Fleet.LOWEST_FLOOR_CM, Fleet.HIGHEST_FLOOR_CM)));
         }
 
         private static Mass mass(String field, @Nullable BigDecimal kilograms) {
@@ -167,6 +191,17 @@ class VansController {
         return people.technicians().stream()
                 .map(person -> new Choice(person.id().toString(), person.name()))
                 .toList();
+    }
+
+    @ModelAttribute("measures")
+    ShownMeasures measures() {
+        return ShownMeasures.of(business.current().unitSystem());
+    }
+
+    @ModelAttribute("usualFloor")
+    String usualFloor() {
+        return measures().shownLength(VanView.USUAL_FLOOR_CM).setScale(0, RoundingMode.HALF_EVEN) + " "
+                + measures().lengthUnit();
     }
 
     @GetMapping("/vans")
@@ -254,6 +289,7 @@ class VansController {
                         USUAL_DRUM_L,
                         USUAL_DRUM_KG,
                         null,
+                        null,
                         LocalTime.of(7, 30),
                         0));
         return "accounts/van";
@@ -262,7 +298,7 @@ class VansController {
     @GetMapping("/vans/{id}")
     String van(@PathVariable VanId id, Model model, Locale locale) {
         model.addAttribute("vanId", id);
-        model.addAttribute("form", VanForm.of(fleet.require(id)));
+        model.addAttribute("form", VanForm.of(fleet.require(id), measures()));
         showContainers(id, model, locale);
         return "accounts/van";
     }
@@ -280,7 +316,7 @@ class VansController {
         showContainers(id, model, locale);
         if (!result.hasErrors()) {
             try {
-                fleet.save(form.toVan(id));
+                fleet.save(form.toVan(id, fleet.find(id), measures()));
                 redirect.addFlashAttribute("flash", "web.saved");
                 return "redirect:/vans";
             } catch (FieldRefusal refusal) {

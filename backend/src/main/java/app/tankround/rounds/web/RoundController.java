@@ -279,8 +279,7 @@ class RoundController {
     private List<Load> load(RoundView round) {
         return Optional.ofNullable(demand.getIfAvailable()).stream()
                 .map(each -> new Load(
-                        each.carried(List.of(round)).getFirst().departure(),
-                        round.van().payload()))
+                        each.departures(List.of(round)).getFirst(), round.van().payload()))
                 .toList();
     }
 
