@@ -11,7 +11,7 @@ import java.util.List;
 /**
  * What is still in the van after each stop and comes back to the depot of what went along, and what is taken along on the way:
  * water for which there is no drain. Socks and media come back used and are taken to weigh what they weighed (own choice, no
- * source); containers for waste beside the emptied drums belong to the fixed load.
+ * source); containers for waste that nobody registered belong to the fixed load beside the emptied drums.
  */
 final class WayBack {
 
