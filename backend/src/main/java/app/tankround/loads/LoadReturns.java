@@ -173,9 +173,9 @@ public class LoadReturns {
             case LoadRules.RO_DI_KEY ->
                 closed.litres().map(litres -> new Loaded(LoadText.of("loads.item.ro-di"), LoadUnit.LITRE, litres));
             case LoadRules.DRY_SALT_KEY ->
-                Optional.of(new Loaded(LoadText.of("loads.item.salt-mix"), LoadUnit.KILOGRAM, closed.loaded()));
+                Optional.of(new Loaded(LoadText.of("loads.return.salt-mix"), LoadUnit.KILOGRAM, closed.loaded()));
             case LoadRules.CONDITIONER_KEY ->
-                Optional.of(new Loaded(LoadText.of("loads.item.conditioner"), LoadUnit.MILLILITRE, closed.loaded()));
+                Optional.of(new Loaded(LoadText.of("loads.return.conditioner"), LoadUnit.MILLILITRE, closed.loaded()));
             case "sock" ->
                 Optional.of(new Loaded(
                         LoadText.of("loads.return.socks", Integer.valueOf(parts.get(1))),

@@ -45,7 +45,7 @@ public record ReturnPage(
                 words.word("loads.number", round.code(), words.date(round.date())),
                 round.van().name(),
                 sheet.closed(),
-                String.join(", ", sheet.open()),
+                String.join("; ", sheet.open()),
                 IntStream.range(0, sheet.things().size())
                         .mapToObj(index -> row(index, sheet.things().get(index), words))
                         .toList(),
