@@ -79,6 +79,8 @@ final class LoadRules {
     /** What the key of its line begins with. */
     static final String CONDITIONER_KEY = "conditioner";
 
+    private static final int YIELD_DECIMALS = 3;
+
     static final String DRY_SALT_KEY = "dry-salt";
 
     static final String SALT_WATER_KEY = "salt-water";
@@ -353,7 +355,9 @@ final class LoadRules {
                 batch.salinity(),
                 batch.seawater(),
                 batch.anhydrousSalt(),
-                BigDecimal.valueOf(saltYield),
+                BigDecimal.valueOf(saltYield)
+                        .setScale(YIELD_DECIMALS, RoundingMode.HALF_EVEN)
+                        .stripTrailingZeros(),
                 batch.product());
     }
 

@@ -34,6 +34,7 @@ import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskUses;
 import app.tankround.socks.SockTasks;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.SaltYields;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
@@ -93,6 +94,7 @@ public class LoadSheets implements StopDemand {
     private final LoadTermsStore terms;
     private final DoseRules doses;
     private final ContainerRegister containers;
+    private final SaltYields yields;
 
     LoadSheets(
             RoundService rounds,
@@ -112,7 +114,8 @@ public class LoadSheets implements StopDemand {
             TaskUses uses,
             LoadTermsStore terms,
             DoseRules doses,
-            ContainerRegister containers) {
+            ContainerRegister containers,
+            SaltYields yields) {
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.plans = plans;
@@ -131,6 +134,7 @@ public class LoadSheets implements StopDemand {
         this.terms = terms;
         this.doses = doses;
         this.containers = containers;
+        this.yields = yields;
     }
 
     /** @throws app.tankround.web.NotFound if there is no such round */
@@ -217,12 +221,13 @@ public class LoadSheets implements StopDemand {
     }
 
     /** The instruments as they stand, and which of them are due on a day. */
-    private record Register(List<CalibrationHistory> instruments, List<DueCheck> due) {}
+    /** What all rounds of a day have in common; the yield is that of the salt mix, 0.5 to 1. */
+    private record Register(List<CalibrationHistory> instruments, List<DueCheck> due, double saltYield) {}
 
     private Register register(LocalDate day) {
         List<CalibrationHistory> instruments =
                 List.copyOf(calibrations.histories().values());
-        return new Register(instruments, dueChecks.on(day, instruments));
+        return new Register(instruments, dueChecks.on(day, instruments), yields.toWeigh(day));
     }
 
     /**
@@ -303,7 +308,7 @@ public class LoadSheets implements StopDemand {
                         round.stops().stream().findFirst().map(known::share)),
                 weights);
         LoadRules.Needs needs =
-                LoadRules.of(round.van(), settings.saltYield(), weights, works, kit, known.levels(), free);
+                LoadRules.of(round.van(), register.saltYield(), weights, works, kit, known.levels(), free);
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
         return new LoadRules.Needs(needs.lines(), needs.mixes(), notes, needs.planned(), needs.fromPool());

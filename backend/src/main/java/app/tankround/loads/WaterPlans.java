@@ -16,6 +16,7 @@ import app.tankround.purification.PlantProduction;
 import app.tankround.purification.PlantReview;
 import app.tankround.purification.Plants;
 import app.tankround.readings.ReadingService;
+import app.tankround.stock.SaltYields;
 import app.tankround.stock.VatRole;
 import app.tankround.stock.VatView;
 import app.tankround.stock.WaterBatchView;
@@ -80,6 +81,7 @@ public class WaterPlans {
     private final SiteService sites;
     private final Fleet fleet;
     private final BusinessProfile business;
+    private final SaltYields yields;
     private final Clock clock;
 
     WaterPlans(
@@ -94,6 +96,7 @@ public class WaterPlans {
             SiteService sites,
             Fleet fleet,
             BusinessProfile business,
+            SaltYields yields,
             Clock clock) {
         this.waterNeeds = waterNeeds;
         this.settings = settings;
@@ -106,6 +109,7 @@ public class WaterPlans {
         this.sites = sites;
         this.fleet = fleet;
         this.business = business;
+        this.yields = yields;
         this.clock = clock;
     }
 
@@ -168,7 +172,7 @@ public class WaterPlans {
         private final List<WaterPlan.Plant> producing;
         private final List<VatView> taking;
         private final ZoneId zone = business.zone();
-        private final double saltYield = business.current().saltYield();
+        private final double saltYield;
         private final Instant origin;
         private final Map<WaterSystemId, Instant> freeFrom = new LinkedHashMap<>();
         private final List<WaterPlan.OnHand> onHand = new ArrayList<>();
@@ -183,6 +187,7 @@ public class WaterPlans {
                 List<WaterPlan.Plant> producing,
                 List<VatView> taking) {
             this.depot = depot;
+            this.saltYield = yields.toWeigh(LocalDate.ofInstant(clock.instant(), zone));
             this.terms = terms;
             this.needs = needs;
             this.producing = producing;

@@ -34,7 +34,9 @@ public record SockAges(SortedMap<Integer, Integer> counts) {
 
     /** How many were washed at least so often. */
     public int washedAtLeast(int washes) {
-        return counts.tailMap(washes).values().stream().mapToInt(Integer::intValue).sum();
+        return counts.tailMap(washes).values().stream()
+                .mapToInt(Integer::intValue)
+                .sum();
     }
 
     /** How often they were washed, all together. */

@@ -41,8 +41,7 @@ public class SockOutlook {
     private final SockWashes washes;
     private final Days days;
 
-    SockOutlook(
-            DueVisits dueVisits, Catalogue catalogue, SockWashingSettings washing, SockWashes washes, Days days) {
+    SockOutlook(DueVisits dueVisits, Catalogue catalogue, SockWashingSettings washing, SockWashes washes, Days days) {
         this.dueVisits = dueVisits;
         this.catalogue = catalogue;
         this.washing = washing;

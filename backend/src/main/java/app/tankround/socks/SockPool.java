@@ -15,8 +15,7 @@ import java.util.List;
  * @param worn of these, how many were washed as often as a sock is to be washed at most
  * @param wornInFourWeeks how many of them will be, if as many are washed as in the weeks before
  */
-public record SockPool(
-        StockItemView item, List<StockBalance> balances, SockAges ages, int worn, int wornInFourWeeks) {
+public record SockPool(StockItemView item, List<StockBalance> balances, SockAges ages, int worn, int wornInFourWeeks) {
 
     public SockPool {
         balances = List.copyOf(balances);
@@ -64,8 +63,7 @@ public record SockPool(
 
     /** Lost, broken or thrown away, or sent back. */
     public int gone() {
-        return of(
-                StockAccountKind.LOST, StockAccountKind.BROKEN, StockAccountKind.WASTED, StockAccountKind.SENT_BACK);
+        return of(StockAccountKind.LOST, StockAccountKind.BROKEN, StockAccountKind.WASTED, StockAccountKind.SENT_BACK);
     }
 
     /** All that are still in use, wherever they are. */

@@ -81,24 +81,24 @@ public class SockWashes {
     @Transactional(readOnly = true)
     public List<SockWash> open() {
         return jdbc
-                .sql("select id, apart, started_at, washed_at from sock_wash where dry_at is null order by started_at, id")
+                .sql(
+                        "select id, apart, started_at, washed_at from sock_wash where dry_at is null order by started_at, id")
                 .query((row, number) -> wash(row))
                 .list()
                 .stream()
-                .map(wash -> new SockWash(
-                        wash.id(), wash.apart(), wash.startedAt(), wash.washedAt(), lines(account(wash))))
+                .map(wash ->
+                        new SockWash(wash.id(), wash.apart(), wash.startedAt(), wash.washedAt(), lines(account(wash))))
                 .toList();
     }
 
     /** How many of each item wait for the machine, at the depot and in vans; items by size. */
     @Transactional(readOnly = true)
     public List<SockWash.Line> waiting(boolean apart) {
-        Map<StockItemId, Integer> dirty = ledger
-                .balancesOf(apart ? StockAccountKind.DIRTY_APART : StockAccountKind.DIRTY)
-                .stream()
-                .filter(balance -> balance.amount().signum() > 0)
-                .collect(Collectors.toMap(
-                        StockBalance::item, balance -> balance.amount().intValueExact(), Integer::sum));
+        Map<StockItemId, Integer> dirty =
+                ledger.balancesOf(apart ? StockAccountKind.DIRTY_APART : StockAccountKind.DIRTY).stream()
+                        .filter(balance -> balance.amount().signum() > 0)
+                        .collect(Collectors.toMap(
+                                StockBalance::item, balance -> balance.amount().intValueExact(), Integer::sum));
         return dirty.isEmpty()
                 ? List.of()
                 : catalogue.all().stream()
@@ -238,7 +238,8 @@ public class SockWashes {
         StockItemView item = catalogue.require(out.item());
         int there = ledger.balance(item.id(), out.from()).max(BigDecimal.ZERO).intValueExact();
         if (out.count() < 1 || out.count() > there) {
-            throw new FieldRefusal("count", there == 0 ? "socks.out.none" : "web.number-out-of-range", out.count(), 1, there);
+            throw new FieldRefusal(
+                    "count", there == 0 ? "socks.out.none" : "web.number-out-of-range", out.count(), 1, there);
         }
         if (out.to() == StockAccountKind.RETIRED) {
             cycles.retired(item.id(), out.count());
@@ -298,7 +299,8 @@ public class SockWashes {
         return ledger.balances(item).stream()
                 .filter(balance ->
                         balance.account().kind() == kind && balance.amount().signum() > 0)
-                .sorted(Comparator.comparing(balance -> balance.account().place().isPresent()))
+                .sorted(Comparator.comparing(
+                        balance -> balance.account().place().isPresent()))
                 .toList();
     }
 

@@ -13,5 +13,4 @@ import java.util.UUID;
  * @param to retired, broken or lost
  * @param why in words, 1 to 500 characters
  */
-public record SocksTakenOut(
-        UUID id, StockItemId item, StockAccount from, int count, StockAccountKind to, String why) {}
+public record SocksTakenOut(UUID id, StockItemId item, StockAccount from, int count, StockAccountKind to, String why) {}

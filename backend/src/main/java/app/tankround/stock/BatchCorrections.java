@@ -1,8 +1,8 @@
 package app.tankround.stock;
 
-import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
+import app.tankround.accounts.Days;
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.BatchContents;
 import app.tankround.chemistry.BatchCorrection;
@@ -54,7 +54,9 @@ public class BatchCorrections {
     private final JdbcClient jdbc;
     private final WaterBatches batches;
     private final WaterSystems systems;
-    private final BusinessProfile business;
+    private final SaltYields yields;
+    private final BatchSalt salts;
+    private final Days days;
     private final RecordLock lock;
     private final ChangeLog changes;
     private final CurrentPerson currentPerson;
@@ -64,7 +66,9 @@ public class BatchCorrections {
             JdbcClient jdbc,
             WaterBatches batches,
             WaterSystems systems,
-            BusinessProfile business,
+            SaltYields yields,
+            BatchSalt salts,
+            Days days,
             RecordLock lock,
             ChangeLog changes,
             CurrentPerson currentPerson,
@@ -72,7 +76,9 @@ public class BatchCorrections {
         this.jdbc = jdbc;
         this.batches = batches;
         this.systems = systems;
-        this.business = business;
+        this.yields = yields;
+        this.salts = salts;
+        this.days = days;
         this.lock = lock;
         this.changes = changes;
         this.currentPerson = currentPerson;
@@ -137,7 +143,7 @@ public class BatchCorrections {
                         Salinity.ofPractical((low + high) / 2),
                         warmth(measured),
                         WATER_AT,
-                        business.current().saltYield()));
+                        yields.toWeigh(batch.saltLot(), days.of(clock.instant()))));
     }
 
     private static Temperature warmth(BatchStep.Measured measured) {
@@ -246,6 +252,9 @@ public class BatchCorrections {
                 .param("id", id.value())
                 .update();
         touch(id);
+        if (salt > 0) {
+            salts.book(done.id(), batch, done.saltKg().orElseThrow());
+        }
         changes.record(
                 "water-batch",
                 id,
@@ -265,7 +274,7 @@ public class BatchCorrections {
                     .part(kept);
             BatchContents after = salt > 0
                     ? contents.plusProduct(
-                            Mass.ofKilograms(salt), business.current().saltYield())
+                            Mass.ofKilograms(salt), yields.toWeigh(batch.saltLot(), days.of(clock.instant())))
                     : contents.plusWater(Volume.ofLitres(water), WATER_AT);
             return after.volume(warmth);
         } catch (OutOfRangeException tooSalty) {

@@ -272,7 +272,12 @@ public class Catalogue {
         }
         ledger.holdItems(List.of(item));
         if (!ledger.isBooked(StockMovementId.of(id))) {
-            count(stored(item), "counted", counted, place, found -> found.under(id).saying(reason));
+            count(
+                    stored(item),
+                    "counted",
+                    counted,
+                    place,
+                    found -> found.under(id).saying(reason));
         }
     }
 

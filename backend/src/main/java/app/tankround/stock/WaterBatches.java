@@ -73,6 +73,7 @@ public class WaterBatches {
     private final CalibrationService calibrations;
     private final ReadingService readings;
     private final DecisionRegister decisions;
+    private final BatchSalt salts;
     private final RecordLock lock;
     private final ChangeLog changes;
     private final CurrentPerson currentPerson;
@@ -85,6 +86,7 @@ public class WaterBatches {
             CalibrationService calibrations,
             ReadingService readings,
             DecisionRegister decisions,
+            BatchSalt salts,
             RecordLock lock,
             ChangeLog changes,
             CurrentPerson currentPerson,
@@ -95,6 +97,7 @@ public class WaterBatches {
         this.calibrations = calibrations;
         this.readings = readings;
         this.decisions = decisions;
+        this.salts = salts;
         this.lock = lock;
         this.changes = changes;
         this.currentPerson = currentPerson;
@@ -123,6 +126,15 @@ public class WaterBatches {
     @Transactional(readOnly = true)
     public WaterBatchView require(WaterBatchId id) {
         return find(id).orElseThrow(() -> new NotFound("water-batch", id));
+    }
+
+    /** Batches of which it was written down that their salt was of a lot, newest first. */
+    @Transactional(readOnly = true)
+    public List<WaterBatchView> ofSaltLot(String lot) {
+        return jdbc.sql("select * from water_batch where lower(salt_lot) = lower(:lot) order by number desc")
+                .param("lot", lot.strip())
+                .query((row, number) -> view(row))
+                .list();
     }
 
     /** Where water is made. */
@@ -178,7 +190,9 @@ public class WaterBatches {
                 .param("at", clock.instant().atOffset(ZoneOffset.UTC))
                 .update();
         changes.record("water-batch", stated.id(), "added", Map.of("number", number, "container", container));
-        return require(stated.id());
+        WaterBatchView made = require(stated.id());
+        stated.saltKg().ifPresent(salt -> salts.book(stated.id().value(), made, salt));
+        return made;
     }
 
     private static @Nullable String lot(NewWaterBatch stated) {

@@ -3,6 +3,7 @@ package app.tankround.visits;
 import app.tankround.chemistry.SalinityScale;
 import app.tankround.instruments.SalinityScales;
 import app.tankround.stock.WaterBatchId;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.OutOfRangeException;
@@ -34,8 +35,10 @@ public class ChangesOfWater {
      * @param visit at which it went into a system
      * @param field of that visit which says so
      * @param litres above 0
+     * @param at when
      */
-    public record Drawn(WaterBatchId batch, UUID visit, String field, double litres) {}
+    public record Drawn(
+            WaterBatchId batch, UUID visit, String field, WaterSystemId system, double litres, Instant at) {}
 
     private final VisitRows rows;
 

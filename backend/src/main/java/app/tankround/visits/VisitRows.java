@@ -319,13 +319,14 @@ class VisitRows {
                             where facts ->> 'batch' = any (:batches) and counts
                         ),
                         newest as (
-                            select distinct on (e.visit_id, e.field) e.visit_id, e.field, e.facts
+                            select distinct on (e.visit_id, e.field)
+                                e.visit_id, e.field, e.facts, e.water_system_id, e.happened_at
                             from mentioned
                             join visit_entry e using (visit_id, field)
                             where e.counts
                             order by e.visit_id, e.field, e.number desc
                         )
-                        select facts ->> 'batch' batch, visit_id, field,
+                        select facts ->> 'batch' batch, visit_id, field, water_system_id, happened_at,
                             cast(coalesce(facts ->> 'in', facts ->> 'out') as double precision) litres
                         from newest
                         where facts ->> 'batch' = any (:batches)
@@ -336,7 +337,9 @@ class VisitRows {
                         WaterBatchId.of(UUID.fromString(row.getString("batch"))),
                         row.getObject("visit_id", UUID.class),
                         row.getString("field"),
-                        row.getDouble("litres")))
+                        WaterSystemId.of(row.getObject("water_system_id", UUID.class)),
+                        row.getDouble("litres"),
+                        row.getObject("happened_at", OffsetDateTime.class).toInstant()))
                 .list();
     }
 

@@ -153,7 +153,13 @@ class SockOutlookIntegrationTests {
     }
 
     @ParameterizedTest
-    @CsvSource({"hoursUntilClean, 0", "socksInLoad, 501", "loadsADay, -1", "deliveryDays, 2.5", "longestSwapDays, soon", "mostWashes, 0"
+    @CsvSource({
+        "hoursUntilClean, 0",
+        "socksInLoad, 501",
+        "loadsADay, -1",
+        "deliveryDays, 2.5",
+        "longestSwapDays, soon",
+        "mostWashes, 0"
     })
     void refusesWhatCannotBeAtItsField(String field, String typed) {
         Map<String, String> form = washing(pages.page(Role.OFFICE, "/socks/washing/edit"));
@@ -167,9 +173,14 @@ class SockOutlookIntegrationTests {
 
     private static Map<String, String> washing(String page) {
         Map<String, String> form = new HashMap<>();
-        for (String field :
-                List.of("version", "hoursUntilClean", "socksInLoad", "loadsADay", "deliveryDays", "longestSwapDays",
-                        "mostWashes")) {
+        for (String field : List.of(
+                "version",
+                "hoursUntilClean",
+                "socksInLoad",
+                "loadsADay",
+                "deliveryDays",
+                "longestSwapDays",
+                "mostWashes")) {
             form.put(field, PageTester.value(page, field));
         }
         form.put("washDays", "FRIDAY");

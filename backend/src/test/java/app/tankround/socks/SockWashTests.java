@@ -191,8 +191,11 @@ class SockWashTests {
                 .singleElement()
                 .satisfies(movement -> assertThat(movement.note()).contains("two were thrown away"));
         refused("why", "web.text-blank", () -> catalogue.count(UUID.randomUUID(), socks, DIRTY, BigDecimal.ONE, ""));
-        refused("place", "stock.choice-missing", () -> catalogue.count(
-                UUID.randomUUID(), socks, StockAccount.of(StockAccountKind.RETIRED), BigDecimal.ONE, "x"));
+        refused(
+                "place",
+                "stock.choice-missing",
+                () -> catalogue.count(
+                        UUID.randomUUID(), socks, StockAccount.of(StockAccountKind.RETIRED), BigDecimal.ONE, "x"));
     }
 
     /** Steps of all kinds, refused ones among them, and transactions that fail after them: not one sock is made or lost. */
@@ -263,12 +266,13 @@ class SockWashTests {
         move(12, DEPOT, DIRTY);
         move(2, DEPOT, APART);
         assertThat(pages.page(Role.TECHNICIAN, "/socks/wash"))
-                .contains("no detergent and no softener", "sodium thiosulphate", "Never bring bleach together with acid")
+                .contains(
+                        "no detergent and no softener", "sodium thiosulphate", "Never bring bleach together with acid")
                 .doesNotContain("??");
         String page = pages.page(Role.TECHNICIAN, "/socks/wash/start");
         assertThat(page).doesNotContain("??");
-        Map<String, String> form = new HashMap<>(Map.of(
-                "id", PageTester.value(page, "id"), "apart", "false", "lines[0].item", socks.toString()));
+        Map<String, String> form = new HashMap<>(
+                Map.of("id", PageTester.value(page, "id"), "apart", "false", "lines[0].item", socks.toString()));
         for (String bad : List.of("13", "-1", "1.5", "many")) {
             form.put("lines[0].count", bad);
             assertThat(PageTester.refusal(
@@ -299,27 +303,30 @@ class SockWashTests {
         String page = pages.page(Role.TECHNICIAN, "/socks/wash/out?which=" + which);
         Map<String, String> form = new HashMap<>(Map.of(
                 "id", PageTester.value(page, "id"), "which", which, "count", "0", "to", "RETIRED", "why", "frayed"));
-        assertThat(PageTester.refusal(
-                        PageTester.body(pages.post(Role.TECHNICIAN, "/socks/wash/out", form)), "count"))
+        assertThat(PageTester.refusal(PageTester.body(pages.post(Role.TECHNICIAN, "/socks/wash/out", form)), "count"))
                 .contains("0");
         form.put("count", "2");
         form.put("which", "nonsense");
-        assertThat(PageTester.body(pages.post(Role.TECHNICIAN, "/socks/wash/out", form))).contains("f-which");
+        assertThat(PageTester.body(pages.post(Role.TECHNICIAN, "/socks/wash/out", form)))
+                .contains("f-which");
         form.put("which", which);
         assertThat(pages.post(Role.TECHNICIAN, "/socks/wash/out", form)).hasStatus3xxRedirection();
 
         String counting = pages.page(Role.TECHNICIAN, "/socks/wash/count?which=" + which);
         Map<String, String> count = new HashMap<>(
                 Map.of("id", PageTester.value(counting, "id"), "which", which, "counted", "57", "why", ""));
-        assertThat(PageTester.refusal(
-                        PageTester.body(pages.post(Role.TECHNICIAN, "/socks/wash/count", count)), "why"))
+        assertThat(PageTester.refusal(PageTester.body(pages.post(Role.TECHNICIAN, "/socks/wash/count", count)), "why"))
                 .isNotBlank();
         count.put("why", "one is missing");
         assertThat(pages.post(Role.TECHNICIAN, "/socks/wash/count", count)).hasStatus3xxRedirection();
         assertThat(List.of(pool().clean(), pool().retired())).containsExactly(57, 2);
         int size = catalogue.require(socks).sizeMm().orElseThrow();
-        assertThat(pages.page(Role.TECHNICIAN, "/socks")).contains("/socks/" + size, "Where they are").doesNotContain("??");
-        assertThat(pages.page(Role.TECHNICIAN, "/socks/" + size)).contains("How often they were washed").doesNotContain("??");
+        assertThat(pages.page(Role.TECHNICIAN, "/socks"))
+                .contains("/socks/" + size, "Where they are")
+                .doesNotContain("??");
+        assertThat(pages.page(Role.TECHNICIAN, "/socks/" + size))
+                .contains("How often they were washed")
+                .doesNotContain("??");
     }
 
     private UUID start(boolean apart, int count) {

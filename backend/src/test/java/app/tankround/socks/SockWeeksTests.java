@@ -22,7 +22,8 @@ class SockWeeksTests {
     private static final int SIZE = 200;
 
     /** On Thursdays alone, clean on Saturdays: what Monday's van brings back is of no use before the weekend. */
-    private static final SockWashing THURSDAYS = new SockWashing(EnumSet.of(DayOfWeek.THURSDAY), 24, 20, 2, 2, 14, 24, 0);
+    private static final SockWashing THURSDAYS =
+            new SockWashing(EnumSet.of(DayOfWeek.THURSDAY), 24, 20, 2, 2, 14, 24, 0);
 
     private final WaterSystemId reef = WaterSystemId.of(new UUID(0, 1));
     private final WaterSystemId bank = WaterSystemId.of(new UUID(0, 2));

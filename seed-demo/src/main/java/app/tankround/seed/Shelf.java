@@ -264,13 +264,15 @@ class Shelf {
                 .filter(task -> NEEDED.contains(task.kind()))
                 .collect(Collectors.groupingBy(
                         Needed::of,
-                        Collectors.reducing(BigDecimal.ZERO, task -> task.amount().orElseThrow(), BigDecimal::add)))
+                        Collectors.reducing(
+                                BigDecimal.ZERO, task -> task.amount().orElseThrow(), BigDecimal::add)))
                 .forEach((what, amount) -> stocked(what, amount)
                         .ifPresent(each -> needed.merge(each.item().id(), each.amount(), BigDecimal::add)));
         StockAccount van = StockAccount.van(round.van().id());
         ledger.balancesAt(van)
                 .forEach(there -> needed.computeIfPresent(
-                        there.item(), (item, amount) -> amount.subtract(there.amount()).max(BigDecimal.ZERO)));
+                        there.item(),
+                        (item, amount) -> amount.subtract(there.amount()).max(BigDecimal.ZERO)));
         needed.values().removeIf(amount -> amount.signum() == 0);
         needed.forEach((item, amount) -> {
             BigDecimal missing = amount.subtract(catalogue.require(item).onHand());
@@ -306,8 +308,7 @@ class Shelf {
         return switch (what.kind()) {
             case MEDIA -> catalogue.amountOf(StockKind.MEDIA, what.item(), amount, what.unit());
             case DOSE -> catalogue.amountOf(StockKind.DOSE, what.item(), amount, what.unit());
-            default ->
-                catalogue.socks(what.sizeMm()).stream().findFirst().map(item -> new StockAmount(item, amount));
+            default -> catalogue.socks(what.sizeMm()).stream().findFirst().map(item -> new StockAmount(item, amount));
         };
     }
 

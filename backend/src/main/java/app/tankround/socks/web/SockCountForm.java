@@ -11,7 +11,10 @@ import org.jspecify.annotations.Nullable;
  * @param id made when the form is shown
  */
 record SockCountForm(
-        @Nullable UUID id, @Nullable String which, @Nullable String counted, @Nullable String why) {
+        @Nullable UUID id,
+        @Nullable String which,
+        @Nullable String counted,
+        @Nullable String why) {
 
     private static final int MOST = 1_000_000;
 
@@ -29,6 +32,9 @@ record SockCountForm(
             return Optional.empty();
         }
         return Optional.of(new Counted(
-                id, at.orElseThrow(), many.orElseThrow(), Optional.ofNullable(why).orElse("")));
+                id,
+                at.orElseThrow(),
+                many.orElseThrow(),
+                Optional.ofNullable(why).orElse("")));
     }
 }

@@ -69,8 +69,7 @@ class SockWords {
     private final Days days;
     private final MessageSource messages;
 
-    SockWords(
-            WaterSystems systems, SiteService sites, StockPlaces stockPlaces, Days days, MessageSource messages) {
+    SockWords(WaterSystems systems, SiteService sites, StockPlaces stockPlaces, Days days, MessageSource messages) {
         this.systems = systems;
         this.sites = sites;
         this.stockPlaces = stockPlaces;
@@ -122,7 +121,8 @@ class SockWords {
         return pools.stream()
                 .flatMap(pool -> Stream.concat(
                                 pool.balances().stream()
-                                        .filter(balance -> balance.account().kind().isPlace())
+                                        .filter(balance ->
+                                                balance.account().kind().isPlace())
                                         .filter(balance ->
                                                 empty || balance.amount().signum() > 0)
                                         .map(StockBalance::account)

@@ -93,7 +93,8 @@ class WashController {
                         apart,
                         washes.waiting(apart),
                         settings.current().socksInLoad()));
-        return start(apart, washes.waiting(apart).stream().map(SockWash.Line::item).toList(), model);
+        return start(
+                apart, washes.waiting(apart).stream().map(SockWash.Line::item).toList(), model);
     }
 
     @PostMapping("/socks/wash/start")
@@ -107,7 +108,11 @@ class WashController {
             try {
                 form.toCommand(new FormReader(result, locale)).ifPresent(washes::start);
             } catch (FieldRefusal refusal) {
-                new FieldRefusal(form.field(refusal.field()), refusal.code(), refusal.args().toArray()).into(result);
+                new FieldRefusal(
+                                form.field(refusal.field()),
+                                refusal.code(),
+                                refusal.args().toArray())
+                        .into(result);
             }
         }
         if (!result.hasErrors()) {
@@ -123,15 +128,13 @@ class WashController {
     }
 
     private String start(boolean apart, List<StockItemView> items, Model model) {
-        Map<StockItemView, Integer> waiting = washes.waiting(apart).stream()
-                .collect(Collectors.toMap(SockWash.Line::item, SockWash.Line::count));
+        Map<StockItemView, Integer> waiting =
+                washes.waiting(apart).stream().collect(Collectors.toMap(SockWash.Line::item, SockWash.Line::count));
         model.addAttribute(
                 "rows",
                 IntStream.range(0, items.size())
                         .mapToObj(index -> new Row(
-                                index,
-                                SockWords.name(items.get(index)),
-                                waiting.getOrDefault(items.get(index), 0)))
+                                index, SockWords.name(items.get(index)), waiting.getOrDefault(items.get(index), 0)))
                         .toList());
         model.addAttribute("most", settings.current().socksInLoad());
         return "socks/wash-start";
@@ -192,8 +195,8 @@ class WashController {
         model.addAttribute(
                 "ways",
                 Stream.of(StockAccountKind.RETIRED, StockAccountKind.BROKEN, StockAccountKind.LOST)
-                        .map(kind -> new Choice(
-                                kind.name(), messages.getMessage("stock.account." + kind, null, locale)))
+                        .map(kind ->
+                                new Choice(kind.name(), messages.getMessage("stock.account." + kind, null, locale)))
                         .toList());
         return "socks/out";
     }
