@@ -4,8 +4,15 @@ import static app.tankround.tanks.web.PageTester.body;
 import static app.tankround.tanks.web.PageTester.refusal;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.accounts.ContainerRegister;
+import app.tankround.accounts.ContainerRole;
+import app.tankround.accounts.Fleet;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
+import app.tankround.accounts.VanId;
+import app.tankround.accounts.VanView;
+import app.tankround.accounts.WaterContainerId;
+import app.tankround.accounts.WaterContainerView;
 import app.tankround.chemistry.PhBuffer;
 import app.tankround.clients.ClientId;
 import app.tankround.clients.ClientService;
@@ -40,8 +47,10 @@ import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
+import app.tankround.units.Mass;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.Volume;
 import java.io.UnsupportedEncodingException;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
@@ -112,6 +121,12 @@ class HostileFormsTests {
 
     @Autowired
     private WaterBatches batches;
+
+    @Autowired
+    private Fleet fleet;
+
+    @Autowired
+    private ContainerRegister containers;
 
     @Autowired
     private DoubtLists lists;
@@ -251,6 +266,21 @@ class HostileFormsTests {
                 "batch     | targetLow         | 46",
                 "batch     | targetHigh        |",
                 "batch     | targetHigh        | 33",
+                "container | number            |",
+                "container | number            | a:b",
+                "container | place             |",
+                "container | role              |",
+                "container | size              |",
+                "container | size              | 0",
+                "container | size              | -20",
+                "container | size              | NaN",
+                "container | size              | 1e9",
+                "container | size              | 1,025",
+                "container | empty             |",
+                "container | empty             | -1",
+                "container | empty             | 100000",
+                "container | stands            | -1",
+                "container | stands            | NaN",
                 "release   | instrumentId      |",
                 "release   | value             |",
                 "release   | value             | -5",
@@ -279,7 +309,7 @@ class HostileFormsTests {
             assertThat(fields(text(answer))).containsEntry(field, typed);
         }
         Map<String, String> after = opened(path);
-        if (Set.of("reading", "batch", "release").contains(what)) {
+        if (Set.of("reading", "batch", "release", "container").contains(what)) {
             // Each form of what will be added carries an id of its own.
             before.remove("id");
             after.remove("id");
@@ -302,6 +332,7 @@ class HostileFormsTests {
                 "targets   | lines[0].low      | 23.5         | 24.5",
                 "agreement | minutes           | 75           | 95",
                 "instrument | name             | Changed once | Changed late",
+                "container | size              | 21.5         | 22.5",
                 "standard  | name              | Changed once | Changed late",
                 "reading   | value             | 11.5         | 12.5"
             })
@@ -438,6 +469,23 @@ class HostileFormsTests {
                         Optional.empty()));
                 yield "/instruments/"
                         + instruments.findByCode(code).orElseThrow().id() + "/edit";
+            }
+            case "container" -> {
+                VanView van = fleet.require(VanId.of(new TestBusiness(jdbc).van("Van of hostile forms", 52, 5)));
+                WaterContainerId id = WaterContainerId.of(Uuids.next(TestClock.START));
+                containers.save(new WaterContainerView(
+                        id,
+                        Samples.code("N").substring(0, 18),
+                        Optional.of(van.id()),
+                        Optional.empty(),
+                        ContainerRole.SALT,
+                        Volume.ofLitres(20),
+                        Mass.ofKilograms(1.1),
+                        false,
+                        0,
+                        false,
+                        0));
+                yield "/vans/containers/" + id;
             }
             case "standard" ->
                 "/standards/"

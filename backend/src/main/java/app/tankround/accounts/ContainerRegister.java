@@ -142,7 +142,7 @@ public class ContainerRegister {
     }
 
     /**
-     * Adds the container, or changes the one of that id. Saving the same new one twice adds one.
+     * Adds the container, or changes the one of that id. Saving the same twice saves it once.
      *
      * @throws FieldRefusal for a missing or taken number, a place that is no van and no depot, a size, mass or height out of
      *     range, waste or treatment that should become clean, and fresh or salt water that asks for a wash first
@@ -160,7 +160,7 @@ public class ContainerRegister {
                     throw new FieldRefusal("number", "accounts.container.number-taken", container.number());
                 });
         if (stored.isPresent()) {
-            if (stored.get().equals(container)) {
+            if (stored.get().with(container.version()).equals(container)) {
                 return;
             }
             if (stored.get().version() != container.version()) {

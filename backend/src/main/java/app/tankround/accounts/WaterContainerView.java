@@ -29,6 +29,12 @@ public record WaterContainerView(
         boolean outOfUse,
         int version) {
 
+    /** The same, as if it had that version. */
+    WaterContainerView with(int otherVersion) {
+        return new WaterContainerView(
+                id, number, van, depot, role, size, empty, pumped, standsCm, outOfUse, otherVersion);
+    }
+
     boolean belongsTo(VanView asked) {
         return van.filter(asked.id()::equals).isPresent();
     }

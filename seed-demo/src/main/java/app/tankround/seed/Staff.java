@@ -2,6 +2,8 @@ package app.tankround.seed;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.accounts.ContainerRegister;
+import app.tankround.accounts.ContainerRole;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.DepotId;
 import app.tankround.accounts.Fleet;
@@ -12,6 +14,8 @@ import app.tankround.accounts.PersonView;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
+import app.tankround.accounts.WaterContainerId;
+import app.tankround.accounts.WaterContainerView;
 import app.tankround.chemistry.DecisionRule;
 import app.tankround.clients.NewSite;
 import app.tankround.clients.SiteDetails;
@@ -27,6 +31,7 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.joda.money.CurrencyUnit;
 import org.springframework.stereotype.Component;
 
@@ -40,10 +45,17 @@ class Staff {
     private static final String SECOND_TECHNICIAN = "brid";
     private static final String DEPOT = "DEPOT";
     private static final double ROOM_L = 1_200;
+    private static final double DRUM_L = 20;
+    private static final double DRUM_KG = 1.1;
+    private static final double RACK_CM = 35;
+
+    /** Of a tank of polyethylene; invented. */
+    private static final double TANK_KG_PER_LITRE = 0.06;
 
     private final BusinessProfile business;
     private final People people;
     private final Fleet fleet;
+    private final ContainerRegister containers;
     private final SiteService sites;
     private final CallList callList;
     private final CurrentPerson currentPerson;
@@ -53,6 +65,7 @@ class Staff {
             BusinessProfile business,
             People people,
             Fleet fleet,
+            ContainerRegister containers,
             SiteService sites,
             CallList callList,
             CurrentPerson currentPerson,
@@ -60,6 +73,7 @@ class Staff {
         this.business = business;
         this.people = people;
         this.fleet = fleet;
+        this.containers = containers;
         this.sites = sites;
         this.callList = callList;
         this.currentPerson = currentPerson;
@@ -111,6 +125,56 @@ class Staff {
                         true)));
         van(1, "Heron", depot, 120, LocalTime.of(7, 45));
         van(2, "Gannet", depot, 115, LocalTime.of(7, 30));
+        containers(1, List.of(250.0, 200.0), 500, 4);
+        containers(2, List.of(250.0), 150, 8);
+        drums(1, 6, Optional.empty(), Optional.of(depot), ContainerRole.SALT);
+        drums(7, 9, Optional.empty(), Optional.of(depot), ContainerRole.FRESH);
+    }
+
+    /** Tanks that are pumped stand in each van; its drums are filled on a rack. */
+    private void containers(int number, List<Double> saltTanks, double freshTank, int saltDrums) {
+        Optional<VanId> van = Optional.of(van(number).id());
+        int next = number * 100 + 1;
+        for (double litres : saltTanks) {
+            tank(next++, van, ContainerRole.SALT, litres);
+        }
+        tank(next++, van, ContainerRole.FRESH, freshTank);
+        tank(next, van, ContainerRole.WASTE, 120);
+        int drums = number * 100 + 10;
+        drums(drums + 1, drums + saltDrums, van, Optional.empty(), ContainerRole.SALT);
+        drums(drums + 11, drums + 18, van, Optional.empty(), ContainerRole.FRESH);
+        drums(drums + 21, drums + 24, van, Optional.empty(), ContainerRole.TREATMENT);
+    }
+
+    private void tank(int number, Optional<VanId> van, ContainerRole role, double litres) {
+        container(number, van, Optional.empty(), role, litres, litres * TANK_KG_PER_LITRE, true);
+    }
+
+    private void drums(int first, int last, Optional<VanId> van, Optional<DepotId> depot, ContainerRole role) {
+        IntStream.rangeClosed(first, last)
+                .forEach(number -> container(number, van, depot, role, DRUM_L, DRUM_KG, false));
+    }
+
+    private void container(
+            int number,
+            Optional<VanId> van,
+            Optional<DepotId> depot,
+            ContainerRole role,
+            double litres,
+            double emptyKg,
+            boolean pumped) {
+        containers.save(new WaterContainerView(
+                WaterContainerId.of(Uuids.next(clock.instant())),
+                Integer.toString(number),
+                van,
+                depot,
+                role,
+                Volume.ofLitres(litres),
+                Mass.ofKilograms(emptyKg),
+                pumped,
+                pumped ? 0 : RACK_CM,
+                false,
+                0));
     }
 
     private CallList.Line told(String signInName, String email, String phone, int minutes) {
@@ -130,8 +194,8 @@ class Staff {
                 Mass.ofKilograms(900),
                 Mass.ofKilograms(fixedKg),
                 Optional.of(Volume.ofLitres(ROOM_L)),
-                Volume.ofLitres(20),
-                Mass.ofKilograms(1.1),
+                Volume.ofLitres(DRUM_L),
+                Mass.ofKilograms(DRUM_KG),
                 Optional.empty(),
                 Optional.of(technicians().of(number)),
                 leavesAt,

@@ -203,7 +203,7 @@ class Today {
             promises.tellAll(round);
             setPayload(
                     staff.van(van),
-                    demand.carried(List.of(rounds.require(round))).getFirst().departure());
+                    demand.departures(List.of(rounds.require(round))).getFirst());
         }
     }
 
