@@ -8,6 +8,8 @@ import app.tankround.stock.NewStockMovement;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockAmount;
+import app.tankround.stock.StockBalance;
+import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
@@ -16,10 +18,12 @@ import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
@@ -56,17 +60,24 @@ class LoadedStock {
     public void load(UUID closing, RoundView round, List<Loaded> now, List<LoadClosing.Line> before) {
         StockAccount van = StockAccount.van(round.van().id());
         MovementSource source = new MovementSource("load", closing.toString());
+        Map<StockItemId, BigDecimal> depot = there(StockAccount.depot());
+        Map<StockItemId, BigDecimal> there = there(van);
         Map<String, BigDecimal> changes = new HashMap<>();
         now.forEach(each -> changes.merge(each.line().key(), each.amount(), BigDecimal::add));
         before.forEach(line -> changes.merge(line.key(), line.loaded().negate(), BigDecimal::add));
         ledger.take(changes.entrySet().stream()
                 .filter(change -> change.getValue().signum() != 0)
                 .sorted(Map.Entry.comparingByKey())
-                .flatMap(change -> stocked(change.getKey(), change.getValue().abs()).stream()
-                        .map(moved ->
-                                new Move(change.getKey(), change.getValue().signum() > 0, moved)))
+                .flatMap(change -> {
+                    boolean in = change.getValue().signum() > 0;
+                    return stocked(change.getKey(), change.getValue().abs(), in ? depot : there)
+                            .map(moved -> new Move(change.getKey(), in, moved));
+                })
                 .map(move -> NewStockMovement.of(
-                                id("load", closing, move.key()),
+                                id(
+                                        "load",
+                                        closing,
+                                        move.key() + " " + move.moved().item().id()),
                                 move.moved().item().id(),
                                 move.moved().amount(),
                                 move.in() ? StockAccount.depot() : van,
@@ -89,35 +100,46 @@ class LoadedStock {
     public void bringBack(UUID returned, RoundView round, List<Back> backs) {
         StockAccount van = StockAccount.van(round.van().id());
         MovementSource source = new MovementSource("return", returned.toString());
+        Map<StockItemId, BigDecimal> there = there(van);
         ledger.take(backs.stream()
-                .flatMap(back -> moves(returned, back, van))
+                .flatMap(back -> moves(returned, back, van, there))
                 .map(move -> move.becauseOf(source).runningAhead())
                 .toList());
     }
 
     /** What was found too much is booked in first, so that it can be taken out again. */
-    private Stream<NewStockMovement> moves(UUID returned, Back back, StockAccount van) {
+    private Stream<NewStockMovement> moves(
+            UUID returned, Back back, StockAccount van, Map<StockItemId, BigDecimal> there) {
         BigDecimal missing = back.missing().setScale(DECIMALS, RoundingMode.HALF_EVEN);
         StockAccount difference = StockAccount.of(StockAccountKind.COUNT_DIFFERENCE);
         StockAccount wasted = StockAccount.of(StockAccountKind.WASTED);
         StockAccount broken = StockAccount.of(StockAccountKind.BROKEN);
         Returned said = back.said();
         return Stream.of(
-                        move(returned, back, missing.negate(), difference, van, MovementReason.COUNT),
-                        move(returned, back, said.back(), van, StockAccount.depot(), MovementReason.TRANSFER),
-                        move(returned, back, said.wasted(), van, wasted, MovementReason.WASTE),
-                        move(returned, back, said.broken(), van, broken, MovementReason.BREAKAGE),
-                        move(returned, back, missing, van, difference, MovementReason.COUNT))
-                .flatMap(Optional::stream);
+                        move(returned, back, there, missing.negate(), difference, van, MovementReason.COUNT),
+                        move(returned, back, there, said.back(), van, StockAccount.depot(), MovementReason.TRANSFER),
+                        move(returned, back, there, said.wasted(), van, wasted, MovementReason.WASTE),
+                        move(returned, back, there, said.broken(), van, broken, MovementReason.BREAKAGE),
+                        move(returned, back, there, missing, van, difference, MovementReason.COUNT))
+                .flatMap(moved -> moved);
     }
 
-    private Optional<NewStockMovement> move(
-            UUID returned, Back back, BigDecimal amount, StockAccount from, StockAccount to, MovementReason reason) {
-        return Optional.of(amount)
+    private Stream<NewStockMovement> move(
+            UUID returned,
+            Back back,
+            Map<StockItemId, BigDecimal> there,
+            BigDecimal amount,
+            StockAccount from,
+            StockAccount to,
+            MovementReason reason) {
+        return Stream.of(amount)
                 .filter(some -> some.signum() > 0)
-                .flatMap(some -> stocked(back.key(), some))
+                .flatMap(some -> stocked(back.key(), some, there))
                 .map(moved -> NewStockMovement.of(
-                        id("return to " + to.code(), returned, back.key()),
+                        id(
+                                "return to " + to.code(),
+                                returned,
+                                back.key() + " " + moved.item().id()),
                         moved.item().id(),
                         moved.amount(),
                         from,
@@ -128,28 +150,60 @@ class LoadedStock {
 
     /** The name of what the line with this key is of, as the catalogue has it. */
     Optional<String> name(String key) {
-        return stocked(key, BigDecimal.ONE).map(amount -> amount.item().name());
+        return stocked(key, BigDecimal.ONE, new HashMap<>())
+                .map(amount -> amount.item().name())
+                .findFirst();
     }
 
     private static UUID id(String what, UUID closing, String key) {
         return UUID.nameUUIDFromBytes((what + ":" + closing + ":" + key).getBytes(StandardCharsets.UTF_8));
     }
 
-    /** What so much of the line with this key is, where the catalogue knows it in a unit of the same sort. */
-    private Optional<StockAmount> stocked(String key, BigDecimal amount) {
+    private Map<StockItemId, BigDecimal> there(StockAccount account) {
+        return ledger.balancesAt(account).stream()
+                .collect(Collectors.toMap(StockBalance::item, StockBalance::amount, BigDecimal::add));
+    }
+
+    /**
+     * What so much of the line with this key is, where the catalogue knows it in a unit of the same sort.
+     *
+     * @param there of each item what is where it is taken from, less what is taken now
+     */
+    private Stream<StockAmount> stocked(String key, BigDecimal amount, Map<StockItemId, BigDecimal> there) {
         List<String> parts = List.of(key.split(":"));
         return switch (parts.getFirst()) {
-            case "sock" ->
-                catalogue.socks(Integer.parseInt(parts.get(1))).stream()
-                        .min(Comparator.comparing(StockItemView::name))
-                        .map(item -> new StockAmount(item, amount));
-            case "media" -> product(StockKind.MEDIA, parts, amount);
-            case "dose" -> product(StockKind.DOSE, parts, amount);
-            case LoadRules.CONDITIONER_KEY -> catalogue.amountOf(StockKind.DOSE, LoadRules.CONDITIONER, amount, "mL");
+            case "sock" -> socks(Integer.parseInt(parts.get(1)), amount, there);
+            case "media" -> product(StockKind.MEDIA, parts, amount).stream();
+            case "dose" -> product(StockKind.DOSE, parts, amount).stream();
+            case LoadRules.CONDITIONER_KEY ->
+                catalogue.amountOf(StockKind.DOSE, LoadRules.CONDITIONER, amount, "mL").stream();
             case LoadRules.DRY_SALT_KEY ->
-                salt().flatMap(mix -> catalogue.amountOf(StockKind.SALT, mix.name(), amount, "kg"));
-            default -> Optional.empty();
+                salt().flatMap(mix -> catalogue.amountOf(StockKind.SALT, mix.name(), amount, "kg")).stream();
+            default -> Stream.empty();
         };
+    }
+
+    /** Of several sorts of a size those that are there, by name; what is missing is of the first. */
+    private Stream<StockAmount> socks(int sizeMm, BigDecimal amount, Map<StockItemId, BigDecimal> there) {
+        List<StockItemView> sorts = catalogue.socks(sizeMm).stream()
+                .sorted(Comparator.comparing(StockItemView::title))
+                .toList();
+        Map<StockItemView, BigDecimal> shares = new LinkedHashMap<>();
+        BigDecimal open = amount;
+        for (StockItemView sort : sorts) {
+            BigDecimal part = there.getOrDefault(sort.id(), BigDecimal.ZERO).min(open);
+            if (part.signum() > 0) {
+                shares.put(sort, part);
+                open = open.subtract(part);
+            }
+        }
+        if (open.signum() > 0 && !sorts.isEmpty()) {
+            shares.merge(sorts.getFirst(), open, BigDecimal::add);
+        }
+        return shares.entrySet().stream().map(share -> {
+            there.merge(share.getKey().id(), share.getValue().negate(), BigDecimal::add);
+            return new StockAmount(share.getKey(), share.getValue());
+        });
     }
 
     private Optional<StockAmount> product(StockKind kind, List<String> parts, BigDecimal amount) {

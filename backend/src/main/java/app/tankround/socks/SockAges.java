@@ -46,6 +46,13 @@ public record SockAges(SortedMap<Integer, Integer> counts) {
                 .sum();
     }
 
+    /** These and others together. */
+    public SockAges and(SockAges others) {
+        TreeMap<Integer, Integer> both = new TreeMap<>(counts);
+        others.counts.forEach((washes, count) -> put(both, washes, count));
+        return new SockAges(both);
+    }
+
     /** Socks come in that were never washed. */
     public SockAges withNew(int count) {
         TreeMap<Integer, Integer> after = new TreeMap<>(counts);

@@ -25,7 +25,7 @@ class SockCycles {
 
     static final Comparator<StockItemView> BY_SIZE = Comparator.comparing(
                     (StockItemView item) -> item.sizeMm().orElse(0))
-            .thenComparing(StockItemView::name);
+            .thenComparing(StockItemView::title);
 
     /** A quarter of a year tells how many are washed in a week. */
     private static final int WEEKS_BACK = 13;
@@ -47,29 +47,47 @@ class SockCycles {
     }
 
     /**
-     * As it is now, with all that came and went since something was washed.
+     * As it is now, with all that came and went since something was washed: those that carry a tag exactly, the others as a
+     * pool.
      *
      * @param together how many the ledger has at all places
      */
     SockAges now(StockItemId item, int together) {
+        SockAges tagged = tagged(item);
+        return untagged(item, together - tagged.total()).and(tagged);
+    }
+
+    private SockAges untagged(StockItemId item, int count) {
         SockAges ages = stored(item);
-        int more = Math.max(0, together) - ages.total();
+        int more = Math.max(0, count) - ages.total();
         return more < 0 ? ages.without(-more) : ages.withNew(more);
     }
 
-    /** So many were washed; of those that the ledger has. */
+    private SockAges tagged(StockItemId item) {
+        TreeMap<Integer, Integer> counts = new TreeMap<>();
+        jdbc.sql("""
+                        select washes, count(*) as count from sock_tag
+                        where item_id = :item and out_at is null
+                        group by washes
+                        """).param("item", item.value()).query(row -> {
+            counts.put(row.getInt("washes"), row.getInt("count"));
+        });
+        return new SockAges(counts);
+    }
+
+    /** So many of those without a tag were washed. */
     void washed(StockItemId item, int count) {
         change(item, ages -> ages.washed(Math.min(count, ages.total())));
     }
 
-    /** So many are to be retired now, before that is booked. */
+    /** So many of those without a tag are to be retired now, before that is booked. */
     void retired(StockItemId item, int count) {
         change(item, ages -> ages.withoutOldest(Math.min(count, ages.total())));
     }
 
     private void change(StockItemId item, UnaryOperator<SockAges> how) {
         lock.hold("sock-age " + item);
-        SockAges after = how.apply(now(item, together(item)));
+        SockAges after = how.apply(untagged(item, together(item) - tagged(item).total()));
         jdbc.sql("delete from sock_age where item_id = :item")
                 .param("item", item.value())
                 .update();

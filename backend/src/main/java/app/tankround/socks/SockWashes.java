@@ -31,6 +31,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -50,6 +51,7 @@ public class SockWashes {
     private final Catalogue catalogue;
     private final SockWashingSettings settings;
     private final SockCycles cycles;
+    private final SockTags tags;
     private final CurrentPerson currentPerson;
     private final ChangeLog changes;
     private final RecordLock lock;
@@ -61,6 +63,7 @@ public class SockWashes {
             Catalogue catalogue,
             SockWashingSettings settings,
             SockCycles cycles,
+            SockTags tags,
             CurrentPerson currentPerson,
             ChangeLog changes,
             RecordLock lock,
@@ -70,6 +73,7 @@ public class SockWashes {
         this.catalogue = catalogue;
         this.settings = settings;
         this.cycles = cycles;
+        this.tags = tags;
         this.currentPerson = currentPerson;
         this.changes = changes;
         this.lock = lock;
@@ -112,7 +116,7 @@ public class SockWashes {
      * Puts dirty socks into the machine, those at the depot first and then those out of the vans.
      *
      * @throws FieldRefusal at {@code counts[id]} for a number below 0 or more than are dirty; at {@code counts} for none at all, or
-     *     for more than the machine takes
+     *     for more than the machine takes; at {@code tags} for one that nobody knows, that is of something else, or in another load
      * @throws NotFound for an item that there is none of
      */
     @Transactional
@@ -156,6 +160,9 @@ public class SockWashes {
         if (all > most) {
             throw new FieldRefusal("counts", "socks.wash.too-many", all, most);
         }
+        List<SockTag> tagged = tags.require(wash.tags());
+        wash.counts().forEach((item, count) -> requireAmong(tagged, item, count));
+        requireOf(tagged, wash.counts().keySet());
         jdbc.sql("""
                         insert into sock_wash (id, apart, started_at, started_by) values (:id, :apart, :now, :person)
                         """)
@@ -164,6 +171,7 @@ public class SockWashes {
                 .param("now", clock.instant().atOffset(ZoneOffset.UTC))
                 .param("person", currentPerson.id().map(PersonId::value).orElse(null), Types.OTHER)
                 .update();
+        tags.putInto(wash.id(), tagged);
         ledger.take(movements);
         changes.record("sock-wash", wash.id(), "started", Map.of("count", all, "apart", wash.apart()));
     }
@@ -186,7 +194,10 @@ public class SockWashes {
             throw new FieldRefusal("disinfected", "socks.wash.not-disinfected");
         }
         List<SockWash.Line> lines = lines(account(wash));
-        lines.forEach(line -> cycles.washed(line.item().id(), line.count()));
+        Map<StockItemId, Integer> tagged = tags.washed(id);
+        lines.forEach(line -> cycles.washed(
+                line.item().id(),
+                Math.max(0, line.count() - tagged.getOrDefault(line.item().id(), 0))));
         move(wash, "out", lines, StockAccount.of(StockAccountKind.DRYING, id), MovementReason.WASH);
         step(id, "washed");
     }
@@ -212,9 +223,10 @@ public class SockWashes {
     }
 
     /**
-     * Takes socks out of use: retired ones are those that were washed most often.
+     * Takes socks out of use: retired ones are those that carry the tags, and of the others those that were washed most often.
      *
-     * @throws FieldRefusal at {@code count} for none, or more than are there; at {@code why} without a reason; at {@code to} for
+     * @throws FieldRefusal at {@code count} for none, or more than are there; at {@code tags} for one that nobody knows, that is
+     *     of something else, or one too many; at {@code why} without a reason; at {@code to} for
      *     anything but retired, broken or lost
      * @throws NotFound for an item that there is none of
      */
@@ -241,9 +253,13 @@ public class SockWashes {
             throw new FieldRefusal(
                     "count", there == 0 ? "socks.out.none" : "web.number-out-of-range", out.count(), 1, there);
         }
+        List<SockTag> tagged = tags.require(out.tags());
+        requireAmong(tagged, item.id(), out.count());
+        requireOf(tagged, Set.of(item.id()));
         if (out.to() == StockAccountKind.RETIRED) {
-            cycles.retired(item.id(), out.count());
+            cycles.retired(item.id(), out.count() - tagged.size());
         }
+        tags.takeOut(tagged);
         ledger.take(NewStockMovement.of(
                         out.id(),
                         item.id(),
@@ -253,6 +269,19 @@ public class SockWashes {
                         reason)
                 .saying(why)
                 .becauseOf(source));
+    }
+
+    private static void requireAmong(List<SockTag> tagged, StockItemId item, int count) {
+        long carrying = tagged.stream().filter(tag -> tag.item().equals(item)).count();
+        if (carrying > count) {
+            throw new FieldRefusal("tags", "socks.tag.more-than-socks", carrying, count);
+        }
+    }
+
+    private static void requireOf(List<SockTag> tagged, Set<StockItemId> items) {
+        tagged.stream().filter(tag -> !items.contains(tag.item())).findFirst().ifPresent(tag -> {
+            throw new FieldRefusal("tags", "socks.tag.of-other", tag.tag());
+        });
     }
 
     private void move(SockWash wash, String step, List<SockWash.Line> lines, StockAccount to, MovementReason reason) {

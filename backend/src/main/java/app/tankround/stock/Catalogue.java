@@ -34,6 +34,10 @@ public class Catalogue {
     static final int LONGEST_NAME = 120;
     static final int SMALLEST_SIZE_MM = 10;
     static final int LARGEST_SIZE_MM = 1000;
+    static final int SHORTEST_MM = 10;
+    static final int LONGEST_MM = 3000;
+    static final int FINEST_UM = 1;
+    static final int COARSEST_UM = 2000;
     static final BigDecimal HEAVIEST_UNIT_KG = new BigDecimal("1000");
     static final BigDecimal MOST_ON_HAND = new BigDecimal("1000000");
 
@@ -103,7 +107,7 @@ public class Catalogue {
                                         : units.setScale(StockLedger.MOST_DECIMALS, RoundingMode.HALF_EVEN))));
     }
 
-    /** Clean socks of one size, whatever their names. */
+    /** Socks of one diameter, whatever their names, lengths and finenesses. */
     @Transactional(readOnly = true)
     public List<StockItemView> socks(int sizeMm) {
         return views(items.socks(sizeMm));
@@ -345,7 +349,12 @@ public class Catalogue {
     }
 
     private void refuseIfTaken(StockItemId id, StockItemDetails stated) {
-        items.findByKey(stated.kind().name(), stated.name(), stated.sizeMm().orElse(null))
+        items.findSame(
+                        stated.kind().name(),
+                        stated.name(),
+                        stated.sizeMm().orElse(null),
+                        stated.lengthMm().orElse(null),
+                        stated.finenessUm().orElse(null))
                 .filter(other -> !other.id().equals(id))
                 .ifPresent(other -> {
                     throw new FieldRefusal("name", "stock.name-taken", stated.name());
@@ -383,8 +392,28 @@ public class Catalogue {
                         "sizeMm", "web.number-out-of-range", millimetres, SMALLEST_SIZE_MM, LARGEST_SIZE_MM);
             }
         });
+        ofSock("lengthMm", stated, stated.lengthMm(), SHORTEST_MM, LONGEST_MM);
+        ofSock("finenessUm", stated, stated.finenessUm(), FINEST_UM, COARSEST_UM);
         return new StockItemDetails(
-                kind, name, size, stated.unit(), inRange("unitMassKg", stated.unitMassKg(), HEAVIEST_UNIT_KG));
+                kind,
+                name,
+                size,
+                stated.lengthMm(),
+                stated.finenessUm(),
+                stated.unit(),
+                inRange("unitMassKg", stated.unitMassKg(), HEAVIEST_UNIT_KG));
+    }
+
+    private static void ofSock(
+            String field, StockItemDetails stated, Optional<Integer> measure, int lowest, int highest) {
+        measure.ifPresent(number -> {
+            if (stated.kind() != StockKind.SOCK) {
+                throw new FieldRefusal(field, "stock.measure-only-for-socks", number);
+            }
+            if (number < lowest || number > highest) {
+                throw new FieldRefusal(field, "web.number-out-of-range", number, lowest, highest);
+            }
+        });
     }
 
     private static BigDecimal counted(String field, String unit, BigDecimal onHand) {

@@ -10,6 +10,7 @@ import java.util.Optional;
  */
 public record NewStockItem(StockItemDetails details, BigDecimal onHand) {
 
+    /** Of a sock neither length nor fineness. */
     public NewStockItem(
             StockKind kind,
             String name,
@@ -17,6 +18,6 @@ public record NewStockItem(StockItemDetails details, BigDecimal onHand) {
             String unit,
             BigDecimal unitMassKg,
             BigDecimal onHand) {
-        this(new StockItemDetails(kind, name, sizeMm, unit, unitMassKg), onHand);
+        this(new StockItemDetails(kind, name, sizeMm, Optional.empty(), Optional.empty(), unit, unitMassKg), onHand);
     }
 }

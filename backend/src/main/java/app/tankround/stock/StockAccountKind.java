@@ -13,9 +13,11 @@ public enum StockAccountKind {
     IN_USE(Role.PLACE, true),
     /** To be washed: in a van or at a site, or at the depot without a place. */
     DIRTY(Role.PLACE, false),
-    /** The same from a sick or new system, which is kept and washed apart. */
+    /** The same from a system in quarantine, suspected or under treatment, which is kept and washed apart. */
     DIRTY_APART(Role.PLACE, false),
+    /** The place is the load. */
     IN_WASH(Role.PLACE, false),
+    /** The place is the load. */
     DRYING(Role.PLACE, false),
 
     /** Used up; the place is the water system that it went into. */

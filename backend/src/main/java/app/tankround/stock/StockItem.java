@@ -13,6 +13,8 @@ record StockItem(
         StockKind kind,
         String name,
         @Nullable Integer sizeMm,
+        @Nullable Integer lengthMm,
+        @Nullable Integer finenessUm,
         String unit,
         double unitMassKg,
         Instant countedAt,
@@ -24,6 +26,8 @@ record StockItem(
                 stated.kind(),
                 stated.name(),
                 stated.sizeMm().orElse(null),
+                stated.lengthMm().orElse(null),
+                stated.finenessUm().orElse(null),
                 stated.unit(),
                 stated.unitMassKg().doubleValue(),
                 countedAt,
@@ -31,7 +35,14 @@ record StockItem(
     }
 
     StockItemDetails details() {
-        return new StockItemDetails(kind, name, Optional.ofNullable(sizeMm), unit, BigDecimal.valueOf(unitMassKg));
+        return new StockItemDetails(
+                kind,
+                name,
+                Optional.ofNullable(sizeMm),
+                Optional.ofNullable(lengthMm),
+                Optional.ofNullable(finenessUm),
+                unit,
+                BigDecimal.valueOf(unitMassKg));
     }
 
     StockItemView view(BigDecimal onHand) {
@@ -40,6 +51,8 @@ record StockItem(
                 kind,
                 name,
                 Optional.ofNullable(sizeMm),
+                Optional.ofNullable(lengthMm),
+                Optional.ofNullable(finenessUm),
                 unit,
                 Mass.ofKilograms(unitMassKg),
                 onHand,

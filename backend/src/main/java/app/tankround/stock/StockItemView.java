@@ -10,6 +10,8 @@ import java.util.Optional;
  *
  * @param name of a product or medium; for a test kit the name of a {@link app.tankround.units.Quantity}
  * @param sizeMm diameter of a sock, 10 to 1000 mm; empty for everything else
+ * @param lengthMm of a sock, 10 to 3000 mm, where somebody says so
+ * @param finenessUm what still passes through a sock, 1 to 2000 µm, where somebody says so
  * @param unit one of {@link StockKind#units()}
  * @param unitMass mass of one unit, 0 to 1000 kg
  * @param onHand how many units the ledger has at the depot; below 0 where something was taken before it was booked in
@@ -20,8 +22,19 @@ public record StockItemView(
         StockKind kind,
         String name,
         Optional<Integer> sizeMm,
+        Optional<Integer> lengthMm,
+        Optional<Integer> finenessUm,
         String unit,
         Mass unitMass,
         BigDecimal onHand,
         Instant countedAt,
-        int version) {}
+        int version) {
+
+    /** The name with what a sock measures, such as {@code Felt sock, 175 × 400 mm, 200 µm}. */
+    public String title() {
+        return sizeMm.map(diameter -> name + ", " + diameter
+                        + lengthMm.map(length -> " × " + length).orElse("") + " mm"
+                        + finenessUm.map(fineness -> ", " + fineness + " µm").orElse(""))
+                .orElse(name);
+    }
+}

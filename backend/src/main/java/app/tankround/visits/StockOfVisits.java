@@ -280,7 +280,7 @@ public class StockOfVisits {
             return sizes.computeIfAbsent(
                     sizeMm,
                     size -> catalogue.socks(size).stream()
-                            .sorted(Comparator.comparing(StockItemView::name))
+                            .sorted(Comparator.comparing(StockItemView::title))
                             .toList());
         }
 

@@ -20,6 +20,7 @@ import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.NewStockItem;
 import app.tankround.stock.StockAccount;
+import app.tankround.stock.StockItemDetails;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
@@ -207,6 +208,46 @@ class LoadClosingTests {
                 .isEqualByComparingTo(new BigDecimal("10").subtract(fewer.amount()));
     }
 
+    /** Of one diameter, but of different length and fineness. */
+    @Test
+    void takesTheSortThatIsOnTheShelf() throws Exception {
+        int size = SIZE + 7;
+        StockItemId coarse = sort(size, Optional.of(400), Optional.of(300), 1);
+        StockItemId fine = sort(size, Optional.of(400), Optional.of(100), 5);
+        VanId van = van();
+        RoundId id = round(van, site("First", 3, size));
+        tick(id, line(id, "sock:" + size), "", "");
+
+        by(() -> closings.close(id, rounds.require(id).version(), reasonsFor(id, null, "known")));
+
+        assertThat(List.of(
+                        ledger.balance(coarse, StockAccount.van(van)).intValueExact(),
+                        ledger.balance(fine, StockAccount.van(van)).intValueExact()))
+                .containsExactlyInAnyOrder(0, 3);
+        assertThat(catalogue.require(coarse).title()).isEqualTo("Mesh, " + size + " × 400 mm, 300 µm");
+        assertThatThrownBy(() -> sort(size, Optional.of(400), Optional.of(100), 5))
+                .isInstanceOfSatisfying(
+                        FieldRefusal.class,
+                        refusal -> assertThat(refusal.code()).isEqualTo("stock.name-taken"));
+        assertThatThrownBy(() -> sort(size, Optional.of(4000), Optional.empty(), 5))
+                .isInstanceOfSatisfying(
+                        FieldRefusal.class,
+                        refusal -> assertThat(refusal.field()).isEqualTo("lengthMm"));
+    }
+
+    private StockItemId sort(int sizeMm, Optional<Integer> lengthMm, Optional<Integer> finenessUm, int count) {
+        return catalogue.add(new NewStockItem(
+                new StockItemDetails(
+                        StockKind.SOCK,
+                        "Mesh",
+                        Optional.of(sizeMm),
+                        lengthMm,
+                        finenessUm,
+                        "count",
+                        new BigDecimal("0.3")),
+                BigDecimal.valueOf(count)));
+    }
+
     @Test
     void twoPhonesClosingAtOnceCloseOnce() throws Exception {
         StockItemId item = socks(10);
@@ -298,6 +339,10 @@ class LoadClosingTests {
 
     /** A fresh-water system of 400 L, a tenth of which is changed with conditioned tap water, and so many socks. */
     private SiteId site(String name, int socks) {
+        return site(name, socks, SIZE);
+    }
+
+    private SiteId site(String name, int socks, int sizeMm) {
         UUID site = business().site(name, 52.1, 5, null, null);
         UUID system = business().system(site, name + " system", "HEALTHY");
         jdbc.sql("update water_system set kind = 'PLANTED' where id = :id")
@@ -315,7 +360,7 @@ class LoadClosingTests {
                 Optional.empty(),
                 45,
                 new BigDecimal("60"),
-                List.of(TaskView.waterChangePercent(BigDecimal.TEN), TaskView.sockSwap(socks, SIZE, 7)),
+                List.of(TaskView.waterChangePercent(BigDecimal.TEN), TaskView.sockSwap(socks, sizeMm, 7)),
                 Optional.of(TODAY)));
         return SiteId.of(site);
     }

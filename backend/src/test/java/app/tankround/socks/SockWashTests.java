@@ -24,11 +24,13 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -57,6 +59,9 @@ class SockWashTests {
 
     @Autowired
     SockPools pools;
+
+    @Autowired
+    SockTags tags;
 
     @Autowired
     StockLedger ledger;
@@ -110,7 +115,7 @@ class SockWashTests {
     void startsTheSameLoadOnce() {
         move(12, DEPOT, DIRTY);
         UUID load = start(false, 5);
-        washes.start(new NewWash(load, false, Map.of(socks, 5)));
+        washes.start(new NewWash(load, false, Map.of(socks, 5), List.of()));
         assertThat(pool().inWash()).isEqualTo(5);
     }
 
@@ -198,6 +203,75 @@ class SockWashTests {
                         UUID.randomUUID(), socks, StockAccount.of(StockAccountKind.RETIRED), BigDecimal.ONE, "x"));
     }
 
+    /** Two of 60 carry tags: they were washed twice, whatever the pool says of the others. */
+    @Test
+    void countsTheWashesOfTaggedSocksExactly() {
+        String one = "T-" + socks;
+        String other = "U-" + socks;
+        tags.register(socks, List.of(one, " " + other + " ", one.toLowerCase(Locale.ROOT)), 0);
+        tags.register(socks, List.of(one), 0);
+        for (int i = 0; i < 2; i++) {
+            move(20, DEPOT, DIRTY);
+            UUID load = UUID.randomUUID();
+            washes.start(new NewWash(load, false, Map.of(socks, 20), List.of(one, other)));
+            washes.washed(load, false);
+            washes.dry(load);
+        }
+
+        assertThat(tags.all())
+                .filteredOn(tag -> tag.item().equals(socks))
+                .extracting(SockTag::washes)
+                .containsExactly(2, 2);
+        assertThat(pool().ages().total()).isEqualTo(60);
+        assertThat(pool().ages().washes()).isEqualTo(40);
+        washes.takeOut(new SocksTakenOut(
+                UUID.randomUUID(), socks, DEPOT, 1, StockAccountKind.RETIRED, List.of(one), "frayed"));
+        assertThat(pool().ages().washes()).isEqualTo(38);
+        assertThat(tags.all()).extracting(SockTag::tag).contains(other).doesNotContain(one);
+    }
+
+    @Test
+    void refusesTagsThatNobodyKnowsOrThatAreElsewhere() {
+        String tag = "T-" + socks;
+        String other = "U-" + socks;
+        tags.register(socks, List.of(tag, other), 3);
+        move(20, DEPOT, DIRTY);
+        refused(
+                "tags",
+                "socks.tag.unknown",
+                () -> washes.start(new NewWash(UUID.randomUUID(), false, Map.of(socks, 1), List.of("unheard of"))));
+        refused(
+                "tags",
+                "socks.tag.more-than-socks",
+                () -> washes.takeOut(new SocksTakenOut(
+                        UUID.randomUUID(), socks, DEPOT, 1, StockAccountKind.LOST, List.of(tag, other), "gone")));
+        washes.start(new NewWash(UUID.randomUUID(), false, Map.of(socks, 1), List.of(tag)));
+        refused(
+                "tags",
+                "socks.tag.in-load",
+                () -> washes.start(new NewWash(UUID.randomUUID(), false, Map.of(socks, 1), List.of(tag))));
+        StockItemId first = socks;
+        sixtySocks();
+        refused("tags", "socks.tag.taken", () -> tags.register(socks, List.of(tag), 0));
+        refused("tags", "socks.tag.none", () -> tags.register(first, List.of(" "), 0));
+        refused("washes", "web.number-out-of-range", () -> tags.register(first, List.of("x"), -1));
+        refused(
+                "tags",
+                "socks.tag.too-many",
+                () -> tags.register(
+                        socks,
+                        IntStream.range(0, 61).mapToObj(i -> socks + "-" + i).toList(),
+                        0));
+        Map<String, String> form = new HashMap<>(Map.of("item", socks.toString(), "tags", tag, "washes", "0"));
+        assertThat(PageTester.refusal(PageTester.body(pages.post(Role.TECHNICIAN, "/socks/wash/tags", form)), "tags"))
+                .contains("is on another sock");
+        form.put("tags", "A-" + socks + "\n\nB-" + socks);
+        assertThat(pages.post(Role.TECHNICIAN, "/socks/wash/tags", form)).hasStatus3xxRedirection();
+        assertThat(pages.page(Role.TECHNICIAN, "/socks/wash/tags"))
+                .contains("A-" + socks, "B-" + socks)
+                .doesNotContain("??");
+    }
+
     /** Steps of all kinds, refused ones among them, and transactions that fail after them: not one sock is made or lost. */
     @Test
     void keepsEverySockOverRandomStepsWithFailuresInBetween() {
@@ -246,7 +320,7 @@ class SockWashTests {
             case 0 -> post(id, many, DEPOT, van);
             case 1 -> post(id, many, van, inUse);
             case 2 -> post(id, many, inUse, random.nextBoolean() ? DIRTY : APART);
-            case 3 -> washes.start(new NewWash(id, random.nextBoolean(), Map.of(socks, many)));
+            case 3 -> washes.start(new NewWash(id, random.nextBoolean(), Map.of(socks, many), List.of()));
             case 4 -> {
                 if (!loads.isEmpty()) {
                     washes.washed(load, random.nextBoolean());
@@ -257,7 +331,7 @@ class SockWashTests {
                     washes.dry(load);
                 }
             }
-            default -> washes.takeOut(new SocksTakenOut(id, socks, DEPOT, 1, StockAccountKind.LOST, "gone"));
+            default -> washes.takeOut(new SocksTakenOut(id, socks, DEPOT, 1, StockAccountKind.LOST, List.of(), "gone"));
         }
     }
 
@@ -331,12 +405,12 @@ class SockWashTests {
 
     private UUID start(boolean apart, int count) {
         UUID id = UUID.randomUUID();
-        washes.start(new NewWash(id, apart, Map.of(socks, count)));
+        washes.start(new NewWash(id, apart, Map.of(socks, count), List.of()));
         return id;
     }
 
     private void out(StockAccount from, int count, StockAccountKind to, String why) {
-        washes.takeOut(new SocksTakenOut(UUID.randomUUID(), socks, from, count, to, why));
+        washes.takeOut(new SocksTakenOut(UUID.randomUUID(), socks, from, count, to, List.of(), why));
     }
 
     private void move(int count, StockAccount from, StockAccount to) {

@@ -11,6 +11,7 @@ import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.LotUse;
 import app.tankround.stock.Lots;
 import app.tankround.stock.MovementReason;
 import app.tankround.stock.MovementSource;
@@ -30,6 +31,7 @@ import app.tankround.testing.TestClock;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -256,6 +258,32 @@ class StockOfVisitsTests {
                                 lots.require(balance.lot().orElseThrow()).number())
                         .isEqualTo("sooner"));
         assertThat(movements(visit)).isEqualTo(2);
+        guardKnowsTheDose(visit);
+        assertThat(recalled(buffer, "sooner"))
+                .singleElement()
+                .satisfies(use -> assertThat(use.certain()).isTrue());
+        assertThat(recalled(buffer, "later")).isEmpty();
+    }
+
+    private List<LotUse> recalled(StockItemId item, String number) {
+        return lots.of(item).stream()
+                .filter(lot -> lot.number().equals(number))
+                .flatMap(lot -> lots.recall(lot.id()).went().stream())
+                .toList();
+    }
+
+    private void guardKnowsTheDose(TestVisits.Case visit) {
+        jdbc.sql("""
+                        insert into dose_given (
+                            key, visit_id, agreed, water_system_id, product, amount, unit, given_at, received_at, further)
+                        values (:key, :visit, false, :system, :product, 25, 'mL', :at, :at, false)
+                        """)
+                .param("key", visit.id + "/dose/1")
+                .param("visit", visit.id.value())
+                .param("system", visit.system.value())
+                .param("product", "Buffer " + size)
+                .param("at", clock.instant().atOffset(ZoneOffset.UTC))
+                .update();
     }
 
     @Test

@@ -343,7 +343,7 @@ class Shelf {
                     counts.put(line.item().id(), put);
                     room -= put;
                 }
-                washes.start(new NewWash(load, apart, counts));
+                washes.start(new NewWash(load, apart, counts, List.of()));
                 washes.washed(load, apart);
                 waiting = washes.waiting(apart);
             }
@@ -358,7 +358,13 @@ class Shelf {
 
     private void retire(StockItemId item, int count, String why) {
         washes.takeOut(new SocksTakenOut(
-                Uuids.next(clock.instant()), item, StockAccount.depot(), count, StockAccountKind.RETIRED, why));
+                Uuids.next(clock.instant()),
+                item,
+                StockAccount.depot(),
+                count,
+                StockAccountKind.RETIRED,
+                List.of(),
+                why));
     }
 
     /** What hung to dry since the last evening. */

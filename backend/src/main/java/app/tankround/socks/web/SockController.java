@@ -37,7 +37,7 @@ class SockController {
     private final SockWords words;
 
     /** Where the socks of one item are. */
-    record Places(String name, SockPool pool, List<SockWords.At> places) {}
+    record Places(String name, SockPool pool, List<SockWords.At> places, List<SockWords.Age> ages) {}
 
     SockController(SockOutlook outlook, SockWashingSettings settings, SockPools pools, SockWords words) {
         this.outlook = outlook;
@@ -84,8 +84,10 @@ class SockController {
     }
 
     private List<Places> places(Locale locale) {
+        int most = settings.current().mostWashes();
         return pools.all().stream()
-                .map(pool -> new Places(SockWords.name(pool.item()), pool, words.at(pool, locale)))
+                .map(pool ->
+                        new Places(pool.item().title(), pool, words.at(pool, locale), words.ages(pool, most, locale)))
                 .toList();
     }
 

@@ -10,7 +10,6 @@ import app.tankround.socks.SockWayOut;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockBalance;
-import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockPlaces;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -19,6 +18,7 @@ import app.tankround.web.Choice;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -60,8 +60,14 @@ class SockWords {
      */
     record Load(SockWash wash, String since, List<String> lines) {}
 
+    /** How many were washed so often. */
+    record Age(String text, int count) {}
+
     /** Where some of an item are. */
     record At(String where, BigDecimal count, String code) {}
+
+    /** A list of two dozen numbers says less than some ranges. */
+    private static final int RANGES = 4;
 
     private final WaterSystems systems;
     private final SiteService sites;
@@ -86,17 +92,12 @@ class SockWords {
                         .toList());
     }
 
-    /** Such as {@code Felt sock, 175 mm}. */
-    static String name(StockItemView item) {
-        return item.name() + ", " + item.sizeMm().orElse(0) + " mm";
-    }
-
     Load load(SockWash wash, Locale locale) {
         return new Load(
                 wash,
                 days.moment(wash.washedAt().orElse(wash.startedAt()), locale),
                 wash.lines().stream()
-                        .map(line -> line.count() + " × " + name(line.item()))
+                        .map(line -> line.count() + " × " + line.item().title())
                         .toList());
     }
 
@@ -110,6 +111,19 @@ class SockWords {
                         balance.amount(),
                         new SocksAt(pool.item().id(), balance.account()).code()))
                 .toList();
+    }
+
+    /** How often they were washed, in ranges up to the most that is allowed, and beyond; those without any left out. */
+    List<Age> ages(SockPool pool, int most, Locale locale) {
+        List<Age> ages = new ArrayList<>();
+        int step = Math.ceilDiv(most, RANGES);
+        for (int from = 0; from < most; from += step) {
+            int until = Math.min(from + step, most);
+            int count = pool.ages().washedAtLeast(from) - pool.ages().washedAtLeast(until);
+            ages.add(new Age(text("socks.washes", locale, from, until - 1), count));
+        }
+        ages.add(new Age(text("socks.washes.worn", locale, most), pool.worn()));
+        return ages.stream().filter(age -> age.count() > 0).toList();
     }
 
     /**
@@ -136,7 +150,7 @@ class SockWords {
                         .distinct()
                         .map(account -> new Choice(
                                 new SocksAt(pool.item().id(), account).code(),
-                                name(pool.item()) + " – " + stockPlaces.say(account, locale) + ": "
+                                pool.item().title() + " – " + stockPlaces.say(account, locale) + ": "
                                         + there(pool, account))))
                 .toList();
     }

@@ -18,13 +18,14 @@ record TakeOutForm(
         @Nullable String which,
         @Nullable String count,
         @Nullable String to,
+        @Nullable String tags,
         @Nullable String why) {
 
     /** More than anybody has of one item at one place. */
     private static final int MOST = 100_000;
 
     static TakeOutForm blank(UUID id, @Nullable String which) {
-        return new TakeOutForm(id, which, null, StockAccountKind.RETIRED.name(), null);
+        return new TakeOutForm(id, which, null, StockAccountKind.RETIRED.name(), null, null);
     }
 
     Optional<SocksTakenOut> toCommand(FormReader reader) {
@@ -40,6 +41,7 @@ record TakeOutForm(
                 at.orElseThrow().account(),
                 many.orElseThrow(),
                 where.orElseThrow(),
+                TagsForm.lines(tags),
                 Optional.ofNullable(why).orElse("")));
     }
 }

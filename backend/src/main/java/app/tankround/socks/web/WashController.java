@@ -1,18 +1,22 @@
 package app.tankround.socks.web;
 
 import app.tankround.persistence.Uuids;
+import app.tankround.socks.SockPool;
 import app.tankround.socks.SockPools;
+import app.tankround.socks.SockTags;
 import app.tankround.socks.SockWash;
 import app.tankround.socks.SockWashes;
 import app.tankround.socks.SockWashingSettings;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.StockAccountKind;
+import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import java.math.BigDecimal;
 import java.time.Clock;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -46,6 +50,7 @@ class WashController {
 
     private final SockWashes washes;
     private final SockPools pools;
+    private final SockTags tags;
     private final SockWashingSettings settings;
     private final Catalogue catalogue;
     private final SockWords words;
@@ -55,6 +60,7 @@ class WashController {
     WashController(
             SockWashes washes,
             SockPools pools,
+            SockTags tags,
             SockWashingSettings settings,
             Catalogue catalogue,
             SockWords words,
@@ -62,6 +68,7 @@ class WashController {
             Clock clock) {
         this.washes = washes;
         this.pools = pools;
+        this.tags = tags;
         this.settings = settings;
         this.catalogue = catalogue;
         this.words = words;
@@ -133,8 +140,8 @@ class WashController {
         model.addAttribute(
                 "rows",
                 IntStream.range(0, items.size())
-                        .mapToObj(index -> new Row(
-                                index, SockWords.name(items.get(index)), waiting.getOrDefault(items.get(index), 0)))
+                        .mapToObj(index ->
+                                new Row(index, items.get(index).title(), waiting.getOrDefault(items.get(index), 0)))
                         .toList());
         model.addAttribute("most", settings.current().socksInLoad());
         return "socks/wash-start";
@@ -199,6 +206,52 @@ class WashController {
                                 new Choice(kind.name(), messages.getMessage("stock.account." + kind, null, locale)))
                         .toList());
         return "socks/out";
+    }
+
+    /** A sock that carries a tag. */
+    record Tagged(String tag, String name, int washes) {}
+
+    @GetMapping("/socks/wash/tags")
+    String tags(Model model) {
+        model.addAttribute("form", TagsForm.blank());
+        return tagged(model);
+    }
+
+    @PostMapping("/socks/wash/tags")
+    String register(
+            @ModelAttribute("form") TagsForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (done(result, locale, form::toCommand, each -> tags.register(each.item(), each.tags(), each.washes()))) {
+            redirect.addFlashAttribute("flash", "web.saved");
+            return "redirect:/socks/wash/tags";
+        }
+        return tagged(model);
+    }
+
+    private String tagged(Model model) {
+        Map<StockItemId, StockItemView> items = pools.all().stream()
+                .map(SockPool::item)
+                .collect(Collectors.toMap(StockItemView::id, item -> item, (one, other) -> one, LinkedHashMap::new));
+        model.addAttribute(
+                "items",
+                items.values().stream()
+                        .map(item -> new Choice(item.id().toString(), item.title()))
+                        .toList());
+        model.addAttribute(
+                "tagged",
+                tags.all().stream()
+                        .map(tag -> new Tagged(
+                                tag.tag(),
+                                Optional.ofNullable(items.get(tag.item()))
+                                        .map(StockItemView::title)
+                                        .orElse(""),
+                                tag.washes()))
+                        .toList());
+        model.addAttribute("mostWashes", settings.current().mostWashes());
+        return "socks/tags";
     }
 
     @GetMapping("/socks/wash/count")

@@ -43,6 +43,7 @@ final class WashStartForm {
     private @Nullable UUID id;
     private boolean apart;
     private List<Line> lines = new ArrayList<>();
+    private @Nullable String tags;
 
     /** As many as the machine takes, in the order of the lines. */
     static WashStartForm of(UUID id, boolean apart, List<SockWash.Line> waiting, int most) {
@@ -84,6 +85,14 @@ final class WashStartForm {
         this.lines = lines;
     }
 
+    public @Nullable String getTags() {
+        return tags;
+    }
+
+    public void setTags(@Nullable String tags) {
+        this.tags = tags;
+    }
+
     /** @throws FieldRefusal without the id that the page made */
     Optional<NewWash> toCommand(FormReader reader) {
         Map<StockItemId, Integer> counts = new LinkedHashMap<>();
@@ -99,7 +108,10 @@ final class WashStartForm {
             return Optional.empty();
         }
         return Optional.of(new NewWash(
-                Optional.ofNullable(id).orElseThrow(() -> new FieldRefusal("", "socks.wash.none")), apart, counts));
+                Optional.ofNullable(id).orElseThrow(() -> new FieldRefusal("", "socks.wash.none")),
+                apart,
+                counts,
+                TagsForm.lines(tags)));
     }
 
     /** The field of a refusal of the service. */
@@ -109,6 +121,6 @@ final class WashStartForm {
                 return "lines[" + place + "].count";
             }
         }
-        return "";
+        return refused;
     }
 }

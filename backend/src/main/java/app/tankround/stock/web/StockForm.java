@@ -27,12 +27,14 @@ record StockForm(
         @Nullable String name,
         @Nullable String quantity,
         @Nullable Integer sizeMm,
+        @Nullable Integer lengthMm,
+        @Nullable Integer finenessUm,
         @Nullable String unit,
         @Nullable BigDecimal unitMassKg,
         @Nullable BigDecimal onHand) {
 
     static StockForm blank(StockItemId id) {
-        return new StockForm(id, 0, null, null, null, null, null, null, null);
+        return new StockForm(id, 0, null, null, null, null, null, null, null, null, null);
     }
 
     static StockForm of(StockItemView item) {
@@ -44,6 +46,8 @@ record StockForm(
                 kit ? null : item.name(),
                 kit ? item.name() : null,
                 item.sizeMm().orElse(null),
+                item.lengthMm().orElse(null),
+                item.finenessUm().orElse(null),
                 item.unit(),
                 new BigDecimal(BigDecimal.valueOf(item.unitMass().kilograms())
                         .stripTrailingZeros()
@@ -69,6 +73,8 @@ record StockForm(
                 kind,
                 Objects.requireNonNullElse(kit ? quantity : name, ""),
                 Optional.ofNullable(sizeMm),
+                Optional.ofNullable(lengthMm),
+                Optional.ofNullable(finenessUm),
                 Objects.requireNonNullElse(unit, ""),
                 needed("unitMassKg", unitMassKg));
     }

@@ -27,8 +27,7 @@ class StockWords {
     String name(StockItemView item, Locale locale) {
         return switch (item.kind()) {
             case TEST_KIT -> word("quantity." + item.name(), locale);
-            case SOCK -> item.name() + ", " + item.sizeMm().orElse(0) + " mm";
-            case SALT, MEDIA, DOSE -> item.name();
+            case SOCK, SALT, MEDIA, DOSE -> item.title();
         };
     }
 
