@@ -106,6 +106,7 @@ final class LoadRules {
 
     private final Map<String, Pile> saltWater = new LinkedHashMap<>();
     private final Map<String, Salinity> salinities = new LinkedHashMap<>();
+    private SharedSalinities shared = new SharedSalinities(List.of());
     private final Map<String, Pile> freshWater = new LinkedHashMap<>();
     private final Map<String, Pile> drySalt = new LinkedHashMap<>();
     private final List<MixedThere> mixedThere = new ArrayList<>();
@@ -172,6 +173,7 @@ final class LoadRules {
             LoadLevels levels,
             List<WaterContainerView> containers) {
         LoadRules rules = new LoadRules(van, saltYield, weights, instruments, levels, containers);
+        rules.shared = rules.shared(works);
         works.forEach(rules::water);
         rules.waterLines(works);
         rules.countedLines(works);
@@ -300,7 +302,7 @@ final class LoadRules {
                     goal.salinity()));
         }
         SiteView site = work.site();
-        if (site.ownRoDi() && (site.mixingBarrel() || work.mixedOnSite())) {
+        if (mixesThere(work)) {
             if (!site.mixingBarrel()) {
                 mixedThere.add(new MixedThere(work, needed.litres()));
                 notes.add(LoadText.of(
@@ -317,10 +319,36 @@ final class LoadRules {
             new Needed(kilograms, needed.workings()).addTo(pile, work, use(DRY_SALT_KEY, work, kilograms, task));
             pile.add(work, BigDecimal.ZERO, saltWorking(batch));
         } else {
-            String key = SALT_WATER_KEY + ":" + goal.salinity().practical();
-            salinities.put(owned(key, work), goal.salinity());
-            needed.addTo(pile(saltWater, key, work), work, use(key, work, needed.litres(), task));
+            Salinity mixed = shares(work, goal) ? shared.of(goal.salinity()) : goal.salinity();
+            String key = SALT_WATER_KEY + ":" + mixed.practical();
+            salinities.put(owned(key, work), mixed);
+            Pile pile = pile(saltWater, key, work);
+            needed.addTo(pile, work, use(key, work, needed.litres(), task));
+            if (!mixed.equals(goal.salinity())) {
+                pile.add(
+                        work,
+                        BigDecimal.ZERO,
+                        LoadText.of("loads.work.shares-batch", work.system().name(), goal.salinity(), mixed));
+            }
         }
+    }
+
+    private static boolean shares(SystemWork work, SalinityGoal goal) {
+        return !work.sick() && !goal.exact();
+    }
+
+    private SharedSalinities shared(List<SystemWork> works) {
+        return new SharedSalinities(works.stream()
+                .filter(work -> !mixesThere(work))
+                .flatMap(work -> work.salinity().filter(goal -> shares(work, goal)).stream()
+                        .flatMap(goal -> changed(work).stream()
+                                .map(needed -> new SharedSalinities.Wanted(
+                                        goal.salinity(), needed.litres().doubleValue()))))
+                .toList());
+    }
+
+    private static boolean mixesThere(SystemWork work) {
+        return work.site().ownRoDi() && (work.site().mixingBarrel() || work.mixedOnSite());
     }
 
     private void bringFresh(SystemWork work, Needed needed, TaskView task) {

@@ -17,8 +17,14 @@ import java.util.function.Supplier;
  *
  * @param salinity to one decimal, 0 to 50, so that systems of the same target share drums
  * @param assumed whether the system has no target of its own, so that the usual one of its kind was taken
+ * @param exact whether it is a step of a plan, so that no other water will do
  */
-record SalinityGoal(Salinity salinity, boolean assumed) {
+record SalinityGoal(Salinity salinity, boolean assumed, boolean exact) {
+
+    /** By a target. */
+    SalinityGoal(Salinity salinity, boolean assumed) {
+        this(salinity, assumed, false);
+    }
 
     /** @param usual the usual targets of the kind of system, which for salt water hold a salinity */
     static SalinityGoal of(List<TargetView> targets, Supplier<List<TargetView>> usual) {
@@ -29,7 +35,7 @@ record SalinityGoal(Salinity salinity, boolean assumed) {
 
     /** What a plan says for the step of a visit. */
     static SalinityGoal ofPlan(double salinity) {
-        return new SalinityGoal(Salinity.ofPractical(Math.round(salinity * 10) / 10.0), false);
+        return new SalinityGoal(Salinity.ofPractical(Math.round(salinity * 10) / 10.0), false, true);
     }
 
     private static Optional<TargetView> target(List<TargetView> targets) {

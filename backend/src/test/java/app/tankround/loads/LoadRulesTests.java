@@ -151,6 +151,22 @@ class LoadRulesTests {
         assertThat(seafood.each().orElseThrow().kilograms()).isCloseTo(25 * 1.019569 + 1.2, byLessThan(0.001));
     }
 
+    /** 30 L for 34.7 and 60 L for 35 are 90 L of 35; the sick system gets just its own. */
+    @Test
+    void cleanSystemsOfNearlyOneSalinityShareWhatIsMixedForMost() {
+        LoadRules.Needs needs = needs(
+                Work.at(1).salinity(34.7).does(TaskView.waterChangeLitres(new BigDecimal("30"))),
+                Work.at(2).does(TaskView.waterChangeLitres(new BigDecimal("60"))),
+                Work.at(3)
+                        .salinity(34.7)
+                        .infection(InfectionClass.TREATMENT)
+                        .does(TaskView.waterChangeLitres(new BigDecimal("25"))));
+        assertThat(needs.mixes())
+                .extracting(
+                        mix -> mix.salinity().practical(), mix -> mix.volume().litres())
+                .containsExactlyInAnyOrder(tuple(35.0, 90.0), tuple(34.7, 25.0));
+    }
+
     @Test
     void cleanSystemsOfOneSalinityShareDrums() {
         LoadRules.Needs needs = needs(
