@@ -64,6 +64,7 @@ public record LoadPage(
      * @param shortage what is not there, what goes instead and which stops that endangers; empty where all is there
      * @param missing of it, as it is typed
      * @param factor how many of the line's own unit are one of the unit shown
+     * @param workings empty where the line before has told them
      */
     public record Row(
             String key,
@@ -113,9 +114,7 @@ public record LoadPage(
                         words.word(
                                 "loads.group." + entry.getKey() + (areNumbered(entry.getValue()) ? ".numbered" : "")),
                         remark(entry.getKey(), entry.getValue(), words),
-                        entry.getValue().stream()
-                                .map(line -> row(line, LoadChange.tick(line, ticks), round.date(), words))
-                                .toList()))
+                        rows(entry.getValue(), ticks, round.date(), words)))
                 .toList();
         int done = (int) groups.stream()
                 .flatMap(group -> group.rows().stream())
@@ -348,11 +347,31 @@ public record LoadPage(
         };
     }
 
-    private static Row row(LoadLine line, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
+    /** Of containers with the same water, how it came about is told once. */
+    private static List<Row> rows(List<LoadLine> lines, Map<String, LoadTick> ticks, LocalDate date, LoadWords words) {
+        List<Row> rows = new ArrayList<>();
+        for (int k = 0; k < lines.size(); k++) {
+            boolean again = k > 0 && isOfSameWater(lines.get(k), lines.get(k - 1));
+            rows.add(row(lines.get(k), again, LoadChange.tick(lines.get(k), ticks), date, words));
+        }
+        return rows;
+    }
+
+    private static boolean isOfSameWater(LoadLine line, LoadLine before) {
+        return line.container().isPresent()
+                && before.container().isPresent()
+                && line.assurance().equals(before.assurance())
+                && line.workings().stream()
+                        .findFirst()
+                        .equals(before.workings().stream().findFirst());
+    }
+
+    private static Row row(LoadLine line, boolean again, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
         List<String> facts = new ArrayList<>();
         line.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
         line.container().ifPresent(container -> facts.addAll(how(line, container, words)));
         line.assurance()
+                .filter(assurance -> !again)
                 .map(Assurance::odds)
                 .ifPresent(odds -> facts.add(words.word("loads.enough", odds.enough(), odds.rounds())));
         tick.filter(LoadTick::ticked)
@@ -386,7 +405,7 @@ public record LoadPage(
                         .orElse(""),
                 line.group() == LoadGroup.TOOLS ? "" : words.mass(line.mass()),
                 words.stops(line),
-                line.workings().stream().map(words::say).toList());
+                again ? List.of() : line.workings().stream().map(words::say).toList());
     }
 
     /** How a container gets into the van. */
