@@ -38,6 +38,7 @@ import app.tankround.stock.SaltYields;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
+import app.tankround.stock.StockMasses;
 import app.tankround.tanks.SystemKind;
 import app.tankround.tanks.TargetPresetView;
 import app.tankround.tanks.TargetPresets;
@@ -222,12 +223,14 @@ public class LoadSheets implements StopDemand {
 
     /** The instruments as they stand, and which of them are due on a day. */
     /** What all rounds of a day have in common; the yield is that of the salt mix, 0.5 to 1. */
-    private record Register(List<CalibrationHistory> instruments, List<DueCheck> due, double saltYield) {}
+    private record Register(
+            List<CalibrationHistory> instruments, List<DueCheck> due, double saltYield, Weights weights) {}
 
     private Register register(LocalDate day) {
         List<CalibrationHistory> instruments =
                 List.copyOf(calibrations.histories().values());
-        return new Register(instruments, dueChecks.on(day, instruments), yields.toWeigh(day));
+        return new Register(
+                instruments, dueChecks.on(day, instruments), yields.toWeigh(day), weights(catalogue.masses()));
     }
 
     /**
@@ -292,7 +295,7 @@ public class LoadSheets implements StopDemand {
     private LoadRules.Needs needs(
             RoundView round, List<SystemWork> works, Register register, Known known, List<WaterContainerView> free) {
         BusinessSettings settings = business.current();
-        Weights weights = weights();
+        Weights weights = register.weights();
         Instant leavesAt =
                 round.date().atTime(round.leavesAt()).atZone(settings.zone()).toInstant();
         InstrumentKit kit = InstrumentKit.choose(
@@ -368,16 +371,16 @@ public class LoadSheets implements StopDemand {
         return tested;
     }
 
-    private Weights weights() {
+    private static Weights weights(StockMasses masses) {
         return new Weights() {
             @Override
             public StockMass of(StockKind kind, String name, BigDecimal amount, String unit) {
-                return catalogue.massOf(kind, name, amount, unit);
+                return masses.of(kind, name, amount, unit);
             }
 
             @Override
             public StockMass ofSocks(int sizeMm, int count) {
-                return catalogue.massOfSocks(sizeMm, count);
+                return masses.ofSocks(sizeMm, count);
             }
         };
     }

@@ -5,7 +5,6 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
 import app.tankround.persistence.RecordLock;
 import app.tankround.persistence.Uuids;
-import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
@@ -19,7 +18,6 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
@@ -113,33 +111,10 @@ public class Catalogue {
         return views(items.socks(sizeMm));
     }
 
-    /**
-     * What an amount of something weighs: by the catalogue where that knows it in a unit of the same sort, exactly where
-     * the amount is a mass, and estimated by usual densities and masses otherwise.
-     *
-     * @param unit {@code g}, {@code kg}, {@code mL}, {@code L} or {@code count}
-     */
+    /** What everything weighs, as it is stated now. */
     @Transactional(readOnly = true)
-    public StockMass massOf(StockKind kind, String name, BigDecimal amount, String unit) {
-        return massOf(find(kind, name, Optional.empty()).stream().toList(), kind, amount, unit);
-    }
-
-    /** What so many socks of a size weigh; of several sorts of that size, the heaviest counts. */
-    @Transactional(readOnly = true)
-    public StockMass massOfSocks(int sizeMm, int count) {
-        return massOf(socks(sizeMm), StockKind.SOCK, BigDecimal.valueOf(count), "count");
-    }
-
-    private static StockMass massOf(List<StockItemView> known, StockKind kind, BigDecimal amount, String unit) {
-        OptionalDouble weighed = known.stream()
-                .flatMapToDouble(item -> AmountUnits.convert(amount.doubleValue(), unit, item.unit()).stream()
-                        .map(units -> units * item.unitMass().kilograms()))
-                .max();
-        if (weighed.isPresent()) {
-            return new StockMass(Mass.ofKilograms(weighed.getAsDouble()), false);
-        }
-        boolean isMass = AmountUnits.convert(1, unit, "kg").isPresent();
-        return new StockMass(UsualMass.of(kind, amount.doubleValue(), unit), !isMass);
+    public StockMasses masses() {
+        return new StockMasses(all());
     }
 
     /** Adds an item under a new id; see {@link #add(StockItemId, NewStockItem)}. */

@@ -554,10 +554,10 @@ class LoadIntegrationTests {
         String name = "Solution " + UUID.randomUUID();
         catalogue.add(
                 new NewStockItem(StockKind.DOSE, name, Optional.empty(), "L", new BigDecimal("1.25"), BigDecimal.TEN));
-        assertThat(catalogue.massOf(StockKind.DOSE, name, new BigDecimal("400"), "mL"))
+        assertThat(catalogue.masses().of(StockKind.DOSE, name, new BigDecimal("400"), "mL"))
                 .satisfies(mass -> assertThat(mass.mass().kilograms()).isCloseTo(0.5, byLessThan(1e-12)))
                 .satisfies(mass -> assertThat(mass.estimated()).isFalse());
-        assertThat(catalogue.massOf(StockKind.DOSE, "unheard of", new BigDecimal("250"), "g"))
+        assertThat(catalogue.masses().of(StockKind.DOSE, "unheard of", new BigDecimal("250"), "g"))
                 .satisfies(mass -> assertThat(mass.mass().kilograms()).isCloseTo(0.25, byLessThan(1e-12)))
                 .satisfies(mass -> assertThat(mass.estimated()).isFalse());
     }
