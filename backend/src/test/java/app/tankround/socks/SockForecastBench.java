@@ -111,8 +111,8 @@ public final class SockForecastBench {
                         """).param("sizes", SIZES).update();
         jdbc.sql("""
                         insert into sock_washing (wash_days, hours_until_clean, socks_in_load, loads_a_day, delivery_days,
-                                                  longest_swap_days, version)
-                        values ('14', 24, 500, 20, 3, 14, 1)
+                                                  longest_swap_days, most_washes, version)
+                        values ('14', 24, 500, 20, 3, 14, 24, 1)
                         """).update();
         jdbc.sql("analyze").update();
     }
