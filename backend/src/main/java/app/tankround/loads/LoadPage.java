@@ -435,12 +435,12 @@ public record LoadPage(
     }
 
     private static String stowed(LoadLine line, LoadWords words) {
-        String thing = Stream.of(
-                        line.container().isPresent() ? "" : words.take(line),
-                        words.measure(line),
-                        words.say(line.item()))
-                .filter(word -> !word.isEmpty())
-                .collect(Collectors.joining(" "));
+        // The number alone tells a container; what is in it stands above.
+        String thing = line.container()
+                .map(container -> words.word("loads.stow.container", container.number()))
+                .orElseGet(() -> Stream.of(words.take(line), words.measure(line), words.say(line.item()))
+                        .filter(word -> !word.isEmpty())
+                        .collect(Collectors.joining(" ")));
         String stops = line.stops().isEmpty()
                 ? words.word("loads.every-stop")
                 : line.stops().stream()

@@ -49,7 +49,8 @@ class UpgradeTests {
             "202611270120",
             "202611270502",
             "202611270620",
-            "202611272003");
+            "202611272003",
+            "202611272121");
 
     /**
      * By released version the tables whose data a later migration moves on purpose, each with the query that finds the
