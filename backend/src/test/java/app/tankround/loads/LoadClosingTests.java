@@ -5,11 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
-import app.tankround.accounts.CurrentPerson;
-import app.tankround.accounts.NewPerson;
-import app.tankround.accounts.People;
-import app.tankround.accounts.PersonId;
-import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.rounds.RoundId;
@@ -37,7 +32,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -52,9 +46,8 @@ import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.security.core.Authentication;
-import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
@@ -62,6 +55,7 @@ import org.springframework.test.web.servlet.assertj.MvcTestResult;
 @SpringBootTest
 @AutoConfigureMockMvc
 @IntegrationTest
+@Import(Maud.class)
 class LoadClosingTests {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
@@ -92,10 +86,7 @@ class LoadClosingTests {
     private StockLedger ledger;
 
     @Autowired
-    private People people;
-
-    @Autowired
-    private CurrentPerson currentPerson;
+    private Maud maud;
 
     @Autowired
     private JdbcClient jdbc;
@@ -123,7 +114,7 @@ class LoadClosingTests {
         LoadTick said = Objects.requireNonNull(ticks.of(id).get(socks.key()));
         assertThat(said.loaded()).isEqualByComparingTo("2");
         assertThat(said.covers(socks)).isTrue();
-        assertThat(text(get("/rounds/" + id + "/load")))
+        assertThat(Maud.text(maud.opens("/rounds/" + id + "/load")))
                 .contains(
                         "1 sock missing.",
                         "Instead: two of 100 mm, sewn.",
@@ -146,20 +137,20 @@ class LoadClosingTests {
                 .bodyText()
                 .contains("Something could die without it");
         int version = rounds.require(id).version();
-        assertRefused(() -> by(() -> closings.close(id, version, reasonsFor(id, conditioner))));
+        assertRefused(() -> maud.does(() -> closings.close(id, version, reasonsFor(id, conditioner))));
         assertThat(tick(id, socks, "", "")).hasStatus(302);
-        assertThatThrownBy(() -> by(() -> closings.close(id, version, reasonsFor(id, conditioner))))
+        assertThatThrownBy(() -> maud.does(() -> closings.close(id, version, reasonsFor(id, conditioner))))
                 .isInstanceOfSatisfying(
                         FieldRefusal.class,
                         refusal -> assertThat(refusal.code()).isEqualTo("loads.close.safety"));
         assertThat(closings.of(id)).isEmpty();
         MvcTestResult open = close(id, version, conditioner.key(), "");
         assertThat(open).hasStatus(422).bodyText().contains("Something could die without this");
-        assertThatThrownBy(() -> by(() -> closings.close(id, version + 1, Map.of())))
+        assertThatThrownBy(() -> maud.does(() -> closings.close(id, version + 1, Map.of())))
                 .isInstanceOf(StaleVersion.class);
 
         LoadClosing closed =
-                by(() -> closings.close(id, version, reasonsFor(id, null, "the shop has it, on the way there")));
+                maud.does(() -> closings.close(id, version, reasonsFor(id, null, "the shop has it, on the way there")));
         assertThat(closed.lines())
                 .filteredOn(LoadClosing.Line::safety)
                 .allSatisfy(line -> assertThat(line.reason()).contains("the shop has it, on the way there"));
@@ -171,7 +162,7 @@ class LoadClosingTests {
                     assertThat(line.person()).contains("Maud");
                     assertThat(line.reason()).isEmpty();
                 });
-        assertThat(text(get("/rounds/" + id + "/load")))
+        assertThat(Maud.text(maud.opens("/rounds/" + id + "/load")))
                 .contains("Closed by Maud", "Loaded by Maud.", "Because: the shop has it, on the way there.");
     }
 
@@ -185,8 +176,8 @@ class LoadClosingTests {
         tick(id, socks, "1", "");
         int version = rounds.require(id).version();
         Map<String, String> reasons = reasonsFor(id, null, "known");
-        by(() -> closings.close(id, version, reasons));
-        by(() -> closings.close(id, version, reasons));
+        maud.does(() -> closings.close(id, version, reasons));
+        maud.does(() -> closings.close(id, version, reasons));
         assertThat(ledger.balance(item, StockAccount.van(van))).isEqualByComparingTo("2");
         assertThat(ledger.balance(item, StockAccount.depot())).isEqualByComparingTo("8");
         assertThat(jdbc.sql("select count(*) from load_closing where round_id = :id")
@@ -196,13 +187,13 @@ class LoadClosingTests {
                 .isEqualTo(1);
         clock.set(Instant.parse("2026-11-25T05:01:00Z"));
         tick(id, socks, "0", "");
-        by(() -> closings.close(id, version, reasons));
+        maud.does(() -> closings.close(id, version, reasons));
         assertThat(ledger.balance(item, StockAccount.van(van))).isEqualByComparingTo("3");
         rounds.removeStop(id, version, rounds.require(id).stops().getFirst().id());
         clock.set(Instant.parse("2026-11-25T05:02:00Z"));
         LoadLine fewer = line(id, "sock:" + SIZE);
         tick(id, fewer, "", "");
-        by(() -> closings.close(id, rounds.require(id).version(), reasons));
+        maud.does(() -> closings.close(id, rounds.require(id).version(), reasons));
         assertThat(ledger.balance(item, StockAccount.van(van))).isEqualByComparingTo(fewer.amount());
         assertThat(ledger.balance(item, StockAccount.depot()))
                 .isEqualByComparingTo(new BigDecimal("10").subtract(fewer.amount()));
@@ -218,7 +209,7 @@ class LoadClosingTests {
         RoundId id = round(van, site("First", 3, size));
         tick(id, line(id, "sock:" + size), "", "");
 
-        by(() -> closings.close(id, rounds.require(id).version(), reasonsFor(id, null, "known")));
+        maud.does(() -> closings.close(id, rounds.require(id).version(), reasonsFor(id, null, "known")));
 
         assertThat(List.of(
                         ledger.balance(coarse, StockAccount.van(van)).intValueExact(),
@@ -259,7 +250,7 @@ class LoadClosingTests {
         try (var both = Executors.newFixedThreadPool(2)) {
             List<Future<LoadClosing>> done = new ArrayList<>();
             for (int k = 0; k < 2; k++) {
-                done.add(both.submit(() -> by(() -> closings.close(id, version, reasons))));
+                done.add(both.submit(() -> maud.does(() -> closings.close(id, version, reasons))));
             }
             assertThat(done.getFirst().get().id())
                     .isEqualTo(done.getLast().get().id());
@@ -309,7 +300,7 @@ class LoadClosingTests {
                 .param("ticked", "true")
                 .param("missing", missing)
                 .param("instead", instead)
-                .with(authentication(signedIn()))
+                .with(authentication(maud.signedIn()))
                 .with(csrf())
                 .exchange();
     }
@@ -320,7 +311,7 @@ class LoadClosingTests {
                 .param("version", String.valueOf(version))
                 .param("line", line)
                 .param("reason", reason)
-                .with(authentication(signedIn()))
+                .with(authentication(maud.signedIn()))
                 .with(csrf())
                 .exchange();
     }
@@ -363,35 +354,6 @@ class LoadClosingTests {
                 List.of(TaskView.waterChangePercent(BigDecimal.TEN), TaskView.sockSwap(socks, sizeMm, 7)),
                 Optional.of(TODAY)));
         return SiteId.of(site);
-    }
-
-    private <T> T by(Callable<T> work) throws Exception {
-        return currentPerson.actingAs(person(), work);
-    }
-
-    private MvcTestResult get(String address) {
-        return pages.get().uri(address).with(authentication(signedIn())).exchange();
-    }
-
-    private static String text(MvcTestResult result) throws Exception {
-        assertThat(result).doesNotHaveFailed();
-        return result.getResponse().getContentAsString().replace('\u00a0', ' ');
-    }
-
-    private PersonId person() {
-        return people.findBySignInName("closing-maud")
-                .map(person -> person.id())
-                .orElseGet(() -> people.add(new NewPerson(
-                        PersonId.of(UUID.randomUUID()), "closing-maud", "Maud", Role.OFFICE, Locale.ENGLISH)));
-    }
-
-    private Authentication signedIn() {
-        try {
-            return by(() ->
-                    Objects.requireNonNull(SecurityContextHolder.getContext().getAuthentication()));
-        } catch (Exception impossible) {
-            throw new AssertionError(impossible);
-        }
     }
 
     private TestBusiness business() {

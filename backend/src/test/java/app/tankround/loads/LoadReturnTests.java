@@ -5,11 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
-import app.tankround.accounts.CurrentPerson;
-import app.tankround.accounts.NewPerson;
-import app.tankround.accounts.People;
-import app.tankround.accounts.PersonId;
-import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.rounds.RoundId;
@@ -39,22 +34,19 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.security.core.Authentication;
-import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
@@ -62,6 +54,7 @@ import org.springframework.test.web.servlet.assertj.MvcTestResult;
 @SpringBootTest
 @AutoConfigureMockMvc
 @IntegrationTest
+@Import(Maud.class)
 class LoadReturnTests {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
@@ -101,10 +94,7 @@ class LoadReturnTests {
     private StockLedger ledger;
 
     @Autowired
-    private People people;
-
-    @Autowired
-    private CurrentPerson currentPerson;
+    private Maud maud;
 
     @Autowired
     private JdbcClient jdbc;
@@ -126,8 +116,8 @@ class LoadReturnTests {
     void knowsNothingOfAnOpenSheet() throws Exception {
         RoundId id = round();
         assertThat(returns.of(id).closed()).isFalse();
-        assertThat(text(get(id))).contains("was not closed");
-        assertThatThrownBy(() -> by(() -> bringBack(id, UUID.randomUUID(), 0, Map.of())))
+        assertThat(Maud.text(maud.opens("/rounds/" + id + "/load/return"))).contains("was not closed");
+        assertThatThrownBy(() -> maud.does(() -> bringBack(id, UUID.randomUUID(), 0, Map.of())))
                 .isInstanceOf(FieldRefusal.class);
     }
 
@@ -155,8 +145,8 @@ class LoadReturnTests {
         UUID first = UUID.randomUUID();
         Map<String, Returned> said = asExpected(id);
         said.put(water.key(), new Returned(water.left().subtract(BigDecimal.TWO), ZERO, BigDecimal.TWO, ZERO, ""));
-        by(() -> bringBack(id, first, 0, said));
-        by(() -> bringBack(id, first, 0, said));
+        maud.does(() -> bringBack(id, first, 0, said));
+        maud.does(() -> bringBack(id, first, 0, said));
 
         assertThat(returns.of(id).told())
                 .singleElement()
@@ -166,7 +156,8 @@ class LoadReturnTests {
                 .allSatisfy(thing -> assertThat(thing.left()).isEqualByComparingTo(ZERO));
         // Of the socks that went out only what the visit used is still in the van's account: the visit books that.
         assertThat(ledger.balance(item, StockAccount.van(van()))).isEqualByComparingTo("2");
-        assertThat(text(get(id))).contains("Told by Maud", "2 L poured or thrown away", "52 L");
+        assertThat(Maud.text(maud.opens("/rounds/" + id + "/load/return")))
+                .contains("Told by Maud", "2 L poured or thrown away", "52 L");
         assertConserved(item);
     }
 
@@ -179,7 +170,7 @@ class LoadReturnTests {
         BigDecimal loaded = thing(id, SOCKS).loaded();
         // All that went out is back, although the visit says that two were used.
         said.put(SOCKS, new Returned(loaded, ZERO, ZERO, ZERO, ""));
-        assertThatThrownBy(() -> by(() -> bringBack(id, UUID.randomUUID(), 0, said)))
+        assertThatThrownBy(() -> maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said)))
                 .isInstanceOfSatisfying(FieldRefusal.class, refusal -> {
                     assertThat(refusal.field()).isEqualTo(SOCKS + ".reason");
                     assertThat(refusal.code()).isEqualTo("loads.return.why");
@@ -187,7 +178,7 @@ class LoadReturnTests {
         assertThat(ledger.balance(item, StockAccount.van(van()))).isEqualByComparingTo(loaded);
 
         said.put(SOCKS, new Returned(loaded, ZERO, ZERO, ZERO, "The sump was locked"));
-        by(() -> bringBack(id, UUID.randomUUID(), 0, said));
+        maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said));
 
         assertThat(ledger.balance(item, StockAccount.depot())).isEqualByComparingTo("10");
         assertThat(ledger.balance(item, StockAccount.van(van()))).isEqualByComparingTo("2");
@@ -207,7 +198,7 @@ class LoadReturnTests {
         Map<String, Returned> said = asExpected(id);
         BigDecimal loaded = thing(id, SOCKS).loaded();
         said.put(SOCKS, new Returned(ZERO, loaded.subtract(BigDecimal.TWO), BigDecimal.ONE, BigDecimal.ONE, ""));
-        by(() -> bringBack(id, UUID.randomUUID(), 0, said));
+        maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said));
         assertThat(ledger.balance(item, StockAccount.of(StockAccountKind.WASTED)))
                 .isPositive();
         assertThat(ledger.balance(item, StockAccount.of(StockAccountKind.BROKEN)))
@@ -221,8 +212,8 @@ class LoadReturnTests {
         socks(10);
         RoundId id = loaded();
         Map<String, Returned> said = asExpected(id);
-        by(() -> bringBack(id, UUID.randomUUID(), 0, said));
-        assertThatThrownBy(() -> by(() -> bringBack(id, UUID.randomUUID(), 0, said)))
+        maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said));
+        assertThatThrownBy(() -> maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said)))
                 .isInstanceOf(StaleVersion.class);
         assertThat(returns.of(id).told()).hasSize(1);
         assertThat(send(id, UUID.randomUUID(), 0, "", true))
@@ -265,7 +256,7 @@ class LoadReturnTests {
                 request.param("lines[" + k + "].back", back);
             }
         }
-        return request.with(authentication(signedIn())).with(csrf()).exchange();
+        return request.with(authentication(maud.signedIn())).with(csrf()).exchange();
     }
 
     private Void bringBack(RoundId id, UUID form, int seen, Map<String, Returned> said) {
@@ -306,10 +297,10 @@ class LoadReturnTests {
         int version = rounds.require(id).version();
         Map<String, String> reasons = new HashMap<>();
         for (LoadLine line : sheets.loadSheet(id).lines()) {
-            by(() -> ticks.tick(id, version, line.key(), line.amount(), true));
+            maud.does(() -> ticks.tick(id, version, line.key(), line.amount(), true));
             reasons.put(line.key(), "known");
         }
-        by(() -> closings.close(id, version, reasons));
+        maud.does(() -> closings.close(id, version, reasons));
         return id;
     }
 
@@ -345,38 +336,6 @@ class LoadReturnTests {
                         "count",
                         new BigDecimal("0.3"),
                         BigDecimal.valueOf(count))));
-    }
-
-    private <T> T by(Callable<T> work) throws Exception {
-        return currentPerson.actingAs(person(), work);
-    }
-
-    private MvcTestResult get(RoundId id) {
-        return pages.get()
-                .uri("/rounds/" + id + "/load/return")
-                .with(authentication(signedIn()))
-                .exchange();
-    }
-
-    private static String text(MvcTestResult result) throws Exception {
-        assertThat(result).doesNotHaveFailed();
-        return result.getResponse().getContentAsString().replace('\u00a0', ' ');
-    }
-
-    private PersonId person() {
-        return people.findBySignInName("closing-maud")
-                .map(person -> person.id())
-                .orElseGet(() -> people.add(new NewPerson(
-                        PersonId.of(UUID.randomUUID()), "closing-maud", "Maud", Role.OFFICE, Locale.ENGLISH)));
-    }
-
-    private Authentication signedIn() {
-        try {
-            return by(() ->
-                    Objects.requireNonNull(SecurityContextHolder.getContext().getAuthentication()));
-        } catch (Exception impossible) {
-            throw new AssertionError(impossible);
-        }
     }
 
     private TestBusiness business() {

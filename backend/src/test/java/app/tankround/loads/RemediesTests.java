@@ -6,11 +6,6 @@ import static org.assertj.core.api.Assertions.within;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
-import app.tankround.accounts.CurrentPerson;
-import app.tankround.accounts.NewPerson;
-import app.tankround.accounts.People;
-import app.tankround.accounts.PersonId;
-import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.loads.Remedy.Kind;
@@ -37,7 +32,6 @@ import java.time.DayOfWeek;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -50,9 +44,8 @@ import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.security.core.Authentication;
-import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -61,6 +54,7 @@ import org.springframework.transaction.support.TransactionTemplate;
 @SpringBootTest
 @AutoConfigureMockMvc
 @IntegrationTest
+@Import(Maud.class)
 class RemediesTests {
 
     private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
@@ -88,10 +82,7 @@ class RemediesTests {
     private MovedChanges movedChanges;
 
     @Autowired
-    private People people;
-
-    @Autowired
-    private CurrentPerson currentPerson;
+    private Maud maud;
 
     @Autowired
     private JdbcClient jdbc;
@@ -126,26 +117,23 @@ class RemediesTests {
                 .isSorted();
         int version = rounds.require(id).version();
         for (Remedy remedy : found.remedies()) {
-            by(
-                    person(),
-                    () -> transactions.execute(status -> {
-                        status.setRollbackOnly();
-                        RoundId gained = remedies.apply(id, version, remedy.choice());
-                        LoadSheet left = sheets.loadSheet(id);
-                        assertThat(left.total().kilograms())
-                                .as(remedy.toString())
-                                .isCloseTo(remedy.left().mass().kilograms(), within(1e-6));
-                        assertThat(left.fitsOnTheWay()).isEqualTo(remedy.settles());
-                        remedy.gained().ifPresent(said -> {
-                            LoadSheet other = sheets.loadSheet(gained);
-                            assertThat(other.fitsOnTheWay()).isTrue();
-                            assertThat(other.total().kilograms())
-                                    .isCloseTo(said.mass().kilograms(), within(1e-6));
-                            assertThat(rounds.require(gained).returnsAt())
-                                    .isEqualTo(said.round().returnsAt());
-                        });
-                        return id;
-                    }));
+            maud.does(() -> transactions.execute(status -> {
+                status.setRollbackOnly();
+                RoundId gained = remedies.apply(id, version, remedy.choice());
+                LoadSheet left = sheets.loadSheet(id);
+                assertThat(left.total().kilograms())
+                        .as(remedy.toString())
+                        .isCloseTo(remedy.left().mass().kilograms(), within(1e-6));
+                assertThat(left.fitsOnTheWay()).isEqualTo(remedy.settles());
+                remedy.gained().ifPresent(said -> {
+                    LoadSheet other = sheets.loadSheet(gained);
+                    assertThat(other.fitsOnTheWay()).isTrue();
+                    assertThat(other.total().kilograms()).isCloseTo(said.mass().kilograms(), within(1e-6));
+                    assertThat(rounds.require(gained).returnsAt())
+                            .isEqualTo(said.round().returnsAt());
+                });
+                return id;
+            }));
         }
         assertThat(rounds.require(id).version()).isEqualTo(version);
     }
@@ -185,7 +173,7 @@ class RemediesTests {
                 .findFirst()
                 .orElseThrow();
         Remedy.Choice.Less less = (Remedy.Choice.Less) smaller.choice();
-        by(person(), () -> remedies.apply(id, rounds.require(id).version(), less));
+        maud.does(() -> remedies.apply(id, rounds.require(id).version(), less));
         assertThat(sheets.loadSheet(id).fitsOnTheWay()).isTrue();
         for (Map.Entry<PlannedVisitId, BigDecimal> each : less.litres().entrySet()) {
             assertThat(each.getValue().doubleValue()).isBetween(0.1, 20.0);
@@ -194,7 +182,7 @@ class RemediesTests {
             assertThat(litres(today)).isEqualByComparingTo(new BigDecimal("40").subtract(each.getValue()));
             assertThat(litres(coming.get(1))).isEqualByComparingTo(new BigDecimal("40").add(each.getValue()));
             // The visit that makes up for it falls away: the one after it does.
-            by(person(), () -> {
+            maud.does(() -> {
                 dueVisits.drop(coming.get(1).id(), "closed");
                 return id;
             });
@@ -203,11 +191,11 @@ class RemediesTests {
         }
         assertThat(remedies.of(id).taken()).hasSize(less.litres().size());
         PlannedVisitId one = less.litres().keySet().iterator().next();
-        assertRefused(() -> by(person(), () -> {
+        assertRefused(() -> maud.does(() -> {
             movedChanges.move(one, BigDecimal.ONE);
             return id;
         }));
-        by(person(), () -> {
+        maud.does(() -> {
             remedies.takeBack(id, one);
             return id;
         });
@@ -223,12 +211,12 @@ class RemediesTests {
         PlannedVisitId visit =
                 rounds.require(id).stops().getFirst().plannedVisits().getFirst();
         for (String litres : List.of("0", "-1", "20.1", "40")) {
-            assertRefused(() -> by(person(), () -> {
+            assertRefused(() -> maud.does(() -> {
                 movedChanges.move(visit, new BigDecimal(litres));
                 return id;
             }));
         }
-        by(person(), () -> {
+        maud.does(() -> {
             movedChanges.move(visit, new BigDecimal("20"));
             return id;
         });
@@ -263,7 +251,7 @@ class RemediesTests {
                 .findFirst()
                 .orElseThrow();
         RoundView planned = rounds.require(id);
-        by(person(), () -> remedies.apply(id, planned.version(), mix));
+        maud.does(() -> remedies.apply(id, planned.version(), mix));
         LoadSheet after = sheets.loadSheet(id);
         LoadLine drums = line(after, LoadGroup.EMPTY_DRUMS);
         assertThat(drums.amount()).isEqualByComparingTo("2");
@@ -275,9 +263,9 @@ class RemediesTests {
                 .isZero();
         assertThat(rounds.require(id).returnsAt())
                 .isAfterOrEqualTo(planned.returnsAt().plusMinutes(MixedOnSite.MINUTES));
-        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+        assertThat(Maud.text(maud.opens("/rounds/" + id + "/load")))
                 .contains("2</b>", "drums of 25 L", "empty, to mix salt water in", "measure salinity and temperature");
-        by(person(), () -> {
+        maud.does(() -> {
             remedies.takeBack(id, mix.visits().getFirst());
             return id;
         });
@@ -290,8 +278,8 @@ class RemediesTests {
     void pageOffersEachWayAndOneTapDoesIt() throws Exception {
         business().van("Other", 52, 5);
         RoundId id = heavyRound();
-        assertThat(text(get(person(), "/rounds/" + id + "/load"))).contains("/rounds/" + id + "/remedies");
-        String page = text(get(person(), "/rounds/" + id + "/remedies"));
+        assertThat(Maud.text(maud.opens("/rounds/" + id + "/load"))).contains("/rounds/" + id + "/remedies");
+        String page = Maud.text(maud.opens("/rounds/" + id + "/remedies"));
         assertThat(page)
                 .contains("Another van", " does ", "Load again on the way", "A smaller change today", "Then it fits")
                 .doesNotContain("??", "style=");
@@ -312,7 +300,7 @@ class RemediesTests {
                         .param("kind", "SMALLER_CHANGE")
                         .param("visits", UUID.randomUUID().toString())
                         .param("litres", "5.5")
-                        .with(authentication(signedIn(person())))
+                        .with(authentication(maud.signedIn()))
                         .with(csrf())
                         .exchange())
                 .hasStatus(422)
@@ -323,7 +311,7 @@ class RemediesTests {
                             .uri("/rounds/" + id + "/remedies")
                             .param("version", "1")
                             .param("kind", kind)
-                            .with(authentication(signedIn(person())))
+                            .with(authentication(maud.signedIn()))
                             .with(csrf())
                             .exchange())
                     .hasStatus(422)
@@ -342,8 +330,8 @@ class RemediesTests {
                 .plannedVisits()
                 .getFirst();
         var choice = new Remedy.Choice.Less(Map.of(elsewhere, BigDecimal.ONE));
-        assertRefused(() -> by(person(), () -> remedies.apply(id, version, choice)));
-        assertThatThrownBy(() -> by(person(), () -> remedies.apply(id, version + 1, choice)))
+        assertRefused(() -> maud.does(() -> remedies.apply(id, version, choice)));
+        assertThatThrownBy(() -> maud.does(() -> remedies.apply(id, version + 1, choice)))
                 .isInstanceOf(StaleVersion.class);
         assertThat(litres(dueVisits.require(elsewhere))).isEqualByComparingTo("40");
     }
@@ -357,7 +345,7 @@ class RemediesTests {
                 .param("date", move.target().date().toString())
                 .param("van", move.target().van().toString())
                 .param("trip", String.valueOf(move.target().trip()))
-                .with(authentication(signedIn(person())))
+                .with(authentication(maud.signedIn()))
                 .with(csrf())
                 .exchange();
     }
@@ -432,37 +420,6 @@ class RemediesTests {
                 List.of(TENTH),
                 Optional.of(TODAY)));
         return SiteId.of(site);
-    }
-
-    private <T> T by(PersonId person, Callable<T> work) throws Exception {
-        return currentPerson.actingAs(person, work);
-    }
-
-    private MvcTestResult get(PersonId by, String address) {
-        return pages.get().uri(address).with(authentication(signedIn(by))).exchange();
-    }
-
-    private static String text(MvcTestResult result) throws Exception {
-        assertThat(result).doesNotHaveFailed();
-        return result.getResponse().getContentAsString();
-    }
-
-    private PersonId person() {
-        return people.findBySignInName("remedies-maud")
-                .map(person -> person.id())
-                .orElseGet(() -> people.add(new NewPerson(
-                        PersonId.of(UUID.randomUUID()), "remedies-maud", "Maud", Role.OFFICE, Locale.ENGLISH)));
-    }
-
-    private Authentication signedIn(PersonId id) {
-        try {
-            return by(
-                    id,
-                    () -> Objects.requireNonNull(
-                            SecurityContextHolder.getContext().getAuthentication()));
-        } catch (Exception impossible) {
-            throw new AssertionError(impossible);
-        }
     }
 
     private TestBusiness business() {
