@@ -66,6 +66,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -264,31 +265,40 @@ public class LoadSheets implements StopDemand {
             return new Free(all, taken);
         }
         Set<RoundId> given = ofDay.stream().map(RoundView::id).collect(Collectors.toSet());
-        List<RoundView> others = rounds.on(ofDay.getFirst().date()).stream()
-                .filter(round -> !given.contains(round.id()))
-                .filter(round -> pools.contains(round.van().depotId()))
-                .toList();
-        Known ofOthers = others.isEmpty() ? known : known(others, Lighter.NOTHING);
-        Map<WaterContainerId, VanId> holders = new HashMap<>();
-        Stream.concat(others.stream(), ofDay.stream())
+        List<RoundView> leaving = Stream.concat(
+                        ofDay.stream(),
+                        rounds.on(ofDay.getFirst().date()).stream().filter(round -> !given.contains(round.id())))
                 .filter(round -> pools.contains(round.van().depotId()))
                 .sorted(Comparator.comparing(RoundView::leavesAt)
                         .thenComparing(RoundView::code)
                         .thenComparing(round -> round.id().toString()))
-                .forEach(round -> {
-                    taken.put(
-                            round.id(),
-                            holders.entrySet().stream()
-                                    .filter(held ->
-                                            !held.getValue().equals(round.van().id()))
-                                    .map(Map.Entry::getKey)
-                                    .collect(Collectors.toSet()));
-                    Known of = given.contains(round.id()) ? known : ofOthers;
-                    needs(round, of.works(round), register, of, new Free(all, taken).of(round))
-                            .fromPool()
-                            .forEach(container ->
-                                    holders.put(container, round.van().id()));
-                });
+                .toList();
+        // What leaves after all that are asked of takes nothing from them.
+        int last = IntStream.range(0, leaving.size())
+                .filter(at -> given.contains(leaving.get(at).id()))
+                .max()
+                .orElseThrow();
+        List<RoundView> others = leaving.subList(0, last).stream()
+                .filter(round -> !given.contains(round.id()))
+                .toList();
+        Known ofOthers = others.isEmpty() ? known : known(others, Lighter.NOTHING);
+        Map<WaterContainerId, VanId> holders = new HashMap<>();
+        for (int at = 0; at <= last; at++) {
+            RoundView round = leaving.get(at);
+            VanId van = round.van().id();
+            taken.put(
+                    round.id(),
+                    holders.entrySet().stream()
+                            .filter(held -> !held.getValue().equals(van))
+                            .map(Map.Entry::getKey)
+                            .collect(Collectors.toSet()));
+            if (at < last) {
+                Known of = given.contains(round.id()) ? known : ofOthers;
+                needs(round, of.works(round), register, of, new Free(all, taken).of(round))
+                        .fromPool()
+                        .forEach(container -> holders.put(container, van));
+            }
+        }
         return new Free(all, taken);
     }
 
