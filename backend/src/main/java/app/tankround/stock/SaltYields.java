@@ -18,7 +18,6 @@ import java.time.temporal.ChronoUnit;
 import java.time.temporal.TemporalAdjusters;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -113,24 +112,19 @@ public class SaltYields {
         Map<String, List<Made>> byLot = made().stream()
                 .filter(made -> made.day().isBefore(before))
                 .collect(Collectors.groupingBy(made -> key(made.lot())));
-        Map<String, Known> known = new HashMap<>();
-        byLot.forEach((lot, batches) -> known.put(lot, Known.of(batches)));
+        List<Lot> known = byLot.values().stream().map(Lot::of).toList();
         List<SaltLotView> lots = new ArrayList<>();
-        byLot.forEach((lot, batches) -> {
-            List<Known> others = known.entrySet().stream()
-                    .filter(other -> !other.getKey().equals(lot))
-                    .map(Map.Entry::getValue)
-                    .toList();
-            lots.add(view(batches, Known.of(batches), others));
-        });
+        for (Lot lot : known) {
+            lots.add(view(lot, known.stream().filter(other -> other != lot).toList()));
+        }
         lots.sort(Comparator.comparing(SaltLotView::opened).reversed().thenComparing(SaltLotView::lot));
         return lots;
     }
 
-    /** What batches alone say of a lot. */
-    private record Known(double mean, double variance) {
+    /** What its batches alone say of a lot. */
+    private record Lot(List<Made> batches, double mean, double variance) {
 
-        static Known of(List<Made> batches) {
+        static Lot of(List<Made> batches) {
             double weights = 0;
             double sum = 0;
             for (Made batch : batches) {
@@ -138,15 +132,16 @@ public class SaltYields {
                 weights += weight;
                 sum += weight * batch.yield();
             }
-            return new Known(sum / weights, 1 / weights);
+            return new Lot(batches, sum / weights, 1 / weights);
         }
     }
 
-    private SaltLotView view(List<Made> batches, Known own, List<Known> others) {
+    private SaltLotView view(Lot own, List<Lot> others) {
+        List<Made> batches = own.batches();
         // Each lot is one draw from what the product yields, known as well as its batches tell.
         double weights = 1 / (STATED_SPREAD * STATED_SPREAD);
         double sum = business.current().saltYield() * weights;
-        for (Known other : others) {
+        for (Lot other : others) {
             double weight = 1 / (other.variance() + LOTS_SPREAD * LOTS_SPREAD);
             weights += weight;
             sum += weight * other.mean();

@@ -93,15 +93,15 @@ class WashController {
 
     @GetMapping("/socks/wash/start")
     String start(@RequestParam(defaultValue = "false") boolean apart, Model model) {
+        List<SockWash.Line> waiting = washes.waiting(apart);
         model.addAttribute(
                 "form",
                 WashStartForm.of(
                         Uuids.next(clock.instant()),
                         apart,
-                        washes.waiting(apart),
+                        waiting,
                         settings.current().socksInLoad()));
-        return start(
-                apart, washes.waiting(apart).stream().map(SockWash.Line::item).toList(), model);
+        return start(waiting, waiting.stream().map(SockWash.Line::item).toList(), model);
     }
 
     @PostMapping("/socks/wash/start")
@@ -131,12 +131,12 @@ class WashController {
                 .flatMap(Stream::ofNullable)
                 .map(catalogue::require)
                 .toList();
-        return start(form.isApart(), sent, model);
+        return start(washes.waiting(form.isApart()), sent, model);
     }
 
-    private String start(boolean apart, List<StockItemView> items, Model model) {
+    private String start(List<SockWash.Line> dirty, List<StockItemView> items, Model model) {
         Map<StockItemView, Integer> waiting =
-                washes.waiting(apart).stream().collect(Collectors.toMap(SockWash.Line::item, SockWash.Line::count));
+                dirty.stream().collect(Collectors.toMap(SockWash.Line::item, SockWash.Line::count));
         model.addAttribute(
                 "rows",
                 IntStream.range(0, items.size())

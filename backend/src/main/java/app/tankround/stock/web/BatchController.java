@@ -19,8 +19,6 @@ import app.tankround.reports.drumlabel.DrumLabels;
 import app.tankround.reports.drumlabel.DrumLabelsPdf;
 import app.tankround.stock.BatchCorrections;
 import app.tankround.stock.BatchStep;
-import app.tankround.stock.SaltLotView;
-import app.tankround.stock.SaltYields;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
@@ -41,8 +39,6 @@ import java.text.NumberFormat;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalDate;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -72,9 +68,6 @@ class BatchController {
     /** Salt that corrects a batch is weighed to the gram. */
     private static final int GRAM_DIGITS = 3;
 
-    private static final int YIELD_DIGITS = 3;
-    private static final double DAYS_PER_WEEK = 7;
-
     /** A batch in words; {@code measured} and {@code released} are null until it is let out. */
     record Line(
             WaterBatchView batch,
@@ -94,7 +87,6 @@ class BatchController {
 
     private final WaterBatches batches;
     private final BatchCorrections corrections;
-    private final SaltYields yields;
     private final DecisionRegister decisions;
     private final ReadingService readings;
     private final InstrumentRegister instruments;
@@ -110,7 +102,6 @@ class BatchController {
     BatchController(
             WaterBatches batches,
             BatchCorrections corrections,
-            SaltYields yields,
             DecisionRegister decisions,
             ReadingService readings,
             InstrumentRegister instruments,
@@ -124,7 +115,6 @@ class BatchController {
             Clock clock) {
         this.batches = batches;
         this.corrections = corrections;
-        this.yields = yields;
         this.decisions = decisions;
         this.readings = readings;
         this.instruments = instruments;
@@ -151,56 +141,6 @@ class BatchController {
                         .map(batch -> line(batch, locale))
                         .toList());
         return "stock/batches";
-    }
-
-    /** A lot of salt in words. */
-    record SaltLot(String lot, String batches, String yield, String drift, String others, boolean apart) {}
-
-    /** What lots of salt yield, by the batches made of them. */
-    @GetMapping("/stock/salt")
-    String salt(Model model, Locale locale) {
-        LocalDate today = days.of(clock.instant());
-        model.addAttribute(
-                "lots", yields.lots().stream().map(lot -> saltLot(lot, locale)).toList());
-        model.addAttribute("stated", decimals(business.current().saltYield(), locale));
-        model.addAttribute("now", decimals(yields.toWeigh(today), locale));
-        return "stock/salt";
-    }
-
-    private SaltLot saltLot(SaltLotView lot, Locale locale) {
-        double weeks = ChronoUnit.DAYS.between(lot.opened(), lot.last()) / DAYS_PER_WEEK;
-        return new SaltLot(
-                lot.lot(),
-                messages.getMessage(
-                        "stock.salt.batches",
-                        new Object[] {lot.batches(), days.day(lot.opened(), locale), days.day(lot.last(), locale)},
-                        locale),
-                messages.getMessage(
-                        "stock.salt.yield",
-                        new Object[] {
-                            decimals(lot.yield().after(weeks), locale),
-                            decimals(2 * lot.yield().deviationAfter(weeks), locale)
-                        },
-                        locale),
-                messages.getMessage(
-                        "stock.salt.drift",
-                        new Object[] {
-                            decimals(lot.yield().weekly(), locale),
-                            decimals(2 * Math.sqrt(lot.yield().weeklyVariance()), locale)
-                        },
-                        locale),
-                messages.getMessage(
-                        "stock.salt.others",
-                        new Object[] {decimals(lot.own(), locale), decimals(lot.others(), locale)},
-                        locale),
-                lot.outOfFamily());
-    }
-
-    private static String decimals(double number, Locale locale) {
-        NumberFormat format = NumberFormat.getNumberInstance(locale);
-        format.setMinimumFractionDigits(YIELD_DIGITS);
-        format.setMaximumFractionDigits(YIELD_DIGITS);
-        return format.format(number);
     }
 
     @GetMapping("/stock/batches/new")
