@@ -54,7 +54,7 @@ record LoadChange(Kind kind, Optional<LoadLine> line, String key, BigDecimal amo
                 .filter(tick -> sheet.lines().stream().noneMatch(line -> isOf(tick, line)))
                 .sorted(Comparator.comparing(LoadTick::line))
                 .map(tick -> new LoadChange(
-                        tick.line().startsWith("dry-salt")
+                        tick.line().startsWith(LoadRules.DRY_SALT_KEY)
                                         || DRUMS.matcher(tick.line()).matches()
                                 ? Kind.TAKE_OUT
                                 : Kind.ENOUGH,

@@ -273,14 +273,15 @@ public record LoadPage(
 
     /** The name in a key such as {@code media:activated carbon:g}, or a size of socks. */
     private static String gone(String key, LoadWords words) {
-        List<String> parts = List.of(key.split(":"));
-        String name = parts.size() > 1 ? parts.get(1) : key;
+        LineKey line = LineKey.of(key);
         if (key.startsWith(LoadRules.CONTAINER_KEY)) {
-            return words.word("loads.change.container", name);
+            return words.word("loads.change.container", line.name());
         }
-        return key.startsWith("sock:")
-                ? words.word("loads.change.socks", words.say(LoadText.of("loads.item.socks", Integer.valueOf(name))))
-                : name;
+        if (line.kind().equals(LineKey.SOCK)) {
+            return words.word(
+                    "loads.change.socks", words.say(LoadText.of("loads.item.socks", Integer.valueOf(line.name()))));
+        }
+        return line.name().isEmpty() ? line.kind() : line.name();
     }
 
     private static String drums(LoadChange.Drums drums, VanView van, LoadWords words) {

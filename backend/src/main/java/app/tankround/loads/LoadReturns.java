@@ -48,6 +48,9 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class LoadReturns {
 
+    /** The most of a thing that is told at once. */
+    public static final BigDecimal MOST = new BigDecimal("100000");
+
     static final int LONGEST_REASON = 300;
 
     /** Nobody measures what is left in a drum or a bottle finer than that; own choice, no source. */
@@ -162,12 +165,12 @@ public class LoadReturns {
      * have pages of their own.
      */
     private Optional<Loaded> loaded(LoadClosing.Line closed) {
-        List<String> parts = List.of(closed.key().split(":"));
-        return switch (parts.getFirst()) {
+        LineKey key = LineKey.of(closed.key());
+        return switch (key.kind()) {
             case LoadRules.SALT_WATER_KEY ->
                 closed.litres()
                         .map(litres -> new Loaded(
-                                LoadText.of("loads.return.salt-water", new BigDecimal(parts.get(1))),
+                                LoadText.of("loads.return.salt-water", new BigDecimal(key.name())),
                                 LoadUnit.LITRE,
                                 litres));
             case LoadRules.RO_DI_KEY ->
@@ -176,16 +179,16 @@ public class LoadReturns {
                 Optional.of(new Loaded(LoadText.of("loads.return.salt-mix"), LoadUnit.KILOGRAM, closed.loaded()));
             case LoadRules.CONDITIONER_KEY ->
                 Optional.of(new Loaded(LoadText.of("loads.return.conditioner"), LoadUnit.MILLILITRE, closed.loaded()));
-            case "sock" ->
+            case LineKey.SOCK ->
                 Optional.of(new Loaded(
-                        LoadText.of("loads.return.socks", Integer.valueOf(parts.get(1))),
+                        LoadText.of("loads.return.socks", Integer.valueOf(key.name())),
                         LoadUnit.PIECE,
                         closed.loaded()));
-            case "media", "dose" ->
+            case LineKey.MEDIA, LineKey.DOSE ->
                 Optional.of(new Loaded(
                         LoadText.of(
-                                "loads.item.product", stock.name(closed.key()).orElse(parts.get(1))),
-                        LoadUnit.ofCode(parts.get(2)),
+                                "loads.item.product", stock.name(closed.key()).orElse(key.name())),
+                        LoadUnit.ofCode(key.unit()),
                         closed.loaded()));
             default -> Optional.empty();
         };
@@ -335,9 +338,9 @@ public class LoadReturns {
     }
 
     private static void requireAmount(ReturnSheet.Thing thing, String field, BigDecimal amount) {
-        if (amount.signum() < 0 || amount.compareTo(LoadedStock.MOST) > 0) {
+        if (amount.signum() < 0 || amount.compareTo(MOST) > 0) {
             throw new FieldRefusal(
-                    thing.key() + "." + field, "web.number-out-of-range", amount.toPlainString(), 0, LoadedStock.MOST);
+                    thing.key() + "." + field, "web.number-out-of-range", amount.toPlainString(), 0, MOST);
         }
         if (thing.unit() == LoadUnit.PIECE && amount.stripTrailingZeros().scale() > 0) {
             throw new FieldRefusal(thing.key() + "." + field, "web.number-not-whole", amount.toPlainString());

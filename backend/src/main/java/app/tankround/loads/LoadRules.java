@@ -106,7 +106,7 @@ final class LoadRules {
 
     private final Map<String, Pile> saltWater = new LinkedHashMap<>();
     private final Map<String, Salinity> salinities = new LinkedHashMap<>();
-    private SharedSalinities shared = new SharedSalinities(List.of());
+    private final SharedSalinities shared;
     private final Map<String, Pile> freshWater = new LinkedHashMap<>();
     private final Map<String, Pile> drySalt = new LinkedHashMap<>();
     private final List<MixedThere> mixedThere = new ArrayList<>();
@@ -123,7 +123,9 @@ final class LoadRules {
             Weights weights,
             InstrumentKit instruments,
             LoadLevels levels,
-            List<WaterContainerView> containers) {
+            List<WaterContainerView> containers,
+            SharedSalinities shared) {
+        this.shared = shared;
         this.containers = containers;
         this.instruments = instruments;
         this.levels = levels;
@@ -172,8 +174,7 @@ final class LoadRules {
             InstrumentKit instruments,
             LoadLevels levels,
             List<WaterContainerView> containers) {
-        LoadRules rules = new LoadRules(van, saltYield, weights, instruments, levels, containers);
-        rules.shared = rules.shared(works);
+        LoadRules rules = new LoadRules(van, saltYield, weights, instruments, levels, containers, shared(works));
         works.forEach(rules::water);
         rules.waterLines(works);
         rules.countedLines(works);
@@ -337,7 +338,7 @@ final class LoadRules {
         return !work.sick() && !goal.exact();
     }
 
-    private SharedSalinities shared(List<SystemWork> works) {
+    private static SharedSalinities shared(List<SystemWork> works) {
         return new SharedSalinities(works.stream()
                 .filter(work -> !mixesThere(work))
                 .flatMap(work -> work.salinity().filter(goal -> shares(work, goal)).stream()
@@ -853,8 +854,8 @@ final class LoadRules {
 
     private void countedLines(List<SystemWork> works) {
         socks(works);
-        products(works, TaskKind.MEDIA, StockKind.MEDIA, LoadGroup.MEDIA, "media");
-        products(works, TaskKind.DOSE, StockKind.DOSE, LoadGroup.DOSES, "dose");
+        products(works, TaskKind.MEDIA, StockKind.MEDIA, LoadGroup.MEDIA, LineKey.MEDIA);
+        products(works, TaskKind.DOSE, StockKind.DOSE, LoadGroup.DOSES, LineKey.DOSE);
         kits(works);
     }
 
@@ -863,7 +864,7 @@ final class LoadRules {
         Map<String, Integer> sizes = new LinkedHashMap<>();
         forEachTask(works, SockTasks::areNeededFor, (work, task) -> {
             int size = task.sizeMm().orElse(0);
-            String key = "sock:" + size;
+            String key = LineKey.SOCK + ":" + size;
             sizes.put(owned(key, work), size);
             BigDecimal count = task.amount().orElse(BigDecimal.ONE);
             Pile pile = pile(piles, key, work);

@@ -5,26 +5,25 @@ import app.tankround.stock.Catalogue;
 import app.tankround.stock.MovementReason;
 import app.tankround.stock.MovementSource;
 import app.tankround.stock.NewStockMovement;
+import app.tankround.stock.SockShares;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockAmount;
 import app.tankround.stock.StockBalance;
 import app.tankround.stock.StockItemId;
-import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
-import java.util.Comparator;
+import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
@@ -35,9 +34,6 @@ import org.springframework.transaction.annotation.Transactional;
  */
 @Component
 class LoadedStock {
-
-    /** The most that is booked at once. */
-    static final BigDecimal MOST = new BigDecimal("100000");
 
     private static final int DECIMALS = 6;
 
@@ -52,40 +48,19 @@ class LoadedStock {
     /** So much of a line is in the van. */
     record Loaded(LoadLine line, BigDecimal amount) {}
 
-    /** So much of what a line is of goes into the van, or out of it again. */
-    private record Move(String key, boolean in, StockAmount moved) {}
-
     /** @param before what the van was loaded with when its sheet was closed before; only the difference is booked */
     @Transactional(propagation = Propagation.MANDATORY)
     public void load(UUID closing, RoundView round, List<Loaded> now, List<LoadClosing.Line> before) {
         StockAccount van = StockAccount.van(round.van().id());
-        MovementSource source = new MovementSource("load", closing.toString());
-        Map<StockItemId, BigDecimal> depot = there(StockAccount.depot());
-        Map<StockItemId, BigDecimal> there = there(van);
-        Map<String, BigDecimal> changes = new HashMap<>();
+        Map<String, BigDecimal> changes = new TreeMap<>();
         now.forEach(each -> changes.merge(each.line().key(), each.amount(), BigDecimal::add));
         before.forEach(line -> changes.merge(line.key(), line.loaded().negate(), BigDecimal::add));
-        ledger.take(changes.entrySet().stream()
-                .filter(change -> change.getValue().signum() != 0)
-                .sorted(Map.Entry.comparingByKey())
-                .flatMap(change -> {
-                    boolean in = change.getValue().signum() > 0;
-                    return stocked(change.getKey(), change.getValue().abs(), in ? depot : there)
-                            .map(moved -> new Move(change.getKey(), in, moved));
-                })
-                .map(move -> NewStockMovement.of(
-                                id(
-                                        "load",
-                                        closing,
-                                        move.key() + " " + move.moved().item().id()),
-                                move.moved().item().id(),
-                                move.moved().amount(),
-                                move.in() ? StockAccount.depot() : van,
-                                move.in() ? van : StockAccount.depot(),
-                                MovementReason.TRANSFER)
-                        .becauseOf(source)
-                        .runningAhead())
-                .toList());
+        Booking booking = new Booking(new MovementSource("load", closing.toString()));
+        changes.forEach((key, more) -> {
+            booking.move(key, Optional.empty(), more, StockAccount.depot(), van, MovementReason.TRANSFER);
+            booking.move(key, Optional.empty(), more.negate(), van, StockAccount.depot(), MovementReason.TRANSFER);
+        });
+        ledger.take(booking.movements);
     }
 
     /**
@@ -99,122 +74,117 @@ class LoadedStock {
     @Transactional(propagation = Propagation.MANDATORY)
     public void bringBack(UUID returned, RoundView round, List<Back> backs) {
         StockAccount van = StockAccount.van(round.van().id());
-        MovementSource source = new MovementSource("return", returned.toString());
-        Map<StockItemId, BigDecimal> there = there(van);
-        ledger.take(backs.stream()
-                .flatMap(back -> moves(returned, back, van, there))
-                .map(move -> move.becauseOf(source).runningAhead())
-                .toList());
-    }
-
-    /** What was found too much is booked in first, so that it can be taken out again. */
-    private Stream<NewStockMovement> moves(
-            UUID returned, Back back, StockAccount van, Map<StockItemId, BigDecimal> there) {
-        BigDecimal missing = back.missing().setScale(DECIMALS, RoundingMode.HALF_EVEN);
         StockAccount difference = StockAccount.of(StockAccountKind.COUNT_DIFFERENCE);
-        StockAccount wasted = StockAccount.of(StockAccountKind.WASTED);
-        StockAccount broken = StockAccount.of(StockAccountKind.BROKEN);
-        Returned said = back.said();
-        return Stream.of(
-                        move(returned, back, there, missing.negate(), difference, van, MovementReason.COUNT),
-                        move(returned, back, there, said.back(), van, StockAccount.depot(), MovementReason.TRANSFER),
-                        move(returned, back, there, said.wasted(), van, wasted, MovementReason.WASTE),
-                        move(returned, back, there, said.broken(), van, broken, MovementReason.BREAKAGE),
-                        move(returned, back, there, missing, van, difference, MovementReason.COUNT))
-                .flatMap(moved -> moved);
+        Booking booking = new Booking(new MovementSource("return", returned.toString()));
+        for (Back back : backs) {
+            BigDecimal missing = back.missing().setScale(DECIMALS, RoundingMode.HALF_EVEN);
+            // What was found too much comes first, so that it can be taken out again.
+            booking.move(back.key(), back.reason(), missing.negate(), difference, van, MovementReason.COUNT);
+            booking.move(
+                    back.key(), back.reason(), back.said().back(), van, StockAccount.depot(), MovementReason.TRANSFER);
+            booking.move(
+                    back.key(),
+                    back.reason(),
+                    back.said().wasted(),
+                    van,
+                    StockAccount.of(StockAccountKind.WASTED),
+                    MovementReason.WASTE);
+            booking.move(
+                    back.key(),
+                    back.reason(),
+                    back.said().broken(),
+                    van,
+                    StockAccount.of(StockAccountKind.BROKEN),
+                    MovementReason.BREAKAGE);
+            booking.move(back.key(), back.reason(), missing, van, difference, MovementReason.COUNT);
+        }
+        ledger.take(booking.movements);
     }
 
-    private Stream<NewStockMovement> move(
-            UUID returned,
-            Back back,
-            Map<StockItemId, BigDecimal> there,
-            BigDecimal amount,
-            StockAccount from,
-            StockAccount to,
-            MovementReason reason) {
-        return Stream.of(amount)
-                .filter(some -> some.signum() > 0)
-                .flatMap(some -> stocked(back.key(), some, there))
-                .map(moved -> NewStockMovement.of(
-                        id(
-                                "return to " + to.code(),
-                                returned,
-                                back.key() + " " + moved.item().id()),
-                        moved.item().id(),
-                        moved.amount(),
-                        from,
-                        to,
-                        reason))
-                .map(movement -> back.reason().map(movement::saying).orElse(movement));
+    /** What is booked at once for one cause, each movement knowing what those before it left. */
+    private final class Booking {
+
+        private final MovementSource cause;
+        private final Map<StockAccount, Map<StockItemId, BigDecimal>> there = new HashMap<>();
+        private final List<NewStockMovement> movements = new ArrayList<>();
+
+        Booking(MovementSource cause) {
+            this.cause = cause;
+        }
+
+        /** Nothing for an amount of 0 or less, or a line that is of nothing on the shelf. */
+        void move(
+                String key,
+                Optional<String> why,
+                BigDecimal amount,
+                StockAccount from,
+                StockAccount to,
+                MovementReason reason) {
+            if (amount.signum() <= 0) {
+                return;
+            }
+            // What turns up in a van is of what is in it.
+            StockAccount sorts = from.kind().isPlace() ? from : to;
+            for (StockAmount moved : stocked(key, amount, at(sorts))) {
+                StockItemId item = moved.item().id();
+                if (from.kind().isPlace()) {
+                    at(from).merge(item, moved.amount().negate(), BigDecimal::add);
+                }
+                if (to.kind().isPlace()) {
+                    at(to).merge(item, moved.amount(), BigDecimal::add);
+                }
+                NewStockMovement movement = NewStockMovement.of(
+                                id(key, item, to), item, moved.amount(), from, to, reason)
+                        .becauseOf(cause)
+                        .runningAhead();
+                movements.add(why.map(movement::saying).orElse(movement));
+            }
+        }
+
+        private Map<StockItemId, BigDecimal> at(StockAccount account) {
+            return there.computeIfAbsent(
+                    account,
+                    which -> ledger.balancesAt(which).stream()
+                            .collect(Collectors.toMap(StockBalance::item, StockBalance::amount, BigDecimal::add)));
+        }
+
+        private UUID id(String key, StockItemId item, StockAccount to) {
+            String name = cause.kind() + ":" + cause.id() + ":" + key + " " + item + " to " + to.code();
+            return UUID.nameUUIDFromBytes(name.getBytes(StandardCharsets.UTF_8));
+        }
     }
 
     /** The name of what the line with this key is of, as the catalogue has it. */
     Optional<String> name(String key) {
-        return stocked(key, BigDecimal.ONE, new HashMap<>())
+        return stocked(key, BigDecimal.ONE, Map.of()).stream()
                 .map(amount -> amount.item().name())
                 .findFirst();
-    }
-
-    private static UUID id(String what, UUID closing, String key) {
-        return UUID.nameUUIDFromBytes((what + ":" + closing + ":" + key).getBytes(StandardCharsets.UTF_8));
-    }
-
-    private Map<StockItemId, BigDecimal> there(StockAccount account) {
-        return ledger.balancesAt(account).stream()
-                .collect(Collectors.toMap(StockBalance::item, StockBalance::amount, BigDecimal::add));
     }
 
     /**
      * What so much of the line with this key is, where the catalogue knows it in a unit of the same sort.
      *
-     * @param there of each item what is where it is taken from, less what is taken now
+     * @param there of each item what is where it is taken from
      */
-    private Stream<StockAmount> stocked(String key, BigDecimal amount, Map<StockItemId, BigDecimal> there) {
-        List<String> parts = List.of(key.split(":"));
-        return switch (parts.getFirst()) {
-            case "sock" -> socks(Integer.parseInt(parts.get(1)), amount, there);
-            case "media" -> product(StockKind.MEDIA, parts, amount).stream();
-            case "dose" -> product(StockKind.DOSE, parts, amount).stream();
+    private List<StockAmount> stocked(String key, BigDecimal amount, Map<StockItemId, BigDecimal> there) {
+        LineKey line = LineKey.of(key);
+        return switch (line.kind()) {
+            case LineKey.SOCK ->
+                SockShares.of(
+                        catalogue.socks(Integer.parseInt(line.name())),
+                        amount,
+                        List.of(item -> there.getOrDefault(item, BigDecimal.ZERO)));
+            case LineKey.MEDIA -> only(catalogue.amountOf(StockKind.MEDIA, line.name(), amount, line.unit()));
+            case LineKey.DOSE -> only(catalogue.amountOf(StockKind.DOSE, line.name(), amount, line.unit()));
             case LoadRules.CONDITIONER_KEY ->
-                catalogue.amountOf(StockKind.DOSE, LoadRules.CONDITIONER, amount, "mL").stream();
+                only(catalogue.amountOf(StockKind.DOSE, LoadRules.CONDITIONER, amount, "mL"));
             case LoadRules.DRY_SALT_KEY ->
-                salt().flatMap(mix -> catalogue.amountOf(StockKind.SALT, mix.name(), amount, "kg")).stream();
-            default -> Stream.empty();
+                only(catalogue.onlySalt().flatMap(mix -> catalogue.amountOf(StockKind.SALT, mix.name(), amount, "kg")));
+            default -> List.of();
         };
     }
 
-    /** Of several sorts of a size those that are there, by name; what is missing is of the first. */
-    private Stream<StockAmount> socks(int sizeMm, BigDecimal amount, Map<StockItemId, BigDecimal> there) {
-        List<StockItemView> sorts = catalogue.socks(sizeMm).stream()
-                .sorted(Comparator.comparing(StockItemView::title))
-                .toList();
-        Map<StockItemView, BigDecimal> shares = new LinkedHashMap<>();
-        BigDecimal open = amount;
-        for (StockItemView sort : sorts) {
-            BigDecimal part = there.getOrDefault(sort.id(), BigDecimal.ZERO).min(open);
-            if (part.signum() > 0) {
-                shares.put(sort, part);
-                open = open.subtract(part);
-            }
-        }
-        if (open.signum() > 0 && !sorts.isEmpty()) {
-            shares.merge(sorts.getFirst(), open, BigDecimal::add);
-        }
-        return shares.entrySet().stream().map(share -> {
-            there.merge(share.getKey().id(), share.getValue().negate(), BigDecimal::add);
-            return new StockAmount(share.getKey(), share.getValue());
-        });
-    }
-
-    private Optional<StockAmount> product(StockKind kind, List<String> parts, BigDecimal amount) {
-        return parts.size() < 3 ? Optional.empty() : catalogue.amountOf(kind, parts.get(1), amount, parts.get(2));
-    }
-
-    /** Which mix is meant nobody says where there are several. */
-    private Optional<StockItemView> salt() {
-        List<StockItemView> mixes = catalogue.all().stream()
-                .filter(item -> item.kind() == StockKind.SALT)
-                .toList();
-        return mixes.size() == 1 ? Optional.of(mixes.getFirst()) : Optional.empty();
+    private static List<StockAmount> only(Optional<StockAmount> amount) {
+        return amount.stream().toList();
     }
 }

@@ -18,7 +18,8 @@ public record ReturnPage(
      * @param item with the system that it is for alone
      * @param unit of what is typed
      * @param factor how many of the thing's own unit one of that is
-     * @param left what should still be in the van
+     * @param expected what should still be in the van, in the thing's own unit
+     * @param left the same in words
      * @param over what visits used beyond what was loaded; empty if that is nothing
      * @param uses who used how much
      */
@@ -28,6 +29,7 @@ public record ReturnPage(
             String item,
             String unit,
             BigDecimal factor,
+            BigDecimal expected,
             String loaded,
             String used,
             String settled,
@@ -67,6 +69,7 @@ public record ReturnPage(
                 words.say(thing.item()),
                 words.unit(unit, 2),
                 words.shownUnit(unit),
+                thing.left(),
                 words.amount(thing.loaded(), unit),
                 words.amount(thing.used(), unit),
                 thing.settled().signum() == 0 ? "" : words.amount(thing.settled(), unit),

@@ -12,9 +12,9 @@ import java.math.BigDecimal;
  */
 public record Returned(BigDecimal back, BigDecimal stays, BigDecimal wasted, BigDecimal broken, String reason) {
 
-    /** All of it as it should be, and out of the van. */
-    public static Returned asExpected(ReturnSheet.Thing thing) {
-        return new Returned(thing.left(), BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO, "");
+    /** All that is left of a thing is out of the van and fit for use. */
+    public static Returned allBack(BigDecimal left, String reason) {
+        return new Returned(left, BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO, reason);
     }
 
     BigDecimal sum() {

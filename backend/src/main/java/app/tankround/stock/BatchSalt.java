@@ -2,7 +2,6 @@ package app.tankround.stock;
 
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
-import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.springframework.stereotype.Component;
@@ -57,16 +56,17 @@ class BatchSalt {
     }
 
     private Optional<Salt> salt(WaterBatchView batch) {
-        List<StockItemView> mixes = catalogue.all().stream()
+        return batch.saltLot()
+                .flatMap(this::ofLot)
+                .or(() -> catalogue.onlySalt().map(mix -> new Salt(mix, Optional.empty())));
+    }
+
+    private Optional<Salt> ofLot(String number) {
+        return catalogue.all().stream()
                 .filter(item -> item.kind() == StockKind.SALT)
-                .toList();
-        Optional<Salt> ofLot = batch.saltLot()
-                .flatMap(number -> mixes.stream()
-                        .flatMap(item -> lots.of(item.id()).stream()
-                                .filter(lot -> lot.number().equalsIgnoreCase(number.strip()))
-                                .map(lot -> new Salt(item, Optional.of(lot.id()))))
-                        .findFirst());
-        return ofLot.or(
-                () -> mixes.size() == 1 ? Optional.of(new Salt(mixes.getFirst(), Optional.empty())) : Optional.empty());
+                .flatMap(mix -> lots.of(mix.id()).stream()
+                        .filter(lot -> lot.number().equalsIgnoreCase(number.strip()))
+                        .map(lot -> new Salt(mix, Optional.of(lot.id()))))
+                .findFirst();
     }
 }

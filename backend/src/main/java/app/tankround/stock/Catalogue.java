@@ -15,6 +15,7 @@ import java.math.RoundingMode;
 import java.sql.Types;
 import java.time.Clock;
 import java.time.ZoneOffset;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -105,10 +106,20 @@ public class Catalogue {
                                         : units.setScale(StockLedger.MOST_DECIMALS, RoundingMode.HALF_EVEN))));
     }
 
-    /** Socks of one diameter, whatever their names, lengths and finenesses. */
+    /** Socks of one diameter, whatever their names, lengths and finenesses, by {@link StockItemView#title}. */
     @Transactional(readOnly = true)
     public List<StockItemView> socks(int sizeMm) {
-        return views(items.socks(sizeMm));
+        return views(items.socks(sizeMm)).stream()
+                .sorted(Comparator.comparing(StockItemView::title))
+                .toList();
+    }
+
+    /** The salt mix, where there is just one: of several nobody says which is meant. */
+    @Transactional(readOnly = true)
+    public Optional<StockItemView> onlySalt() {
+        List<StockItemView> mixes =
+                all().stream().filter(item -> item.kind() == StockKind.SALT).toList();
+        return mixes.size() == 1 ? Optional.of(mixes.getFirst()) : Optional.empty();
     }
 
     /** What everything weighs, as it is stated now. */

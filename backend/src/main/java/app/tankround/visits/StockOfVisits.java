@@ -8,6 +8,7 @@ import app.tankround.stock.Catalogue;
 import app.tankround.stock.MovementReason;
 import app.tankround.stock.MovementSource;
 import app.tankround.stock.NewStockMovement;
+import app.tankround.stock.SockShares;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockAmount;
@@ -249,39 +250,16 @@ public class StockOfVisits {
 
         /** Which socks of a size go: those that were booked so, then what is there, by name. */
         private List<StockAmount> share(int sizeMm, int count, StockAccount from, StockAccount to) {
-            List<StockItemView> items = ofSize(sizeMm);
-            Map<StockItemView, BigDecimal> shares = new LinkedHashMap<>();
-            BigDecimal open = BigDecimal.valueOf(count);
-            for (StockItemView item : items) {
-                BigDecimal same = booked.getOrDefault(new Flow(item.id(), from, to), BigDecimal.ZERO);
-                open = open.subtract(add(shares, item, same.min(open)));
-            }
-            for (StockItemView item : items) {
-                BigDecimal more = left(from, item.id()).subtract(shares.getOrDefault(item, BigDecimal.ZERO));
-                open = open.subtract(add(shares, item, more.min(open)));
-            }
-            if (open.signum() > 0 && !items.isEmpty()) {
-                add(shares, items.getFirst(), open);
-            }
-            return shares.entrySet().stream()
-                    .map(share -> new StockAmount(share.getKey(), share.getValue()))
-                    .toList();
-        }
-
-        private static BigDecimal add(Map<StockItemView, BigDecimal> shares, StockItemView item, BigDecimal amount) {
-            if (amount.signum() <= 0) {
-                return BigDecimal.ZERO;
-            }
-            shares.merge(item, amount, BigDecimal::add);
-            return amount;
+            return SockShares.of(
+                    ofSize(sizeMm),
+                    BigDecimal.valueOf(count),
+                    List.of(
+                            item -> booked.getOrDefault(new Flow(item, from, to), BigDecimal.ZERO),
+                            item -> left(from, item)));
         }
 
         private List<StockItemView> ofSize(int sizeMm) {
-            return sizes.computeIfAbsent(
-                    sizeMm,
-                    size -> catalogue.socks(size).stream()
-                            .sorted(Comparator.comparing(StockItemView::title))
-                            .toList());
+            return sizes.computeIfAbsent(sizeMm, catalogue::socks);
         }
 
         /** How much there was before this visit. */

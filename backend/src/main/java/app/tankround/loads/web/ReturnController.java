@@ -58,7 +58,7 @@ class ReturnController {
             RedirectAttributes redirect) {
         ReturnSheet sheet = returns.of(id);
         ReturnPage page = pages.of(sheet, locale);
-        Optional<Map<String, Returned>> said = form.toCommand(new FormReader(result, locale), sheet, page);
+        Optional<Map<String, Returned>> said = form.toCommand(new FormReader(result, locale), page);
         try {
             if (said.isPresent()) {
                 returns.bringBack(id, FormReader.madeWith("load-return", form.getId()), form.getSeen(), said.get());

@@ -1,5 +1,6 @@
 package app.tankround.loads.web;
 
+import app.tankround.loads.LoadReturns;
 import app.tankround.loads.ReturnPage;
 import app.tankround.loads.ReturnSheet;
 import app.tankround.loads.Returned;
@@ -20,7 +21,6 @@ import org.springframework.validation.BindingResult;
 /** What came back from a round, as typed. A bean, since its lines are bound one by one. */
 final class ReturnForm {
 
-    private static final BigDecimal MOST = new BigDecimal("100000");
     private static final MathContext DIGITS = new MathContext(7, RoundingMode.HALF_EVEN);
 
     /** One thing; all of it came back as it should, or the numbers say what became of it. */
@@ -136,33 +136,23 @@ final class ReturnForm {
     }
 
     /** What was said of each thing; empty after a refusal, which is then shown at its field. */
-    Optional<Map<String, Returned>> toCommand(FormReader reader, ReturnSheet sheet, ReturnPage page) {
+    Optional<Map<String, Returned>> toCommand(FormReader reader, ReturnPage page) {
         Map<String, Returned> said = new LinkedHashMap<>();
-        for (int index = 0; index < lines.size(); index++) {
-            Line line = lines.get(index);
-            for (int at = 0; at < sheet.things().size(); at++) {
-                ReturnSheet.Thing thing = sheet.things().get(at);
-                if (thing.key().equals(line.key)) {
-                    said.put(
-                            thing.key(),
-                            returned(
-                                    reader,
-                                    "lines[" + index + "].",
-                                    line,
-                                    thing,
-                                    page.rows().get(at).factor()));
+        for (ReturnPage.Row row : page.rows()) {
+            for (int index = 0; index < lines.size(); index++) {
+                Line line = lines.get(index);
+                if (row.key().equals(line.key)) {
+                    said.put(row.key(), returned(reader, "lines[" + index + "].", line, row));
                 }
             }
         }
         return reader.accepted() ? Optional.of(said) : Optional.empty();
     }
 
-    private static Returned returned(
-            FormReader reader, String path, Line line, ReturnSheet.Thing thing, BigDecimal factor) {
+    private static Returned returned(FormReader reader, String path, Line line, ReturnPage.Row row) {
         String reason = line.reason == null ? "" : line.reason;
         if (line.asExpected && line.saysNothing()) {
-            Returned all = Returned.asExpected(thing);
-            return new Returned(all.back(), all.stays(), all.wasted(), all.broken(), reason);
+            return Returned.allBack(row.expected(), reason);
         }
         if (line.asExpected) {
             reader.refuse(path + "back", "loads.return.both");
@@ -170,15 +160,15 @@ final class ReturnForm {
             reader.refuse(path + "back", "loads.return.needed");
         }
         return new Returned(
-                number(reader, path + "back", line.back, factor),
-                number(reader, path + "stays", line.stays, factor),
-                number(reader, path + "wasted", line.wasted, factor),
-                number(reader, path + "broken", line.broken, factor),
+                number(reader, path + "back", line.back, row.factor()),
+                number(reader, path + "stays", line.stays, row.factor()),
+                number(reader, path + "wasted", line.wasted, row.factor()),
+                number(reader, path + "broken", line.broken, row.factor()),
                 reason);
     }
 
     private static BigDecimal number(FormReader reader, String field, @Nullable String typed, BigDecimal factor) {
-        return reader.number(field, typed, BigDecimal.ZERO, MOST)
+        return reader.number(field, typed, BigDecimal.ZERO, LoadReturns.MOST)
                 .map(number -> factor.compareTo(BigDecimal.ONE) == 0 ? number : number.multiply(factor, DIGITS))
                 .orElse(BigDecimal.ZERO);
     }

@@ -1,0 +1,35 @@
+package app.tankround.loads;
+
+import java.util.regex.Pattern;
+
+/**
+ * What the key of a line says, also of a line that is on no sheet any more: a kind such as {@code sock}, what names it among its
+ * kind, and the unit of a product. A system that it is for alone is left out.
+ *
+ * @param name empty where the kind says all
+ * @param unit of a medium or a dose; empty for everything else
+ */
+record LineKey(String kind, String name, String unit) {
+
+    static final String SOCK = "sock";
+    static final String MEDIA = "media";
+    static final String DOSE = "dose";
+
+    private static final Pattern OWNER = Pattern.compile(":[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$");
+
+    static LineKey of(String key) {
+        String shared = OWNER.matcher(key).replaceFirst("");
+        int first = shared.indexOf(':');
+        if (first < 0) {
+            return new LineKey(shared, "", "");
+        }
+        String kind = shared.substring(0, first);
+        String rest = shared.substring(first + 1);
+        boolean product = kind.equals(MEDIA) || kind.equals(DOSE);
+        // The name of a product may have colons of its own.
+        int end = product ? rest.lastIndexOf(':') : rest.indexOf(':');
+        return end < 0
+                ? new LineKey(kind, rest, "")
+                : new LineKey(kind, rest.substring(0, end), product ? rest.substring(end + 1) : "");
+    }
+}
