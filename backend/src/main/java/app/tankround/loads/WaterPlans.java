@@ -339,7 +339,8 @@ public class WaterPlans {
         /** As measured when it was released, else as it was meant to be. */
         private double salinity(WaterBatchView batch) {
             return batch.release()
-                    .flatMap(release -> readings.find(release.reading()))
+                    .flatMap(WaterBatchView.Release::reading)
+                    .flatMap(readings::find)
                     .flatMap(reading -> reading.assessment().salinity())
                     .orElseGet(() -> batch.targetLow()
                                     .map(low -> low.add(batch.targetHigh()))

@@ -90,10 +90,37 @@ public class DecisionRegister {
     }
 
     /**
+     * As {@link #register} although it rests on nothing yet, so that whatever rests on it is found. Once there is a reading
+     * behind it, {@link #rest} says so.
+     */
+    public DecisionId registerAhead(
+            String kind, String subjectKind, UUID subjectId, String page, String summaryCode, List<String> args) {
+        return registerAll(
+                        List.of(new NewDecision(kind, subjectKind, subjectId, page, summaryCode, args, List.of())),
+                        true)
+                .getFirst();
+    }
+
+    /** From now on a decision rests on that reading too, and so does whatever rests on the decision. */
+    public void rest(DecisionId decision, ReadingId reading) {
+        jdbc.sql(
+                        "insert into decision_reading (decision_id, reading_id) values (:decision, :reading) on conflict do nothing")
+                .param("decision", decision.value())
+                .param("reading", reading.value())
+                .update();
+        growth.decided(List.of(decision));
+        growth.decided(restingOn(decision).stream().map(DecisionView::id).toList());
+    }
+
+    /**
      * As {@link #register} for many decisions, with one id for each, in the same order. Of decisions that take each other's
      * place the last one stands; the others are kept.
      */
     public List<DecisionId> registerAll(List<NewDecision> decisions) {
+        return registerAll(decisions, false);
+    }
+
+    private List<DecisionId> registerAll(List<NewDecision> decisions, boolean ahead) {
         List<DecisionId> ids = decisions.stream()
                 .map(decision -> new DecisionId(Uuids.next(clock.instant())))
                 .toList();
@@ -107,7 +134,7 @@ public class DecisionRegister {
         OffsetDateTime now = clock.instant().atOffset(ZoneOffset.UTC);
         for (int place = 0; place < decisions.size(); place++) {
             NewDecision decision = decisions.get(place);
-            if (decision.restsOnNothing()) {
+            if (decision.restsOnNothing() && !ahead) {
                 continue;
             }
             UUID id = ids.get(place).value();

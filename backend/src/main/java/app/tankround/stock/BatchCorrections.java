@@ -114,7 +114,7 @@ public class BatchCorrections {
     }
 
     /** The measurement that nothing was done after; empty where it is to be measured first. */
-    private Optional<BatchStep.Measured> standing(WaterBatchId batch) {
+    Optional<BatchStep.Measured> standing(WaterBatchId batch) {
         List<BatchStep> steps = steps(batch);
         return !steps.isEmpty() && steps.getLast() instanceof BatchStep.Measured measured
                 ? Optional.of(measured)
@@ -133,7 +133,7 @@ public class BatchCorrections {
         double low = batch.targetLow().map(BigDecimal::doubleValue).orElse(0.0);
         double high = batch.targetHigh().doubleValue();
         return standing(batch.id())
-                .filter(measured -> measured.salinity() < low || measured.salinity() > high)
+                .filter(measured -> !batch.meant(measured.salinity()))
                 .map(measured -> BatchCorrection.of(
                         batch.volume(),
                         Volume.ofLitres(Math.max(

@@ -37,12 +37,26 @@ public record WaterBatchView(
     /**
      * Who let it out.
      *
-     * @param reading what it was measured to be
+     * @param reading what it was measured to be; empty while it is let out and nobody has measured it
      * @param decision what a use of the batch rests on
-     * @param reason why although nothing may rest on the instrument that it was measured with
+     * @param reason why although nobody had measured it, or nothing may rest on the instrument that it was measured with
+     * @param unmeasured whether it was let out before anybody measured it, even if somebody has since
+     * @param answered when it was found to be as meant after all, or a person said what became of it; else empty
      */
     public record Release(
-            ReadingId reading, DecisionId decision, Optional<PersonId> by, Instant at, Optional<String> reason) {}
+            Optional<ReadingId> reading,
+            DecisionId decision,
+            Optional<PersonId> by,
+            Instant at,
+            Optional<String> reason,
+            boolean unmeasured,
+            Optional<Instant> answered) {}
+
+    /** Whether what it was measured to be, on the scale of its target, is what was meant. */
+    public boolean meant(double found) {
+        return found >= targetLow.map(BigDecimal::doubleValue).orElse(Double.NEGATIVE_INFINITY)
+                && found <= targetHigh.doubleValue();
+    }
 
     /** What tells whether the batch is right: salinity where salt went in, dissolved solids where none did. */
     public Quantity quantity() {

@@ -280,7 +280,7 @@ public class WaterBatches {
         lock.hold("water-batch " + id);
         WaterBatchView batch = require(id);
         if (batch.release().isPresent()) {
-            if (batch.release().get().reading().equals(measured.id())) {
+            if (batch.release().get().reading().equals(Optional.of(measured.id()))) {
                 return batch;
             }
             throw new StaleVersion("/stock/batches/" + id, null, null);
@@ -400,21 +400,24 @@ public class WaterBatches {
 
     /** What leaves goes into systems, so the best estimate at least must lie within what was meant. */
     private static void refuseOutside(WaterBatchView batch, AssessmentView assessment) {
-        boolean salted = batch.quantity() == Quantity.SALINITY;
-        double found = (salted ? assessment.salinity() : assessment.correctedValue())
-                .orElseThrow(() -> new FieldRefusal("value", "stock.batch.unknown"));
-        double low = batch.targetLow().map(BigDecimal::doubleValue).orElse(Double.NEGATIVE_INFINITY);
-        if (found < low || found > batch.targetHigh().doubleValue()) {
+        double found = found(batch, assessment).orElseThrow(() -> new FieldRefusal("value", "stock.batch.unknown"));
+        if (!batch.meant(found)) {
             throw new FieldRefusal(
                     "value",
-                    salted ? "stock.batch.outside" : "stock.batch.too-much-dissolved",
+                    batch.quantity() == Quantity.SALINITY ? "stock.batch.outside" : "stock.batch.too-much-dissolved",
                     rounded(found),
                     batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
                     batch.targetHigh().toPlainString());
         }
     }
 
-    private static String rounded(double number) {
+    /** What a batch was measured to be: practical salinity, or mg/L where no salt went in. */
+    static Optional<Double> found(WaterBatchView batch, AssessmentView assessment) {
+        return batch.quantity() == Quantity.SALINITY ? assessment.salinity() : assessment.correctedValue();
+    }
+
+    /** To four digits. */
+    static String rounded(double number) {
         return new BigDecimal(number).round(SHOWN).stripTrailingZeros().toPlainString();
     }
 
@@ -425,11 +428,14 @@ public class WaterBatches {
         Optional<WaterBatchView.Release> release = releasedAt.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new WaterBatchView.Release(
-                        ReadingId.of(row.getObject("reading_id", UUID.class)),
+                        Optional.ofNullable(row.getObject("reading_id", UUID.class))
+                                .map(ReadingId::of),
                         DecisionId.of(row.getObject("decision_id", UUID.class)),
                         person(row, "released_by"),
                         releasedAt.get(),
-                        Optional.ofNullable(row.getString("release_reason"))));
+                        Optional.ofNullable(row.getString("release_reason")),
+                        row.getBoolean("released_unmeasured"),
+                        moment(row, "answered_at")));
         return new WaterBatchView(
                 WaterBatchId.of(row.getObject("id", UUID.class)),
                 row.getInt("number"),

@@ -49,6 +49,7 @@ import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.stock.UnmeasuredBatches;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
 import app.tankround.tanks.SamplePointId;
@@ -149,6 +150,7 @@ public class DayBundle {
     private final VerdictWords words;
     private final CalibrationService calibrations;
     private final WaterBatches batches;
+    private final UnmeasuredBatches unmeasuredBatches;
     private final SafetyAtSite safety;
     private final ChangesOfWater changesOfWater;
     private final SalinityRamps ramps;
@@ -186,6 +188,7 @@ public class DayBundle {
             VerdictWords words,
             CalibrationService calibrations,
             WaterBatches batches,
+            UnmeasuredBatches unmeasuredBatches,
             SafetyAtSite safety,
             ChangesOfWater changesOfWater,
             SalinityRamps ramps,
@@ -226,6 +229,7 @@ public class DayBundle {
         this.words = words;
         this.calibrations = calibrations;
         this.batches = batches;
+        this.unmeasuredBatches = unmeasuredBatches;
         this.business = business;
         this.people = people;
         this.messages = messages;
@@ -1037,7 +1041,19 @@ public class DayBundle {
             String volume = amount(batch.volume());
             Map<String, Object> json = new LinkedHashMap<>();
             json.put("id", batch.id().toString());
-            json.put("words", text("tablet.batch", Integer.toString(batch.number()), batch.container(), volume));
+            boolean off = unmeasuredBatches.off(batch).isPresent();
+            boolean measured =
+                    batch.release().flatMap(WaterBatchView.Release::reading).isPresent();
+            json.put(
+                    "words",
+                    text(
+                            "tablet.batch" + (off ? ".off" : measured ? "" : ".unmeasured"),
+                            Integer.toString(batch.number()),
+                            batch.container(),
+                            volume));
+            if (off || !measured) {
+                json.put("unmeasured", off ? "visits.batch-unmeasured-off" : "visits.batch-unmeasured");
+            }
             json.put("number", Integer.toString(batch.number()));
             json.put("litres", batch.volume().litres());
             json.put(
@@ -1048,13 +1064,16 @@ public class DayBundle {
                                     "visit", each.visit().toString(), "field", each.field(), "litres", each.litres()))
                             .toList());
             json.put("salt", batch.quantity() == Quantity.SALINITY);
-            batch.release().map(release -> readings.require(release.reading())).ifPresent(measured -> {
-                if (batch.quantity() == Quantity.SALINITY) {
-                    measured.assessment().salinity().ifPresent(salinity -> json.put("salinity", salinity));
-                }
-                measured.instrumentId().ifPresent(instrument -> json.put("instrument", instrument.toString()));
-                json.put("doubted", !measured.assessment().decides());
-            });
+            batch.release()
+                    .flatMap(WaterBatchView.Release::reading)
+                    .map(readings::require)
+                    .ifPresent(reading -> {
+                        if (batch.quantity() == Quantity.SALINITY) {
+                            reading.assessment().salinity().ifPresent(salinity -> json.put("salinity", salinity));
+                        }
+                        reading.instrumentId().ifPresent(instrument -> json.put("instrument", instrument.toString()));
+                        json.put("doubted", !reading.assessment().decides());
+                    });
             return json;
         }
 

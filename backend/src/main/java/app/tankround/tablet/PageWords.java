@@ -72,6 +72,7 @@ public class PageWords {
             "visits.rests-on-alone.",
             "visits.water-change.only-matched.",
             "visits.batch-doubted",
+            "visits.batch-unmeasured",
             "visits.batch-salt",
             "visits.batch-holds-less",
             "visits.salinity-too-old");

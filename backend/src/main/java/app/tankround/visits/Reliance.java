@@ -8,6 +8,7 @@ import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.AssessmentView;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
+import app.tankround.stock.UnmeasuredBatches;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
@@ -32,11 +33,13 @@ class Reliance {
 
     private final ReadingService readings;
     private final CalibrationService calibrations;
+    private final UnmeasuredBatches unmeasured;
     private final Clock clock;
 
-    Reliance(ReadingService readings, CalibrationService calibrations, Clock clock) {
+    Reliance(ReadingService readings, CalibrationService calibrations, UnmeasuredBatches unmeasured, Clock clock) {
         this.readings = readings;
         this.calibrations = calibrations;
+        this.unmeasured = unmeasured;
         this.clock = clock;
     }
 
@@ -160,17 +163,29 @@ class Reliance {
     }
 
     /**
-     * Requires that what a batch was released by is still believed.
+     * Requires that what a batch was released by is still believed, and is what was meant.
      *
+     * @param measuredHere whether the new water was measured at this visit, which tells of water that nobody had measured
      * @throws FieldRefusal at {@code because} if it is not, naming other instruments
      */
-    void requireBatch(WaterBatchView batch) {
-        ReadingView measured = readings.require(batch.release().orElseThrow().reading());
+    void requireBatch(WaterBatchView batch, boolean measuredHere) {
+        WaterBatchView.Release release = batch.release().orElseThrow();
+        String number = Integer.toString(batch.number());
+        if (release.reading().isEmpty()) {
+            if (!measuredHere) {
+                throw new FieldRefusal("because", "visits.batch-unmeasured", number);
+            }
+            return;
+        }
+        if (!measuredHere && unmeasured.off(batch).isPresent()) {
+            throw new FieldRefusal("because", "visits.batch-unmeasured-off", number);
+        }
+        ReadingView measured = readings.require(release.reading().get());
         if (!measured.assessment().decides()) {
             refuse(
                     "visits.batch-doubted",
                     calibrations.history(measured.instrumentId().orElseThrow()),
-                    Integer.toString(batch.number()));
+                    number);
         }
     }
 

@@ -191,13 +191,15 @@ class WaterEntries {
         Optional<ReadingView> measured = newWater(context, system, salinity, temperature, facts)
                 .or(() -> batch.filter(named -> salinity.isEmpty() && named.quantity() == Quantity.SALINITY)
                         .flatMap(WaterBatchView::release)
-                        .map(release -> readings.require(release.reading())));
+                        .flatMap(WaterBatchView.Release::reading)
+                        .map(readings::require));
         Optional<Reliance.Matched> matched = measured.flatMap(ReadingView::instrumentId)
                 .flatMap(instrument -> reliance.onlyMatched(context, system.id(), instrument));
         if (because.isEmpty()) {
             batch.ifPresent(named -> requireFits(context, named, system, in.orElse(out)));
             matched.ifPresent(WaterEntries::refuseOnlyMatched);
-            batch.ifPresent(reliance::requireBatch);
+            boolean measuredHere = salinity.isPresent();
+            batch.ifPresent(named -> reliance.requireBatch(named, measuredHere));
             reliance.requireKnown(context, system);
             reliance.require(context, system.id(), Optional.of(Quantity.SALINITY));
             measured.filter(reading -> salinity.isPresent())

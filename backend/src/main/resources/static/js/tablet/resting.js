@@ -93,12 +93,16 @@ export function newWaterUndecided(page, instrument) {
  * @param {any} page
  * @param {any} system
  * @param {any} batch undefined where none is named
+ * @param {boolean} measured whether the new water was measured at the visit
  * @returns {{unfit: Against | null, doubted: Against | null}}
  */
-export function againstBatch(page, system, batch) {
+export function againstBatch(page, system, batch, measured) {
   const fit = !batch?.salt || system.salt;
   const salt = "visits.batch-salt-into-fresh";
   const unfit = fit ? null : { code: salt, words: page.words(salt, batch.number, system.name) };
+  if (batch?.unmeasured && !measured) {
+    return { unfit, doubted: { code: batch.unmeasured, words: page.words(batch.unmeasured, batch.number) } };
+  }
   const used = find(page, batch?.instrument);
   return { unfit, doubted: batch?.doubted && used ? asked(page, "visits.batch-doubted", used.quantity, used.id, batch.number) : null };
 }

@@ -244,7 +244,7 @@ export function against(page, system, body, agreedLitres) {
   const instrument = page.instruments.find((/** @type {any} */ each) => each.id === (measured ? body.salinityInstrument : batch?.salt && batch.instrument));
   const warmth = celsius(number(body.temperature), body.temperatureUnit);
   const fresh = measured ? freshSalinity(page, system, body, warmth) : batch?.salinity;
-  const { unfit, doubted } = againstBatch(page, system, batch);
+  const { unfit, doubted } = againstBatch(page, system, batch, measured);
   const less = batch ? holdsLess(page, system, batch, into) : null;
   const matched = instrument ? onlyMatched(page, system, instrument.id) : null;
   const asked = body.because ? [matched] : [unfit, less, matched, doubted, tooOld(page, system), restsOn(page, system, "SALINITY"), measured ? newWaterUndecided(page, instrument) : null];

@@ -17,6 +17,7 @@ import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.stock.BatchMeasurement;
 import app.tankround.stock.NewWaterBatch;
+import app.tankround.stock.UnmeasuredBatches;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
@@ -68,6 +69,9 @@ class DecidingInstrumentTests {
 
     @Autowired
     private WaterBatches batches;
+
+    @Autowired
+    private UnmeasuredBatches unmeasured;
 
     @Autowired
     private ReadingService readings;
@@ -331,6 +335,58 @@ class DecidingInstrumentTests {
                         "{'system':'%s','out':'41','batch':'%s'}".formatted(stop.system(), batch.id())),
                 "visits.batch-doubted",
                 failing);
+    }
+
+    @Test
+    void asksForAMeasurementOfWaterThatNobodyMeasuredAndFindsWhereItWent() throws Exception {
+        WaterBatchView made = batches.make(stated());
+        WaterBatchView batch = currentPerson.actingAs(
+                stop.technician(), () -> unmeasured.release(made.id(), made.version(), "Refractometer is broken"));
+        read(sound);
+
+        EntryAnswer asked = change(",'batch':'%s'".formatted(batch.id()));
+        assertThat(asked.code()).isEqualTo("visits.batch-unmeasured");
+        assertThat(asked.args().get("field")).isEqualTo("because");
+        assertThat(change(",'batch':'%s','because':'Nothing else to be had'".formatted(batch.id()))
+                        .status())
+                .isEqualTo(Status.APPLIED);
+
+        assertThat(decisions.restingOn(batch.release().orElseThrow().decision()))
+                .singleElement()
+                .satisfies(used ->
+                        assertThat(used.subjectId()).isEqualTo(stop.system().value()));
+        var later = new BatchMeasurement(
+                ReadingId.of(Uuids.next(TestClock.START)), sound, new BigDecimal("1.0206"), Optional.empty());
+        currentPerson.actingAs(stop.technician(), () -> unmeasured.measure(batch.id(), batch.version(), later));
+        assertThat(take(
+                                "visit.water-change",
+                                "{'system':'%s','out':'41','batch':'%s'}".formatted(stop.system(), batch.id()))
+                        .code())
+                .isEqualTo("visits.batch-unmeasured-off");
+    }
+
+    /** Measured later by what is condemned after that, the batch and its use are on that instrument's list as well. */
+    @Test
+    void findsTheUsesOfABatchThatWasMeasuredLaterByWhatIsCondemned() throws Exception {
+        InstrumentId failing = bench.refractometer();
+        StandardId standard = bench.salinityStandard("35");
+        bench.check(failing, standard, bench.daysAgo(20), "1.0266", "1.0266");
+        WaterBatchView made = batches.make(stated());
+        WaterBatchView batch = currentPerson.actingAs(
+                stop.technician(), () -> unmeasured.release(made.id(), made.version(), "Refractometer is broken"));
+        read(sound);
+        change(",'batch':'%s','because':'Nothing else to be had'".formatted(batch.id()));
+        var later = new BatchMeasurement(
+                ReadingId.of(Uuids.next(TestClock.START)), failing, new BigDecimal("1.0266"), Optional.empty());
+        currentPerson.actingAs(stop.technician(), () -> unmeasured.measure(batch.id(), batch.version(), later));
+
+        bench.check(failing, standard, TestClock.START.plusSeconds(1), "1.0186", "1.0186");
+        bench.check(failing, bench.salinityStandard("35"), TestClock.START.plusSeconds(2), "1.0186", "1.0186");
+
+        List<DoubtLineView> lines = lists.lines(lists.of(failing).getFirst().id(), 0, 100);
+        assertThat(lines.stream().flatMap(line -> line.decision().stream()))
+                .extracting(DecisionView::kind)
+                .containsExactlyInAnyOrder("batch-released", "water-change");
     }
 
     /** A batch is let out by the bare number: where it was made there may be no target, and then no verdict could stand. */

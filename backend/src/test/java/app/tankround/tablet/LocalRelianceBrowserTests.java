@@ -14,6 +14,7 @@ import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.stock.BatchMeasurement;
 import app.tankround.stock.NewWaterBatch;
+import app.tankround.stock.UnmeasuredBatches;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
@@ -66,6 +67,9 @@ class LocalRelianceBrowserTests {
     private static final int SYSTEMS = 120;
     private static final Duration CHECKED_AGAIN = Duration.ofHours(1);
 
+    /** A batch that is let out although nobody measured it. */
+    private static final InstrumentId NOBODY = InstrumentId.of(new UUID(0, 0));
+
     private final Random random = new Random(7_311_964);
 
     @Autowired
@@ -85,6 +89,9 @@ class LocalRelianceBrowserTests {
 
     @Autowired
     private WaterBatches batches;
+
+    @Autowired
+    private UnmeasuredBatches unmeasured;
 
     @Autowired
     private CurrentPerson currentPerson;
@@ -168,6 +175,7 @@ class LocalRelianceBrowserTests {
                         "visits.rests-on-alone.DOUBTED",
                         "visits.water-change.only-matched.SUSPECT",
                         "visits.batch-doubted",
+                        "visits.batch-unmeasured",
                         "visits.batch-salt-into-fresh",
                         "visits.batch-holds-less",
                         "visits.salinity-too-old",
@@ -217,7 +225,7 @@ class LocalRelianceBrowserTests {
         jdbc.sql("update water_system set kind = 'SUPPLY' where id = :id")
                 .param("id", vat)
                 .update();
-        for (InstrumentId by : List.of(tools(Quantity.SALINITY).getFirst(), later)) {
+        for (InstrumentId by : List.of(tools(Quantity.SALINITY).getFirst(), later, NOBODY)) {
             WaterBatchView batch = batches.make(new NewWaterBatch(
                     WaterBatchId.of(UUID.randomUUID()),
                     WaterSystemId.of(vat),
@@ -226,6 +234,12 @@ class LocalRelianceBrowserTests {
                     Optional.of(new BigDecimal("11.4")),
                     Optional.of(new BigDecimal("34")),
                     new BigDecimal("36")));
+            if (by.equals(NOBODY)) {
+                made.add(currentPerson.actingAs(
+                        stop.technician(),
+                        () -> unmeasured.release(batch.id(), batch.version(), "Refractometer is broken")));
+                continue;
+            }
             var measured = new BatchMeasurement(
                     ReadingId.of(Uuids.next(TestClock.START)), by, new BigDecimal("1.0266"), Optional.empty());
             made.add(currentPerson.actingAs(

@@ -10,6 +10,7 @@ import app.tankround.readings.DoubtLists;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
+import app.tankround.readings.UnmeasuredWater;
 import app.tankround.readings.VerdictWords;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
@@ -113,7 +114,8 @@ class MatterController {
             RedirectAttributes redirect) {
         FollowupView matter = followups.require(id);
         if (endsByItself(matter) && matter.settled().isEmpty()) {
-            redirect.addFlashAttribute("flash", "health.doubt-list-open");
+            redirect.addFlashAttribute(
+                    "flash", isUnmeasuredWater(matter) ? "health.unmeasured-open" : "health.doubt-list-open");
             return "redirect:" + matter.page();
         }
         if (matter.settled().isEmpty() && !result.hasErrors()) {
@@ -157,7 +159,11 @@ class MatterController {
 
     /** The matter of a doubt list ends with its last line alone. */
     private static boolean endsByItself(FollowupView matter) {
-        return matter.code().equals(DoubtLists.MATTER);
+        return matter.code().equals(DoubtLists.MATTER) || isUnmeasuredWater(matter);
+    }
+
+    private static boolean isUnmeasuredWater(FollowupView matter) {
+        return matter.topic().startsWith(UnmeasuredWater.MATTER);
     }
 
     private String choice(ReadingView reading, Locale locale) {

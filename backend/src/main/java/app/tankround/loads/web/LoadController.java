@@ -8,6 +8,7 @@ import app.tankround.loads.LoadTicks;
 import app.tankround.purification.DrawnWater;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
+import app.tankround.stock.UnmeasuredBatches;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NumberInput;
 import app.tankround.web.NumberRefusal;
@@ -46,6 +47,7 @@ class LoadController {
     private final LoadClosings closings;
     private final RoundChecks checks;
     private final DrawnWater drawnWater;
+    private final UnmeasuredBatches unmeasured;
     private final MessageSource messages;
 
     LoadController(
@@ -55,6 +57,7 @@ class LoadController {
             LoadClosings closings,
             RoundChecks checks,
             DrawnWater drawnWater,
+            UnmeasuredBatches unmeasured,
             MessageSource messages) {
         this.sheets = sheets;
         this.pages = pages;
@@ -62,6 +65,7 @@ class LoadController {
         this.closings = closings;
         this.checks = checks;
         this.drawnWater = drawnWater;
+        this.unmeasured = unmeasured;
         this.messages = messages;
     }
 
@@ -185,6 +189,7 @@ class LoadController {
         model.addAttribute("sheet", pages.of(load, locale));
         model.addAttribute("day", load.round().date());
         model.addAttribute("checks", checks.of(load.round()));
+        model.addAttribute("unmeasured", unmeasured.openAt(load.round().van().depotId()));
         model.addAttribute("drawnWater", drawnWater.at(load.round().van().depotId(), locale));
     }
 }

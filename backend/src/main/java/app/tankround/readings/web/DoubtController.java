@@ -4,6 +4,7 @@ import app.tankround.instruments.InstrumentEvidence;
 import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.InstrumentView;
 import app.tankround.readings.Answer;
+import app.tankround.readings.DecisionRegister;
 import app.tankround.readings.DoubtLineView;
 import app.tankround.readings.DoubtListId;
 import app.tankround.readings.DoubtListView;
@@ -14,6 +15,7 @@ import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
 import app.tankround.readings.ReadingView;
 import app.tankround.readings.SuspectInstrument;
+import app.tankround.readings.UnmeasuredWater;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
@@ -28,6 +30,7 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.MessageSource;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
@@ -59,6 +62,12 @@ class DoubtController {
             List<String> where,
             List<InstrumentEvidence.Said> witnesses) {}
 
+    /** Water that went out unmeasured, and what it went into. */
+    record Unmeasured(UnmeasuredWater.Line line, List<Use> uses) {}
+
+    /** What such water went into. */
+    record Use(String page, String words, String when) {}
+
     /** Lines of a page that put the same at risk; {@code risk} is null for those that are ended. */
     record Group(@Nullable DoubtRisk risk, List<DoubtLines.Line> lines) {}
 
@@ -84,6 +93,8 @@ class DoubtController {
     private final ReadingLines readingLines;
     private final ReadingService readings;
     private final InstrumentRegister instruments;
+    private final DecisionRegister decisions;
+    private final ObjectProvider<UnmeasuredWater> unmeasured;
     private final MessageSource messages;
     private final Clock clock;
 
@@ -94,6 +105,8 @@ class DoubtController {
             ReadingLines readingLines,
             ReadingService readings,
             InstrumentRegister instruments,
+            DecisionRegister decisions,
+            ObjectProvider<UnmeasuredWater> unmeasured,
             MessageSource messages,
             Clock clock) {
         this.lists = lists;
@@ -102,6 +115,8 @@ class DoubtController {
         this.readingLines = readingLines;
         this.readings = readings;
         this.instruments = instruments;
+        this.decisions = decisions;
+        this.unmeasured = unmeasured;
         this.messages = messages;
         this.clock = clock;
     }
@@ -117,7 +132,26 @@ class DoubtController {
         model.addAttribute(
                 "rows",
                 lists.all().stream().map(list -> row(list, page, locale)).toList());
+        model.addAttribute(
+                "unmeasured",
+                unmeasured
+                        .orderedStream()
+                        .flatMap(source -> source.open(locale).stream())
+                        .map(line -> unmeasured(line, page, locale))
+                        .toList());
         return "readings/doubts";
+    }
+
+    private Unmeasured unmeasured(UnmeasuredWater.Line line, ReadingLines.Page page, Locale locale) {
+        return new Unmeasured(
+                line,
+                decisions.restingOn(line.decision()).stream()
+                        .map(use -> new Use(
+                                use.page(),
+                                messages.getMessage(
+                                        use.summaryCode(), use.args().toArray(), locale),
+                                page.when(use.decidedAt())))
+                        .toList());
     }
 
     private Suspect suspect(SuspectInstrument suspect, ReadingLines.Page page, Locale locale) {

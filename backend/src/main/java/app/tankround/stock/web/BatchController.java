@@ -2,37 +2,26 @@ package app.tankround.stock.web;
 
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.Days;
-import app.tankround.accounts.People;
-import app.tankround.accounts.PersonId;
-import app.tankround.accounts.PersonView;
 import app.tankround.accounts.Temperatures;
 import app.tankround.chemistry.BatchCorrection;
-import app.tankround.instruments.InstrumentRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.DecisionRegister;
 import app.tankround.readings.ReadingId;
 import app.tankround.readings.ReadingService;
-import app.tankround.readings.ReadingView;
-import app.tankround.readings.VerdictWords;
 import app.tankround.reports.PdfDocument.Particular;
 import app.tankround.reports.drumlabel.DrumLabels;
 import app.tankround.reports.drumlabel.DrumLabelsPdf;
 import app.tankround.stock.BatchCorrections;
 import app.tankround.stock.BatchStep;
+import app.tankround.stock.UnmeasuredBatches;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
-import app.tankround.tanks.WaterSystemView;
-import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Mass;
 import app.tankround.units.MeasurementUnit;
-import app.tankround.units.Quantity;
 import app.tankround.units.UnitSystem;
-import app.tankround.units.Volume;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
-import app.tankround.web.MassText;
-import app.tankround.web.NumberText;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.text.NumberFormat;
@@ -68,31 +57,24 @@ class BatchController {
     /** Salt that corrects a batch is weighed to the gram. */
     private static final int GRAM_DIGITS = 3;
 
-    /** A batch in words; {@code measured} and {@code released} are null until it is let out. */
-    record Line(
-            WaterBatchView batch,
-            String madeIn,
-            String volume,
-            String salt,
-            String target,
-            String made,
-            @Nullable String measured,
-            @Nullable String released) {}
-
     /** What happened to it before it was let out. */
     record Step(String what, String when) {}
 
     /** What the batch went into. */
     record Use(String page, String words, String when) {}
 
+    /** @param why it is let out although nobody has measured it */
+    record UnmeasuredForm(int version, @Nullable String why) {}
+
+    /** @param answer what became of a batch that was let out unmeasured */
+    record AnswerForm(@Nullable String answer) {}
+
     private final WaterBatches batches;
     private final BatchCorrections corrections;
     private final DecisionRegister decisions;
     private final ReadingService readings;
-    private final InstrumentRegister instruments;
-    private final WaterSystems systems;
-    private final People people;
-    private final VerdictWords words;
+    private final UnmeasuredBatches unmeasured;
+    private final BatchWords batchWords;
     private final BusinessProfile business;
     private final Days days;
     private final Temperatures temperatures;
@@ -104,10 +86,8 @@ class BatchController {
             BatchCorrections corrections,
             DecisionRegister decisions,
             ReadingService readings,
-            InstrumentRegister instruments,
-            WaterSystems systems,
-            People people,
-            VerdictWords words,
+            UnmeasuredBatches unmeasured,
+            BatchWords batchWords,
             BusinessProfile business,
             Days days,
             Temperatures temperatures,
@@ -117,10 +97,8 @@ class BatchController {
         this.corrections = corrections;
         this.decisions = decisions;
         this.readings = readings;
-        this.instruments = instruments;
-        this.systems = systems;
-        this.people = people;
-        this.words = words;
+        this.unmeasured = unmeasured;
+        this.batchWords = batchWords;
         this.business = business;
         this.days = days;
         this.temperatures = temperatures;
@@ -138,7 +116,7 @@ class BatchController {
         model.addAttribute(
                 "lines",
                 batches.all(MOST_LINES).stream()
-                        .map(batch -> line(batch, locale))
+                        .map(batch -> batchWords.line(batch, locale))
                         .toList());
         return "stock/batches";
     }
@@ -170,8 +148,78 @@ class BatchController {
     @GetMapping("/stock/batches/{id}")
     String batch(@PathVariable WaterBatchId id, Model model, Locale locale) {
         WaterBatchView batch = batches.require(id);
-        model.addAttribute("form", ReleaseForm.blank(new ReadingId(Uuids.next(clock.instant())), batch.version()));
+        model.addAttribute("form", blank(batch));
         return page(batch, model, locale);
+    }
+
+    @PostMapping("/stock/batches/{id}/unmeasured")
+    String releaseUnmeasured(
+            @PathVariable WaterBatchId id,
+            @ModelAttribute("unmeasured") UnmeasuredForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                unmeasured.release(id, form.version(), form.why());
+                redirect.addFlashAttribute("flash", "stock.batch.released-unmeasured");
+                return "redirect:/stock/batches/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        WaterBatchView batch = batches.require(id);
+        model.addAttribute("form", blank(batch));
+        return page(batch, model, locale);
+    }
+
+    @PostMapping("/stock/batches/{id}/measured-later")
+    String measureLater(
+            @PathVariable WaterBatchId id,
+            @ModelAttribute("form") ReleaseForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                WaterBatchView measured = unmeasured.measure(id, form.version(), form.toCommand(temperatures));
+                redirect.addFlashAttribute(
+                        "flash",
+                        unmeasured.off(measured).isPresent() ? "stock.batch.off-later" : "stock.batch.as-meant");
+                return "redirect:/stock/batches/" + id;
+            } catch (FieldRefusal refusal) {
+                temperatures.shown(refusal).into(result);
+            }
+        }
+        return page(batches.require(id), model, locale);
+    }
+
+    @PostMapping("/stock/batches/{id}/answered")
+    String answer(
+            @PathVariable WaterBatchId id,
+            @ModelAttribute("answered") AnswerForm form,
+            BindingResult result,
+            Model model,
+            Locale locale,
+            RedirectAttributes redirect) {
+        if (!result.hasErrors()) {
+            try {
+                unmeasured.answer(id, form.answer());
+                redirect.addFlashAttribute("flash", "stock.batch.answered");
+                return "redirect:/stock/batches/" + id;
+            } catch (FieldRefusal refusal) {
+                refusal.into(result);
+            }
+        }
+        WaterBatchView batch = batches.require(id);
+        model.addAttribute("form", blank(batch));
+        return page(batch, model, locale);
+    }
+
+    private ReleaseForm blank(WaterBatchView batch) {
+        return ReleaseForm.blank(new ReadingId(Uuids.next(clock.instant())), batch.version());
     }
 
     @PostMapping("/stock/batches/{id}")
@@ -235,7 +283,7 @@ class BatchController {
             }
         }
         WaterBatchView batch = batches.require(id);
-        model.addAttribute("form", ReleaseForm.blank(new ReadingId(Uuids.next(clock.instant())), batch.version()));
+        model.addAttribute("form", blank(batch));
         return page(batch, model, locale);
     }
 
@@ -271,7 +319,7 @@ class BatchController {
     }
 
     private DrumLabels.Label label(WaterBatchView batch, String base, Locale locale) {
-        Line line = line(batch, locale);
+        BatchWords.Line line = batchWords.line(batch, locale);
         String number = Integer.toString(batch.number());
         List<Particular> facts = new ArrayList<>();
         facts.add(new Particular(
@@ -297,11 +345,12 @@ class BatchController {
     }
 
     private String page(WaterBatchView batch, Model model, Locale locale) {
-        model.addAttribute("line", line(batch, locale));
+        model.addAttribute("line", batchWords.line(batch, locale));
         model.addAttribute(
                 "steps",
                 corrections.steps(batch.id()).stream()
-                        .map(step -> new Step(step(step, locale), days.moment(step.at(), locale) + by(step.by())))
+                        .map(step ->
+                                new Step(step(step, locale), days.moment(step.at(), locale) + batchWords.by(step.by())))
                         .toList());
         corrections.wanted(batch).ifPresent(wanted -> {
             model.addAttribute("wanted", words(wanted, locale));
@@ -309,6 +358,19 @@ class BatchController {
                 model.addAttribute("correction", blank(batch, wanted));
             }
         });
+        if (!model.containsAttribute("unmeasured")) {
+            model.addAttribute("unmeasured", new UnmeasuredForm(batch.version(), null));
+        }
+        if (!model.containsAttribute("answered")) {
+            model.addAttribute("answered", new AnswerForm(null));
+        }
+        model.addAttribute(
+                "inDoubt",
+                batch.release()
+                        .filter(release ->
+                                release.unmeasured() && release.answered().isEmpty())
+                        .isPresent());
+        unmeasured.answer(batch).ifPresent(said -> model.addAttribute("said", said));
         model.addAttribute("degrees", temperatures.unit().symbol());
         model.addAttribute(
                 "uses",
@@ -320,6 +382,7 @@ class BatchController {
                                         use.summaryCode(), use.args().toArray(), locale),
                                 days.moment(use.decidedAt(), locale)))
                         .toList());
+        model.addAttribute("unmeasuredAllowed", unmeasured.mayBeReleased(batch));
         List<Choice> doubtful = batches.doubtful(batch).stream()
                 .map(each -> new Choice(
                         each.id().toString(),
@@ -329,16 +392,15 @@ class BatchController {
                                 locale)))
                 .toList();
         model.addAttribute("doubtful", doubtful);
+        List<Choice> trusted = batches.instruments(batch).stream()
+                .map(each -> new Choice(
+                        each.id().toString(),
+                        each.code() + ", " + each.name() + ", " + scale(each.unit(), each.gravityReference())))
+                .toList();
+        model.addAttribute("trusted", trusted);
         model.addAttribute(
                 "instruments",
-                Stream.concat(
-                                batches.instruments(batch).stream()
-                                        .map(each -> new Choice(
-                                                each.id().toString(),
-                                                each.code() + ", " + each.name() + ", "
-                                                        + scale(each.unit(), each.gravityReference()))),
-                                doubtful.stream())
-                        .toList());
+                Stream.concat(trusted.stream(), doubtful.stream()).toList());
         return "stock/batch";
     }
 
@@ -370,7 +432,9 @@ class BatchController {
     private String words(BatchCorrection wanted, Locale locale) {
         String taken = wanted.takenOut().litres() > 0
                 ? messages.getMessage(
-                                "stock.batch.wanted.taken", new Object[] {volume(wanted.takenOut(), locale)}, locale)
+                                "stock.batch.wanted.taken",
+                                new Object[] {batchWords.volume(wanted.takenOut(), locale)},
+                                locale)
                         + " "
                 : "";
         boolean salt = wanted.product().kilograms() > 0;
@@ -378,8 +442,8 @@ class BatchController {
                 + messages.getMessage(
                         salt ? "stock.batch.wanted.salt" : "stock.batch.wanted.water",
                         new Object[] {
-                            salt ? mass(wanted.product(), locale) : volume(wanted.water(), locale),
-                            volume(wanted.after(), locale)
+                            salt ? mass(wanted.product(), locale) : batchWords.volume(wanted.water(), locale),
+                            batchWords.volume(wanted.after(), locale)
                         },
                         locale);
     }
@@ -394,7 +458,7 @@ class BatchController {
         return switch (step) {
             case BatchStep.Measured measured ->
                 readings.find(measured.reading())
-                        .map(reading -> measured(reading, locale))
+                        .map(reading -> batchWords.measured(reading, locale))
                         .orElse("");
             case BatchStep.Corrected corrected ->
                 words(
@@ -412,66 +476,6 @@ class BatchController {
         return batches.supplies().stream()
                 .map(system -> new Choice(system.id().toString(), system.code() + ", " + system.name()))
                 .toList();
-    }
-
-    private Line line(WaterBatchView batch, Locale locale) {
-        Optional<ReadingView> reading =
-                batch.release().map(WaterBatchView.Release::reading).flatMap(readings::find);
-        return new Line(
-                batch,
-                systems.find(batch.madeIn()).map(WaterSystemView::name).orElse(""),
-                volume(batch.volume(), locale),
-                batch.salt()
-                        .map(salt -> new MassText(locale, business.current().unitSystem()).of(salt))
-                        .orElseGet(() -> word("stock.batch.no-salt", locale)),
-                target(batch, locale),
-                days.moment(batch.madeAt(), locale) + by(batch.madeBy()),
-                reading.map(read -> measured(read, locale)).orElse(null),
-                batch.release()
-                        .map(release -> days.moment(release.at(), locale)
-                                + by(release.by())
-                                + release.reason()
-                                        .map(reason -> ". "
-                                                + messages.getMessage(
-                                                        "stock.batch.all-the-same", new Object[] {reason}, locale))
-                                        .orElse(""))
-                        .orElse(null));
-    }
-
-    private String measured(ReadingView reading, Locale locale) {
-        String with = reading.instrumentId()
-                .flatMap(instruments::find)
-                .map(each -> ", " + each.code())
-                .orElse("");
-        String corrected =
-                words.corrected(reading, locale).map(real -> ", " + real).orElse("");
-        return words.asWritten(reading, locale) + with + corrected;
-    }
-
-    private String by(Optional<PersonId> person) {
-        return person.flatMap(people::find)
-                .map(PersonView::name)
-                .map(name -> ", " + name)
-                .orElse("");
-    }
-
-    private String target(WaterBatchView batch, Locale locale) {
-        String high = plain(batch.targetHigh(), locale);
-        if (batch.quantity() == Quantity.SALINITY) {
-            String low = batch.targetLow().map(limit -> plain(limit, locale)).orElse("0");
-            return messages.getMessage("stock.batch.target.salinity", new Object[] {low, high}, locale);
-        }
-        return messages.getMessage("stock.batch.target.dissolved", new Object[] {high}, locale);
-    }
-
-    private static String plain(BigDecimal number, Locale locale) {
-        return NumberText.plain(number, locale);
-    }
-
-    private String volume(Volume volume, Locale locale) {
-        NumberFormat format = NumberFormat.getNumberInstance(locale);
-        format.setMaximumFractionDigits(1);
-        return customary() ? format.format(volume.inUsGallons()) + " gal" : format.format(volume.litres()) + " L";
     }
 
     private String word(String key, Locale locale) {
