@@ -150,6 +150,7 @@ class SecurityConfiguration {
                                 "/systems/*/quarantine/offer",
                                 "/systems/*/purified-water/write",
                                 "/systems/*/purified-water/wash",
+                                "/sites/*/tap",
                                 "/water-plan/level",
                                 "/water-plan/move")
                         .hasAnyRole(staff)

@@ -1,6 +1,8 @@
 package app.tankround.loads;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.tanks.WaterSystemId;
+import java.util.List;
 import java.util.Locale;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Service;
@@ -25,6 +27,14 @@ public class LoadPages {
         LoadWords words = LoadWords.of(business.current(), messages, locale);
         return LoadPage.of(
                 sheet, ticks.of(sheet.round().id()), closings.of(sheet.round().id()), words);
+    }
+
+    /** How the water for a change of a system is made up there; nothing for one that is on no sheet. */
+    public List<String> water(LoadSheet sheet, WaterSystemId system, Locale locale) {
+        LoadWords words = LoadWords.of(business.current(), messages, locale);
+        return sheet.waters().getOrDefault(system, List.of()).stream()
+                .map(words::say)
+                .toList();
     }
 
     /** What comes back from a round. */

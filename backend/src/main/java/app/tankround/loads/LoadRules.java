@@ -4,6 +4,7 @@ import app.tankround.accounts.ContainerRole;
 import app.tankround.accounts.VanView;
 import app.tankround.accounts.WaterContainerId;
 import app.tankround.accounts.WaterContainerView;
+import app.tankround.chemistry.FreshWaterMatch;
 import app.tankround.chemistry.SaltWater;
 import app.tankround.clients.SiteView;
 import app.tankround.schedule.LearnedUse;
@@ -14,6 +15,7 @@ import app.tankround.socks.SockTasks;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
 import app.tankround.tanks.SystemKind;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
@@ -45,9 +47,11 @@ import java.util.stream.Stream;
  *   <li>Salt water for a change, at a site with its own RO/DI water and a mixing barrel: dry salt, to be mixed there.
  *   <li>Salt water at every other site, own RO/DI water or not, since there is nothing to mix it in: mixed salt water
  *       from the depot. Its salt is weighed there the day before and is not loaded.
- *   <li>Fresh water for a change: nothing where the site has RO/DI water; conditioner alone where it has a tap;
- *       otherwise RO/DI water from the depot. The same for topping up a fresh-water system. Supply systems take no
- *       conditioned tap water.
+ *   <li>Salt water for a system that is kept fresher than most of the round, at a site with RO/DI water and without a barrel:
+ *       a part of what is on board for the others, thinned there ({@link ThinnedSystems}).
+ *   <li>Fresh water for a change: what {@link FreshChange} makes it of, of which RO/DI water comes from the depot where the site
+ *       has none. For topping up a fresh-water system: nothing where the site has RO/DI water; conditioner alone where it has a
+ *       tap; otherwise RO/DI water from the depot. Supply systems take no conditioned tap water.
  *   <li>Topping up salt water: nothing where the site has RO/DI water, otherwise RO/DI water from the depot, never tap
  *       water.
  *   <li>A system in quarantine, suspected or under treatment shares nothing: own drums, own socks, own salt, own tools.
@@ -107,6 +111,8 @@ final class LoadRules {
     private final Map<String, Pile> saltWater = new LinkedHashMap<>();
     private final Map<String, Salinity> salinities = new LinkedHashMap<>();
     private final SharedSalinities shared;
+    private final Map<WaterSystemId, Thinning> thinned;
+    private final Map<WaterSystemId, List<LoadText>> waters = new LinkedHashMap<>();
     private final Map<String, Pile> freshWater = new LinkedHashMap<>();
     private final Map<String, Pile> drySalt = new LinkedHashMap<>();
     private final List<MixedThere> mixedThere = new ArrayList<>();
@@ -124,8 +130,10 @@ final class LoadRules {
             InstrumentKit instruments,
             LoadLevels levels,
             List<WaterContainerView> containers,
-            SharedSalinities shared) {
+            SharedSalinities shared,
+            Map<WaterSystemId, Thinning> thinned) {
         this.shared = shared;
+        this.thinned = thinned;
         this.containers = containers;
         this.instruments = instruments;
         this.levels = levels;
@@ -140,13 +148,15 @@ final class LoadRules {
      * @param notes what was assumed
      * @param planned what each system is to get of what is loaded
      * @param fromPool containers of the depot that go along
+     * @param waters how the water for a change of a system is made up there, and how warm it may be
      */
     record Needs(
             List<LoadLine> lines,
             List<DepotMix> mixes,
             List<LoadText> notes,
             List<PlannedUse> planned,
-            Set<WaterContainerId> fromPool) {
+            Set<WaterContainerId> fromPool,
+            Map<WaterSystemId, List<LoadText>> waters) {
 
         Needs {
             planned = List.copyOf(planned);
@@ -154,6 +164,7 @@ final class LoadRules {
             mixes = List.copyOf(mixes);
             notes = List.copyOf(notes);
             fromPool = Set.copyOf(fromPool);
+            waters = Map.copyOf(waters);
         }
     }
 
@@ -161,7 +172,7 @@ final class LoadRules {
      * Adds up the work of a round.
      *
      * @param saltYield g of anhydrous salt in one g of the salt mix, 0.5 to 1
-     * @param works in the order of the round
+     * @param asked in the order of the round
      * @param instruments instruments, test kits and standards, chosen by whoever knows the register
      * @param levels how sure the load is to be enough
      * @param containers that the van may load, its own first; with none it loads its usual drums
@@ -170,21 +181,42 @@ final class LoadRules {
             VanView van,
             double saltYield,
             Weights weights,
-            List<SystemWork> works,
+            List<SystemWork> asked,
             InstrumentKit instruments,
             LoadLevels levels,
             List<WaterContainerView> containers) {
-        LoadRules rules = new LoadRules(van, saltYield, weights, instruments, levels, containers, shared(works));
+        List<SystemWork> works = asked.stream().map(LoadRules::withSalts).toList();
+        SharedSalinities shared = shared(works);
+        LoadRules rules = new LoadRules(
+                van,
+                saltYield,
+                weights,
+                instruments,
+                levels,
+                containers,
+                shared,
+                ThinnedSystems.of(works, shared, van));
         works.forEach(rules::water);
         rules.waterLines(works);
         rules.countedLines(works);
         rules.lines.addAll(instruments.lines());
         rules.toolLines(works);
         rules.lines.sort(Comparator.comparing(LoadLine::group).thenComparing(LoadLine::apart));
-        return new Needs(rules.lines, rules.mixes, rules.notes, rules.planned, rules.fromPool);
+        return new Needs(rules.lines, rules.mixes, rules.notes, rules.planned, rules.fromPool, rules.waters);
     }
 
     // Water
+
+    /** Hardness salts for a change are a dose as any other. */
+    private static SystemWork withSalts(SystemWork work) {
+        return freshChange(work).flatMap(FreshChange::dose).map(work::and).orElse(work);
+    }
+
+    private static Optional<FreshChange> freshChange(SystemWork work) {
+        return work.salinity().isPresent()
+                ? Optional.empty()
+                : changed(work).map(needed -> FreshChange.of(work, needed.litres()));
+    }
 
     private void water(SystemWork work) {
         changed(work).ifPresent(needed -> bringForChange(work, needed, TaskView.waterChangeLitres(needed.litres())));
@@ -225,6 +257,11 @@ final class LoadRules {
                 .filter(task -> task.item().isPresent() == besides)
                 .map(task -> change(work, task))
                 .max(Comparator.comparing(Needed::litres));
+    }
+
+    /** @return empty where no water is changed */
+    static Optional<BigDecimal> litresChanged(SystemWork work) {
+        return changed(work).map(Needed::litres);
     }
 
     private static Optional<Needed> changed(SystemWork work) {
@@ -290,9 +327,10 @@ final class LoadRules {
     }
 
     private void bringForChange(SystemWork work, Needed needed, TaskView task) {
+        tellWarmth(work, needed.litres());
         SalinityGoal goal = work.salinity().orElse(null);
         if (goal == null) {
-            bringFresh(work, needed, task);
+            bringFreshForChange(work, needed, task);
             return;
         }
         if (goal.assumed()) {
@@ -319,8 +357,10 @@ final class LoadRules {
             Pile pile = pile(drySalt, DRY_SALT_KEY, work);
             new Needed(kilograms, needed.workings()).addTo(pile, work, use(DRY_SALT_KEY, work, kilograms, task));
             pile.add(work, BigDecimal.ZERO, saltWorking(batch));
+        } else if (thinned.containsKey(work.system().id())) {
+            bringThinned(work, needed, task);
         } else {
-            Salinity mixed = shares(work, goal) ? shared.of(goal.salinity()) : goal.salinity();
+            Salinity mixed = shared.of(work, goal);
             String key = SALT_WATER_KEY + ":" + mixed.practical();
             salinities.put(owned(key, work), mixed);
             Pile pile = pile(saltWater, key, work);
@@ -334,40 +374,102 @@ final class LoadRules {
         }
     }
 
-    private static boolean shares(SystemWork work, SalinityGoal goal) {
-        return !work.sick() && !goal.exact();
+    /** Saltier water that is on board anyway, and what it is thinned in. */
+    private void bringThinned(SystemWork work, Needed needed, TaskView task) {
+        Thinning thinning = Objects.requireNonNull(thinned.get(work.system().id()));
+        mixedThere.add(new MixedThere(work, needed.litres()));
+        String key = SALT_WATER_KEY + ":" + thinning.from().practical();
+        salinities.put(key, thinning.from());
+        BigDecimal carried = tenths(BigDecimal.valueOf(thinning.carried().litres()));
+        new Needed(carried, needed.workings()).addTo(pile(saltWater, key, work), work, use(key, work, carried, task));
+        LoadText how = LoadText.of(
+                "loads.water.thinned", thinning.carried(), thinning.from(), thinning.purified(), thinning.to());
+        pile(saltWater, key, work)
+                .add(
+                        work,
+                        BigDecimal.ZERO,
+                        LoadText.of("loads.work.thinned", work.system().name(), how));
+        tell(work, how);
+        notes.add(LoadText.of(
+                "loads.note.thinned", work.system().name(), work.site().name(), how));
+    }
+
+    /** How the water for a change is made up, for whoever does it. */
+    private void tell(SystemWork work, LoadText how) {
+        waters.computeIfAbsent(work.system().id(), none -> new ArrayList<>()).add(how);
+    }
+
+    private void tellWarmth(SystemWork work, BigDecimal litres) {
+        double net = work.system().netVolume().litres();
+        work.suits()
+                .temperature()
+                .map(kept -> FreshWaterMatch.warmth(kept, Math.min(1, litres.doubleValue() / net)))
+                .ifPresent(span -> tell(work, LoadText.of("loads.water.warmth", span.low(), span.high())));
     }
 
     private static SharedSalinities shared(List<SystemWork> works) {
         return new SharedSalinities(works.stream()
                 .filter(work -> !mixesThere(work))
-                .flatMap(work -> work.salinity().filter(goal -> shares(work, goal)).stream()
+                .flatMap(work -> work.salinity().filter(goal -> SharedSalinities.isShared(work, goal)).stream()
                         .flatMap(goal -> changed(work).stream()
                                 .map(needed -> new SharedSalinities.Wanted(
                                         goal.salinity(), needed.litres().doubleValue()))))
                 .toList());
     }
 
-    private static boolean mixesThere(SystemWork work) {
+    static boolean mixesThere(SystemWork work) {
         return work.site().ownRoDi() && (work.site().mixingBarrel() || work.mixedOnSite());
     }
 
+    /** Conditioned tap water, RO/DI water, or both, as the hardness asks for. */
+    private void bringFreshForChange(SystemWork work, Needed needed, TaskView task) {
+        FreshChange change = FreshChange.of(work, needed.litres());
+        List<LoadText> making = change.making(work);
+        making.forEach(how -> tell(work, how));
+        if (change.tap().signum() > 0) {
+            bringConditioner(work, new Needed(change.tap(), needed.workings()), task);
+        }
+        if (change.purified().signum() > 0) {
+            bringPurified(work, new Needed(change.purified(), needed.workings()), task);
+        }
+        String said = work.site().name();
+        if (change.tapUnknown()) {
+            notes.add(LoadText.of("loads.note.tap-unknown", work.system().name(), said));
+        }
+        if (change.salts().isPresent()
+                || change.tap().signum() > 0 && change.purified().signum() > 0) {
+            making.forEach(how ->
+                    notes.add(LoadText.of("loads.note.water", work.system().name(), said, how)));
+        }
+    }
+
     private void bringFresh(SystemWork work, Needed needed, TaskView task) {
-        SiteView site = work.site();
-        if (site.ownRoDi()) {
+        boolean tap = work.site().ownTap()
+                && !work.site().ownRoDi()
+                && !work.system().kind().isSalt()
+                && work.system().kind() != SystemKind.SUPPLY;
+        if (tap) {
+            bringConditioner(work, needed, task);
+        } else {
+            bringPurified(work, needed, task);
+        }
+    }
+
+    private void bringConditioner(SystemWork work, Needed needed, TaskView task) {
+        BigDecimal millilitres =
+                needed.litres().multiply(CONDITIONER_ML_PER_LITRE).setScale(0, RoundingMode.CEILING);
+        Pile pile = pile(conditioner, CONDITIONER_KEY, work);
+        new Needed(millilitres, needed.workings()).addTo(pile, work, use(CONDITIONER_KEY, work, millilitres, task));
+        pile.add(work, BigDecimal.ZERO, LoadText.of("loads.work.conditioner", CONDITIONER_ML_PER_LITRE));
+    }
+
+    private void bringPurified(SystemWork work, Needed needed, TaskView task) {
+        if (work.site().ownRoDi()) {
             notes.add(LoadText.of(
                     "loads.note.own-ro-di",
                     work.system().name(),
-                    site.name(),
+                    work.site().name(),
                     Volume.ofLitres(needed.litres().doubleValue())));
-        } else if (site.ownTap()
-                && !work.system().kind().isSalt()
-                && work.system().kind() != SystemKind.SUPPLY) {
-            BigDecimal millilitres =
-                    needed.litres().multiply(CONDITIONER_ML_PER_LITRE).setScale(0, RoundingMode.CEILING);
-            Pile pile = pile(conditioner, CONDITIONER_KEY, work);
-            new Needed(millilitres, needed.workings()).addTo(pile, work, use(CONDITIONER_KEY, work, millilitres, task));
-            pile.add(work, BigDecimal.ZERO, LoadText.of("loads.work.conditioner", CONDITIONER_ML_PER_LITRE));
         } else {
             needed.addTo(pile(freshWater, RO_DI_KEY, work), work, use(RO_DI_KEY, work, needed.litres(), task));
         }

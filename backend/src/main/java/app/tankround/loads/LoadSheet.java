@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import app.tankround.rounds.RoundView;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Mass;
 import app.tankround.units.Volume;
 import java.util.Arrays;
@@ -19,6 +20,7 @@ import java.util.stream.Stream;
  * @param socks per size, smallest first
  * @param legs from the depot to the first stop, and on from each
  * @param room the most that its drums take on the way, by what they hold
+ * @param waters how the water for a change of a system is made up there, and how warm it may be
  * @param lighter whether something is done otherwise at its stops so that the van has less to carry
  */
 public record LoadSheet(
@@ -29,6 +31,7 @@ public record LoadSheet(
         List<SockCheck> socks,
         List<Leg> legs,
         Volume room,
+        Map<WaterSystemId, List<LoadText>> waters,
         boolean lighter) {
 
     /**
@@ -44,6 +47,7 @@ public record LoadSheet(
         notes = List.copyOf(notes);
         socks = List.copyOf(socks);
         legs = List.copyOf(legs);
+        waters = Map.copyOf(waters);
     }
 
     /** Everything that is lifted into the van today. */

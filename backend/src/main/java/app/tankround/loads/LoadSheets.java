@@ -11,6 +11,8 @@ import app.tankround.accounts.WaterContainerView;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
+import app.tankround.clients.TapWater;
+import app.tankround.clients.TapWaterView;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
 import app.tankround.plans.CorrectivePlans;
@@ -97,6 +99,7 @@ public class LoadSheets implements StopDemand {
     private final DoseRules doses;
     private final ContainerRegister containers;
     private final SaltYields yields;
+    private final TapWater tapWater;
 
     LoadSheets(
             RoundService rounds,
@@ -117,7 +120,8 @@ public class LoadSheets implements StopDemand {
             LoadTermsStore terms,
             DoseRules doses,
             ContainerRegister containers,
-            SaltYields yields) {
+            SaltYields yields,
+            TapWater tapWater) {
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.plans = plans;
@@ -137,6 +141,7 @@ public class LoadSheets implements StopDemand {
         this.doses = doses;
         this.containers = containers;
         this.yields = yields;
+        this.tapWater = tapWater;
     }
 
     /** @throws app.tankround.web.NotFound if there is no such round */
@@ -208,7 +213,16 @@ public class LoadSheets implements StopDemand {
                 notes.add(LoadText.of("loads.note.no-room", needed, room));
             }
         });
-        return new LoadSheet(round, needs.lines(), needs.mixes(), notes, socks, legs, needed, known.isLighter(round));
+        return new LoadSheet(
+                round,
+                needs.lines(),
+                needs.mixes(),
+                notes,
+                socks,
+                legs,
+                needed,
+                needs.waters(),
+                known.isLighter(round));
     }
 
     private static List<LoadSheet.Leg> legs(RoundView round, List<SystemWork> works, List<LoadLine> lines) {
@@ -324,7 +338,8 @@ public class LoadSheets implements StopDemand {
                 LoadRules.of(round.van(), register.saltYield(), weights, works, kit, known.levels(), free);
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
-        return new LoadRules.Needs(needs.lines(), needs.mixes(), notes, needs.planned(), needs.fromPool());
+        return new LoadRules.Needs(
+                needs.lines(), needs.mixes(), notes, needs.planned(), needs.fromPool(), needs.waters());
     }
 
     @Override
@@ -431,6 +446,7 @@ public class LoadSheets implements StopDemand {
                 systems.find(ids),
                 sites.find(stops.stream().map(StopView::siteId).collect(Collectors.toSet())),
                 systems.targets(ids),
+                tapWater.latest(stops.stream().map(StopView::siteId).collect(Collectors.toSet())),
                 presets.all().stream().collect(Collectors.toMap(TargetPresetView::kind, TargetPresetView::targets)),
                 systems.withGlass(ids),
                 plans.newWaterSalinities(visits.keySet()),
@@ -474,6 +490,7 @@ public class LoadSheets implements StopDemand {
      * What is known of the systems of rounds and of the visits to them.
      *
      * @param levels how sure the loads are to be enough
+     * @param taps how hard the tap water at the sites is
      * @param usual targets by kind of system
      * @param withGlass systems of which a tank is of glass
      * @param ofPlans the salinity that new water is mixed to where a plan moves the tank's, so that it is not the target
@@ -487,6 +504,7 @@ public class LoadSheets implements StopDemand {
             Map<WaterSystemId, WaterSystemView> systems,
             Map<SiteId, SiteView> sites,
             Map<WaterSystemId, Map<Quantity, TargetView>> targets,
+            Map<SiteId, TapWaterView> taps,
             Map<SystemKind, List<TargetView>> usual,
             Set<WaterSystemId> withGlass,
             Map<PlannedVisitId, Double> ofPlans,
@@ -524,12 +542,21 @@ public class LoadSheets implements StopDemand {
                     site(stop),
                     system,
                     system.kind().isSalt() ? Optional.of(goal(system, here)) : Optional.empty(),
+                    suits(system, stop.siteId()),
                     withGlass.contains(system.id()),
                     Objects.requireNonNull(days.get(DueVisits.Together.of(id, day, here))),
                     here.stream().anyMatch(visit -> mixedOnSite.contains(visit.id()) || lighter.mixes(visit.id())),
                     SystemWork.ofVisits(here.stream()
                             .map(visit -> lighter.of(visit, systems))
                             .toList()));
+        }
+
+        private SuitableWater suits(WaterSystemView system, SiteId site) {
+            Map<Quantity, TargetView> own = targets.getOrDefault(system.id(), Map.of());
+            return SuitableWater.of(
+                    Optional.ofNullable(own.get(Quantity.HARDNESS)),
+                    Optional.ofNullable(own.get(Quantity.TEMPERATURE)),
+                    Optional.ofNullable(taps.get(site)).map(TapWaterView::asFormula));
         }
 
         private SalinityGoal goal(WaterSystemView system, List<PlannedVisitView> here) {

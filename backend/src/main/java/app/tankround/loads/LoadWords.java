@@ -1,9 +1,11 @@
 package app.tankround.loads;
 
 import app.tankround.accounts.BusinessSettings;
+import app.tankround.units.Hardness;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
+import app.tankround.units.Temperature;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.web.MassText;
@@ -48,6 +50,8 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
             case Mass mass -> mass(mass);
             case Volume volume -> volume(volume);
             case Salinity salinity -> number(salinity.practical(), 1);
+            case Temperature temperature -> temperature(temperature);
+            case Hardness hardness -> hardness(hardness);
             case BigDecimal number -> number(number);
             case Quantity quantity -> word("quantity." + quantity);
             case LoadUnit unit -> unit(unit, 2);
@@ -201,6 +205,18 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
 
     String volume(Volume volume) {
         return new VolumeText(locale, units).of(volume);
+    }
+
+    private String temperature(Temperature temperature) {
+        return units == UnitSystem.US_CUSTOMARY
+                ? number(temperature.inFahrenheit(), 0) + "\u00a0°F"
+                : number(temperature.celsius(), 1) + "\u00a0°C";
+    }
+
+    private String hardness(Hardness hardness) {
+        return units == UnitSystem.US_CUSTOMARY
+                ? word("loads.hardness.customary", number(hardness.inMilligramsPerLitreCalciumCarbonate(), 0))
+                : word("loads.hardness.metric", number(hardness.inDgh(), 1));
     }
 
     String litres(BigDecimal litres) {

@@ -5,6 +5,8 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.TreeMap;
 
 /**
@@ -20,12 +22,12 @@ final class SharedSalinities {
     private static final double ROUNDING = 1e-9;
 
     private final Map<Double, Salinity> shared = new HashMap<>();
+    private final Map<Double, Double> litres = new TreeMap<>();
 
     /** One that is wanted, and how much of it. */
     record Wanted(Salinity salinity, double litres) {}
 
     SharedSalinities(List<Wanted> wanted) {
-        Map<Double, Double> litres = new TreeMap<>();
         wanted.forEach(one -> litres.merge(one.salinity().practical(), one.litres(), Double::sum));
         List<Double> most = litres.keySet().stream()
                 .sorted(Comparator.comparing(
@@ -43,8 +45,27 @@ final class SharedSalinities {
         }
     }
 
+    static boolean isShared(SystemWork work, SalinityGoal goal) {
+        return !work.sick() && !goal.exact();
+    }
+
+    /** What is mixed for a system. */
+    Salinity of(SystemWork work, SalinityGoal goal) {
+        return isShared(work, goal) ? of(goal.salinity()) : goal.salinity();
+    }
+
     /** What is mixed for a target. */
     Salinity of(Salinity wanted) {
         return shared.getOrDefault(wanted.practical(), wanted);
+    }
+
+    /** That of which most is mixed, the saltier of two that are equal; empty where systems share none. */
+    Optional<Salinity> main() {
+        Map<Double, Double> mixed = new TreeMap<>();
+        litres.forEach((wanted, amount) ->
+                mixed.merge(Objects.requireNonNull(shared.get(wanted)).practical(), amount, Double::sum));
+        return mixed.entrySet().stream()
+                .max(Map.Entry.<Double, Double>comparingByValue().thenComparing(Map.Entry.comparingByKey()))
+                .map(most -> Salinity.ofPractical(most.getKey()));
     }
 }

@@ -18,6 +18,7 @@ import java.util.Optional;
  *
  * @param position of the stop
  * @param salinity what its salt water is mixed to; empty for fresh water
+ * @param suits what water for a change has to be like beside that
  * @param hasGlass whether any of its tanks is, or may be, glass
  * @param daysSinceVisit days of evaporation to make up for, not negative
  * @param mixedOnSite whether its salt water is mixed at the site in drums that go along
@@ -28,6 +29,7 @@ record SystemWork(
         SiteView site,
         WaterSystemView system,
         Optional<SalinityGoal> salinity,
+        SuitableWater suits,
         boolean hasGlass,
         long daysSinceVisit,
         boolean mixedOnSite,
@@ -35,6 +37,13 @@ record SystemWork(
 
     SystemWork {
         tasks = List.copyOf(tasks);
+    }
+
+    SystemWork and(TaskView more) {
+        List<TaskView> all = new ArrayList<>(tasks);
+        all.add(more);
+        return new SystemWork(
+                position, site, system, salinity, suits, hasGlass, daysSinceVisit, mixedOnSite, dosesTogether(all));
     }
 
     boolean sick() {

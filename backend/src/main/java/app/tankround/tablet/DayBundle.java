@@ -920,6 +920,7 @@ public class DayBundle {
             volume.ifPresent(words -> json.put("volume", words));
             if (task.kind() == TaskKind.WATER_CHANGE) {
                 agreedLitres(task, due).ifPresent(agreed -> json.put("litres", agreed.litres()));
+                json.put("water", water(due));
             }
             json.put(
                     "words",
@@ -929,6 +930,15 @@ public class DayBundle {
                             .map(words -> text("tablet.task.WATER_CHANGE.volume", words))
                             .orElseGet(() -> taskWords(task)));
             return json;
+        }
+
+        /** How its water is made up, as the sheet of its round says. */
+        private List<String> water(PlannedVisitView due) {
+            return roundsOfDay.stream()
+                    .filter(round -> round.stops().stream()
+                            .anyMatch(stop -> stop.plannedVisits().contains(due.id())))
+                    .flatMap(round -> loads.water(sheet(round), due.waterSystemId(), locale).stream())
+                    .toList();
         }
 
         /** What is to be changed, in the unit that it is written down in. */

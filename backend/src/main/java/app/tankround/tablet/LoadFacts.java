@@ -5,6 +5,7 @@ import app.tankround.loads.LoadPages;
 import app.tankround.loads.LoadSheet;
 import app.tankround.loads.LoadSheets;
 import app.tankround.rounds.RoundView;
+import app.tankround.tanks.WaterSystemId;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -26,6 +27,11 @@ class LoadFacts {
 
     LoadSheet sheet(RoundView round) {
         return sheets.loadSheet(round);
+    }
+
+    /** How the water for a change of a system is made up there. */
+    List<String> water(LoadSheet sheet, WaterSystemId system, Locale locale) {
+        return pages.water(sheet, system, locale);
     }
 
     Map<String, Object> of(LoadSheet sheet, Locale locale) {

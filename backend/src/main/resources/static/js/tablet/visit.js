@@ -624,7 +624,7 @@ function work(page, system, due) {
         tick();
       }
     });
-    const notes = [...(glass ? [words("acrylic")] : []), ...(task.besides ? [task.besides] : [])];
+    const notes = [...(glass ? [words("acrylic")] : []), ...(task.besides ? [task.besides] : []), ...(task.water ?? [])];
     return h(
       "li",
       {},

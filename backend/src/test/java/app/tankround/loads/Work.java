@@ -120,6 +120,7 @@ record Work(
                         true,
                         1),
                 kind.isSalt() ? Optional.of(new SalinityGoal(Salinity.ofPractical(salinity), false)) : Optional.empty(),
+                SuitableWater.ANY,
                 glass,
                 days,
                 false,

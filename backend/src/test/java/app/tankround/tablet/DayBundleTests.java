@@ -112,6 +112,13 @@ class DayBundleTests {
         assertThat(temperature.path("drawn").path("band").asString()).startsWith("M0 ");
     }
 
+    /** A tenth of the water of a tank kept at 25 °C: half a degree a day lets it be 5 K off, and nothing goes in over 4 K off. */
+    @Test
+    void tellsHowWarmTheNewWaterMayBe() {
+        assertThat(day(VisitFixture.TODAY).findValues("water").toString())
+                .contains("Between 21\u00a0°C and 29\u00a0°C when it goes in");
+    }
+
     @Test
     void tellsWhatIsInTheVanAsItWasLoaded() {
         JsonNode load = round().path("load");

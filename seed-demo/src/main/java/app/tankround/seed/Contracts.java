@@ -16,6 +16,8 @@ import app.tankround.clients.SiteSafetyDetails;
 import app.tankround.clients.SiteSafetyService;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
+import app.tankround.clients.TapWater;
+import app.tankround.clients.TapWaterView;
 import app.tankround.persistence.Uuids;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.NewAgreement;
@@ -43,8 +45,10 @@ import app.tankround.units.Quantity;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -68,9 +72,13 @@ class Contracts {
     private final ClientService clients;
     private final SiteService sites;
     private final SiteSafetyService safety;
+    private final TapWater tapWater;
     private final WaterSystems systems;
     private final TargetPresets presets;
     private static final int UNPLACED = 29;
+    private static final int UNMEASURED_TAP = 7;
+    private static final int SOFTEST_TAP_DGH = 5;
+    private static final int HARDEST_TAP_DGH = 10;
 
     private final Agreements agreements;
     private final DemoClock clock;
@@ -79,6 +87,7 @@ class Contracts {
             ClientService clients,
             SiteService sites,
             SiteSafetyService safety,
+            TapWater tapWater,
             WaterSystems systems,
             TargetPresets presets,
             Agreements agreements,
@@ -86,6 +95,7 @@ class Contracts {
         this.clients = clients;
         this.sites = sites;
         this.safety = safety;
+        this.tapWater = tapWater;
         this.systems = systems;
         this.presets = presets;
         this.agreements = agreements;
@@ -172,6 +182,20 @@ class Contracts {
                         site.ownRoDi(),
                         site.mixingBarrel())));
         agreeOnSafety(site, place);
+        measureTap(site, place, random);
+    }
+
+    /** Water from the reservoir behind the town, a little different in each street; every seventh nobody has measured. */
+    private void measureTap(PlannedSite site, SiteId id, SplittableRandom random) {
+        if (site.number() % UNMEASURED_TAP != 0) {
+            tapWater.write(
+                    UUID.nameUUIDFromBytes(("tap " + site.siteCode()).getBytes(StandardCharsets.UTF_8)),
+                    new TapWaterView(
+                            id,
+                            LocalDate.ofInstant(clock.instant(), ZoneOffset.UTC),
+                            BigDecimal.valueOf(random.nextInt(SOFTEST_TAP_DGH, HARDEST_TAP_DGH)),
+                            MeasurementUnit.DEGREE_GENERAL_HARDNESS));
+        }
     }
 
     /** What is agreed with a few that keeps people from harm; nobody has asked the others yet. */

@@ -9,6 +9,7 @@ import app.tankround.clients.SiteNeedsService;
 import app.tankround.clients.SiteSafetyService;
 import app.tankround.clients.SiteService;
 import app.tankround.clients.SiteView;
+import app.tankround.clients.TapWater;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FormReader;
 import app.tankround.web.SentForm;
@@ -36,6 +37,7 @@ class SiteController {
     private final SiteSections sections;
     private final SiteSafetyService safety;
     private final SiteNeedsService needs;
+    private final TapWater tapWater;
     private final Clock clock;
 
     SiteController(
@@ -44,12 +46,14 @@ class SiteController {
             SiteSections sections,
             SiteSafetyService safety,
             SiteNeedsService needs,
+            TapWater tapWater,
             Clock clock) {
         this.clients = clients;
         this.sites = sites;
         this.sections = sections;
         this.safety = safety;
         this.needs = needs;
+        this.tapWater = tapWater;
         this.clock = clock;
     }
 
@@ -59,6 +63,7 @@ class SiteController {
         model.addAttribute("place", sections.of(site));
         model.addAttribute("safety", safety.of(site.id()));
         model.addAttribute("needs", needs.of(site.id()));
+        tapWater.latest(site.id()).ifPresent(tap -> model.addAttribute("tap", tap));
         return "clients/site";
     }
 
