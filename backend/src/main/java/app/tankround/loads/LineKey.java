@@ -12,6 +12,7 @@ import java.util.regex.Pattern;
 record LineKey(String kind, String name, String unit) {
 
     static final String SOCK = "sock";
+    static final String SINGLE_WORK = "work";
     static final String MEDIA = "media";
     static final String DOSE = "dose";
 

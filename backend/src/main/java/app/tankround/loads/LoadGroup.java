@@ -14,6 +14,8 @@ public enum LoadGroup {
     DOSES,
     TEST_KITS,
     INSTRUMENTS,
+    /** What work beside the agreed visits takes: a part, a bag, whatever its reason names. */
+    SINGLE_WORK,
     /** Blades and pads; they ride along every day and belong to the van's fixed load. */
     TOOLS;
 

@@ -4,6 +4,7 @@ import app.tankround.units.Mass;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 
@@ -36,6 +37,10 @@ public record LoadLine(
         List<StopShare> stops,
         Optional<Assurance> assurance,
         Optional<LoadedContainer> container) {
+
+    /** By how it is lifted, what is for one sick system after what is shared. */
+    static final Comparator<LoadLine> ORDER =
+            Comparator.comparing(LoadLine::group).thenComparing(LoadLine::apart);
 
     private static final double ROUNDING = 1e-9;
 

@@ -277,6 +277,9 @@ public record LoadPage(
         if (key.startsWith(LoadRules.CONTAINER_KEY)) {
             return words.word("loads.change.container", line.name());
         }
+        if (line.kind().equals(LineKey.SINGLE_WORK)) {
+            return words.word("loads.change.single-work");
+        }
         if (line.kind().equals(LineKey.SOCK)) {
             return words.word(
                     "loads.change.socks", words.say(LoadText.of("loads.item.socks", Integer.valueOf(line.name()))));
@@ -343,7 +346,7 @@ public record LoadPage(
                         ? words.word("loads.remark.numbered")
                         : each.map(mass -> words.word("loads.remark.drums", words.mass(mass)))
                                 .orElse("");
-            case DRY_SALT, SOCKS, TOOLS, WASTE_CONTAINERS -> words.word("loads.remark." + group);
+            case DRY_SALT, SOCKS, SINGLE_WORK, TOOLS, WASTE_CONTAINERS -> words.word("loads.remark." + group);
             case EMPTY_DRUMS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS -> "";
         };
     }

@@ -201,7 +201,7 @@ final class LoadRules {
         rules.countedLines(works);
         rules.lines.addAll(instruments.lines());
         rules.toolLines(works);
-        rules.lines.sort(Comparator.comparing(LoadLine::group).thenComparing(LoadLine::apart));
+        rules.lines.sort(LoadLine.ORDER);
         return new Needs(rules.lines, rules.mixes, rules.notes, rules.planned, rules.fromPool, rules.waters);
     }
 

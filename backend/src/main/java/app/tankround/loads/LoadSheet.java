@@ -135,8 +135,16 @@ public record LoadSheet(
         return switch (group) {
             case SALT_WATER -> MassShare.Kind.SALT_WATER;
             case RO_DI_WATER -> MassShare.Kind.RO_DI_WATER;
-            case EMPTY_DRUMS, WASTE_CONTAINERS, DRY_SALT, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, TOOLS ->
-                MassShare.Kind.REST;
+            case EMPTY_DRUMS,
+                    WASTE_CONTAINERS,
+                    DRY_SALT,
+                    SOCKS,
+                    MEDIA,
+                    DOSES,
+                    TEST_KITS,
+                    INSTRUMENTS,
+                    SINGLE_WORK,
+                    TOOLS -> MassShare.Kind.REST;
         };
     }
 

@@ -34,6 +34,9 @@ import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskUses;
+import app.tankround.schedule.TaskView;
+import app.tankround.schedule.WorkProposal;
+import app.tankround.schedule.WorkProposals;
 import app.tankround.socks.SockTasks;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.SaltYields;
@@ -100,6 +103,7 @@ public class LoadSheets implements StopDemand {
     private final ContainerRegister containers;
     private final SaltYields yields;
     private final TapWater tapWater;
+    private final WorkProposals proposals;
 
     LoadSheets(
             RoundService rounds,
@@ -121,7 +125,8 @@ public class LoadSheets implements StopDemand {
             DoseRules doses,
             ContainerRegister containers,
             SaltYields yields,
-            TapWater tapWater) {
+            TapWater tapWater,
+            WorkProposals proposals) {
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.plans = plans;
@@ -142,6 +147,7 @@ public class LoadSheets implements StopDemand {
         this.containers = containers;
         this.yields = yields;
         this.tapWater = tapWater;
+        this.proposals = proposals;
     }
 
     /** @throws app.tankround.web.NotFound if there is no such round */
@@ -339,7 +345,14 @@ public class LoadSheets implements StopDemand {
         List<LoadText> notes = new ArrayList<>(kit.notes());
         notes.addAll(needs.notes());
         return new LoadRules.Needs(
-                needs.lines(), needs.mixes(), notes, needs.planned(), needs.fromPool(), needs.waters());
+                Stream.concat(needs.lines().stream(), known.singleWork(round))
+                        .sorted(LoadLine.ORDER)
+                        .toList(),
+                needs.mixes(),
+                notes,
+                needs.planned(),
+                needs.fromPool(),
+                needs.waters());
     }
 
     @Override
@@ -450,6 +463,9 @@ public class LoadSheets implements StopDemand {
                 presets.all().stream().collect(Collectors.toMap(TargetPresetView::kind, TargetPresetView::targets)),
                 systems.withGlass(ids),
                 plans.newWaterSalinities(visits.keySet()),
+                proposals.addedTo(visits.keySet()).stream()
+                        .filter(added -> added.work().isPresent())
+                        .collect(Collectors.groupingBy(WorkProposals.Added::visit)),
                 mixedOnSite.among(visits.keySet()),
                 movedChanges.offVisits(visits.keySet()).keySet(),
                 lighter,
@@ -494,6 +510,7 @@ public class LoadSheets implements StopDemand {
      * @param usual targets by kind of system
      * @param withGlass systems of which a tank is of glass
      * @param ofPlans the salinity that new water is mixed to where a plan moves the tank's, so that it is not the target
+     * @param proposed work beside the agreed visits that goes with them
      * @param mixedOnSite visits whose salt water is mixed at the site
      * @param changingLess visits that leave a part of their change to the next
      * @param days of evaporation to make up for
@@ -508,6 +525,7 @@ public class LoadSheets implements StopDemand {
             Map<SystemKind, List<TargetView>> usual,
             Set<WaterSystemId> withGlass,
             Map<PlannedVisitId, Double> ofPlans,
+            Map<PlannedVisitId, List<WorkProposals.Added>> proposed,
             Set<PlannedVisitId> mixedOnSite,
             Set<PlannedVisitId> changingLess,
             Lighter lighter,
@@ -525,6 +543,36 @@ public class LoadSheets implements StopDemand {
             return round.stops().stream()
                     .flatMap(stop -> stop.plannedVisits().stream())
                     .anyMatch(visit -> mixedOnSite.contains(visit) || changingLess.contains(visit));
+        }
+
+        private Stream<WorkProposal> proposed(PlannedVisitView visit) {
+            return proposed.getOrDefault(visit.id(), List.of()).stream().flatMap(added -> added.work().stream());
+        }
+
+        /** What is read again takes its kit or instrument; all other work takes what its reason names. */
+        Stream<LoadLine> singleWork(RoundView round) {
+            return round.stops().stream()
+                    .flatMap(stop -> stop.plannedVisits().stream()
+                            .flatMap(id -> Optional.ofNullable(visits.get(id)).stream())
+                            .flatMap(visit -> proposed(visit)
+                                    .filter(work -> work.measures().isEmpty())
+                                    .map(work -> singleWork(work, visit, stop))));
+        }
+
+        private LoadLine singleWork(WorkProposal work, PlannedVisitView visit, StopView stop) {
+            WaterSystemView system = Objects.requireNonNull(systems.get(visit.waterSystemId()));
+            return new LoadLine(
+                    LineKey.SINGLE_WORK + ":" + work.id(),
+                    LoadGroup.SINGLE_WORK,
+                    system.infectionClass().isSick() ? Optional.of(system.name()) : Optional.empty(),
+                    BigDecimal.ONE,
+                    LoadUnit.PIECE,
+                    LoadText.of("loads.item.single-work", work.reason()),
+                    Optional.empty(),
+                    Mass.ofKilograms(0),
+                    false,
+                    List.of(LoadText.of("loads.work.single-work", system.name())),
+                    List.of(share(stop)));
         }
 
         List<SystemWork> works(RoundView round) {
@@ -546,9 +594,17 @@ public class LoadSheets implements StopDemand {
                     withGlass.contains(system.id()),
                     Objects.requireNonNull(days.get(DueVisits.Together.of(id, day, here))),
                     here.stream().anyMatch(visit -> mixedOnSite.contains(visit.id()) || lighter.mixes(visit.id())),
-                    SystemWork.ofVisits(here.stream()
-                            .map(visit -> lighter.of(visit, systems))
-                            .toList()));
+                    Stream.concat(
+                                    SystemWork.ofVisits(here.stream()
+                                                    .map(visit -> lighter.of(visit, systems))
+                                                    .toList())
+                                            .stream(),
+                                    here.stream()
+                                            .flatMap(this::proposed)
+                                            .flatMap(proposal -> proposal.measures().stream())
+                                            .map(TaskView::test))
+                            .distinct()
+                            .toList());
         }
 
         private SuitableWater suits(WaterSystemView system, SiteId site) {

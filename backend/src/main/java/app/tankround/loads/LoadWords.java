@@ -80,7 +80,7 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
             case PIECE ->
                 switch (line.group()) {
                     case SOCKS -> word("loads.unit.socks", count);
-                    case INSTRUMENTS, TOOLS -> "";
+                    case INSTRUMENTS, SINGLE_WORK, TOOLS -> "";
                     default -> unit(line.unit(), count);
                 };
             default -> unit(line.unit(), count);
@@ -175,7 +175,7 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
             case SET -> who;
             case PIECE ->
                 switch (line.group()) {
-                    case TOOLS, INSTRUMENTS -> who;
+                    case TOOLS, INSTRUMENTS, SINGLE_WORK -> who;
                     default -> who + " " + number(stop.amount());
                 };
             case KILOGRAM, GRAM, LITRE, MILLILITRE ->

@@ -76,7 +76,7 @@ record Stowage(Place place, List<LoadLine> lines) {
             case SALT_WATER, RO_DI_WATER, EMPTY_DRUMS, DRY_SALT -> Place.FLOOR;
             case WASTE_CONTAINERS -> Place.REAR_DOOR;
             case DOSES -> bottle(line.key().toLowerCase(Locale.ROOT));
-            case SOCKS, MEDIA -> Place.SHELF;
+            case SOCKS, MEDIA, SINGLE_WORK -> Place.SHELF;
             case TEST_KITS, INSTRUMENTS, TOOLS -> Place.DRY;
         };
     }

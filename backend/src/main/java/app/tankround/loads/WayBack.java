@@ -116,7 +116,7 @@ final class WayBack {
                                 .kilograms()
                         * line.amount().doubleValue());
             case DRY_SALT, DOSES -> Mass.ofKilograms(0);
-            case EMPTY_DRUMS, WASTE_CONTAINERS, SOCKS, MEDIA, TEST_KITS, INSTRUMENTS, TOOLS -> line.mass();
+            case EMPTY_DRUMS, WASTE_CONTAINERS, SOCKS, MEDIA, TEST_KITS, INSTRUMENTS, SINGLE_WORK, TOOLS -> line.mass();
         };
     }
 

@@ -1,6 +1,7 @@
 package app.tankround.schedule;
 
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.TextInput;
 import java.nio.charset.StandardCharsets;
@@ -16,6 +17,7 @@ import java.util.UUID;
  * @param earliest the first day on which it can be done
  * @param latest the last one
  * @param minutes how long it takes at the site, 0 to 480; they count for the visit that it goes with
+ * @param measures what is measured for it, so that what that takes goes along
  * @param page where to see what it comes from; empty exactly where a person proposed it
  */
 public record WorkProposal(
@@ -26,6 +28,7 @@ public record WorkProposal(
         LocalDate earliest,
         LocalDate latest,
         int minutes,
+        Optional<Quantity> measures,
         Optional<String> page) {
 
     /** Where work comes from that nobody agreed on beforehand. */
@@ -91,6 +94,11 @@ public record WorkProposal(
                 earliest,
                 latest,
                 minutes,
+                Optional.empty(),
                 Optional.of(page));
+    }
+
+    public WorkProposal measuring(Quantity quantity) {
+        return new WorkProposal(id, system, source, reason, earliest, latest, minutes, Optional.of(quantity), page);
     }
 }

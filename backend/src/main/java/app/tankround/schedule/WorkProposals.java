@@ -6,6 +6,7 @@ import app.tankround.persistence.RecordLock;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import java.math.BigDecimal;
@@ -15,6 +16,7 @@ import java.sql.Types;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -59,6 +61,19 @@ public class WorkProposals {
      * @param visit the due visit that it goes with, with its day; empty while it is unplaced
      */
     public record Open(WorkProposal proposal, Optional<PlannedVisitId> visit, Optional<LocalDate> visitOn) {}
+
+    /**
+     * Tasks of a visit beside the agreed ones.
+     *
+     * @param proposer who added them, such as a proposal or a plan
+     * @param work what the proposal says; empty where it was none
+     */
+    public record Added(PlannedVisitId visit, UUID proposer, List<TaskView> tasks, Optional<WorkProposal> work) {
+
+        public Added {
+            tasks = List.copyOf(tasks);
+        }
+    }
 
     /** What another module added to a due visit, such as the step of a plan. */
     public record Beside(PlannedVisitId visit, WaterSystemId system, LocalDate dueOn, List<TaskView> tasks) {
@@ -181,8 +196,8 @@ public class WorkProposals {
     private boolean add(WorkProposal asked) {
         int added = jdbc.sql("""
                         insert into work_proposal (
-                            id, water_system_id, source, reason, earliest, latest, minutes, page, proposed_at)
-                        values (:id, :system, :source, :reason, :earliest, :latest, :minutes, :page, :at)
+                            id, water_system_id, source, reason, earliest, latest, minutes, quantity, page, proposed_at)
+                        values (:id, :system, :source, :reason, :earliest, :latest, :minutes, :quantity, :page, :at)
                         on conflict (id) do nothing
                         """)
                 .param("id", asked.id())
@@ -192,6 +207,7 @@ public class WorkProposals {
                 .param("earliest", asked.earliest())
                 .param("latest", asked.latest())
                 .param("minutes", asked.minutes())
+                .param("quantity", asked.measures().map(Quantity::name).orElse(null), Types.VARCHAR)
                 .param("page", asked.page().orElse(null), Types.VARCHAR)
                 .param("at", clock.instant().atOffset(ZoneOffset.UTC))
                 .update();
@@ -205,7 +221,7 @@ public class WorkProposals {
         jdbc.sql("""
                         update work_proposal
                         set water_system_id = :system, source = :source, reason = :reason, earliest = :earliest,
-                            latest = :latest, minutes = :minutes, page = :page
+                            latest = :latest, minutes = :minutes, quantity = :quantity, page = :page
                         where id = :id
                         """)
                 .param("id", wanted.id())
@@ -215,6 +231,7 @@ public class WorkProposals {
                 .param("earliest", wanted.earliest())
                 .param("latest", wanted.latest())
                 .param("minutes", wanted.minutes())
+                .param("quantity", wanted.measures().map(Quantity::name).orElse(null), Types.VARCHAR)
                 .param("page", wanted.page().orElseThrow())
                 .update();
     }
@@ -365,6 +382,25 @@ public class WorkProposals {
                 .list();
     }
 
+    /** What was added to these visits, in the order of their tasks. */
+    @Transactional(readOnly = true)
+    public List<Added> addedTo(Collection<PlannedVisitId> visits) {
+        return jdbc.sql("""
+                        select t.planned_visit_id as visit_id, t.proposer, t.tasks::text as tasks, p.*
+                        from proposed_task t
+                        left join work_proposal p on p.id = t.proposer
+                        where t.planned_visit_id = any(:visits)
+                        order by t.proposer
+                        """)
+                .param("visits", visits.stream().map(PlannedVisitId::value).toArray(UUID[]::new))
+                .query((row, number) -> new Added(
+                        PlannedVisitId.of(row.getObject("visit_id", UUID.class)),
+                        row.getObject("proposer", UUID.class),
+                        json.readValue(row.getString("tasks"), TASKS),
+                        row.getObject("id") == null ? Optional.empty() : Optional.of(proposal(row))))
+                .list();
+    }
+
     /** What other modules added to visits that are due, by day. */
     @Transactional(readOnly = true)
     public List<Beside> besideVisits() {
@@ -403,6 +439,7 @@ public class WorkProposals {
                 row.getObject("earliest", LocalDate.class),
                 row.getObject("latest", LocalDate.class),
                 row.getInt("minutes"),
+                Optional.ofNullable(row.getString("quantity")).map(Quantity::valueOf),
                 Optional.ofNullable(row.getString("page")));
     }
 }

@@ -129,13 +129,14 @@ class RetestWork implements WorkSource {
         Locale locale = settings.locale();
         LocalDate first = LocalDate.ofInstant(since, settings.zone());
         return WorkProposal.of(
-                "retest " + system + " " + quantity,
-                page,
-                system,
-                Source.RETEST,
-                messages.getMessage(code, new Object[] {words.quantity(quantity, locale), instrument}, locale),
-                first,
-                first.plusDays(deadly ? DAYS_IF_DEADLY : DAYS),
-                MINUTES);
+                        "retest " + system + " " + quantity,
+                        page,
+                        system,
+                        Source.RETEST,
+                        messages.getMessage(code, new Object[] {words.quantity(quantity, locale), instrument}, locale),
+                        first,
+                        first.plusDays(deadly ? DAYS_IF_DEADLY : DAYS),
+                        MINUTES)
+                .measuring(quantity);
     }
 }

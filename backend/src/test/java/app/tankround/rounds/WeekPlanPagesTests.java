@@ -114,6 +114,7 @@ class WeekPlanPagesTests {
                 WEDNESDAY,
                 WEDNESDAY.plusDays(7),
                 15,
+                Optional.empty(),
                 Optional.empty()));
         assertThat(text(get("/week-plans"))).contains("What the next eight weeks need", "It fits");
         MvcTestResult begun =

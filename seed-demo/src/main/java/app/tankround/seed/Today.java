@@ -221,6 +221,7 @@ class Today {
                 day,
                 day.plusDays(9),
                 15,
+                Optional.empty(),
                 Optional.empty()));
         proposals.propose(new WorkProposal(
                 Uuids.next(DemoDays.at(day, PACKED)),
@@ -230,6 +231,7 @@ class Today {
                 day,
                 day.plusDays(1),
                 10,
+                Optional.of(Quantity.NITRATE),
                 Optional.empty()));
         proposals.gather();
     }

@@ -15,6 +15,7 @@ import app.tankround.schedule.WorkProposals;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.Quantity;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
@@ -55,6 +56,7 @@ class ProposalController {
             String id,
             @Nullable String waterSystem,
             @Nullable String source,
+            @Nullable String quantity,
             @Nullable String reason,
             @Nullable String earliest,
             @Nullable String latest,
@@ -143,6 +145,7 @@ class ProposalController {
                         system == null ? null : system.toString(),
                         WorkProposal.Source.RETEST.name(),
                         null,
+                        null,
                         today.toString(),
                         today.plusWeeks(1).toString(),
                         USUAL_MINUTES));
@@ -228,6 +231,8 @@ class ProposalController {
         Optional<LocalDate> earliest = reader.requiredDate("earliest", form.earliest(), today.minusWeeks(1), last);
         Optional<LocalDate> latest = reader.requiredDate("latest", form.latest(), today.minusWeeks(1), last);
         Optional<Integer> minutes = reader.requiredWhole("minutes", form.minutes(), 0, WorkProposal.MOST_MINUTES);
+        Optional<Quantity> quantity =
+                form.quantity() == null ? Optional.empty() : reader.choice("quantity", form.quantity(), Quantity.class);
         if (!reader.accepted()) {
             return Optional.empty();
         }
@@ -239,6 +244,7 @@ class ProposalController {
                 earliest.orElseThrow(),
                 latest.orElseThrow(),
                 minutes.orElseThrow(),
+                quantity,
                 Optional.empty()));
     }
 
@@ -249,6 +255,12 @@ class ProposalController {
                 BY_PEOPLE.stream()
                         .map(source -> new Choice(
                                 source.name(), messages.getMessage("schedule.proposal.source." + source, null, locale)))
+                        .toList());
+        model.addAttribute(
+                "quantities",
+                Quantity.read().stream()
+                        .map(quantity ->
+                                new Choice(quantity.name(), messages.getMessage("quantity." + quantity, null, locale)))
                         .toList());
         return "schedule/proposal-form";
     }
