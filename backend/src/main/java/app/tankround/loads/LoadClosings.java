@@ -19,6 +19,7 @@ import java.sql.Types;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -128,7 +129,7 @@ public class LoadClosings {
      * was, it stays as it was.
      *
      * @param version of the round whose sheet the person saw
-     * @param reasons why lines are left, by their key
+     * @param reasons why something is left, by the key of the line that is the first of its row
      * @throws StaleVersion if the round was changed since
      * @throws FieldRefusal at {@code reasons} if something is left without which an animal could die, and nobody says why; if
      *     nothing was loaded at all; or for a reason that is too long
@@ -145,12 +146,17 @@ public class LoadClosings {
         LoadWords words =
                 LoadWords.of(business.current(), messages, business.current().locale());
         List<Closed> closed = new ArrayList<>();
+        Map<String, String> ofRows = new HashMap<>();
+        LoadRow.of(sheet.lines())
+                .forEach(row -> row.lines()
+                        .forEach(line -> ofRows.put(
+                                line.key(), reasons.getOrDefault(row.first().key(), ""))));
         for (LoadLine line : sheet.lines()) {
             Optional<LoadTick> tick = LoadChange.tick(line, said).filter(each -> each.covers(line));
             BigDecimal loaded = tick.map(LoadTick::loaded).orElse(BigDecimal.ZERO);
             Optional<String> reason = loaded.compareTo(line.amount()) < 0
                     ? Optional.ofNullable(
-                            TextInput.optional("reasons", reasons.getOrDefault(line.key(), ""), LONGEST_REASON))
+                            TextInput.optional("reasons", ofRows.get(line.key()), LONGEST_REASON))
                     : Optional.empty();
             String item = words.measure(line) + " " + words.say(line.item());
             if (line.isSafety() && loaded.signum() == 0 && reason.isEmpty()) {

@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import app.tankround.accounts.VanView;
+import app.tankround.rounds.RoundView;
 import app.tankround.units.Mass;
 import app.tankround.units.Salinity;
 import app.tankround.units.Volume;
@@ -8,6 +9,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -37,6 +39,7 @@ public record LoadPage(
         boolean toChange,
         List<String> notes,
         List<Group> groups,
+        String stopNames,
         String lifted,
         String fixed,
         String limit,
@@ -50,26 +53,35 @@ public record LoadPage(
         List<String> leftOut,
         List<Open> toClose) {
 
-    /** A line that is not, or not all, in the van. */
+    /**
+     * A row that is not, or not all, in the van.
+     *
+     * @param key of its first line
+     */
     public record Open(String key, String what, boolean safety) {}
 
     /** Lines lifted together. */
     public record Group(String title, String remark, List<Row> rows) {}
 
     /**
-     * One line.
+     * One row: a line, or containers that are filled alike and ticked together or one by one.
      *
-     * @param amount of the line as the server reads it back
+     * @param parts one for each line
+     * @param ticked whether somebody dealt with all of them
+     * @param partly how many of several are dealt with; empty for none, for all and for a single line
      * @param who who had the last word on it, and when; empty if nobody had
      * @param shortage what is not there, what goes instead and which stops that endangers; empty where all is there
      * @param missing of it, as it is typed
      * @param factor how many of the line's own unit are one of the unit shown
-     * @param workings empty where the line before has told them
+     * @param numbers of several containers; empty for everything else
+     * @param asides what is of no use on paper
+     * @param neededShort the same as {@code needed} by positions alone, for paper
+     * @param workings empty where the row before has told them
      */
     public record Row(
-            String key,
-            String amount,
+            List<Part> parts,
             boolean ticked,
+            String partly,
             String who,
             String shortage,
             String missing,
@@ -78,12 +90,32 @@ public record LoadPage(
             String take,
             String measure,
             String item,
+            String numbers,
             List<String> facts,
+            List<String> asides,
             boolean estimated,
             String each,
             String together,
             String needed,
-            List<String> workings) {}
+            String neededShort,
+            List<String> workings) {
+
+        /** Whether it is several containers. */
+        public boolean several() {
+            return parts.size() > 1;
+        }
+    }
+
+    /**
+     * What is ticked by itself.
+     *
+     * @param amount of the line as the server reads it back
+     * @param name the number of one of several containers; empty for a single line
+     * @param missing whether it is ticked without being there
+     * @param needed empty where all of the row are for the same stops
+     */
+    public record Part(
+            String key, String amount, boolean ticked, String name, String who, boolean missing, String needed) {}
 
     /**
      * What is in the van on a leg of its way.
@@ -113,13 +145,15 @@ public record LoadPage(
                 .map(entry -> new Group(
                         words.word(
                                 "loads.group." + entry.getKey() + (areNumbered(entry.getValue()) ? ".numbered" : "")),
-                        remark(entry.getKey(), entry.getValue(), words),
-                        rows(entry.getValue(), ticks, round.date(), words)))
+                        // Of containers it holds for all water, so it is said with the first.
+                        entry.getKey() == LoadGroup.RO_DI_WATER
+                                        && areNumbered(entry.getValue())
+                                        && grouped.containsKey(LoadGroup.SALT_WATER)
+                                ? ""
+                                : remark(entry.getKey(), entry.getValue(), words),
+                        rows(entry.getValue(), ticks, round, words)))
                 .toList();
-        int done = (int) groups.stream()
-                .flatMap(group -> group.rows().stream())
-                .filter(Row::ticked)
-                .count();
+        List<Row> rows = groups.stream().flatMap(group -> group.rows().stream()).toList();
         List<LoadChange> changes = LoadChange.of(sheet, ticks);
         boolean sickLast = round.stops().stream().anyMatch(stop -> stop.sick());
         return new LoadPage(
@@ -167,6 +201,9 @@ public record LoadPage(
                 changes.stream().anyMatch(change -> change.kind() != LoadChange.Kind.ENOUGH),
                 sheet.notes().stream().map(words::say).toList(),
                 groups,
+                round.stops().stream()
+                        .map(stop -> words.word("loads.leg.stop", stop.position(), stop.siteName()))
+                        .collect(Collectors.joining(" \u00b7 ")),
                 words.mass(sheet.lifted()),
                 words.mass(sheet.fixedLoad()),
                 words.mass(sheet.payload()),
@@ -179,12 +216,10 @@ public record LoadPage(
                 Stowage.of(sheet.lines()).stream()
                         .map(stowage -> new Stow(
                                 words.word("loads.stow." + stowage.place()),
-                                stowage.lines().stream()
-                                        .map(line -> stowed(line, words))
-                                        .toList()))
+                                stowed(stowage.lines(), words)))
                         .toList(),
-                done,
-                sheet.lines().size(),
+                (int) rows.stream().filter(Row::ticked).count(),
+                rows.size(),
                 closing.map(last -> words.word(
                                 last.version() == round.version() ? "loads.closed" : "loads.closed-before",
                                 last.person(),
@@ -196,15 +231,25 @@ public record LoadPage(
                         .filter(LoadClosing.Line::isLeft)
                         .map(line -> left(line, words))
                         .toList(),
-                sheet.lines().stream()
-                        .filter(line -> LoadChange.tick(line, ticks)
-                                .filter(tick -> tick.covers(line) && !tick.isShort())
-                                .isEmpty())
-                        .map(line -> new Open(
-                                line.key(),
-                                words.amount(line, line.amount()) + " " + words.say(line.item()),
-                                line.isSafety()))
+                LoadRow.of(sheet.lines()).stream()
+                        .flatMap(row -> open(row, ticks, words).stream())
                         .toList());
+    }
+
+    private static Optional<Open> open(LoadRow row, Map<String, LoadTick> ticks, LoadWords words) {
+        List<LoadLine> open = row.lines().stream()
+                .filter(line -> LoadChange.tick(line, ticks)
+                        .filter(tick -> tick.covers(line) && !tick.isShort())
+                        .isEmpty())
+                .toList();
+        if (open.isEmpty()) {
+            return Optional.empty();
+        }
+        LoadRow left = new LoadRow(open);
+        String what = Stream.of(words.take(left), words.measure(left), words.say(left.first().item()), words.numbers(left))
+                .filter(word -> !word.isEmpty())
+                .collect(Collectors.joining(" "));
+        return Optional.of(new Open(row.first().key(), what, row.first().isSafety()));
     }
 
     private static boolean areNumbered(List<LoadLine> lines) {
@@ -233,18 +278,35 @@ public record LoadPage(
                 .collect(Collectors.joining(" "));
     }
 
-    private static String shortage(LoadLine line, LoadTick tick, LoadWords words) {
-        List<StopShare> endangered = line.endangered(tick.missing());
-        String stops = line.stops().isEmpty()
+    /** What is not there of a row; empty where all of it is, or nobody has said so. */
+    private static String shortage(LoadRow row, Map<LoadLine, LoadTick> shorts, LoadWords words) {
+        if (shorts.isEmpty()) {
+            return "";
+        }
+        String missing = row.isSeveral()
+                ? words.word(
+                        "loads.short.numbers",
+                        shorts.size(),
+                        ContainerNumbers.ofContainers(List.copyOf(shorts.keySet())))
+                : words.word(
+                        "loads.short",
+                        words.amount(row.first(), shorts.get(row.first()).missing()));
+        String stops = row.first().stops().isEmpty()
                 ? words.word("loads.every-stop")
-                : endangered.stream()
+                : shorts.entrySet().stream()
+                        .flatMap(each -> each.getKey().endangered(each.getValue().missing()).stream())
+                        .sorted(Comparator.comparingInt(StopShare::position))
                         .map(stop -> words.word("loads.leg.stop", stop.position(), stop.siteName()))
+                        .distinct()
                         .collect(Collectors.joining(", "));
         return Stream.of(
-                        Optional.of(words.word("loads.short", words.amount(line, tick.missing()))),
-                        tick.instead().map(instead -> words.word("loads.left.instead", instead)),
-                        Optional.of(words.word("loads.short.endangers", stops)))
-                .flatMap(Optional::stream)
+                        Stream.of(missing),
+                        shorts.values().stream()
+                                .flatMap(tick -> tick.instead().stream())
+                                .distinct()
+                                .map(instead -> words.word("loads.left.instead", instead)),
+                        Stream.of(words.word("loads.short.endangers", stops)))
+                .flatMap(each -> each)
                 .collect(Collectors.joining(" "));
     }
 
@@ -352,11 +414,13 @@ public record LoadPage(
     }
 
     /** Of containers with the same water, how it came about is told once. */
-    private static List<Row> rows(List<LoadLine> lines, Map<String, LoadTick> ticks, LocalDate date, LoadWords words) {
+    private static List<Row> rows(List<LoadLine> lines, Map<String, LoadTick> ticks, RoundView round, LoadWords words) {
+        List<LoadRow> together = LoadRow.of(lines);
         List<Row> rows = new ArrayList<>();
-        for (int k = 0; k < lines.size(); k++) {
-            boolean again = k > 0 && isOfSameWater(lines.get(k), lines.get(k - 1));
-            rows.add(row(lines.get(k), again, LoadChange.tick(lines.get(k), ticks), date, words));
+        for (int k = 0; k < together.size(); k++) {
+            boolean again =
+                    k > 0 && isOfSameWater(together.get(k).first(), together.get(k - 1).first());
+            rows.add(row(together.get(k), again, ticks, round, words));
         }
         return rows;
     }
@@ -370,62 +434,97 @@ public record LoadPage(
                         .equals(before.workings().stream().findFirst());
     }
 
-    private static Row row(LoadLine line, boolean again, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
+    private static Row row(
+            LoadRow row, boolean again, Map<String, LoadTick> ticks, RoundView round, LoadWords words) {
+        LoadLine first = row.first();
+        List<Part> parts = row.lines().stream()
+                .map(line -> part(row, line, LoadChange.tick(line, ticks), round.date(), words))
+                .toList();
+        int dealtWith = (int) parts.stream().filter(Part::ticked).count();
         List<String> facts = new ArrayList<>();
-        line.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
-        line.container().ifPresent(container -> facts.addAll(how(line, container, words)));
-        line.assurance()
+        List<String> asides = new ArrayList<>();
+        first.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
+        first.container().ifPresent(container -> how(first, container, facts, asides, words));
+        first.assurance()
                 .filter(assurance -> !again)
                 .map(Assurance::odds)
-                .ifPresent(odds -> facts.add(words.word("loads.enough", odds.enough(), odds.rounds())));
-        tick.filter(LoadTick::ticked)
-                .filter(said -> !said.covers(line))
-                .ifPresent(said ->
-                        facts.add(words.word("loads.put-in", said.person(), words.amount(line, said.amount()))));
-        Optional<LoadTick> partly = tick.filter(said -> said.isShort() && said.covers(line));
+                .ifPresent(odds -> asides.add(words.word("loads.enough", odds.enough(), odds.rounds())));
+        Map<LoadLine, LoadTick> shorts = new LinkedHashMap<>();
+        row.lines()
+                .forEach(line -> LoadChange.tick(line, ticks).filter(LoadTick::ticked).ifPresent(said -> {
+                    if (!said.covers(line)) {
+                        facts.add(words.word("loads.put-in", said.person(), words.amount(line, said.amount())));
+                    } else if (said.isShort()) {
+                        shorts.put(line, said);
+                    }
+                }));
+        BigDecimal missing =
+                shorts.values().stream().map(LoadTick::missing).reduce(BigDecimal.ZERO, BigDecimal::add);
         return new Row(
+                parts,
+                dealtWith == parts.size(),
+                dealtWith > 0 && dealtWith < parts.size()
+                        ? words.word("loads.partly", dealtWith, parts.size())
+                        : "",
+                parts.stream().map(Part::who).filter(who -> !who.isEmpty()).distinct().collect(Collectors.joining(" \u00b7 ")),
+                shortage(row, shorts, words),
+                shorts.isEmpty()
+                        ? ""
+                        : words.number(missing.divide(words.shownUnit(first.unit()), 3, RoundingMode.HALF_EVEN)),
+                row.lines().stream()
+                        .flatMap(line -> LoadChange.tick(line, ticks).flatMap(LoadTick::instead).stream())
+                        .findFirst()
+                        .orElse(""),
+                words.shownUnit(first.unit()).toPlainString(),
+                words.take(row),
+                words.measure(row),
+                words.say(first.item()),
+                words.numbers(row),
+                facts,
+                asides,
+                first.estimated(),
+                row.each().map(words::massNumber).orElse(""),
+                first.group() == LoadGroup.TOOLS ? "" : words.mass(row.mass()),
+                words.stops(row),
+                words.stopsShort(row, round.stops().size()),
+                again ? List.of() : first.workings().stream().map(words::say).toList());
+    }
+
+    private static Part part(
+            LoadRow row, LoadLine line, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
+        return new Part(
                 line.key(),
                 line.amount().stripTrailingZeros().toPlainString(),
                 tick.filter(said -> said.covers(line)).isPresent(),
+                row.isSeveral()
+                        ? line.container().map(LoadedContainer::number).orElse("")
+                        : "",
                 tick.map(said -> words.word(
                                 said.ticked() ? "loads.ticked-by" : "loads.unticked-by",
                                 said.person(),
                                 words.moment(said.at(), date)))
                         .orElse(""),
-                partly.map(said -> shortage(line, said, words)).orElse(""),
-                partly.map(said -> words.number(
-                                said.missing().divide(words.shownUnit(line.unit()), 3, RoundingMode.HALF_EVEN)))
-                        .orElse(""),
-                tick.flatMap(LoadTick::instead).orElse(""),
-                words.shownUnit(line.unit()).toPlainString(),
-                words.take(line),
-                words.measure(line),
-                words.say(line.item()),
-                facts,
-                line.estimated(),
-                line.each()
-                        .filter(mass -> line.amount().compareTo(BigDecimal.ONE) > 0)
-                        .map(words::massNumber)
-                        .orElse(""),
-                line.group() == LoadGroup.TOOLS ? "" : words.mass(line.mass()),
-                words.stops(line),
-                again ? List.of() : line.workings().stream().map(words::say).toList());
+                tick.filter(said -> said.isShort() && said.covers(line)).isPresent(),
+                row.isServedAlike() ? "" : words.stops(new LoadRow(List.of(line))));
     }
 
-    /** How a container gets into the van. */
-    private static List<String> how(LoadLine line, LoadedContainer container, LoadWords words) {
-        List<String> facts = new ArrayList<>();
+    /** How a container gets into the van; that all is as it should be is told on the screen alone. */
+    private static void how(
+            LoadLine line, LoadedContainer container, List<String> facts, List<String> asides, LoadWords words) {
         if (container.pumped()) {
-            facts.add(words.word("loads.container.pumped"));
+            asides.add(words.word("loads.container.pumped"));
         } else if (line.isLiftedFull()) {
-            facts.add(words.word(container.overLimit() ? "loads.container.over-limit" : "loads.container.lifted"));
+            if (container.overLimit()) {
+                facts.add(words.word("loads.container.over-limit"));
+            } else {
+                asides.add(words.word("loads.container.lifted"));
+            }
         } else if (container.overLimit()) {
             facts.add(words.word("loads.container.over-limit-later"));
         }
         if (container.fromPool()) {
             facts.add(words.word("loads.container.from-pool"));
         }
-        return facts;
     }
 
     private static String socks(SockCheck check, LoadWords words) {
@@ -438,19 +537,53 @@ public record LoadPage(
                 check.missing());
     }
 
-    private static String stowed(LoadLine line, LoadWords words) {
-        // The number alone tells a container; what is in it stands above.
-        String thing = line.container()
-                .map(container -> words.word("loads.stow.container", container.number()))
-                .orElseGet(() -> Stream.of(words.take(line), words.measure(line), words.say(line.item()))
-                        .filter(word -> !word.isEmpty())
-                        .collect(Collectors.joining(" ")));
-        String stops = line.stops().isEmpty()
-                ? words.word("loads.every-stop")
-                : line.stops().stream()
-                        .map(stop -> String.valueOf(stop.position()))
-                        .collect(Collectors.joining(", "));
-        return words.word(line.stops().isEmpty() ? "loads.stow.all" : "loads.stow.line", thing, stops);
+    /** What goes to one place; what follows each other and is for the same stops is told together. */
+    private static List<String> stowed(List<LoadLine> lines, LoadWords words) {
+        List<List<LoadLine>> together = new ArrayList<>();
+        for (LoadLine line : lines) {
+            if (!together.isEmpty()
+                    && positions(together.getLast().getFirst()).equals(positions(line))) {
+                together.getLast().add(line);
+            } else {
+                together.add(new ArrayList<>(List.of(line)));
+            }
+        }
+        return together.stream().map(each -> stowedTogether(each, words)).toList();
+    }
+
+    private static List<Integer> positions(LoadLine line) {
+        return line.stops().stream().map(StopShare::position).toList();
+    }
+
+    private static String stowedTogether(List<LoadLine> lines, LoadWords words) {
+        List<LoadLine> numbered =
+                lines.stream().filter(line -> line.container().isPresent()).toList();
+        String things = Stream.concat(
+                        // The number alone tells a container; what is in it stands above.
+                        numbered.isEmpty()
+                                ? Stream.of()
+                                : Stream.of(words.word(
+                                        "loads.stow.container",
+                                        numbered.size(),
+                                        ContainerNumbers.ofContainers(numbered))),
+                        lines.stream()
+                                .filter(line -> line.container().isEmpty())
+                                .map(line -> stowedThing(line, words)))
+                .collect(Collectors.joining(", "));
+        List<Integer> positions = positions(lines.getFirst());
+        return positions.isEmpty()
+                ? words.word("loads.stow.all", things, words.word("loads.every-stop"))
+                : words.word(
+                        "loads.stow.line",
+                        things,
+                        positions.stream().map(String::valueOf).collect(Collectors.joining(", ")));
+    }
+
+    private static String stowedThing(LoadLine line, LoadWords words) {
+        String measure = words.measure(line);
+        return Stream.of(measure.isEmpty() ? "" : words.take(line), measure, words.say(line.item()))
+                .filter(word -> !word.isEmpty())
+                .collect(Collectors.joining(" "));
     }
 
     private static Mix mix(DepotMix mix, LoadWords words) {
@@ -464,7 +597,7 @@ public record LoadPage(
                         .orElse(""));
     }
 
-    /** Lines that nobody has put into the van yet. */
+    /** Rows that nobody has put into the van yet. */
     public int open() {
         return lines - done;
     }

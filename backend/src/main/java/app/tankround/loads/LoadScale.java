@@ -20,8 +20,8 @@ public record LoadScale(
         String limitWord,
         boolean over) {
 
-    /** Wide enough for the letters of a label of 13 px. */
-    private static final double LETTER = 7.2;
+    /** Wide enough for the letters of a label of 17 px, as it is on paper. */
+    private static final double LETTER = 9.4;
 
     private static final double BEYOND = 1.08;
     private static final int[] STEPS = {1, 2, 5};

@@ -11,11 +11,17 @@ import java.sql.Timestamp;
 import java.sql.Types;
 import java.time.Clock;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.SequencedMap;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -84,58 +90,117 @@ public class LoadTicks {
      */
     @Transactional
     public Outcome tick(RoundId round, int version, String line, BigDecimal amount, boolean ticked) {
-        return tick(round, version, line, amount, ticked, BigDecimal.ZERO, "");
+        return tick(round, version, new LinkedHashMap<>(Map.of(line, amount)), ticked, Optional.empty(), "");
     }
 
     /**
-     * The same where some of it is not there.
+     * The same of a row, where some of it may not be there: all of its lines, or none. Of several lines, those that somebody has
+     * put in stay as they are, and those that are not there are the last ones that nobody has put in.
      *
-     * @param missing from 0 to the amount
+     * @param lines of the row, in its order, each with its amount as the person saw it
+     * @param missing from 0 to what the lines are together, whole where they are several; empty where what is still open is all there
      * @param instead what goes instead, or nothing
-     * @throws FieldRefusal if that is more than the line has, or below 0
+     * @throws FieldRefusal if that is more than the lines have, below 0, or a part of a container
      */
     @Transactional
     public Outcome tick(
             RoundId round,
             int version,
-            String line,
-            BigDecimal amount,
+            SequencedMap<String, BigDecimal> lines,
             boolean ticked,
-            BigDecimal missing,
+            Optional<BigDecimal> missing,
             String instead) {
         PersonId person = currentPerson.require().id();
         Instant now = clock.instant();
-        return record(new NewTick(
-                Uuids.next(now),
-                round,
-                version,
-                line,
-                amount,
-                ticked,
-                missing,
-                Optional.ofNullable(TextInput.optional("instead", instead, LONGEST_INSTEAD)),
-                person,
-                now));
+        Optional<String> other = Optional.ofNullable(TextInput.optional("instead", instead, LONGEST_INSTEAD));
+        List<NewTick> ticks = new ArrayList<>();
+        missing(round, lines, ticked, missing)
+                .forEach((line, left) -> ticks.add(new NewTick(
+                        Uuids.next(now),
+                        round,
+                        version,
+                        line,
+                        Objects.requireNonNull(lines.get(line)),
+                        ticked,
+                        left,
+                        left.signum() > 0 || lines.size() == 1 ? other : Optional.empty(),
+                        person,
+                        now)));
+        return record(round, version, ticks);
+    }
+
+    /** Which lines of a row are to be ticked, and how much of each is missing. */
+    private Map<String, BigDecimal> missing(
+            RoundId round, SequencedMap<String, BigDecimal> lines, boolean ticked, Optional<BigDecimal> missing) {
+        BigDecimal open = missing.orElse(BigDecimal.ZERO);
+        if (lines.size() == 1) {
+            return Map.of(lines.firstEntry().getKey(), open);
+        }
+        requireInRange(open, lines.values().stream().reduce(BigDecimal.ZERO, BigDecimal::add));
+        if (open.stripTrailingZeros().scale() > 0) {
+            throw new FieldRefusal("missing", "loads.missing-whole", open);
+        }
+        Map<String, BigDecimal> left = new LinkedHashMap<>();
+        Map<String, LoadTick> said = of(round);
+        List<String> notIn = new ArrayList<>();
+        List<String> in = new ArrayList<>();
+        lines.forEach((line, amount) -> {
+            LoadTick last = said.get(line);
+            boolean dealtWith = last != null && last.ticked() && last.amount().compareTo(amount) == 0;
+            (dealtWith && !last.isShort() ? in : notIn).add(line);
+            if (dealtWith != ticked) {
+                left.put(line, BigDecimal.ZERO);
+            }
+        });
+        if (ticked && missing.isPresent()) {
+            notIn.forEach(line -> left.put(line, BigDecimal.ZERO));
+            for (String line : Stream.concat(notIn.reversed().stream(), in.reversed().stream())
+                    .toList()) {
+                if (open.signum() > 0) {
+                    BigDecimal here = open.min(Objects.requireNonNull(lines.get(line)));
+                    left.put(line, here);
+                    open = open.subtract(here);
+                }
+            }
+        }
+        return left;
     }
 
     @Transactional
     Outcome record(NewTick tick) {
-        LoadSheet sheet = sheets.loadSheet(tick.roundId());
-        var line = sheet.line(tick.line());
-        boolean sameSheet = sheet.round().version() == tick.version();
-        if (line.isEmpty() && sameSheet) {
-            return Outcome.UNKNOWN_LINE;
+        return record(tick.roundId(), tick.version(), List.of(tick));
+    }
+
+    /** Of ticks all or none. */
+    private Outcome record(RoundId round, int version, List<NewTick> ticks) {
+        LoadSheet sheet = sheets.loadSheet(round);
+        boolean sameSheet = sheet.round().version() == version;
+        for (NewTick tick : ticks) {
+            var line = sheet.line(tick.line());
+            if (line.isEmpty() && sameSheet) {
+                return Outcome.UNKNOWN_LINE;
+            }
+            if (!sameSheet || line.get().amount().compareTo(tick.amount()) != 0) {
+                return Outcome.SHEET_CHANGED;
+            }
+            if (tick.ticked()) {
+                requireInRange(tick.missing(), tick.amount());
+                if (line.get().isSafety() && tick.missing().compareTo(tick.amount()) == 0) {
+                    throw new FieldRefusal("missing", "loads.missing-safety");
+                }
+            }
         }
-        if (!sameSheet || line.get().amount().compareTo(tick.amount()) != 0) {
-            return Outcome.SHEET_CHANGED;
+        ticks.forEach(this::write);
+        return Outcome.KEPT;
+    }
+
+    private static void requireInRange(BigDecimal missing, BigDecimal amount) {
+        if (missing.signum() < 0 || missing.compareTo(amount) > 0) {
+            throw new FieldRefusal("missing", "loads.missing-range", missing, amount);
         }
-        BigDecimal missing = tick.ticked() ? tick.missing() : BigDecimal.ZERO;
-        if (missing.signum() < 0 || missing.compareTo(tick.amount()) > 0) {
-            throw new FieldRefusal("missing", "loads.missing-range", missing, tick.amount());
-        }
-        if (line.get().isSafety() && missing.compareTo(tick.amount()) == 0) {
-            throw new FieldRefusal("missing", "loads.missing-safety");
-        }
+    }
+
+    private void write(NewTick tick) {
         jdbc.sql("""
                         insert into load_tick (id, round_id, line, amount, ticked, missing, instead, person_id, ticked_at)
                         values (:id, :round, :line, :amount, :ticked, :missing, :instead, :person, :at)
@@ -146,11 +211,10 @@ public class LoadTicks {
                 .param("line", tick.line())
                 .param("amount", tick.amount())
                 .param("ticked", tick.ticked())
-                .param("missing", missing)
+                .param("missing", tick.ticked() ? tick.missing() : BigDecimal.ZERO)
                 .param("instead", tick.ticked() ? tick.instead().orElse(null) : null, Types.VARCHAR)
                 .param("person", tick.person().value())
                 .param("at", Timestamp.from(tick.at()))
                 .update();
-        return Outcome.KEPT;
     }
 }

@@ -18,8 +18,12 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
 import java.util.Currency;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 
 /** Puts a load sheet into words and into the units that the business reads. */
@@ -87,6 +91,25 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
         };
     }
 
+    /** The same of a row; of several containers the size and the mark that they share. */
+    String measure(LoadRow row) {
+        LoadedContainer container = row.first().container().orElse(null);
+        if (container == null || !row.isSeveral()) {
+            return measure(row.first());
+        }
+        if (!row.first().group().isWater()) {
+            return word("loads.unit.containers", volume(container.size()));
+        }
+        return container.isFull()
+                ? word("loads.unit.containers-full", volume(container.size()))
+                : word("loads.unit.containers-to", volume(container.size()), volume(container.level()));
+    }
+
+    /** The numbers of several containers; empty for everything else. */
+    String numbers(LoadRow row) {
+        return row.isSeveral() ? ContainerNumbers.ofContainers(row.lines()) : "";
+    }
+
     /** A container by its number, with the mark to which it is filled. */
     private String numbered(LoadLine line, LoadedContainer container) {
         if (!line.group().isWater()) {
@@ -117,6 +140,10 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
     /** The number of a line, in the unit that {@link #measure} names. */
     String take(LoadLine line) {
         return inUnit(line.amount(), line.unit());
+    }
+
+    String take(LoadRow row) {
+        return inUnit(row.amount(), row.first().unit());
     }
 
     /** So much of what a line is of, such as {@code 3 drums of 25 L}. */
@@ -154,32 +181,91 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
         return number(amount);
     }
 
-    /** Who needs how much of a line. */
-    String stops(LoadLine line) {
-        if (line.stops().isEmpty()) {
-            return word("loads.every-stop");
-        }
-        return line.stops().stream().map(stop -> stop(line, stop)).collect(Collectors.joining(" · "));
+    /** What one stop gets of a row, and of which lines. */
+    private record Part(StopShare share, List<LoadLine> lines) {}
+
+    /** The stops that need a row, in the order of the round. */
+    private static List<Part> parts(LoadRow row) {
+        Map<Integer, Part> parts = new TreeMap<>();
+        row.lines()
+                .forEach(line -> line.stops()
+                        .forEach(share -> parts.merge(
+                                share.position(),
+                                new Part(share, List.of(line)),
+                                (had, more) -> new Part(
+                                        new StopShare(
+                                                share.position(),
+                                                share.siteName(),
+                                                had.share()
+                                                        .amount()
+                                                        .add(more.share().amount())),
+                                        Stream.concat(had.lines().stream(), more.lines().stream())
+                                                .toList()))));
+        return List.copyOf(parts.values());
     }
 
-    private String stop(LoadLine line, StopShare stop) {
-        String who = stop.position() + "\u00a0" + stop.siteName();
+    /** Who needs how much of a row, and out of which containers where there are several. */
+    String stops(LoadRow row) {
+        List<Part> parts = parts(row);
+        if (parts.isEmpty()) {
+            return word("loads.every-stop");
+        }
+        return parts.stream()
+                .map(part -> {
+                    String who = part.share().position() + "\u00a0" + part.share().siteName();
+                    String amount = amount(row.first(), part.share());
+                    String what = amount.isEmpty() ? who : who + " " + amount;
+                    return parts.size() > 1 && row.isSeveral() ? what + " " + outOf(part) : what;
+                })
+                .collect(Collectors.joining(" \u00b7 "));
+    }
+
+    private String outOf(Part part) {
+        return "(" + ContainerNumbers.ofContainers(part.lines()) + ")";
+    }
+
+    /**
+     * The same by the positions of the stops alone.
+     *
+     * @param stops of the round
+     */
+    String stopsShort(LoadRow row, int stops) {
+        List<Part> parts = parts(row);
+        if (parts.stream()
+                .allMatch(part -> amount(row.first(), part.share()).isEmpty())) {
+            return parts.isEmpty() || parts.size() == stops
+                    ? word("loads.every-stop")
+                    : parts.stream()
+                            .map(part -> String.valueOf(part.share().position()))
+                            .collect(Collectors.joining(", "));
+        }
+        return parts.stream()
+                .map(part -> {
+                    // The unit of everything but drums stands before it.
+                    String amount = row.first().unit() == LoadUnit.DRUM
+                            ? amount(row.first(), part.share())
+                            : inUnit(part.share().amount(), row.first().unit());
+                    String what = part.share().position() + ":\u00a0" + amount;
+                    return parts.size() > 1 && row.isSeveral() ? what + " " + outOf(part) : what;
+                })
+                .collect(Collectors.joining(" \u00b7 "));
+    }
+
+    /** How much of a line a stop needs; empty where it just needs it. */
+    private String amount(LoadLine line, StopShare stop) {
         return switch (line.unit()) {
             case DRUM ->
-                who
-                        + " "
-                        + (line.group().isWater()
-                                ? volume(Volume.ofLitres(stop.amount().doubleValue()))
-                                        .replace(' ', '\u00a0')
-                                : number(stop.amount()));
-            case SET -> who;
+                line.group().isWater()
+                        ? volume(Volume.ofLitres(stop.amount().doubleValue())).replace(' ', '\u00a0')
+                        : number(stop.amount());
+            case SET -> "";
             case PIECE ->
                 switch (line.group()) {
-                    case TOOLS, INSTRUMENTS, SINGLE_WORK -> who;
-                    default -> who + " " + number(stop.amount());
+                    case TOOLS, INSTRUMENTS, SINGLE_WORK -> "";
+                    default -> number(stop.amount());
                 };
             case KILOGRAM, GRAM, LITRE, MILLILITRE ->
-                who + " " + inUnit(stop.amount(), line.unit()) + "\u00a0" + unit(line.unit(), 2);
+                inUnit(stop.amount(), line.unit()) + "\u00a0" + unit(line.unit(), 2);
         };
     }
 

@@ -65,14 +65,15 @@ class LoadFacts {
 
     private static Map<String, Object> row(LoadPage.Row row) {
         Map<String, Object> json = new LinkedHashMap<>();
-        json.put("key", row.key());
-        json.put("amount", row.amount());
-        json.put("ticked", row.ticked());
+        json.put("parts", row.parts());
         json.put("who", row.who());
         json.put("take", row.take());
         json.put("measure", row.measure());
         json.put("item", row.item());
-        json.put("facts", row.facts());
+        json.put("numbers", row.numbers());
+        json.put(
+                "facts",
+                Stream.of(row.facts(), row.asides()).flatMap(List::stream).toList());
         json.put("together", row.together());
         json.put("needed", row.needed());
         return json;

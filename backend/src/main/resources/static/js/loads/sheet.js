@@ -5,33 +5,65 @@ import { enqueue } from "../tablet/store.js";
 
 const sheet = /** @type {HTMLElement} */ (document.querySelector("[data-load-sheet]"));
 
-/** @param {HTMLInputElement} box */
-async function tick(box) {
-  const form = /** @type {HTMLFormElement} */ (box.form);
-  const who = /** @type {HTMLElement} */ (box.closest("[data-load-line]")?.querySelector("[data-load-who]"));
-  const field = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "");
-  const ticked = box.checked;
-  const body = { line: field("line"), amount: field("amount"), ticked, version: Number(field("version")) };
-  // One answer at a time for a line, so that what the box shows is what was answered last.
-  box.disabled = true;
-  const result = await enqueue("load.tick", sheet.dataset.round ?? "", body, null, (step) => {
-    who.textContent = (step === "saving" || step === "kept" ? "" : step === "full" ? sheet.dataset.full : sheet.dataset.waits) ?? "";
-    if (step === "full") {
-      box.checked = !ticked;
-      box.disabled = false;
-    }
-  });
-  box.disabled = false;
-  if (result.status === "applied") {
-    await refresh();
-    return;
-  }
-  box.checked = !ticked;
-  who.textContent = sheet.dataset.changed ?? "";
+/**
+ * One line as it was shown: a row may be of several.
+ *
+ * @typedef {{line: string, amount: string, ticked: boolean, missing: boolean}} Part
+ */
+
+/** @param {HTMLFormElement} form @returns {Part[]} */
+function partsOf(form) {
+  return [.../** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("input[name=line]"))].map(({ value, dataset }) => ({
+    line: value,
+    amount: dataset.amount ?? "",
+    ticked: dataset.in === "true",
+    missing: dataset.missing === "true",
+  }));
 }
 
 /**
- * Ticks a line with what is there, also without a signal; what cannot be read is left to the server, which says so.
+ * Sends ticks of lines of a row, one for each line.
+ *
+ * @param {{line: string, amount: string, ticked: boolean, missing?: string, instead?: string}[]} ticks
+ * @param {(step: import("../tablet/store.js").Progress) => void} progress
+ * @returns {Promise<boolean>} whether all of them were taken
+ */
+async function say(ticks, progress) {
+  const version = Number(sheet.dataset.version);
+  const results = await Promise.all(ticks.map((tick) => enqueue("load.tick", sheet.dataset.round ?? "", { ...tick, version }, null, progress)));
+  return results.every((result) => result.status === "applied");
+}
+
+/** @param {HTMLInputElement} box */
+async function tick(box) {
+  const form = /** @type {HTMLFormElement} */ (box.form);
+  const row = /** @type {Element} */ (box.closest("[data-load-line]"));
+  const who = whoOf(box.closest("[data-load-part]") ?? row);
+  const ticked = box.checked;
+  const ticks = partsOf(form)
+    .filter((part) => part.ticked !== ticked)
+    .map(({ line, amount }) => ({ line, amount, ticked }));
+  // One answer at a time for a line, so that what the box shows is what was answered last.
+  const boxes = boxesOf(row);
+  boxes.forEach((each) => (each.disabled = true));
+  const applied = await say(ticks, (step) => {
+    who.textContent = (step === "saving" || step === "kept" ? "" : step === "full" ? sheet.dataset.full : sheet.dataset.waits) ?? "";
+    if (step === "full") {
+      box.checked = !ticked;
+      boxes.forEach((each) => (each.disabled = false));
+    }
+  });
+  boxes.forEach((each) => (each.disabled = false));
+  if (applied) {
+    await refresh();
+  } else {
+    box.checked = !ticked;
+    who.textContent = sheet.dataset.changed ?? "";
+  }
+}
+
+/**
+ * Ticks a row with what is there, also without a signal; what cannot be read is left to the server, which says so.
  *
  * @param {HTMLFormElement} form
  * @param {SubmitEvent} event
@@ -39,28 +71,50 @@ async function tick(box) {
 async function shortage(form, event) {
   const field = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim();
   const typed = field("missing").replace(",", ".");
-  if (navigator.onLine || !/^\d{1,9}(\.\d{1,3})?$/.test(typed)) {
+  const row = /** @type {Element} */ (form.closest("[data-load-line]"));
+  const parts = partsOf(/** @type {HTMLFormElement} */ (boxOf(row).form));
+  if (navigator.onLine || !/^\d{1,9}(\.\d{1,3})?$/.test(typed) || (parts.length > 1 && !(Number(typed) <= parts.length && Number.isInteger(Number(typed))))) {
     return;
   }
   event.preventDefault();
-  const who = /** @type {HTMLElement} */ (form.closest("[data-load-line]")?.querySelector("[data-load-who]"));
-  const missing = String(Math.round(Number(typed) * Number(field("factor")) * 1e6) / 1e6);
-  const body = {
-    line: field("line"),
-    amount: field("amount"),
-    ticked: true,
-    missing,
-    instead: field("instead"),
-    version: Number(field("version")),
-  };
-  const result = await enqueue("load.tick", sheet.dataset.round ?? "", body, null, (step) => {
-    who.textContent = (step === "full" ? sheet.dataset.full : sheet.dataset.waits) ?? "";
-  });
-  if (result.status === "applied") {
+  const who = whoOf(row);
+  const applied = await say(
+    parts.length > 1
+      ? shortOfSeveral(parts, Number(typed), field("instead"))
+      : [
+          {
+            line: field("line"),
+            amount: field("amount"),
+            ticked: true,
+            missing: String(Math.round(Number(typed) * Number(field("factor")) * 1e6) / 1e6),
+            instead: field("instead"),
+          },
+        ],
+    (step) => {
+      who.textContent = (step === "full" ? sheet.dataset.full : sheet.dataset.waits) ?? "";
+    },
+  );
+  if (applied) {
     location.reload();
   } else {
     who.textContent = sheet.dataset.changed ?? "";
   }
+}
+
+/**
+ * The last ones that nobody has put in are not there, as the server has it.
+ *
+ * @param {Part[]} parts
+ * @param {number} missing
+ * @param {string} instead
+ */
+function shortOfSeveral(parts, missing, instead) {
+  const isIn = (/** @type {Part} */ part) => part.ticked && !part.missing;
+  const lastFirst = [...parts.filter((part) => !isIn(part)).reverse(), ...parts.filter(isIn).reverse()];
+  const short = new Set(lastFirst.slice(0, missing));
+  return parts
+    .filter((part) => short.has(part) || !isIn(part))
+    .map((part) => ({ line: part.line, amount: part.amount, ticked: true, ...(short.has(part) && { missing: part.amount, instead }) }));
 }
 
 /** Shows the sheet as the server has it now, with the ticks of others too, without moving the page. */
@@ -69,26 +123,64 @@ async function refresh() {
   const fresh = page.querySelector("[data-load-sheet]");
   const rows = fresh ? fresh.querySelectorAll("[data-load-line]") : [];
   const shown = sheet.querySelectorAll("[data-load-line]");
-  if (!(fresh instanceof HTMLElement) || fresh.dataset.version !== sheet.dataset.version || rows.length !== shown.length) {
+  if (!(fresh instanceof HTMLElement) || fresh.dataset.version !== sheet.dataset.version || rows.length !== shown.length || [...rows].some((row, i) => linesOf(row) !== linesOf(shown[i]))) {
     location.reload();
     return;
   }
   shown.forEach((row, i) => {
-    const box = boxOf(row);
     // What is still on its way keeps what its person has just said.
-    if (!box.disabled) {
-      row.className = rows[i].className;
-      copyText("[data-load-who]", rows[i], row);
-      box.checked = boxOf(rows[i]).checked;
+    if (boxesOf(row).some((box) => box.disabled)) {
+      return;
     }
+    row.className = rows[i].className;
+    copyText("[data-load-partly]", rows[i], row);
+    copyAll("[data-load-missing]", rows[i], row, (from, to) => to.replaceChildren(...from.childNodes));
+    copyAll("[data-load-who]", rows[i], row, (from, to) => (to.textContent = from.textContent));
+    copyAll("input[type=checkbox]", rows[i], row, (from, to) => (/** @type {HTMLInputElement} */ (to).checked = /** @type {HTMLInputElement} */ (from).checked));
+    copyAll("[data-load-tick] input[name=line]", rows[i], row, (from, to) => Object.assign(/** @type {HTMLElement} */ (to).dataset, /** @type {HTMLElement} */ (from).dataset));
+    showPart(row);
   });
   copyText("[data-load-done]", fresh, sheet);
   copyText("[data-load-open]", fresh, sheet);
 }
 
+/** A row of which some is in the van is neither ticked nor open. @param {Element} row */
+function showPart(row) {
+  const box = boxOf(row);
+  box.indeterminate = !box.checked && partsOf(/** @type {HTMLFormElement} */ (box.form)).some((part) => part.ticked);
+}
+
 /** @param {Element} row */
+function linesOf(row) {
+  return partsOf(/** @type {HTMLFormElement} */ (boxOf(row).form))
+    .map((part) => `${part.line} ${part.amount}`)
+    .join("\n");
+}
+
+/** The box of a row or of one of its parts. @param {Element} row */
 function boxOf(row) {
-  return /** @type {HTMLInputElement} */ (row.querySelector("input[type=checkbox]"));
+  return boxesOf(row)[0];
+}
+
+/** @param {Element} row */
+function boxesOf(row) {
+  return [.../** @type {NodeListOf<HTMLInputElement>} */ (row.querySelectorAll("input[type=checkbox]"))];
+}
+
+/** @param {Element} row */
+function whoOf(row) {
+  return /** @type {HTMLElement} */ (row.querySelector("[data-load-who]"));
+}
+
+/**
+ * @param {string} selector
+ * @param {Element} from
+ * @param {Element} to
+ * @param {(from: Element, to: Element) => void} each
+ */
+function copyAll(selector, from, to, each) {
+  const sources = from.querySelectorAll(selector);
+  to.querySelectorAll(selector).forEach((target, i) => sources[i] && each(sources[i], target));
 }
 
 /**
@@ -97,16 +189,12 @@ function boxOf(row) {
  * @param {Element} to
  */
 function copyText(selector, from, to) {
-  const source = from.querySelector(selector);
-  const target = to.querySelector(selector);
-  if (source && target) {
-    target.textContent = source.textContent;
-  }
+  copyAll(selector, from, to, (source, target) => (target.textContent = source.textContent));
 }
 
 for (const row of sheet.querySelectorAll("[data-load-line]")) {
-  const box = boxOf(row);
-  box.addEventListener("change", () => tick(box));
+  showPart(row);
+  boxesOf(row).forEach((box) => box.addEventListener("change", () => tick(box)));
   const short = /** @type {HTMLFormElement} */ (row.querySelector("[data-load-short]"));
   short.addEventListener("submit", (event) => shortage(short, event));
 }

@@ -6,6 +6,9 @@ import { h, icon } from "./fields.js";
 import * as kept from "./kept.js";
 import { awaited, enqueue } from "./store.js";
 
+let asking = false;
+let askAgain = false;
+
 const root = /** @type {HTMLElement} */ (document.getElementById("visit"));
 
 /** @typedef {(key: string, ...args: any[]) => string} Words */
@@ -33,11 +36,12 @@ async function show(roundId, day) {
   const words = head(day, (words) => [words("load.title"), load.number]);
   const here = await ticksOf(roundId);
   const inVan = h("p", { role: "status" });
-  const rows = load.groups.flatMap((/** @type {any} */ group) => group.rows.map((/** @type {any} */ row) => new Line(words, roundId, load, row, here.get(row.key), day, () => count(), () => void again())));
+  const rows = load.groups.flatMap((/** @type {any} */ group) => group.rows.map((/** @type {any} */ row) => new Row(words, roundId, load, row, here, day, () => count(), () => void again())));
   const count = () => {
-    inVan.textContent = `${words("load.in-van")}: ${words("load.in-van.value", rows.filter((/** @type {Line} */ line) => line.ticked).length, rows.length)}.`;
+    inVan.textContent = `${words("load.in-van")}: ${words("load.in-van.value", rows.filter((/** @type {Row} */ row) => row.ticked).length, rows.length)}.`;
   };
   count();
+  const before = seen();
   bar(words, { href: "/day", key: "bar.day" }, { href: `/rounds/${roundId}/load`, key: "bar.load" });
   root.replaceChildren(
     h(
@@ -51,15 +55,39 @@ async function show(roundId, day) {
     load.lifting ? h("p", { class: "fine" }, load.lifting) : "",
     load.mixes.length > 0 ? mixes(words, load.mixes) : "",
   );
+  before();
   return words;
 
-  /** What others have ticked meanwhile, as soon as the server can be asked. */
+  /** What others have ticked meanwhile, as soon as the server can be asked; once for all that is answered at a time. */
   async function again() {
+    if (asking) {
+      askAgain = true;
+      return;
+    }
+    asking = true;
     const newest = await loadDay(day.date).catch(() => null);
-    if (newest?.fresh && newest.day.bundle.rounds.some((/** @type {any} */ each) => each.id === roundId && each.load)) {
+    asking = false;
+    if (askAgain) {
+      askAgain = false;
+      await again();
+    } else if (newest?.fresh && newest.day.bundle.rounds.some((/** @type {any} */ each) => each.id === roundId && each.load)) {
       await show(roundId, newest.day);
     }
   }
+}
+
+/** Where the person is on the page, to be there again once it is drawn anew. @returns {() => void} */
+function seen() {
+  const lineOf = (/** @type {Element | null} */ element) => /** @type {HTMLElement | null | undefined} */ (element?.closest("[data-line]"))?.dataset.line;
+  const open = [...root.querySelectorAll("details[open]")].map((details) => lineOf(details));
+  const at = lineOf(document.activeElement);
+  const line = (/** @type {string} */ key) => [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-line]"))].find((each) => each.dataset.line === key);
+  return () => {
+    open.forEach((key) => key && line(key)?.querySelector("details")?.setAttribute("open", ""));
+    if (at) {
+      /** @type {HTMLElement | null | undefined} */ (line(at)?.querySelector("input"))?.focus({ preventScroll: true });
+    }
+  };
 }
 
 /** The last tick of each line that this device knows of itself. @param {string} roundId */
@@ -68,94 +96,159 @@ async function ticksOf(roundId) {
   return new Map(items.map((item) => [item.entry.body.line, item]));
 }
 
-/** One line of the sheet with its box. */
-class Line {
+/** What is ticked by itself: a line of the sheet, with a box of its own where its row has several. */
+class Part {
   /**
-   * @param {Words} words
-   * @param {string} roundId
-   * @param {any} load
-   * @param {any} row
+   * @param {any} part
    * @param {kept.Item | undefined} item what was ticked on this device last
    * @param {kept.Day} day
-   * @param {() => void} changed
-   * @param {() => void} arrived
+   * @param {Row} row
    */
-  constructor(words, roundId, load, row, item, day, changed, arrived) {
-    this.words = words;
-    this.roundId = roundId;
-    this.load = load;
-    this.row = row;
-    this.changed = changed;
-    this.arrived = arrived;
+  constructor(part, item, day, row) {
+    this.part = part;
+    this.item = item;
     const since = item !== undefined && kept.isSince(item, day.bundle);
-    this.ticked = since ? item.entry.body.ticked : row.ticked;
-    this.box = h("input", { type: "checkbox", checked: this.ticked, onchange: () => void this.tick() });
-    this.who = h("span", { class: "facts" }, since ? "" : row.who);
-    this.wrong = h("span", { class: "field-error", role: "alert" });
-    this.element = this.made();
-    if (item?.state === "waiting") {
-      this.who.textContent = words("kept");
-      void awaited(item, () => {}).then((result) => this.answered(result));
-    } else if (item !== undefined && item.result.status !== "applied" && !row.ticked) {
-      this.notKept();
-    }
-  }
-
-  made() {
-    const { row, words } = this;
-    const name = [row.measure, row.item].filter(Boolean).join(" ");
-    return h(
-      "tr",
-      { class: this.ticked ? "is-quiet" : null, "data-line": row.key },
-      h("td", { class: "cell-tick" }, h("label", { class: "tick tick-only" }, this.box, h("span", { class: "visually-hidden" }, words("load.tick", `${row.take} ${name}`)))),
-      h("td", { class: "num" }, h("b", {}, row.take)),
-      h("th", { scope: "row" }, name, row.facts.filter(Boolean).map((/** @type {string} */ fact) => h("span", { class: "facts" }, fact)), this.who, this.wrong),
-      h("td", { class: "num", "data-label": words("load.column.together") }, row.together),
-      h("td", { class: "facts" }, row.needed),
+    this.ticked = since ? item.entry.body.ticked : part.ticked;
+    this.saidBefore = since ? "" : part.who;
+    this.box = h("input", { type: "checkbox", checked: this.ticked, onchange: () => void row.tick([this], this.box.checked) });
+    this.element = h(
+      "li",
+      { "data-line": `part ${part.key}` },
+      h("label", { class: "tick" }, this.box, h("span", {}, h("strong", {}, part.name), part.needed ? h("span", { class: "facts" }, part.needed) : null, h("span", { class: "facts" }, this.saidBefore))),
     );
-  }
-
-  async tick() {
-    const { words, row, load } = this;
-    const before = this.ticked;
-    this.set(this.box.checked);
-    this.wrong.replaceChildren();
-    const body = { line: row.key, amount: row.amount, ticked: this.ticked, version: load.version };
-    const result = await enqueue(
-      "load.tick",
-      this.roundId,
-      body,
-      null,
-      (step) => {
-        if (step === "full") {
-          this.set(before);
-          this.wrong.replaceChildren(icon("needed"), words("full"));
-        } else {
-          this.who.textContent = words(step === "saving" ? "saving" : "kept");
-        }
-      },
-      { key: `load/${row.key}`.slice(0, 300), name: row.item },
-    );
-    this.answered(result);
   }
 
   /** @param {boolean} ticked */
   set(ticked) {
     this.ticked = ticked;
     this.box.checked = ticked;
-    this.element.classList.toggle("is-quiet", ticked);
+  }
+}
+
+/** One row of the sheet with its box. */
+class Row {
+  /**
+   * @param {Words} words
+   * @param {string} roundId
+   * @param {any} load
+   * @param {any} row
+   * @param {Map<string, kept.Item>} here what was ticked on this device last, by line
+   * @param {kept.Day} day
+   * @param {() => void} changed
+   * @param {() => void} arrived
+   */
+  constructor(words, roundId, load, row, here, day, changed, arrived) {
+    this.words = words;
+    this.roundId = roundId;
+    this.load = load;
+    this.row = row;
+    this.changed = changed;
+    this.arrived = arrived;
+    /** @type {Part[]} */
+    this.parts = row.parts.map((/** @type {any} */ part) => new Part(part, here.get(part.key), day, this));
+    this.box = h("input", { type: "checkbox", onchange: () => void this.tick(this.parts.filter((part) => part.ticked !== this.box.checked), this.box.checked) });
+    this.who = h("span", { class: "facts" }, [...new Set(this.parts.map((part) => part.saidBefore))].filter(Boolean).join(" · "));
+    this.partly = h("span", { class: "facts" });
+    this.wrong = h("span", { class: "field-error", role: "alert" });
+    this.element = this.made();
+    this.show();
+    for (const part of this.parts) {
+      const { item } = part;
+      if (item?.state === "waiting") {
+        this.who.textContent = words("kept");
+        void awaited(item, () => {}).then((result) => this.answered([result], [part]));
+      } else if (item !== undefined && item.result.status !== "applied" && !part.part.ticked) {
+        this.notKept();
+      }
+    }
+  }
+
+  get ticked() {
+    return this.parts.every((part) => part.ticked);
+  }
+
+  made() {
+    const { row, words } = this;
+    const several = this.parts.length > 1;
+    const name = [row.measure, row.item].filter(Boolean).join(" ");
+    return h(
+      "tr",
+      { "data-line": row.parts[0].key },
+      h("td", { class: "cell-tick" }, h("label", { class: "tick tick-only" }, this.box, h("span", { class: "visually-hidden" }, words("load.tick", [`${row.take} ${name}`, row.numbers].filter(Boolean).join(", "))))),
+      h("td", { class: "num" }, h("b", {}, row.take)),
+      h(
+        "th",
+        { scope: "row" },
+        name,
+        several ? h("strong", { class: "load-numbers" }, words("load.numbers", row.numbers)) : null,
+        row.facts.filter(Boolean).map((/** @type {string} */ fact) => h("span", { class: "facts" }, fact)),
+        this.partly,
+        this.who,
+        this.wrong,
+        several ? h("details", {}, h("summary", { class: "fine" }, words("load.parts")), h("ul", { class: "ticks" }, this.parts.map((part) => part.element))) : null,
+      ),
+      h("td", { class: "num", "data-label": words("load.column.together") }, row.together),
+      h("td", { class: "facts" }, row.needed),
+    );
+  }
+
+  /** @param {Part[]} parts @param {boolean} ticked */
+  async tick(parts, ticked) {
+    this.wrong.replaceChildren();
+    const results = parts.map((part) => this.send(part, ticked));
+    this.update();
+    this.answered(await Promise.all(results), parts);
+  }
+
+  /** @param {Part} part @param {boolean} ticked */
+  send(part, ticked) {
+    const { words, row, load } = this;
+    const before = part.ticked;
+    part.set(ticked);
+    const { key, amount, name } = part.part;
+    return enqueue(
+      "load.tick",
+      this.roundId,
+      { line: key, amount, ticked, version: load.version },
+      null,
+      (step) => {
+        if (step === "full") {
+          part.set(before);
+          this.update();
+          this.wrong.replaceChildren(icon("needed"), words("full"));
+        } else {
+          this.who.textContent = words(step === "saving" ? "saving" : "kept");
+        }
+      },
+      { key: `load/${key}`.slice(0, 300), name: [row.item, name].filter(Boolean).join(" ") },
+    );
+  }
+
+  update() {
+    this.show();
     this.changed();
   }
 
-  /** @param {import("./store.js").Result} result */
-  answered(result) {
-    if (result.status === "applied") {
+  /** A row of which some is in the van is neither ticked nor open. */
+  show() {
+    const dealtWith = this.parts.filter((part) => part.ticked).length;
+    const partly = dealtWith > 0 && dealtWith < this.parts.length;
+    this.box.checked = this.ticked;
+    this.box.indeterminate = partly;
+    this.partly.textContent = partly ? this.words("load.partly", dealtWith, this.parts.length) : "";
+    this.element.classList.toggle("is-quiet", this.ticked);
+  }
+
+  /** @param {import("./store.js").Result[]} results @param {Part[]} parts */
+  answered(results, parts) {
+    const refused = parts.filter((part, at) => results[at].status !== "applied");
+    if (refused.length === 0) {
       this.who.textContent = this.words("saved");
-      this.arrived();
-      return;
+    } else {
+      refused.forEach((part) => part.set(false));
+      this.update();
+      this.notKept();
     }
-    this.set(false);
-    this.notKept();
     this.arrived();
   }
 
@@ -169,7 +262,7 @@ class Line {
 /**
  * @param {Words} words
  * @param {any} load
- * @param {Line[]} rows
+ * @param {Row[]} rows
  */
 function table(words, load, rows) {
   const column = (/** @type {string} */ key, /** @type {string} */ kind = "") => h("th", { scope: "col", class: kind }, words(key));

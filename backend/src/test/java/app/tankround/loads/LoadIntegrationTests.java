@@ -624,7 +624,7 @@ class LoadIntegrationTests {
                         "Pumped: filled where it stands in the van.",
                         "Lifted, within what one person should lift.",
                         "container S13 of 20 L, filled to 1 L at salinity 35",
-                        "container S13 (stop 1)",
+                        "containers S1, S12, S13 (stop 1)",
                         "so none is too heavy",
                         "Your local rules come first.")
                 .doesNotContain("??", "No containers are registered", "Drums of salt water");

@@ -2,8 +2,12 @@ package app.tankround.loads;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
+import app.tankround.accounts.ContainerRegister;
+import app.tankround.accounts.ContainerRole;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.VanId;
+import app.tankround.accounts.WaterContainerId;
+import app.tankround.accounts.WaterContainerView;
 import app.tankround.clients.SiteId;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -12,17 +16,23 @@ import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.PersonAtBrowser;
 import app.tankround.testing.TestBrowser;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
+import app.tankround.units.Mass;
+import app.tankround.units.Volume;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.ColorScheme;
+import java.io.IOException;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -30,13 +40,19 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.UUID;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.apache.pdfbox.text.TextPosition;
 import org.assertj.core.api.Assertions;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
@@ -63,6 +79,9 @@ class LoadSheetBrowserTests {
 
     @Autowired
     private LoadTicks ticks;
+
+    @Autowired
+    private ContainerRegister register;
 
     @Autowired
     private JdbcClient jdbc;
@@ -142,6 +161,139 @@ class LoadSheetBrowserTests {
                         .isTrue();
             }
         }
+    }
+
+    /** Two people at the van, each with a phone; one of them goes where there is no signal. */
+    @Test
+    void containersThatAreAlikeAreTickedByTwoPeopleAtOnce() {
+        RoundId id = round(3);
+        try (BrowserContext one = context(new Browser.NewContextOptions());
+                BrowserContext other = context(new Browser.NewContextOptions().setViewportSize(360, 740))) {
+            Page page = signedIn(one);
+            page.navigate(address("/rounds/" + id + "/load"));
+            Page phone = signedIn(other);
+            phone.navigate(address("/rounds/" + id + "/load"));
+            Locator row = row(page);
+            Locator onPhone = row(phone);
+            assertThat(row).containsText("containers of 10 L, full");
+
+            onPhone.locator("summary").first().click();
+            onPhone.locator("[data-load-part] label").nth(2).click();
+            assertThat(onPhone).containsText("1 of 3 in the van.");
+            PersonAtBrowser.assertAccessible(phone);
+            // Its own page does not know that yet, and says it of all of them.
+            row.locator(".tick-only").click();
+            assertThat(row.locator("[data-load-who]").first()).containsText("Test technician");
+            assertThat(row.locator(".tick-only input")).isChecked();
+            Assertions.assertThat(ticks.of(id)).hasSize(3);
+            Assertions.assertThat(ticks.of(id).values()).allMatch(LoadTick::ticked);
+
+            clock.advance(Duration.ofMinutes(1));
+            phone.reload();
+            assertThat(onPhone.locator(".tick-only input")).isChecked();
+            other.setOffline(true);
+            onPhone.locator("summary").first().click();
+            onPhone.locator("input[name=missing]").fill("1");
+            onPhone.locator("input[name=instead]").fill("an old one");
+            onPhone.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Tick with what is there"))
+                    .click();
+            assertThat(onPhone).containsText("Kept on this device");
+            other.setOffline(false);
+            assertThat(onPhone).containsText("1 missing: ");
+            assertThat(onPhone).containsText("Instead: an old one. Goes without: 1 ");
+            Assertions.assertThat(ticks.of(id).values().stream()
+                            .filter(LoadTick::isShort)
+                            .map(LoadTick::line))
+                    .singleElement()
+                    .asString()
+                    .contains("-3:10");
+        }
+    }
+
+    /** The short one is ticked by a person whose browser runs no script. */
+    @Test
+    void containersThatAreAlikeAreTickedWithoutJavaScript() {
+        RoundId id = round(3);
+        try (BrowserContext context = context(new Browser.NewContextOptions().setJavaScriptEnabled(false))) {
+            Page page = signedIn(context);
+            page.navigate(address("/rounds/" + id + "/load"));
+            row(page).locator("summary").first().click();
+            row(page).locator("input[name=missing]").fill("2");
+            row(page)
+                    .getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Tick with what is there"))
+                    .click();
+            assertThat(row(page)).containsText("2 missing: ");
+        }
+        Assertions.assertThat(ticks.of(id).values()).hasSize(3).allMatch(LoadTick::ticked);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1280,LIGHT", "820,DARK", "360,LIGHT"})
+    void rowsOfSeveralAreReadByEverybody(int width, ColorScheme scheme) {
+        RoundId id = round(3);
+        try (BrowserContext context = context(
+                new Browser.NewContextOptions().setViewportSize(width, 900).setColorScheme(scheme))) {
+            Page page = signedIn(context);
+            page.navigate(address("/rounds/" + id + "/load"));
+            row(page).locator("summary").first().click();
+            assertThat(row(page).locator("[data-load-part]")).hasCount(3);
+            PersonAtBrowser.assertAccessible(page);
+            Assertions.assertThat(row(page).locator("label.tick, summary").all()).allSatisfy(target -> Assertions.assertThat(
+                            target.boundingBox().height)
+                    .isGreaterThanOrEqualTo(44));
+        }
+    }
+
+    /** One sheet of A4, in type that can be read: 8.5 pt at least. */
+    @Test
+    void isPrintedOnOneSheetOfPaper() throws IOException {
+        RoundId id = round(6);
+        try (BrowserContext context = context(new Browser.NewContextOptions())) {
+            Page page = signedIn(context);
+            page.navigate(address("/rounds/" + id + "/load"));
+            byte[] printed = page.pdf(new Page.PdfOptions().setFormat("A4").setPreferCSSPageSize(true));
+            try (PDDocument document = Loader.loadPDF(printed)) {
+                Assertions.assertThat(document.getNumberOfPages()).isEqualTo(1);
+                Set<Float> sizes = new TreeSet<>();
+                var sized = new PDFTextStripper() {
+                    @Override
+                    protected void processTextPosition(TextPosition text) {
+                        if (!text.getUnicode().isBlank()) {
+                            sizes.add(text.getYScale());
+                        }
+                        super.processTextPosition(text);
+                    }
+                };
+                Assertions.assertThat(sized.getText(document)).contains("Van load", "Stops: 1 ", "Loaded by");
+                Assertions.assertThat(sizes).allMatch(size -> size >= 8.49);
+            }
+        }
+    }
+
+    private static Locator row(Page page) {
+        return page.locator("[data-load-line]").first();
+    }
+
+    /** @param alike how many containers of 10 L the van has, all of which are filled */
+    private RoundId round(int alike) {
+        RoundId id = round();
+        var van = rounds.require(id).van();
+        String prefix = "B" + van.id().toString().substring(30);
+        for (int number = 1; number <= alike; number++) {
+            register.save(new WaterContainerView(
+                    WaterContainerId.of(UUID.randomUUID()),
+                    prefix + "-" + number,
+                    Optional.of(van.id()),
+                    Optional.empty(),
+                    ContainerRole.SALT,
+                    Volume.ofLitres(10),
+                    Mass.ofKilograms(1),
+                    true,
+                    0,
+                    false,
+                    0));
+        }
+        return id;
     }
 
     private RoundId round() {

@@ -2,8 +2,12 @@ package app.tankround.tablet;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
+import app.tankround.accounts.ContainerRegister;
+import app.tankround.accounts.ContainerRole;
 import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
+import app.tankround.accounts.WaterContainerId;
+import app.tankround.accounts.WaterContainerView;
 import app.tankround.loads.LoadSheets;
 import app.tankround.loads.LoadTicks;
 import app.tankround.persistence.Uuids;
@@ -12,8 +16,10 @@ import app.tankround.readings.NewReading;
 import app.tankround.readings.ReadingId;
 import app.tankround.testing.PersonAtBrowser;
 import app.tankround.testing.TestClock;
+import app.tankround.units.Mass;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.Volume;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
 import com.microsoft.playwright.BrowserContext;
@@ -28,6 +34,7 @@ import java.util.Date;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.UUID;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -51,6 +58,9 @@ class KeptDayBrowserTests extends AtATablet {
 
     @Autowired
     private LoadSheets sheets;
+
+    @Autowired
+    private ContainerRegister containers;
 
     @Autowired
     private JsonMapper json;
@@ -142,6 +152,50 @@ class KeptDayBrowserTests extends AtATablet {
         Assertions.assertThat(isTicked(key)).isFalse();
         assertThat(box(page.locator("[data-line^='salt-water']").first())).not().isChecked();
         PersonAtBrowser.sees(page, "In the van: 1 of", "Test office took it out");
+    }
+
+    /** One of three containers that are shown as one is carried in, then the others. */
+    @Test
+    void ticksContainersThatAreAlikeOneByOneOrTogetherWithoutASignal() {
+        var van = sheets.loadSheet(stop.round()).round().van();
+        for (String number : List.of("P1", "P2", "P3")) {
+            containers.save(new WaterContainerView(
+                    WaterContainerId.of(UUID.randomUUID()),
+                    number,
+                    Optional.of(van.id()),
+                    Optional.empty(),
+                    ContainerRole.SALT,
+                    Volume.ofLitres(5),
+                    Mass.ofKilograms(1),
+                    true,
+                    0,
+                    false,
+                    0));
+        }
+        page.waitForResponse(response -> response.url().contains("/api/bundles/"), () -> page.navigate("/day"));
+        assertThat(page.locator(".day-stops a[href='/visits/" + stop.visit() + "']"))
+                .isVisible();
+        tablet.setOffline(true);
+        page.navigate("/rounds/" + stop.round() + "/load");
+        Locator row = page.locator("tr[data-line*=':P1:']");
+        assertThat(row).containsText("Numbers P1");
+        row.locator("summary").click();
+        row.locator("li label").nth(1).click();
+        assertThat(row).containsText("1 of 3 in the van.");
+        Assertions.assertThat(row.locator(".tick-only input").evaluate("box => box.indeterminate"))
+                .isEqualTo(true);
+        PersonAtBrowser.assertAccessible(page);
+        row.locator(".tick-only").click();
+        assertThat(row.locator(".tick-only input")).isChecked();
+        page.reload();
+        assertThat(row.locator(".tick-only input")).isChecked();
+        PersonAtBrowser.sees(page, "In the van: 1 of", "3 entries are saved on this device");
+        Assertions.assertThat(ticks()).isEmpty();
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+        Assertions.assertThat(ticks()).hasSize(3).doesNotHaveDuplicates().allMatch(this::isTicked);
+        assertThat(row).containsText("Test technician");
     }
 
     /** What was loaded for another round is loaded anew. */

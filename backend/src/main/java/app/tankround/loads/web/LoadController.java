@@ -16,10 +16,13 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.SequencedMap;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -76,12 +79,11 @@ class LoadController {
         return "loads/sheet";
     }
 
-    /** Without the box, the tick is taken back. */
+    /** Without the box, the tick is taken back; a row of several lines names each with its amount. */
     @PostMapping("/rounds/{id}/load/ticks")
     String tick(
             @PathVariable RoundId id,
-            @RequestParam(required = false) @Nullable String line,
-            @RequestParam(required = false) @Nullable String amount,
+            @RequestParam MultiValueMap<String, String> sent,
             @RequestParam(required = false) @Nullable String version,
             @RequestParam(defaultValue = "false") boolean ticked,
             @RequestParam(required = false) @Nullable String missing,
@@ -91,12 +93,7 @@ class LoadController {
             Locale locale,
             HttpServletResponse response,
             RedirectAttributes redirect) {
-        if (line == null) {
-            throw new FieldRefusal("line", "loads.tick-malformed");
-        }
-        if (!matches(AMOUNT, amount)) {
-            throw new FieldRefusal("amount", "loads.tick-malformed");
-        }
+        SequencedMap<String, BigDecimal> lines = lines(sent);
         if (!matches(VERSION, version)) {
             throw new FieldRefusal("version", "loads.tick-malformed");
         }
@@ -105,8 +102,7 @@ class LoadController {
             outcome = ticks.tick(
                     id,
                     Integer.parseInt(Objects.requireNonNull(version)),
-                    line,
-                    new BigDecimal(Objects.requireNonNull(amount)),
+                    lines,
                     ticked,
                     missing(missing, factor, locale),
                     Objects.requireNonNullElse(instead, ""));
@@ -124,8 +120,26 @@ class LoadController {
                 show(id, model, locale);
                 yield "loads/sheet";
             }
-            case UNKNOWN_LINE -> throw new FieldRefusal("line", "loads.line-unknown", line);
+            case UNKNOWN_LINE ->
+                throw new FieldRefusal("line", "loads.line-unknown", String.join(", ", lines.keySet()));
         };
+    }
+
+    /** Each line with its amount, as they were sent. */
+    private static SequencedMap<String, BigDecimal> lines(MultiValueMap<String, String> sent) {
+        List<String> keys = sent.getOrDefault("line", List.of());
+        List<String> amounts = sent.getOrDefault("amount", List.of());
+        if (keys.isEmpty()) {
+            throw new FieldRefusal("line", "loads.tick-malformed");
+        }
+        if (amounts.size() != keys.size() || !amounts.stream().allMatch(amount -> matches(AMOUNT, amount))) {
+            throw new FieldRefusal("amount", "loads.tick-malformed");
+        }
+        SequencedMap<String, BigDecimal> lines = new LinkedHashMap<>();
+        for (int k = 0; k < keys.size(); k++) {
+            lines.put(keys.get(k), new BigDecimal(amounts.get(k)));
+        }
+        return lines;
     }
 
     private String refused(FieldRefusal refusal, RoundId id, Model model, Locale locale, HttpServletResponse response) {
@@ -137,18 +151,18 @@ class LoadController {
         return "loads/sheet";
     }
 
-    /** Nothing typed is nothing missing. */
-    private static BigDecimal missing(@Nullable String typed, String factor, Locale locale) {
+    /** Nothing typed is nothing said of what is missing. */
+    private static Optional<BigDecimal> missing(@Nullable String typed, String factor, Locale locale) {
         if (typed == null || typed.isBlank()) {
-            return BigDecimal.ZERO;
+            return Optional.empty();
         }
         if (!matches(AMOUNT, factor)) {
             throw new FieldRefusal("missing", "loads.tick-malformed");
         }
         try {
-            return NumberInput.parse(typed, locale)
+            return Optional.of(NumberInput.parse(typed, locale)
                     .multiply(new BigDecimal(factor))
-                    .setScale(MISSING_DECIMALS, RoundingMode.HALF_EVEN);
+                    .setScale(MISSING_DECIMALS, RoundingMode.HALF_EVEN));
         } catch (NumberRefusal refusal) {
             throw new FieldRefusal("missing", "web." + refusal.code(), refusal.typed());
         }
