@@ -19,6 +19,8 @@ import org.jspecify.annotations.Nullable;
  * @param ownDrain waste water may be let out there
  * @param ownRoDi the site makes its own purified water
  * @param mixingBarrel salt water can be mixed there
+ * @param refillLitres L of its own purified water that the van may take along at a visit, above 0, to
+ *     {@value #MOST_REFILL_LITRES}; null where the client allows none, always of the business's own depot
  */
 public record SiteDetails(
         String code,
@@ -35,7 +37,11 @@ public record SiteDetails(
         boolean ownTap,
         boolean ownDrain,
         boolean ownRoDi,
-        boolean mixingBarrel) {
+        boolean mixingBarrel,
+        @Nullable Double refillLitres) {
+
+    /** More than a van carries; own choice, no source. */
+    public static final int MOST_REFILL_LITRES = 1000;
 
     /** @throws FieldRefusal naming the field, the refused value and what is accepted */
     public SiteDetails {
@@ -66,6 +72,18 @@ public record SiteDetails(
         }
         if (attendedFrom != null && attendedUntil != null && !attendedFrom.isBefore(attendedUntil)) {
             throw new FieldRefusal("attendedUntil", "clients.attended-until-before-from", attendedUntil, attendedFrom);
+        }
+        if (refillLitres != null) {
+            if (!(refillLitres > 0 && refillLitres <= MOST_REFILL_LITRES)) {
+                throw new FieldRefusal(
+                        "refillLitres", "clients.refill-out-of-range", refillLitres, MOST_REFILL_LITRES, "L");
+            }
+            if (!ownRoDi) {
+                throw new FieldRefusal("refillLitres", "clients.refill-without-own-water");
+            }
+            if (clientId == null) {
+                throw new FieldRefusal("refillLitres", "clients.refill-at-depot");
+            }
         }
     }
 

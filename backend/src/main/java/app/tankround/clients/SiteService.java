@@ -6,6 +6,7 @@ import app.tankround.accounts.DepotId;
 import app.tankround.accounts.Fleet;
 import app.tankround.persistence.RecordLock;
 import app.tankround.persistence.TransactionMemory;
+import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
@@ -296,6 +297,8 @@ public class SiteService {
                 row.getBoolean("own_drain"),
                 row.getBoolean("own_ro_di"),
                 row.getBoolean("mixing_barrel"),
+                Optional.ofNullable(row.getObject("refill_litres", Double.class))
+                        .map(Volume::ofLitres),
                 row.getInt("version"));
     }
 }

@@ -12,6 +12,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
@@ -59,7 +60,13 @@ class SiteTable implements CsvTable {
                 "own_tap",
                 "own_drain",
                 "own_ro_di",
-                "mixing_barrel");
+                "mixing_barrel",
+                "refill_litres");
+    }
+
+    @Override
+    public Set<String> laterColumns() {
+        return Set.of("refill_litres");
     }
 
     @Override
@@ -84,7 +91,8 @@ class SiteTable implements CsvTable {
                         CsvCell.of(site.ownTap()),
                         CsvCell.of(site.ownDrain()),
                         CsvCell.of(site.ownRoDi()),
-                        CsvCell.of(site.mixingBarrel())));
+                        CsvCell.of(site.mixingBarrel()),
+                        CsvCell.of(site.refillLitres())));
     }
 
     @Override
@@ -109,7 +117,8 @@ class SiteTable implements CsvTable {
                     row.flag("own_tap"),
                     row.flag("own_drain"),
                     row.flag("own_ro_di"),
-                    row.flag("mixing_barrel"));
+                    row.flag("mixing_barrel"),
+                    row.number("refill_litres").map(BigDecimal::doubleValue).orElse(null));
             Optional<Site> stored = sites.findByCode(details.code());
             if (stored.isEmpty()) {
                 service.add(new NewSite(SiteId.of(Uuids.next(clock.instant())), details));

@@ -1,6 +1,7 @@
 package app.tankround.clients;
 
 import app.tankround.accounts.DepotId;
+import app.tankround.units.Volume;
 import java.time.LocalTime;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -14,6 +15,7 @@ import java.util.stream.Stream;
  * @param longitude degrees east (WGS 84)
  * @param placeGuess what both are guessed from, if nobody has given them
  * @param attendedFrom from when on somebody is there, in the site's own time; given together with {@code attendedUntil}
+ * @param refill how much of its own purified water the van may take along at a visit; empty where the client allows none
  */
 public record SiteView(
         SiteId id,
@@ -35,6 +37,7 @@ public record SiteView(
         boolean ownDrain,
         boolean ownRoDi,
         boolean mixingBarrel,
+        Optional<Volume> refill,
         int version) {
 
     /** Client and site, said once where they share a name. */

@@ -15,22 +15,29 @@ import java.util.Set;
  *
  * @param mixed visits whose salt water would be mixed at the site
  * @param less litres that visits would change less, above 0
+ * @param refilled litres of RO/DI water that would be filled at visits for later stops, above 0
  */
-record Lighter(Set<PlannedVisitId> mixed, Map<PlannedVisitId, BigDecimal> less) {
+record Lighter(
+        Set<PlannedVisitId> mixed, Map<PlannedVisitId, BigDecimal> less, Map<PlannedVisitId, BigDecimal> refilled) {
 
-    static final Lighter NOTHING = new Lighter(Set.of(), Map.of());
+    static final Lighter NOTHING = new Lighter(Set.of(), Map.of(), Map.of());
 
     Lighter {
         mixed = Set.copyOf(mixed);
         less = Map.copyOf(less);
+        refilled = Map.copyOf(refilled);
     }
 
     static Lighter mixing(Set<PlannedVisitId> visits) {
-        return new Lighter(visits, Map.of());
+        return new Lighter(visits, Map.of(), Map.of());
     }
 
     static Lighter changing(Map<PlannedVisitId, BigDecimal> less) {
-        return new Lighter(Set.of(), less);
+        return new Lighter(Set.of(), less, Map.of());
+    }
+
+    static Lighter refilling(Map<PlannedVisitId, BigDecimal> litres) {
+        return new Lighter(Set.of(), Map.of(), litres);
     }
 
     boolean mixes(PlannedVisitId visit) {

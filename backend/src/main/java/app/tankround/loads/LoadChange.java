@@ -69,8 +69,16 @@ record LoadChange(Kind kind, Optional<LoadLine> line, String key, BigDecimal amo
         BigDecimal more = line.amount().subtract(tick.loaded());
         Kind less = switch (line.group()) {
             case SALT_WATER, RO_DI_WATER, DRY_SALT -> Kind.TAKE_OUT;
-            case EMPTY_DRUMS, WASTE_CONTAINERS, SOCKS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS, SINGLE_WORK, TOOLS ->
-                Kind.ENOUGH;
+            case EMPTY_DRUMS,
+                    FILLED_ON_THE_WAY,
+                    WASTE_CONTAINERS,
+                    SOCKS,
+                    MEDIA,
+                    DOSES,
+                    TEST_KITS,
+                    INSTRUMENTS,
+                    SINGLE_WORK,
+                    TOOLS -> Kind.ENOUGH;
         };
         return new LoadChange(more.signum() > 0 ? Kind.ADD : less, Optional.of(line), line.key(), more.abs());
     }

@@ -6,6 +6,8 @@ public enum LoadGroup {
     RO_DI_WATER,
     /** Drums in which salt water is mixed at a site. */
     EMPTY_DRUMS,
+    /** Empty drums and containers that are filled at a stop, for later ones. */
+    FILLED_ON_THE_WAY,
     /** Empty containers for water that is taken out where there is no drain. */
     WASTE_CONTAINERS,
     DRY_SALT,

@@ -3,6 +3,7 @@ package app.tankround.loads;
 import app.tankround.units.Mass;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -22,6 +23,7 @@ import java.util.Optional;
  * @param stops who needs it, in the order of the round; empty if every stop does
  * @param assurance how sure it is to be enough; empty where that is not known, and what is planned is loaded
  * @param container the registered container that it is; empty for drums of the van's usual size and for everything else
+ * @param refill where it is filled on the way; its mass is without that water
  */
 public record LoadLine(
         String key,
@@ -36,7 +38,8 @@ public record LoadLine(
         List<LoadText> workings,
         List<StopShare> stops,
         Optional<Assurance> assurance,
-        Optional<LoadedContainer> container) {
+        Optional<LoadedContainer> container,
+        Optional<Refill> refill) {
 
     /** By how it is lifted, what is for one sick system after what is shared. */
     static final Comparator<LoadLine> ORDER =
@@ -76,6 +79,7 @@ public record LoadLine(
                 workings,
                 stops,
                 assurance,
+                Optional.empty(),
                 Optional.empty());
     }
 
@@ -130,8 +134,18 @@ public record LoadLine(
         return without;
     }
 
-    /** Of water, how many litres so many of its drums hold; empty for everything else. */
+    /** Whether what stops need of it is litres. */
+    boolean holdsWater() {
+        return group.isWater() || refill.isPresent();
+    }
+
+    /** Of water, how many litres so many of its drums hold, be it on the way only; empty for everything else. */
     Optional<BigDecimal> litres(BigDecimal drums) {
+        if (refill.isPresent()) {
+            return Optional.of(BigDecimal.valueOf(refill.get().volume().litres())
+                    .multiply(drums)
+                    .divide(amount, 3, RoundingMode.HALF_EVEN));
+        }
         return group.isWater() && item.args().getFirst() instanceof Volume each
                 ? Optional.of(BigDecimal.valueOf(each.litres()).multiply(drums))
                 : Optional.empty();

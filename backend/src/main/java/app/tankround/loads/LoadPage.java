@@ -342,6 +342,9 @@ public record LoadPage(
         if (line.kind().equals(LineKey.SINGLE_WORK)) {
             return words.word("loads.change.single-work");
         }
+        if (Refill.siteOf(key).isPresent()) {
+            return words.word("loads.change.refill-drums");
+        }
         if (line.kind().equals(LineKey.SOCK)) {
             return words.word(
                     "loads.change.socks", words.say(LoadText.of("loads.item.socks", Integer.valueOf(line.name()))));
@@ -408,7 +411,8 @@ public record LoadPage(
                         ? words.word("loads.remark.numbered")
                         : each.map(mass -> words.word("loads.remark.drums", words.mass(mass)))
                                 .orElse("");
-            case DRY_SALT, SOCKS, SINGLE_WORK, TOOLS, WASTE_CONTAINERS -> words.word("loads.remark." + group);
+            case FILLED_ON_THE_WAY, DRY_SALT, SOCKS, SINGLE_WORK, TOOLS, WASTE_CONTAINERS ->
+                words.word("loads.remark." + group);
             case EMPTY_DRUMS, MEDIA, DOSES, TEST_KITS, INSTRUMENTS -> "";
         };
     }
@@ -521,6 +525,8 @@ public record LoadPage(
             }
         } else if (container.overLimit()) {
             facts.add(words.word("loads.container.over-limit-later"));
+        } else if (line.refill().isPresent()) {
+            facts.add(words.word("loads.container.lifted-later"));
         }
         if (container.fromPool()) {
             facts.add(words.word("loads.container.from-pool"));

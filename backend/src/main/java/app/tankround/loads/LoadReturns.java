@@ -3,6 +3,7 @@ package app.tankround.loads;
 import app.tankround.accounts.BusinessProfile;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
+import app.tankround.clients.SiteId;
 import app.tankround.persistence.RecordLock;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -123,9 +124,10 @@ public class LoadReturns {
         Set<WaterSystemId> open = open(round);
         Map<TaskUses.Thing, Double> parts = uses.partsUsed(
                 round.date(), planned.stream().map(use -> use.system().id()).collect(Collectors.toSet()));
+        Set<SiteId> finishedAt = finishedAt(round);
         Map<String, Loaded> loaded = new LinkedHashMap<>();
         for (LoadClosing.Line line : closing.get().lines()) {
-            loaded(line)
+            (Refill.siteOf(line.key()).isPresent() ? refilled(line, finishedAt) : loaded(line))
                     .filter(some -> some.amount().signum() > 0)
                     .ifPresent(some -> loaded.merge(pile(line.key(), planned), some, Loaded::and));
         }
@@ -152,7 +154,27 @@ public class LoadReturns {
                 .collect(Collectors.toSet());
     }
 
-    /** What went out of a thing. */
+    /** Sites of the round where a visit is finished. */
+    private Set<SiteId> finishedAt(RoundView round) {
+        return dueVisits
+                .find(round.stops().stream()
+                        .flatMap(stop -> stop.plannedVisits().stream())
+                        .toList())
+                .stream()
+                .filter(visit -> visit.state() == PlannedVisitState.DONE)
+                .map(PlannedVisitView::siteId)
+                .collect(Collectors.toSet());
+    }
+
+    /** What went along empty has its water where somebody was at the site at which it is filled. */
+    private static Optional<Loaded> refilled(LoadClosing.Line closed, Set<SiteId> finishedAt) {
+        return Refill.siteOf(closed.key())
+                .filter(finishedAt::contains)
+                .flatMap(site -> closed.litres())
+                .map(litres -> new Loaded(LoadText.of("loads.item.ro-di"), LoadUnit.LITRE, litres));
+    }
+
+    /** What went out of a thing, or was filled on the way. */
     private record Loaded(LoadText item, LoadUnit unit, BigDecimal amount) {
 
         Loaded and(Loaded more) {
@@ -222,6 +244,9 @@ public class LoadReturns {
 
     /** The key of what a line is part of. */
     private static String pile(String line, List<PlannedUse> planned) {
+        if (Refill.siteOf(line).isPresent()) {
+            return LoadRules.RO_DI_KEY;
+        }
         return planned.stream()
                 .map(PlannedUse::key)
                 .filter(key -> line.equals(key) || line.startsWith(key + ":"))

@@ -35,6 +35,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.BiConsumer;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -505,18 +506,47 @@ final class LoadRules {
         }
     }
 
-    /** Water of one kind, for everybody clean or for one sick system. */
+    /**
+     * Water of one kind, for everybody clean or for one sick system.
+     *
+     * @param volume that is taken along from the depot
+     * @param stops that get it
+     */
     private record Water(
             LoadGroup group,
             String key,
             Pile pile,
             Loaded loaded,
+            Volume volume,
+            List<StopShare> stops,
             Salinity salinity,
             Temperature temperature,
             String item) {
 
-        Volume volume() {
-            return Volume.ofLitres(loaded.amount().doubleValue());
+        static Water whole(
+                LoadGroup group,
+                String key,
+                Pile pile,
+                Loaded loaded,
+                Salinity salinity,
+                Temperature temperature,
+                String item) {
+            Volume volume = Volume.ofLitres(loaded.amount().doubleValue());
+            return new Water(group, key, pile, loaded, volume, pile.shares(), salinity, temperature, item);
+        }
+
+        /** What lies between two parts of it. */
+        Water between(double from, double until) {
+            return new Water(
+                    group,
+                    key,
+                    pile,
+                    loaded,
+                    Volume.ofLitres(loaded.amount().doubleValue() * (until - from)),
+                    part(pile.shares(), from, until),
+                    salinity,
+                    temperature,
+                    item);
         }
 
         ContainerChoice.Need need() {
@@ -544,19 +574,17 @@ final class LoadRules {
             Salinity salinity = Objects.requireNonNull(salinities.get(key));
             Loaded loaded = loaded(pile, LoadTerms.Kind.WATER, LoadUnit.LITRE);
             Water water =
-                    new Water(LoadGroup.SALT_WATER, key, pile, loaded, salinity, MIXED_AT, "loads.item.salt-water");
+                    Water.whole(LoadGroup.SALT_WATER, key, pile, loaded, salinity, MIXED_AT, "loads.item.salt-water");
             SaltWater.Batch batch = batch(water.volume(), salinity);
             mixes.add(new DepotMix(pile.apartFor(), water.volume(), salinity, batch.product(), batch.water()));
             waters.add(water);
         });
-        freshWater.forEach((key, pile) -> waters.add(new Water(
-                LoadGroup.RO_DI_WATER,
-                key,
-                pile,
-                loaded(pile, LoadTerms.Kind.WATER, LoadUnit.LITRE),
-                FRESH,
-                WATER_AT,
-                "loads.item.ro-di")));
+        List<FilledThere> filledThere = new ArrayList<>();
+        freshWater.forEach((key, pile) -> {
+            Loaded loaded = loaded(pile, LoadTerms.Kind.WATER, LoadUnit.LITRE);
+            Water water = Water.whole(LoadGroup.RO_DI_WATER, key, pile, loaded, FRESH, WATER_AT, "loads.item.ro-di");
+            fromDepot(water, works, filledThere).ifPresent(waters::add);
+        });
         ContainerChoice choice = ContainerChoice.of(
                 Stream.concat(
                                 waters.stream().map(Water::need),
@@ -566,6 +594,8 @@ final class LoadRules {
                 (container, lifts) -> DrumLift.limit(lifts, container.standsCm(), van.floorOrUsualCm()));
         waters.forEach(water -> bring(water, choice.of(water.need())));
         emptyLines(choice);
+        refillLines(filledThere);
+        refillNotes(works);
         wasteLines(works);
         if (containers.isEmpty() && lines.stream().anyMatch(line -> line.unit() == LoadUnit.DRUM)) {
             notes.add(LoadText.of("loads.note.no-containers", van.name(), van.drum()));
@@ -720,7 +750,7 @@ final class LoadRules {
         for (ContainerChoice.Filled filled : served.containers()) {
             double until = from + filled.level().litres();
             lines.add(containerLine(
-                    water, LoadedContainer.of(filled), part(water.pile().shares(), from / litres, until / litres)));
+                    water, LoadedContainer.of(filled), part(water.stops(), from / litres, until / litres)));
             keepFromPool(filled);
             from = until;
         }
@@ -728,7 +758,7 @@ final class LoadRules {
             drumLines(
                     water,
                     served.containers().isEmpty() ? water.volume() : served.without(),
-                    part(water.pile().shares(), from / litres, 1));
+                    part(water.stops(), from / litres, 1));
             if (!containers.isEmpty()) {
                 notes.add(LoadText.of(
                         "loads.note.no-container." + water.need().role(),
@@ -799,7 +829,8 @@ final class LoadRules {
                 workings,
                 stops,
                 water.loaded().assurance(),
-                Optional.of(container));
+                Optional.of(container),
+                Optional.empty());
     }
 
     private void drumLines(Water water, Volume volume, List<StopShare> stops) {
@@ -896,6 +927,193 @@ final class LoadRules {
                 pile.shares())));
     }
 
+    // What is filled on the way
+
+    /** RO/DI water that is filled at a stop, and who gets it. */
+    private record FilledThere(SystemWork there, Water water) {
+
+        ContainerChoice.Need need() {
+            return new ContainerChoice.Need(
+                    Refill.purpose(there.site().id()),
+                    ContainerRole.FRESH,
+                    water.volume(),
+                    water.mass(Volume.ofLitres(1)).kilograms(),
+                    false);
+        }
+
+        Refill refill(Volume part) {
+            return new Refill(there.position(), there.site().title(), part, water.mass(part));
+        }
+    }
+
+    /**
+     * What of RO/DI water the depot gives, the first stops getting theirs from it; the rest is filled on the way, what is filled
+     * last going to the last stops. A sick system gets none of that, and where one stands nothing is filled.
+     */
+    private Optional<Water> fromDepot(Water all, List<SystemWork> works, List<FilledThere> filledThere) {
+        Map<Integer, SystemWork> there = new LinkedHashMap<>();
+        works.stream()
+                .filter(work -> work.refill().litres() > 0)
+                .forEach(work -> there.putIfAbsent(work.position(), work));
+        if (all.pile().apartFor().isPresent() || there.isEmpty()) {
+            return Optional.of(all);
+        }
+        Map<Integer, Double> allowed = new LinkedHashMap<>();
+        there.forEach((position, work) -> allowed.put(position, allowedAt(position, works)));
+        double litres = all.volume().litres();
+        Map<Integer, Volume> filled = RefillShares.of(all.stops(), all.volume(), allowed);
+        double from = 1 - filled.values().stream().mapToDouble(Volume::litres).sum() / litres;
+        Optional<Water> ofDepot = from > ROUNDING ? Optional.of(all.between(0, from)) : Optional.empty();
+        for (Map.Entry<Integer, Volume> each : filled.entrySet()) {
+            double until = from + each.getValue().litres() / litres;
+            filledThere.add(
+                    new FilledThere(Objects.requireNonNull(there.get(each.getKey())), all.between(from, until)));
+            from = until;
+        }
+        return ofDepot;
+    }
+
+    /** L that the van takes at a stop, by what was decided there and what its site allows. */
+    private static double allowedAt(int position, List<SystemWork> works) {
+        List<SystemWork> here =
+                works.stream().filter(work -> work.position() == position).toList();
+        if (isSickAt(position, works)) {
+            return 0;
+        }
+        double decided =
+                here.stream().mapToDouble(work -> work.refill().litres()).sum();
+        return Math.min(
+                decided, here.getFirst().site().refill().map(Volume::litres).orElse(0.0));
+    }
+
+    private static boolean isSickAt(int position, List<SystemWork> works) {
+        return works.stream()
+                .anyMatch(work -> work.position() == position
+                        && (work.sick() || work.refill().sickThere()));
+    }
+
+    /**
+     * Stop by stop, in what is left once the water of the depot has its containers. What stands in the van is not filled there,
+     * and what is filled is lifted from the ground.
+     */
+    private void refillLines(List<FilledThere> filledThere) {
+        Set<String> used = lines.stream()
+                .flatMap(line -> line.container().stream())
+                .map(LoadedContainer::number)
+                .collect(Collectors.toCollection(HashSet::new));
+        for (FilledThere filled : filledThere) {
+            Water water = filled.water();
+            ContainerChoice.Need need = filled.need();
+            List<WaterContainerView> free = containers.stream()
+                    .filter(container -> !container.pumped() && !used.contains(container.number()))
+                    .toList();
+            ContainerChoice.Served served = ContainerChoice.of(
+                            List.of(need), free, (container, lifts) -> DrumLift.limit(lifts, 0, van.floorOrUsualCm()))
+                    .of(need);
+            double litres = water.volume().litres();
+            double from = 0;
+            for (ContainerChoice.Filled each : served.containers()) {
+                double until = from + each.level().litres();
+                LoadedContainer container = LoadedContainer.of(each).onTheGround();
+                used.add(container.number());
+                lines.add(refillLine(
+                        filled,
+                        CONTAINER_KEY + container.number() + ":" + need.key(),
+                        BigDecimal.ONE,
+                        LoadText.of(
+                                "loads.item.refill-container",
+                                container.level(),
+                                filled.there().position(),
+                                filled.there().site().title()),
+                        filled.refill(container.level()),
+                        part(water.stops(), from / litres, Math.min(1, until / litres)),
+                        Optional.of(container)));
+                keepFromPool(each);
+                from = until;
+            }
+            if (served.without().litres() > ROUNDING) {
+                refillDrums(filled, served.without(), part(water.stops(), from / litres, 1));
+                if (!containers.isEmpty()) {
+                    notes.add(LoadText.of(
+                            "loads.note.no-container.FRESH",
+                            served.without(),
+                            water.named(served.without()),
+                            van.drum()));
+                }
+            }
+            notes.add(LoadText.of(
+                    "loads.note.refill", water.volume(), filled.there().site().title()));
+        }
+    }
+
+    private void refillDrums(FilledThere filled, Volume volume, List<StopShare> stops) {
+        int count = Drums.of(volume, van.drum()).count();
+        lines.add(refillLine(
+                filled,
+                Refill.drumsKey(filled.there().site().id()),
+                BigDecimal.valueOf(count),
+                LoadText.of(
+                        "loads.item.refill-drums",
+                        van.drum(),
+                        volume,
+                        filled.there().position(),
+                        filled.there().site().title()),
+                filled.refill(volume),
+                stops,
+                Optional.empty()));
+        Mass heaviest = filled.water()
+                .mass(Volume.ofLitres(Math.min(volume.litres(), van.drum().litres())))
+                .plus(van.drumEmpty());
+        double limit = DrumLift.limit(count, 0, van.floorOrUsualCm());
+        if (heaviest.kilograms() > limit) {
+            notes.add(LoadText.of(
+                    "loads.note.refill-lift", filled.there().site().title(), heaviest, Mass.ofKilograms(limit)));
+        }
+    }
+
+    private LoadLine refillLine(
+            FilledThere filled,
+            String key,
+            BigDecimal count,
+            LoadText item,
+            Refill refill,
+            List<StopShare> stops,
+            Optional<LoadedContainer> container) {
+        Mass empty = container.map(LoadedContainer::empty).orElse(van.drumEmpty());
+        List<LoadText> workings = new ArrayList<>(filled.water().loaded().workings());
+        workings.add(LoadText.of("loads.work.refill", refill.volume(), refill.siteName(), refill.water()));
+        return new LoadLine(
+                key,
+                LoadGroup.FILLED_ON_THE_WAY,
+                Optional.empty(),
+                count,
+                LoadUnit.DRUM,
+                item,
+                container.isPresent() ? Optional.empty() : Optional.of(empty),
+                Mass.ofKilograms(empty.kilograms() * count.doubleValue()),
+                false,
+                workings,
+                stops,
+                filled.water().loaded().assurance(),
+                container,
+                Optional.of(refill));
+    }
+
+    /** Where something was decided and nothing is filled, it is said why. */
+    private void refillNotes(List<SystemWork> works) {
+        Set<Integer> filled = lines.stream()
+                .flatMap(line -> line.refill().stream())
+                .map(Refill::position)
+                .collect(Collectors.toSet());
+        works.stream()
+                .filter(work -> work.refill().litres() > 0 && !filled.contains(work.position()))
+                .map(work -> LoadText.of(
+                        isSickAt(work.position(), works) ? "loads.note.refill-sick" : "loads.note.refill-nothing",
+                        work.site().title()))
+                .distinct()
+                .forEach(notes::add);
+    }
+
     /** What goes along empty: the key names container and purpose, since nothing is in it that could be more or less. */
     private static LoadLine emptyLine(
             LoadGroup group, String purpose, LoadedContainer container, Pile pile, String item) {
@@ -912,7 +1130,8 @@ final class LoadRules {
                 pile.workings(),
                 pile.shares(),
                 Optional.empty(),
-                Optional.of(container));
+                Optional.of(container),
+                Optional.empty());
     }
 
     /** Containers for what is taken out where there is no drain; a van without any takes its emptied drums. */

@@ -136,6 +136,7 @@ public record LoadSheet(
             case SALT_WATER -> MassShare.Kind.SALT_WATER;
             case RO_DI_WATER -> MassShare.Kind.RO_DI_WATER;
             case EMPTY_DRUMS,
+                    FILLED_ON_THE_WAY,
                     WASTE_CONTAINERS,
                     DRY_SALT,
                     SOCKS,
@@ -165,7 +166,16 @@ public record LoadSheet(
                 .sum());
     }
 
-    /** Purified water that is carried in drums, to all stops together. */
+    /** RO/DI water that is filled at a stop, for later ones. */
+    public Volume refilledAt(int position) {
+        return Volume.ofLitres(lines.stream()
+                .flatMap(line -> line.refill().stream())
+                .filter(refill -> refill.position() == position)
+                .mapToDouble(refill -> refill.volume().litres())
+                .sum());
+    }
+
+    /** Purified water that is carried from the depot in drums, to all stops together. */
     public Volume purifiedWater() {
         return Volume.ofLitres(drummed(lines.stream().filter(line -> line.group() == LoadGroup.RO_DI_WATER))
                 .mapToDouble(share -> share.amount().doubleValue())
@@ -176,7 +186,7 @@ public record LoadSheet(
     private static Stream<StopShare> drummed(Stream<LoadLine> lines) {
         // The full drums and the rest of one kind of water say the same of who needs it.
         Map<String, LoadLine> kinds = new LinkedHashMap<>();
-        lines.filter(line -> line.group().isWater())
+        lines.filter(LoadLine::holdsWater)
                 .forEach(line -> kinds.putIfAbsent(line.key().replaceFirst(":(full|rest:[0-9.]+)$", ""), line));
         return kinds.values().stream().flatMap(line -> line.stops().stream());
     }

@@ -95,6 +95,7 @@ public class LoadSheets implements StopDemand {
     private final RoundChecks roundChecks;
     private final Catalogue catalogue;
     private final MixedOnSite mixedOnSite;
+    private final RefillOnTheWay refillOnTheWay;
     private final MovedChanges movedChanges;
     private final BusinessProfile business;
     private final TaskUses uses;
@@ -118,6 +119,7 @@ public class LoadSheets implements StopDemand {
             RoundChecks roundChecks,
             Catalogue catalogue,
             MixedOnSite mixedOnSite,
+            RefillOnTheWay refillOnTheWay,
             MovedChanges movedChanges,
             BusinessProfile business,
             TaskUses uses,
@@ -139,6 +141,7 @@ public class LoadSheets implements StopDemand {
         this.roundChecks = roundChecks;
         this.catalogue = catalogue;
         this.mixedOnSite = mixedOnSite;
+        this.refillOnTheWay = refillOnTheWay;
         this.movedChanges = movedChanges;
         this.business = business;
         this.uses = uses;
@@ -467,9 +470,28 @@ public class LoadSheets implements StopDemand {
                         .filter(added -> added.work().isPresent())
                         .collect(Collectors.groupingBy(WorkProposals.Added::visit)),
                 mixedOnSite.among(visits.keySet()),
+                refills(visits, lighter),
                 movedChanges.offVisits(visits.keySet()).keySet(),
                 lighter,
                 days);
+    }
+
+    /** By visit what was decided, or would be. */
+    private Map<PlannedVisitId, RefillHere> refills(Map<PlannedVisitId, PlannedVisitView> visits, Lighter lighter) {
+        Map<PlannedVisitId, BigDecimal> litres = new HashMap<>(refillOnTheWay.among(visits.keySet()));
+        lighter.refilled().forEach((visit, tried) -> {
+            if (visits.containsKey(visit)) {
+                litres.put(visit, tried);
+            }
+        });
+        Map<PlannedVisitId, RefillHere> refills = new HashMap<>();
+        litres.forEach((visit, decided) -> refills.put(
+                visit,
+                new RefillHere(
+                        decided.doubleValue(),
+                        refillOnTheWay.isSickAt(
+                                Objects.requireNonNull(visits.get(visit)).siteId()))));
+        return refills;
     }
 
     /** The visits of a stop by their system. */
@@ -512,6 +534,7 @@ public class LoadSheets implements StopDemand {
      * @param ofPlans the salinity that new water is mixed to where a plan moves the tank's, so that it is not the target
      * @param proposed work beside the agreed visits that goes with them
      * @param mixedOnSite visits whose salt water is mixed at the site
+     * @param refills visits at which RO/DI water is filled for later stops
      * @param changingLess visits that leave a part of their change to the next
      * @param days of evaporation to make up for
      */
@@ -527,6 +550,7 @@ public class LoadSheets implements StopDemand {
             Map<PlannedVisitId, Double> ofPlans,
             Map<PlannedVisitId, List<WorkProposals.Added>> proposed,
             Set<PlannedVisitId> mixedOnSite,
+            Map<PlannedVisitId, RefillHere> refills,
             Set<PlannedVisitId> changingLess,
             Lighter lighter,
             Map<DueVisits.Together, Long> days) {
@@ -542,7 +566,8 @@ public class LoadSheets implements StopDemand {
         boolean isLighter(RoundView round) {
             return round.stops().stream()
                     .flatMap(stop -> stop.plannedVisits().stream())
-                    .anyMatch(visit -> mixedOnSite.contains(visit) || changingLess.contains(visit));
+                    .anyMatch(visit ->
+                            mixedOnSite.contains(visit) || refills.containsKey(visit) || changingLess.contains(visit));
         }
 
         private Stream<WorkProposal> proposed(PlannedVisitView visit) {
@@ -594,6 +619,9 @@ public class LoadSheets implements StopDemand {
                     withGlass.contains(system.id()),
                     Objects.requireNonNull(days.get(DueVisits.Together.of(id, day, here))),
                     here.stream().anyMatch(visit -> mixedOnSite.contains(visit.id()) || lighter.mixes(visit.id())),
+                    here.stream()
+                            .flatMap(visit -> Optional.ofNullable(refills.get(visit.id())).stream())
+                            .reduce(RefillHere.NOTHING, RefillHere::and),
                     Stream.concat(
                                     SystemWork.ofVisits(here.stream()
                                                     .map(visit -> lighter.of(visit, systems))

@@ -255,7 +255,7 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
     private String amount(LoadLine line, StopShare stop) {
         return switch (line.unit()) {
             case DRUM ->
-                line.group().isWater()
+                line.holdsWater()
                         ? volume(Volume.ofLitres(stop.amount().doubleValue())).replace(' ', '\u00a0')
                         : number(stop.amount());
             case SET -> "";

@@ -40,6 +40,11 @@ public record LoadedContainer(
                 filled.overLimit());
     }
 
+    /** The same one where it is filled on the ground. */
+    LoadedContainer onTheGround() {
+        return new LoadedContainer(id, number, size, level, empty, pumped, 0, fromPool, overLimit);
+    }
+
     /** Whether there is no mark to stop at before it is full. */
     boolean isFull() {
         return level.litres() >= size.litres();

@@ -85,6 +85,7 @@ public class Remedies {
     private final DueVisits dueVisits;
     private final MovedChanges movedChanges;
     private final MixedOnSite mixedOnSite;
+    private final RefillOnTheWay refillOnTheWay;
     private final WaterSystems systems;
     private final SiteService sites;
     private final CorrectivePlans plans;
@@ -98,6 +99,7 @@ public class Remedies {
             DueVisits dueVisits,
             MovedChanges movedChanges,
             MixedOnSite mixedOnSite,
+            RefillOnTheWay refillOnTheWay,
             WaterSystems systems,
             SiteService sites,
             CorrectivePlans plans,
@@ -109,6 +111,7 @@ public class Remedies {
         this.dueVisits = dueVisits;
         this.movedChanges = movedChanges;
         this.mixedOnSite = mixedOnSite;
+        this.refillOnTheWay = refillOnTheWay;
         this.systems = systems;
         this.sites = sites;
         this.plans = plans;
@@ -127,9 +130,14 @@ public class Remedies {
     /**
      * What was decided for a visit of the round so that it fits.
      *
-     * @param litres left to the next visit; empty where its salt water is mixed at the site
+     * @param litres left to the next visit, or filled for later stops; empty where its salt water is mixed at the site
      */
-    public record Taken(PlannedVisitId visit, WaterSystemView system, String siteName, Optional<BigDecimal> litres) {}
+    public record Taken(
+            PlannedVisitId visit,
+            WaterSystemView system,
+            String siteName,
+            Remedy.Kind kind,
+            Optional<BigDecimal> litres) {}
 
     /** @throws app.tankround.web.NotFound if there is no such round */
     @Transactional(readOnly = true)
@@ -309,6 +317,7 @@ public class Remedies {
                 .flatMap(stop -> stop.plannedVisits().stream())
                 .toList());
         List<Remedy> found = new ArrayList<>(mixing(now, open));
+        found.addAll(refilling(now, open));
         smaller(now, open).ifPresent(found::add);
         return found;
     }
@@ -345,12 +354,106 @@ public class Remedies {
         return found;
     }
 
-    /** The time that it takes, at what an hour on the road costs. */
     private BigDecimal mixingCosts(int visits) {
+        return minutesCost(MixedOnSite.MINUTES * visits);
+    }
+
+    /** The time that it takes, at what an hour on the road costs. */
+    private BigDecimal minutesCost(int minutes) {
         return settings.current()
                 .drivingHour()
-                .multiply(BigDecimal.valueOf((long) MixedOnSite.MINUTES * visits))
+                .multiply(BigDecimal.valueOf(minutes))
                 .divide(MINUTES_PER_HOUR, 2, RoundingMode.HALF_EVEN);
+    }
+
+    /** At each stop alone, and at all together; as little as makes it fit. */
+    private List<Remedy> refilling(LoadSheet now, List<PlannedVisitView> open) {
+        Map<PlannedVisitId, BigDecimal> allowed = refillable(now, open);
+        Set<Map<PlannedVisitId, BigDecimal>> sets = new LinkedHashSet<>();
+        allowed.forEach((visit, litres) -> sets.add(Map.of(visit, litres)));
+        sets.add(allowed);
+        List<Remedy> found = new ArrayList<>();
+        for (Map<PlannedVisitId, BigDecimal> set : sets) {
+            Map<PlannedVisitId, BigDecimal> most = filled(now, set);
+            if (!most.isEmpty() && most.size() == set.size()) {
+                leastRefill(now, most).ifPresent(found::add);
+            }
+        }
+        return found;
+    }
+
+    /** By the first visit of each stop that has none yet, what may be filled there for a later stop that needs some. */
+    private Map<PlannedVisitId, BigDecimal> refillable(LoadSheet now, List<PlannedVisitView> open) {
+        Set<PlannedVisitId> due = open.stream().map(PlannedVisitView::id).collect(Collectors.toSet());
+        Set<PlannedVisitId> already = refillOnTheWay.among(due).keySet();
+        int last = now.lines().stream()
+                .filter(line -> line.group() == LoadGroup.RO_DI_WATER && !line.apart())
+                .flatMap(line -> line.stops().stream())
+                .mapToInt(StopShare::position)
+                .max()
+                .orElse(0);
+        Map<PlannedVisitId, BigDecimal> allowed = new LinkedHashMap<>();
+        for (StopView stop : now.round().stops()) {
+            List<PlannedVisitId> here =
+                    stop.plannedVisits().stream().filter(due::contains).toList();
+            if (stop.position() < last && !here.isEmpty() && here.stream().noneMatch(already::contains)) {
+                sites.require(stop.siteId())
+                        .refill()
+                        .filter(most -> !refillOnTheWay.isSickAt(stop.siteId()))
+                        .ifPresent(most -> allowed.put(here.getFirst(), BigDecimal.valueOf(most.litres())));
+            }
+        }
+        return allowed;
+    }
+
+    /** Of what may be filled at each of these visits what later stops need of it, in whole litres where that is allowed. */
+    private Map<PlannedVisitId, BigDecimal> filled(LoadSheet now, Map<PlannedVisitId, BigDecimal> allowed) {
+        if (allowed.isEmpty()) {
+            return allowed;
+        }
+        LoadSheet tried = sheets.loadSheets(List.of(now.round()), Lighter.refilling(allowed))
+                .getFirst();
+        Map<PlannedVisitId, BigDecimal> filled = new LinkedHashMap<>();
+        for (StopView stop : now.round().stops()) {
+            double litres = tried.refilledAt(stop.position()).litres();
+            stop.plannedVisits().stream()
+                    .filter(visit -> litres > 0 && allowed.containsKey(visit))
+                    .forEach(visit ->
+                            filled.put(visit, wholeLitres(litres, Objects.requireNonNull(allowed.get(visit)))));
+        }
+        return filled;
+    }
+
+    private static BigDecimal wholeLitres(double litres, BigDecimal most) {
+        return BigDecimal.valueOf(litres).setScale(0, RoundingMode.CEILING).min(most);
+    }
+
+    /** The more is filled the less leaves the depot, so the least that is enough is found by halving. */
+    private Optional<Remedy> leastRefill(LoadSheet now, Map<PlannedVisitId, BigDecimal> most) {
+        Optional<Remedy> best = refill(now, most, PERCENT);
+        if (best.filter(Remedy::settles).isEmpty()) {
+            return best;
+        }
+        int few = 0;
+        int enough = PERCENT / STEP_PERCENT;
+        while (enough - few > 1) {
+            int middle = (few + enough) / 2;
+            Optional<Remedy> tried = refill(now, most, middle * STEP_PERCENT).filter(Remedy::settles);
+            if (tried.isPresent()) {
+                best = tried;
+                enough = middle;
+            } else {
+                few = middle;
+            }
+        }
+        return best;
+    }
+
+    private Optional<Remedy> refill(LoadSheet now, Map<PlannedVisitId, BigDecimal> most, int percent) {
+        Map<PlannedVisitId, BigDecimal> litres = new HashMap<>();
+        most.forEach((visit, all) -> litres.put(visit, wholeLitres(all.doubleValue() * percent / PERCENT, all)));
+        int minutes = litres.values().stream().mapToInt(RefillOnTheWay::minutes).sum();
+        return lighter(now, Lighter.refilling(litres), new Remedy.Choice.Refill(litres), minutesCost(minutes));
     }
 
     private Optional<Remedy> lighter(LoadSheet now, Lighter tried, Remedy.Choice choice, BigDecimal price) {
@@ -472,6 +575,11 @@ public class Remedies {
                 mix.visits().forEach(mixedOnSite::decide);
                 yield id;
             }
+            case Remedy.Choice.Refill refill -> {
+                ofRound(round, refill.litres().keySet());
+                refill.litres().forEach(refillOnTheWay::decide);
+                yield id;
+            }
             case Remedy.Choice.Less less -> {
                 ofRound(round, less.litres().keySet());
                 less.litres().forEach(movedChanges::move);
@@ -495,23 +603,34 @@ public class Remedies {
                 .flatMap(stop -> stop.plannedVisits().stream())
                 .toList();
         Set<PlannedVisitId> mixed = mixedOnSite.among(ids);
+        Map<PlannedVisitId, BigDecimal> refills = refillOnTheWay.among(ids);
         Map<PlannedVisitId, MovedChanges.Moved> less = movedChanges.offVisits(ids);
-        return dueVisits.find(ids).stream()
-                .flatMap(visit -> Stream.concat(
-                                mixed.contains(visit.id()) ? Stream.of(Optional.<BigDecimal>empty()) : Stream.empty(),
-                                Optional.ofNullable(less.get(visit.id())).stream()
-                                        .map(moved -> Optional.of(moved.litres())))
-                        .map(litres -> new Taken(
-                                visit.id(),
-                                systems.require(visit.waterSystemId()),
-                                sites.require(visit.siteId()).title(),
-                                litres)))
-                .toList();
+        List<Taken> taken = new ArrayList<>();
+        for (PlannedVisitView visit : dueVisits.find(ids)) {
+            if (mixed.contains(visit.id())) {
+                taken.add(taken(visit, Remedy.Kind.MIX_ON_SITE, Optional.empty()));
+            }
+            Optional.ofNullable(refills.get(visit.id()))
+                    .ifPresent(litres -> taken.add(taken(visit, Remedy.Kind.REFILL_ON_THE_WAY, Optional.of(litres))));
+            Optional.ofNullable(less.get(visit.id()))
+                    .ifPresent(
+                            moved -> taken.add(taken(visit, Remedy.Kind.SMALLER_CHANGE, Optional.of(moved.litres()))));
+        }
+        return taken;
+    }
+
+    private Taken taken(PlannedVisitView visit, Remedy.Kind kind, Optional<BigDecimal> litres) {
+        return new Taken(
+                visit.id(),
+                systems.require(visit.waterSystemId()),
+                sites.require(visit.siteId()).title(),
+                kind,
+                litres);
     }
 
     /**
-     * Takes back what was decided for a visit of a round so that it fits: its salt water is mixed at the depot again, and it
-     * changes as much as agreed.
+     * Takes back what was decided for a visit of a round so that it fits: its salt water is mixed at the depot again, nothing is
+     * filled there for later stops, and it changes as much as agreed.
      *
      * @throws FieldRefusal if the visit is not on that round, or its work has begun
      */
@@ -519,6 +638,7 @@ public class Remedies {
     public void takeBack(RoundId id, PlannedVisitId visit) {
         ofRound(rounds.require(id), List.of(visit));
         mixedOnSite.takeBack(visit);
+        refillOnTheWay.takeBack(visit);
         movedChanges.takeBack(visit);
     }
 }

@@ -31,6 +31,8 @@ public record Remedy(Choice choice, BigDecimal price, Burden left, Optional<Burd
         OTHER_VAN,
         /** Salt water is mixed at the site, with its own RO/DI water. */
         MIX_ON_SITE,
+        /** RO/DI water for later stops is filled at a site on the way. */
+        REFILL_ON_THE_WAY,
         /** Less water is changed today, and the rest at the next visit. */
         SMALLER_CHANGE,
         /** Stops that may wait go to another day. */
@@ -60,6 +62,19 @@ public record Remedy(Choice choice, BigDecimal price, Burden left, Optional<Burd
             @Override
             public Kind kind() {
                 return Kind.MIX_ON_SITE;
+            }
+        }
+
+        /** Litres of RO/DI water that are filled at visits for later stops. */
+        record Refill(Map<PlannedVisitId, BigDecimal> litres) implements Choice {
+
+            public Refill {
+                litres = Map.copyOf(litres);
+            }
+
+            @Override
+            public Kind kind() {
+                return Kind.REFILL_ON_THE_WAY;
             }
         }
 

@@ -5,9 +5,12 @@ import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopView;
 import app.tankround.schedule.PlannedVisitId;
 import app.tankround.units.Mass;
+import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -78,6 +81,13 @@ public record RemedyPage(
         if (choice.kind() == Remedy.Kind.MIX_ON_SITE) {
             facts.add(words.word("loads.remedy.mixing", MixedOnSite.MINUTES));
         }
+        if (choice instanceof Remedy.Choice.Refill refill) {
+            facts.add(words.word(
+                    "loads.remedy.refilling",
+                    refill.litres().values().stream()
+                            .mapToInt(RefillOnTheWay::minutes)
+                            .sum()));
+        }
         if (choice.kind() == Remedy.Kind.SMALLER_CHANGE) {
             facts.add(words.word("loads.remedy.less"));
         }
@@ -115,6 +125,20 @@ public record RemedyPage(
                 words.word(
                         "loads.remedy.what.MIX_ON_SITE",
                         mix.visits().stream().map(names).collect(Collectors.joining(", ")));
+            case Remedy.Choice.Refill refill ->
+                words.word(
+                        "loads.remedy.what.REFILL_ON_THE_WAY",
+                        round.stops().stream()
+                                .flatMap(stop -> stop.plannedVisits().stream()
+                                        .flatMap(visit -> Optional.ofNullable(
+                                                refill.litres().get(visit))
+                                                .stream())
+                                        .map(litres -> words.word(
+                                                "loads.remedy.refill-at",
+                                                words.litres(litres),
+                                                stop.position(),
+                                                stop.siteName())))
+                                .collect(Collectors.joining(", ")));
             case Remedy.Choice.Less less ->
                 words.word(
                         "loads.remedy.what.SMALLER_CHANGE",
@@ -138,13 +162,8 @@ public record RemedyPage(
                                 new Field("van", move.target().van().toString()),
                                 new Field("trip", String.valueOf(move.target().trip()))));
             case Remedy.Choice.Mix mix -> mix.visits().stream().map(visit -> new Field("visits", visit.toString()));
-            case Remedy.Choice.Less less ->
-                less.litres().entrySet().stream()
-                        .sorted(Map.Entry.comparingByKey(
-                                (one, other) -> one.toString().compareTo(other.toString())))
-                        .flatMap(each -> Stream.of(
-                                new Field("visits", each.getKey().toString()),
-                                new Field("litres", each.getValue().toPlainString())));
+            case Remedy.Choice.Refill refill -> litres(refill.litres());
+            case Remedy.Choice.Less less -> litres(less.litres());
         };
         return Stream.concat(
                         Stream.of(
@@ -154,12 +173,21 @@ public record RemedyPage(
                 .toList();
     }
 
+    private static Stream<Field> litres(Map<PlannedVisitId, BigDecimal> litres) {
+        return litres.entrySet().stream()
+                .sorted(Map.Entry.comparingByKey(Comparator.comparing(PlannedVisitId::toString)))
+                .flatMap(each -> Stream.of(
+                        new Field("visits", each.getKey().toString()),
+                        new Field("litres", each.getValue().toPlainString())));
+    }
+
     private static Back back(Remedies.Taken taken, LoadWords words) {
-        String where = words.word("loads.remedy.at", taken.system().name(), taken.siteName());
         return new Back(
                 taken.visit().toString(),
-                taken.litres()
-                        .map(litres -> words.word("loads.remedy.taken.less", where, words.litres(litres)))
-                        .orElseGet(() -> words.word("loads.remedy.taken.mixed", where)));
+                words.word(
+                        "loads.remedy.taken." + taken.kind(),
+                        words.word("loads.remedy.at", taken.system().name(), taken.siteName()),
+                        taken.litres().map(words::litres).orElse(""),
+                        taken.siteName()));
     }
 }

@@ -63,9 +63,14 @@ record Stowage(Place place, List<LoadLine> lines) {
         return order;
     }
 
-    /** The stop at which it is needed first; what every stop needs is needed at the first. */
+    /** The stop at which it is needed first, be it to fill it; what every stop needs is needed at the first. */
     private static int firstNeeded(LoadLine line) {
-        return line.stops().stream().mapToInt(StopShare::position).min().orElse(1);
+        return line.refill()
+                .map(Refill::position)
+                .orElseGet(() -> line.stops().stream()
+                        .mapToInt(StopShare::position)
+                        .min()
+                        .orElse(1));
     }
 
     private static Place place(LoadLine line) {
@@ -73,7 +78,7 @@ record Stowage(Place place, List<LoadLine> lines) {
             return Place.REAR_DOOR;
         }
         return switch (line.group()) {
-            case SALT_WATER, RO_DI_WATER, EMPTY_DRUMS, DRY_SALT -> Place.FLOOR;
+            case SALT_WATER, RO_DI_WATER, EMPTY_DRUMS, FILLED_ON_THE_WAY, DRY_SALT -> Place.FLOOR;
             case WASTE_CONTAINERS -> Place.REAR_DOOR;
             case DOSES -> bottle(line.key().toLowerCase(Locale.ROOT));
             case SOCKS, MEDIA, SINGLE_WORK -> Place.SHELF;

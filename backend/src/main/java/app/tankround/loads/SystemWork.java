@@ -22,6 +22,7 @@ import java.util.Optional;
  * @param hasGlass whether any of its tanks is, or may be, glass
  * @param daysSinceVisit days of evaporation to make up for, not negative
  * @param mixedOnSite whether its salt water is mixed at the site in drums that go along
+ * @param refill what was decided about filling RO/DI water there for later stops
  * @param tasks each thing once
  */
 record SystemWork(
@@ -33,6 +34,7 @@ record SystemWork(
         boolean hasGlass,
         long daysSinceVisit,
         boolean mixedOnSite,
+        RefillHere refill,
         List<TaskView> tasks) {
 
     SystemWork {
@@ -43,7 +45,16 @@ record SystemWork(
         List<TaskView> all = new ArrayList<>(tasks);
         all.add(more);
         return new SystemWork(
-                position, site, system, salinity, suits, hasGlass, daysSinceVisit, mixedOnSite, dosesTogether(all));
+                position,
+                site,
+                system,
+                salinity,
+                suits,
+                hasGlass,
+                daysSinceVisit,
+                mixedOnSite,
+                refill,
+                dosesTogether(all));
     }
 
     boolean sick() {

@@ -10,7 +10,7 @@ import java.util.List;
 
 /**
  * What is still in the van after each stop and comes back to the depot of what went along, and what is taken along on the way:
- * water for which there is no drain. Socks and media come back used and are taken to weigh what they weighed (own choice, no
+ * RO/DI water for later stops, and water for which there is no drain. Socks and media come back used and are taken to weigh what they weighed (own choice, no
  * source); containers for waste that nobody registered belong to the fixed load beside the emptied drums.
  */
 final class WayBack {
@@ -32,12 +32,20 @@ final class WayBack {
         double kilograms = van.fixedLoad().kilograms();
         for (LoadLine line : lines) {
             double kept = kept(van, line).kilograms();
-            kilograms += kept + (line.mass().kilograms() - kept) * (1 - used(line, position));
+            kilograms += kept + (line.mass().kilograms() - kept + filled(line, position)) * (1 - used(line, position));
         }
         for (SystemWork work : works) {
             kilograms += work.position() <= position ? waste(work).kilograms() : 0;
         }
         return Mass.ofKilograms(kilograms);
+    }
+
+    /** The water with which a line was filled up to a stop, kg; it is all in the van before the first stop that needs any. */
+    private static double filled(LoadLine line, int position) {
+        return line.refill()
+                .filter(refill -> refill.position() <= position)
+                .map(refill -> refill.water().kilograms())
+                .orElse(0.0);
     }
 
     /** The share of a line that the stops up to one need; none of what every stop does, and none of what is beyond the plan. */
@@ -116,7 +124,15 @@ final class WayBack {
                                 .kilograms()
                         * line.amount().doubleValue());
             case DRY_SALT, DOSES -> Mass.ofKilograms(0);
-            case EMPTY_DRUMS, WASTE_CONTAINERS, SOCKS, MEDIA, TEST_KITS, INSTRUMENTS, SINGLE_WORK, TOOLS -> line.mass();
+            case EMPTY_DRUMS,
+                    FILLED_ON_THE_WAY,
+                    WASTE_CONTAINERS,
+                    SOCKS,
+                    MEDIA,
+                    TEST_KITS,
+                    INSTRUMENTS,
+                    SINGLE_WORK,
+                    TOOLS -> line.mass();
         };
     }
 

@@ -125,7 +125,8 @@ class UnplacedSitesTests {
         assertRefused(() -> site("1011", "Marlow", null, 4.0), "latitude", "clients.coordinates-half");
         assertRefused(
                 () -> new SiteDetails(
-                        "S", null, "Yard", null, null, null, null, null, null, null, null, true, true, false, false),
+                        "S", null, "Yard", null, null, null, null, null, null, null, null, true, true, false, false,
+                        null),
                 "latitude",
                 "clients.coordinates-of-depot");
     }
@@ -146,6 +147,6 @@ class UnplacedSitesTests {
             String code, @Nullable String postal, String town, @Nullable Double latitude, @Nullable Double longitude) {
         return new SiteDetails(
                 code, client, "Site", null, postal, town, latitude, longitude, null, null, null, true, true, false,
-                false);
+                false, null);
     }
 }

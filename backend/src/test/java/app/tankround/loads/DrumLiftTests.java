@@ -99,7 +99,8 @@ class DrumLiftTests {
                         pumped,
                         standsCm,
                         false,
-                        false)));
+                        false)),
+                Optional.empty());
     }
 
     @Test

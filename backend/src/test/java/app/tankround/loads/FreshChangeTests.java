@@ -146,6 +146,7 @@ class FreshChangeTests {
                 work.hasGlass(),
                 work.daysSinceVisit(),
                 work.mixedOnSite(),
+                work.refill(),
                 work.tasks());
     }
 }

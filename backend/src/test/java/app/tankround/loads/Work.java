@@ -35,24 +35,37 @@ record Work(
         boolean barrel,
         boolean acrylic,
         boolean glass,
-        long days) {
+        long days,
+        double refill) {
 
     static Work at(int position) {
         return new Work(
-                position, SystemKind.REEF, InfectionClass.HEALTHY, 1000, 35, false, false, false, false, true, 7);
+                position, SystemKind.REEF, InfectionClass.HEALTHY, 1000, 35, false, false, false, false, true, 7, 0);
     }
 
     Work kind(SystemKind changed) {
         return new Work(
-                position, changed, infectionClass, netVolume, salinity, tap, roDi, barrel, acrylic, glass, days);
+                position,
+                changed,
+                infectionClass,
+                netVolume,
+                salinity,
+                tap,
+                roDi,
+                barrel,
+                acrylic,
+                glass,
+                days,
+                refill);
     }
 
     Work infection(InfectionClass changed) {
-        return new Work(position, kind, changed, netVolume, salinity, tap, roDi, barrel, acrylic, glass, days);
+        return new Work(position, kind, changed, netVolume, salinity, tap, roDi, barrel, acrylic, glass, days, refill);
     }
 
     Work salinity(double changed) {
-        return new Work(position, kind, infectionClass, netVolume, changed, tap, roDi, barrel, acrylic, glass, days);
+        return new Work(
+                position, kind, infectionClass, netVolume, changed, tap, roDi, barrel, acrylic, glass, days, refill);
     }
 
     Work site(boolean ownTap, boolean ownRoDi, boolean mixingBarrel) {
@@ -67,12 +80,30 @@ record Work(
                 mixingBarrel,
                 acrylic,
                 glass,
-                days);
+                days,
+                refill);
     }
 
     Work panes(boolean hasAcrylic, boolean hasGlass) {
         return new Work(
-                position, kind, infectionClass, netVolume, salinity, tap, roDi, barrel, hasAcrylic, hasGlass, days);
+                position,
+                kind,
+                infectionClass,
+                netVolume,
+                salinity,
+                tap,
+                roDi,
+                barrel,
+                hasAcrylic,
+                hasGlass,
+                days,
+                refill);
+    }
+
+    /** Own RO/DI water, of which so many litres may be taken and are to be. */
+    Work refills(double litres) {
+        return new Work(
+                position, kind, infectionClass, netVolume, salinity, tap, true, barrel, acrylic, glass, days, litres);
     }
 
     SystemWork does(TaskView... tasks) {
@@ -98,6 +129,7 @@ record Work(
                         true,
                         roDi,
                         barrel,
+                        refill > 0 ? Optional.of(Volume.ofLitres(refill)) : Optional.empty(),
                         1),
                 new WaterSystemView(
                         WaterSystemId.of(new UUID(1, position)),
@@ -124,6 +156,7 @@ record Work(
                 glass,
                 days,
                 false,
+                new RefillHere(refill, false),
                 SystemWork.once(List.of(tasks)));
     }
 

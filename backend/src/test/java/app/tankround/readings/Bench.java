@@ -112,7 +112,8 @@ public class Bench {
                         true,
                         true,
                         true,
-                        true)));
+                        true,
+                        null)));
         return systems.add(new NewWaterSystem(
                 WaterSystemId.of(Uuids.next(clock.instant())),
                 new SystemDetails(

@@ -127,6 +127,8 @@ class ExchangeOfAccountsTests {
                 "systems; 600,72,110; 600,720,110; displacement; tanks.displacement-fills-display",
                 "systems; CALCULATED,638; CALCULATED,700; net_volume_l; tanks.net-volume-differs",
                 "systems; 2024-05-01; 20225-05-01; started_on; csv.date-malformed",
+                "sites; true,false,37.5; true,false,0; refill_litres; clients.refill-out-of-range",
+                "sites; true,false,37.5; false,false,37.5; refill_litres; clients.refill-without-own-water",
                 "tanks; ACRYLIC; PLASTIC; material; csv.choice-unknown",
                 "livestock; ,7,; ,-7,; quantity; web.number-out-of-range",
                 "targets; 1.023,1.026; 1.026,1.023; high; tanks.target-upside-down",
@@ -186,9 +188,9 @@ class ExchangeOfAccountsTests {
                 P-2,C-2,O. Brandt,,,,false
                 """);
         files.put("sites", """
-                code,client,name,street,postal_code,locality,latitude,longitude,access_notes,attended_from,attended_until,own_tap,own_drain,own_ro_di,mixing_barrel
-                D-1,,Yard,,,,-33.4567891,0.000123,,,,true,true,true,true
-                S-1,C-1,Dining room,1 Quay,1011 AB,Marlow,52.37,4.9,"Ring twice, then wait",09:00,17:30,true,false,false,false
+                code,client,name,street,postal_code,locality,latitude,longitude,access_notes,attended_from,attended_until,own_tap,own_drain,own_ro_di,mixing_barrel,refill_litres
+                D-1,,Yard,,,,-33.4567891,0.000123,,,,true,true,true,true,
+                S-1,C-1,Dining room,1 Quay,1011 AB,Marlow,52.37,4.9,"Ring twice, then wait",09:00,17:30,true,false,true,false,37.5
                 """);
         files.put("systems", """
                 code,site,name,kind,infection_class,class_since,volume_basis,net_volume_l,display_volume_l,displacement_l,sump_volume_l,started_on,evaporation_l_day,sample_points,notes,active

@@ -62,7 +62,8 @@ public class Samples {
                         true,
                         true,
                         false,
-                        false)));
+                        false,
+                        null)));
     }
 
     public static SystemDetails details(SiteId site, String name, SystemKind kind) {

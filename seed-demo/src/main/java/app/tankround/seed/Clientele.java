@@ -243,7 +243,7 @@ final class Clientele {
                 1.2,
                 0.4,
                 hours(8, 19),
-                "DR",
+                "DR 80",
                 0,
                 of(REEF, "Foyer cylinder", 3000).ofAcrylic(),
                 of(FISH_ONLY, "Restaurant wall", 1600),
@@ -300,7 +300,7 @@ final class Clientele {
                 4.1,
                 3.0,
                 hours(9, 18),
-                "D",
+                "DR 200",
                 3,
                 of(FISH_ONLY, "Showroom", 980).ofAcrylic(),
                 of(MALAWI, "Workshop desk", 420));
@@ -595,6 +595,7 @@ final class Clientele {
                 of(TANGANYIKA, "Office", 240));
     }
 
+    /** @param has what is there: D a drain, R its own RO/DI water, B a mixing barrel; a number is L that the van may take */
     private void add(
             String name,
             String street,
@@ -625,6 +626,9 @@ final class Clientele {
                 has.contains("D"),
                 has.contains("R"),
                 has.contains("B"),
+                Optional.of(has.replaceAll("\\D", ""))
+                        .filter(digits -> !digits.isEmpty())
+                        .map(Integer::valueOf),
                 sinceMonth,
                 List.copyOf(coded)));
     }

@@ -180,7 +180,8 @@ class Contracts {
                         true,
                         site.ownDrain(),
                         site.ownRoDi(),
-                        site.mixingBarrel())));
+                        site.mixingBarrel(),
+                        site.refillLitres().map(Integer::doubleValue).orElse(null))));
         agreeOnSafety(site, place);
         measureTap(site, place, random);
     }

@@ -14,6 +14,7 @@ import java.util.Optional;
  * @param van number of the van that goes there
  * @param northKm of the harbour
  * @param westKm of the harbour
+ * @param refillLitres L of its own RO/DI water that the van may take there
  * @param sinceMonth month of the history in which it became a client
  */
 record PlannedSite(
@@ -29,6 +30,7 @@ record PlannedSite(
         boolean ownDrain,
         boolean ownRoDi,
         boolean mixingBarrel,
+        Optional<Integer> refillLitres,
         int sinceMonth,
         List<PlannedSystem> systems) {
 

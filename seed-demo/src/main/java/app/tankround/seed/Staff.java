@@ -122,7 +122,8 @@ class Staff {
                         true,
                         true,
                         true,
-                        true)));
+                        true,
+                        null)));
         van(1, "Heron", depot, 120, LocalTime.of(7, 45));
         van(2, "Gannet", depot, 115, LocalTime.of(7, 30));
         containers(1, List.of(250.0, 200.0), 500, 4);

@@ -10,6 +10,7 @@ import app.tankround.units.Mass;
 import app.tankround.units.Volume;
 import app.tankround.web.FormReader;
 import app.tankround.web.NumberText;
+import app.tankround.web.ShownMeasures;
 import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.util.Locale;

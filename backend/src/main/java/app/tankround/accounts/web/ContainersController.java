@@ -23,6 +23,7 @@ import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import app.tankround.web.MassText;
 import app.tankround.web.SentForm;
+import app.tankround.web.ShownMeasures;
 import app.tankround.web.VolumeText;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;

@@ -22,6 +22,7 @@ import app.tankround.units.Mass;
 import app.tankround.units.Volume;
 import app.tankround.web.Choice;
 import app.tankround.web.FieldRefusal;
+import app.tankround.web.ShownMeasures;
 import app.tankround.web.VolumeText;
 import java.math.BigDecimal;
 import java.math.RoundingMode;

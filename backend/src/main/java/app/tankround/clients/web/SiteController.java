@@ -1,5 +1,6 @@
 package app.tankround.clients.web;
 
+import app.tankround.accounts.BusinessProfile;
 import app.tankround.clients.ClientId;
 import app.tankround.clients.ClientService;
 import app.tankround.clients.NewSite;
@@ -13,6 +14,7 @@ import app.tankround.clients.TapWater;
 import app.tankround.persistence.Uuids;
 import app.tankround.web.FormReader;
 import app.tankround.web.SentForm;
+import app.tankround.web.ShownMeasures;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.util.Locale;
@@ -38,6 +40,7 @@ class SiteController {
     private final SiteSafetyService safety;
     private final SiteNeedsService needs;
     private final TapWater tapWater;
+    private final BusinessProfile business;
     private final Clock clock;
 
     SiteController(
@@ -47,6 +50,7 @@ class SiteController {
             SiteSafetyService safety,
             SiteNeedsService needs,
             TapWater tapWater,
+            BusinessProfile business,
             Clock clock) {
         this.clients = clients;
         this.sites = sites;
@@ -54,7 +58,13 @@ class SiteController {
         this.safety = safety;
         this.needs = needs;
         this.tapWater = tapWater;
+        this.business = business;
         this.clock = clock;
+    }
+
+    @ModelAttribute("measures")
+    ShownMeasures measures() {
+        return ShownMeasures.of(business.current().unitSystem());
     }
 
     @GetMapping("/sites/{id}")
@@ -87,7 +97,8 @@ class SiteController {
         ClientId clientId = client == null ? null : ClientId.of(client);
         showOwner(clientId, model);
         SiteId id = SiteId.of(FormReader.madeWith("site", form.id()));
-        Optional<SiteDetails> details = form.toCommand(clientId, new FormReader(result, locale));
+        Optional<SiteDetails> details =
+                form.toCommand(clientId, new FormReader(result, locale), measures(), Optional.empty());
         if (new SentForm(result, model, response)
                 .saved(form, details, read -> sites.add(new NewSite(id, read)), () -> stored(id, model, locale))) {
             redirect.addFlashAttribute("flash", "clients.saved");
@@ -101,7 +112,7 @@ class SiteController {
         SiteView site = sites.require(SiteId.of(id));
         showOwner(site.clientId().orElse(null), model);
         model.addAttribute("site", site);
-        model.addAttribute("form", SiteForm.of(site, locale));
+        model.addAttribute("form", SiteForm.of(site, measures(), locale));
         return "clients/site-form";
     }
 
@@ -118,7 +129,8 @@ class SiteController {
         ClientId clientId = site.clientId().orElse(null);
         showOwner(clientId, model);
         model.addAttribute("site", site);
-        Optional<SiteDetails> details = form.toCommand(clientId, new FormReader(result, locale));
+        Optional<SiteDetails> details =
+                form.toCommand(clientId, new FormReader(result, locale), measures(), Optional.of(site));
         if (new SentForm(result, model, response)
                 .saved(
                         form,
@@ -134,7 +146,7 @@ class SiteController {
     private SiteForm stored(SiteId id, Model model, Locale locale) {
         SiteView site = sites.require(id);
         model.addAttribute("site", site);
-        return SiteForm.of(site, locale);
+        return SiteForm.of(site, measures(), locale);
     }
 
     private void showOwner(@Nullable ClientId clientId, Model model) {

@@ -4,8 +4,11 @@ import app.tankround.clients.ClientId;
 import app.tankround.clients.SiteDetails;
 import app.tankround.clients.SiteId;
 import app.tankround.clients.SiteView;
+import app.tankround.units.Volume;
+import app.tankround.web.FieldRefusal;
 import app.tankround.web.FormReader;
 import app.tankround.web.NumberText;
+import app.tankround.web.ShownMeasures;
 import app.tankround.web.VersionedForm;
 import java.math.BigDecimal;
 import java.time.LocalTime;
@@ -14,7 +17,12 @@ import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** @param id made when the form is shown, so that sending it twice adds once */
+/**
+ * A site as typed.
+ *
+ * @param id made when the form is shown, so that sending it twice adds once
+ * @param refillLitres in the unit of the business
+ */
 record SiteForm(
         String id,
         int version,
@@ -31,7 +39,8 @@ record SiteForm(
         @Nullable Boolean ownTap,
         @Nullable Boolean ownDrain,
         @Nullable Boolean ownRoDi,
-        @Nullable Boolean mixingBarrel)
+        @Nullable Boolean mixingBarrel,
+        @Nullable String refillLitres)
         implements VersionedForm<SiteForm> {
 
     /** A box that is not ticked is not sent. */
@@ -59,10 +68,11 @@ record SiteForm(
                 false,
                 false,
                 false,
-                false);
+                false,
+                null);
     }
 
-    static SiteForm of(SiteView site, Locale locale) {
+    static SiteForm of(SiteView site, ShownMeasures measures, Locale locale) {
         return new SiteForm(
                 site.id().toString(),
                 site.version(),
@@ -79,7 +89,10 @@ record SiteForm(
                 site.ownTap(),
                 site.ownDrain(),
                 site.ownRoDi(),
-                site.mixingBarrel());
+                site.mixingBarrel(),
+                site.refill()
+                        .map(refill -> NumberText.plain(measures.shownVolume(refill.litres()), locale))
+                        .orElse(null));
     }
 
     /** As they are typed, with as many decimals as they have. */
@@ -106,15 +119,22 @@ record SiteForm(
                 ownTap,
                 ownDrain,
                 ownRoDi,
-                mixingBarrel);
+                mixingBarrel,
+                refillLitres);
     }
 
     private static boolean isRefused(Optional<BigDecimal> read, @Nullable String typed) {
         return read.isEmpty() && typed != null && !typed.isBlank();
     }
 
-    /** @param clientId none for one of the business's own depots */
-    Optional<SiteDetails> toCommand(@Nullable ClientId clientId, FormReader reader) {
+    /**
+     * What was typed.
+     *
+     * @param clientId none for one of the business's own depots
+     * @param stored the site that is changed
+     */
+    Optional<SiteDetails> toCommand(
+            @Nullable ClientId clientId, FormReader reader, ShownMeasures measures, Optional<SiteView> stored) {
         LocalTime from = reader.time("attendedFrom", attendedFrom).orElse(null);
         LocalTime until = reader.time("attendedUntil", attendedUntil).orElse(null);
         boolean timesAccepted = reader.accepted();
@@ -124,6 +144,7 @@ record SiteForm(
                 reader.number("longitude", longitude, BigDecimal.valueOf(-180), BigDecimal.valueOf(180));
         // Zero stands in for a refused coordinate, so that the other fields are looked at too.
         boolean refused = isRefused(north, latitude) || isRefused(east, longitude);
+        Double refill = refill(reader, measures, stored);
         Optional<SiteDetails> details = reader.read(() -> new SiteDetails(
                 Objects.requireNonNullElse(code, ""),
                 clientId,
@@ -139,7 +160,25 @@ record SiteForm(
                 Boolean.TRUE.equals(ownTap),
                 Boolean.TRUE.equals(ownDrain),
                 Boolean.TRUE.equals(ownRoDi),
-                Boolean.TRUE.equals(mixingBarrel)));
+                Boolean.TRUE.equals(mixingBarrel),
+                refill));
         return details.filter(read -> reader.accepted());
+    }
+
+    /** In litres; a rounded number that nobody touched changes nothing, and one that is refused is left out. */
+    private @Nullable Double refill(FormReader reader, ShownMeasures measures, Optional<SiteView> stored) {
+        BigDecimal most = measures.shownVolume(SiteDetails.MOST_REFILL_LITRES);
+        Optional<BigDecimal> typed = reader.number("refillLitres", refillLitres);
+        Optional<Double> litres = typed.flatMap(number -> reader.read(() -> {
+            if (number.signum() <= 0 || number.compareTo(most) > 0) {
+                throw new FieldRefusal(
+                        "refillLitres", "clients.refill-out-of-range", number, most, measures.volumeUnit());
+            }
+            return stored.flatMap(SiteView::refill)
+                    .map(Volume::litres)
+                    .filter(before -> measures.shownVolume(before).compareTo(number) == 0)
+                    .orElseGet(() -> Math.min(measures.litres(number), SiteDetails.MOST_REFILL_LITRES));
+        }));
+        return litres.orElse(null);
     }
 }

@@ -52,19 +52,20 @@ class RemedyController {
                             listed(stops),
                             new StopMoves.Target(required(date), required(van), required(trip)));
                 case MIX_ON_SITE -> new Remedy.Choice.Mix(listed(visits));
-                case SMALLER_CHANGE -> new Remedy.Choice.Less(lessAt(listed(visits), listed(litres)));
+                case REFILL_ON_THE_WAY -> new Remedy.Choice.Refill(litresAt(listed(visits), listed(litres)));
+                case SMALLER_CHANGE -> new Remedy.Choice.Less(litresAt(listed(visits), listed(litres)));
             };
         }
 
-        private static Map<PlannedVisitId, BigDecimal> lessAt(List<PlannedVisitId> visits, List<BigDecimal> litres) {
+        private static Map<PlannedVisitId, BigDecimal> litresAt(List<PlannedVisitId> visits, List<BigDecimal> litres) {
             if (visits.size() != litres.size()) {
                 throw malformed();
             }
-            Map<PlannedVisitId, BigDecimal> less = new HashMap<>();
+            Map<PlannedVisitId, BigDecimal> byVisit = new HashMap<>();
             for (int k = 0; k < visits.size(); k++) {
-                less.put(visits.get(k), litres.get(k));
+                byVisit.put(visits.get(k), litres.get(k));
             }
-            return less;
+            return byVisit;
         }
 
         private static <T> List<T> listed(@Nullable List<T> values) {

@@ -4,6 +4,7 @@ import static app.tankround.tanks.web.PageTester.body;
 import static app.tankround.tanks.web.PageTester.refusal;
 import static app.tankround.tanks.web.PageTester.value;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import app.tankround.accounts.Role;
 import app.tankround.clients.ClientDetails;
@@ -16,6 +17,7 @@ import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.Samples;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.units.Volume;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.Map;
@@ -27,6 +29,7 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.context.annotation.Import;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
 @SpringBootTest
@@ -46,6 +49,9 @@ class ClientPagesTests {
 
     @Autowired
     private SiteService sites;
+
+    @Autowired
+    private JdbcClient jdbc;
 
     @Test
     void addsAClientOnceHoweverOftenTheFormIsSent() {
@@ -217,6 +223,77 @@ class ClientPagesTests {
         assertThat(pages.post(Role.OFFICE, "/sites/" + id + "/edit", form)).hasStatus3xxRedirection();
         assertThat(sites.require(id).ownTap()).isFalse();
         assertThat(pages.page(Role.TECHNICIAN, "/sites/" + id)).contains("<h1>Changed</h1>");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "0      | true  | 0 L cannot be: above 0 and up to 1000 L, or empty where the van may take none.",
+                "-5     | true  | -5 L cannot be: above 0 and up to 1000 L, or empty where the van may take none.",
+                "1000.1 | true  | 1000.1 L cannot be: above 0 and up to 1000 L, or empty where the van may take none.",
+                "a lot  | true  | “a lot” is not a number. Write it like 8.1, with digits and one decimal mark.",
+                "40     | false | Only a site that makes its own RO/DI water can give some to the van. Tick RO/DI, or empty this."
+            })
+    void refusesARefillThatCannotBe(String typed, boolean ownRoDi, String message) {
+        ClientId client = samples.client("Client without a spring");
+        Map<String, String> form = site();
+        form.put("refillLitres", typed);
+        form.put("ownRoDi", String.valueOf(ownRoDi));
+
+        MvcTestResult answer = pages.post(Role.OFFICE, "/sites/new?client=" + client, form);
+
+        assertThat(refusal(body(answer), "refillLitres")).isEqualTo(message);
+        assertThat(value(body(answer), "refillLitres")).isEqualTo(typed);
+        assertThat(sites.byClient(client)).isEmpty();
+    }
+
+    @Test
+    void keepsWhatTheVanMayTakeAlongInTheUnitsOfTheBusiness() {
+        ClientId client = samples.client("Client with a spring");
+        Map<String, String> form = site();
+        form.put("ownRoDi", "true");
+        form.put("refillLitres", "40.5");
+        assertThat(pages.post(Role.OFFICE, "/sites/new?client=" + client, form)).hasStatus3xxRedirection();
+        SiteId id = SiteId.parse(form.getOrDefault("id", ""));
+        assertThat(sites.require(id).refill()).contains(Volume.ofLitres(40.5));
+        assertThat(pages.page(Role.TECHNICIAN, "/sites/" + id))
+                .contains("The van may take 40.5 L of RO/DI water at a visit");
+        assertThat(pages.page(Role.TECHNICIAN, "/clients/" + client)).contains("The van may take 40.5 L");
+
+        jdbc.sql("update business set unit_system = 'US_CUSTOMARY'").update();
+        try {
+            String edit = pages.page(Role.OFFICE, "/sites/" + id + "/edit");
+            assertThat(value(edit, "refillLitres")).isEqualTo("10.699");
+            form.put("refillLitres", "10.699");
+            form.put("name", "Renamed");
+            form.put("version", value(edit, "version"));
+            assertThat(pages.post(Role.OFFICE, "/sites/" + id + "/edit", form)).hasStatus3xxRedirection();
+            // A rounded number that nobody touched changes nothing.
+            assertThat(sites.require(id).refill()).contains(Volume.ofLitres(40.5));
+            form.put("refillLitres", "10");
+            form.put("version", String.valueOf(sites.require(id).version()));
+            assertThat(pages.post(Role.OFFICE, "/sites/" + id + "/edit", form)).hasStatus3xxRedirection();
+            // A US gallon is 231 cubic inches, 3.785411784 L (NIST Handbook 44, Appendix C).
+            assertThat(sites.require(id).refill().orElseThrow().litres()).isCloseTo(37.85412, within(1e-6));
+            form.put("refillLitres", "265");
+            form.put("version", String.valueOf(sites.require(id).version()));
+            assertThat(refusal(body(pages.post(Role.OFFICE, "/sites/" + id + "/edit", form)), "refillLitres"))
+                    .startsWith("265 gal cannot be: above 0 and up to 264.172 gal");
+        } finally {
+            jdbc.sql("update business set unit_system = 'METRIC'").update();
+        }
+        form.remove("refillLitres");
+        form.put("version", String.valueOf(sites.require(id).version()));
+        assertThat(pages.post(Role.OFFICE, "/sites/" + id + "/edit", form)).hasStatus3xxRedirection();
+        assertThat(sites.require(id).refill()).isEmpty();
+    }
+
+    @Test
+    void asksNoDepotWhatTheVanMayTake() {
+        assertThat(pages.page(Role.OFFICE, "/sites/new")).doesNotContain("refillLitres");
+        assertThat(pages.page(Role.OFFICE, "/sites/new?client=" + samples.client("Any")))
+                .contains("refillLitres");
     }
 
     @Test

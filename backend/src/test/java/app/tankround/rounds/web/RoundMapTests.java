@@ -81,6 +81,7 @@ class RoundMapTests {
                 false,
                 false,
                 false,
+                Optional.empty(),
                 1);
     }
 }

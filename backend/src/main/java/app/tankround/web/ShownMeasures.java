@@ -1,4 +1,4 @@
-package app.tankround.accounts.web;
+package app.tankround.web;
 
 import app.tankround.units.Mass;
 import app.tankround.units.UnitSystem;
@@ -8,13 +8,13 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 
 /** Numbers of forms in the units that the business reads: litres, kg and cm, or US gallons, pounds and inches. */
-record ShownMeasures(boolean customary) {
+public record ShownMeasures(boolean customary) {
 
     private static final double CENTIMETRES_PER_INCH = 2.54;
     private static final int DECIMALS = 3;
     private static final MathContext DIGITS = new MathContext(7, RoundingMode.HALF_EVEN);
 
-    static ShownMeasures of(UnitSystem units) {
+    public static ShownMeasures of(UnitSystem units) {
         return new ShownMeasures(units == UnitSystem.US_CUSTOMARY);
     }
 
@@ -30,27 +30,27 @@ record ShownMeasures(boolean customary) {
         return customary ? "in" : "cm";
     }
 
-    BigDecimal shownVolume(double litres) {
+    public BigDecimal shownVolume(double litres) {
         return shown(customary ? Volume.ofLitres(litres).inUsGallons() : litres);
     }
 
-    BigDecimal shownMass(double kilograms) {
+    public BigDecimal shownMass(double kilograms) {
         return shown(customary ? Mass.ofKilograms(kilograms).inPounds() : kilograms);
     }
 
-    BigDecimal shownLength(double centimetres) {
+    public BigDecimal shownLength(double centimetres) {
         return shown(customary ? centimetres / CENTIMETRES_PER_INCH : centimetres);
     }
 
-    double litres(BigDecimal shown) {
+    public double litres(BigDecimal shown) {
         return customary ? rounded(Volume.ofUsGallons(shown.doubleValue()).litres()) : shown.doubleValue();
     }
 
-    double kilograms(BigDecimal shown) {
+    public double kilograms(BigDecimal shown) {
         return customary ? rounded(Mass.ofPounds(shown.doubleValue()).kilograms()) : shown.doubleValue();
     }
 
-    double centimetres(BigDecimal shown) {
+    public double centimetres(BigDecimal shown) {
         return customary ? rounded(shown.doubleValue() * CENTIMETRES_PER_INCH) : shown.doubleValue();
     }
 
