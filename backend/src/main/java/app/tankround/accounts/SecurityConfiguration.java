@@ -151,6 +151,8 @@ class SecurityConfiguration {
                                 "/systems/*/purified-water/write",
                                 "/systems/*/purified-water/wash",
                                 "/sites/*/tap",
+                                "/water-plan/account",
+                                "/water-plan/kept",
                                 "/water-plan/level",
                                 "/water-plan/move")
                         .hasAnyRole(staff)

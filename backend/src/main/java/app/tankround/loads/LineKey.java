@@ -1,5 +1,7 @@
 package app.tankround.loads;
 
+import app.tankround.units.Salinity;
+import java.util.Optional;
 import java.util.regex.Pattern;
 
 /**
@@ -17,6 +19,23 @@ record LineKey(String kind, String name, String unit) {
     static final String DOSE = "dose";
 
     private static final Pattern OWNER = Pattern.compile(":[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$");
+
+    /** Whether a line is for one system alone. */
+    static boolean isApart(String key) {
+        return OWNER.matcher(key).find();
+    }
+
+    /** Whether it is water that goes into systems. */
+    boolean isWater() {
+        return kind.equals(LoadRules.SALT_WATER_KEY) || kind.equals(LoadRules.RO_DI_KEY);
+    }
+
+    /** Of salt water; empty of anything else. */
+    Optional<Salinity> salinity() {
+        return kind.equals(LoadRules.SALT_WATER_KEY)
+                ? Optional.of(Salinity.ofPractical(Double.parseDouble(name)))
+                : Optional.empty();
+    }
 
     static LineKey of(String key) {
         String shared = OWNER.matcher(key).replaceFirst("");

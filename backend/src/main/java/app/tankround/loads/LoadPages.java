@@ -13,12 +13,19 @@ public class LoadPages {
 
     private final LoadTicks ticks;
     private final LoadClosings closings;
+    private final ReturnedWater water;
     private final BusinessProfile business;
     private final MessageSource messages;
 
-    LoadPages(LoadTicks ticks, LoadClosings closings, BusinessProfile business, MessageSource messages) {
+    LoadPages(
+            LoadTicks ticks,
+            LoadClosings closings,
+            ReturnedWater water,
+            BusinessProfile business,
+            MessageSource messages) {
         this.ticks = ticks;
         this.closings = closings;
+        this.water = water;
         this.business = business;
         this.messages = messages;
     }
@@ -39,6 +46,7 @@ public class LoadPages {
 
     /** What comes back from a round. */
     public ReturnPage of(ReturnSheet sheet, Locale locale) {
-        return ReturnPage.of(sheet, LoadWords.of(business.current(), messages, locale));
+        LoadWords words = LoadWords.of(business.current(), messages, locale);
+        return ReturnPage.of(sheet, words, thing -> water.ways(sheet.round(), thing, words, locale));
     }
 }

@@ -67,6 +67,7 @@ public class LoadReturns {
     private final DueVisits dueVisits;
     private final TaskUses uses;
     private final LoadedStock stock;
+    private final ReturnedWater returnedWater;
     private final CurrentPerson currentPerson;
     private final BusinessProfile business;
     private final ChangeLog changes;
@@ -82,6 +83,7 @@ public class LoadReturns {
             DueVisits dueVisits,
             TaskUses uses,
             LoadedStock stock,
+            ReturnedWater returnedWater,
             CurrentPerson currentPerson,
             BusinessProfile business,
             ChangeLog changes,
@@ -95,6 +97,7 @@ public class LoadReturns {
         this.dueVisits = dueVisits;
         this.uses = uses;
         this.stock = stock;
+        this.returnedWater = returnedWater;
         this.currentPerson = currentPerson;
         this.business = business;
         this.changes = changes;
@@ -293,13 +296,17 @@ public class LoadReturns {
     }
 
     private List<ReturnSheet.Line> lines(UUID id) {
-        return jdbc.sql("select * from load_return_line where return_id = :id order by place")
-                .param("id", id)
-                .query((row, number) -> line(row))
-                .list();
+        return jdbc.sql("""
+                        select l.*, coalesce(v.name, '') as vat
+                        from load_return_line l
+                        left join water_system v on v.id = l.vat_id
+                        where l.return_id = :id
+                        order by l.place
+                        """).param("id", id).query((row, number) -> line(row)).list();
     }
 
     private static ReturnSheet.Line line(ResultSet row) throws SQLException {
+        String vat = row.getString("vat");
         return new ReturnSheet.Line(
                 row.getString("line"),
                 row.getString("item"),
@@ -311,7 +318,8 @@ public class LoadReturns {
                 row.getBigDecimal("stays"),
                 row.getBigDecimal("wasted"),
                 row.getBigDecimal("broken"),
-                Optional.ofNullable(row.getString("reason")));
+                Optional.ofNullable(row.getString("reason")),
+                Optional.ofNullable(row.getString("goes")).map(what -> new ReturnSheet.Goes(what, vat)));
     }
 
     /**
@@ -320,7 +328,8 @@ public class LoadReturns {
      * @param returnId made before the form was shown
      * @param seen how many returns of the round the person saw
      * @param said of each thing of {@link #of(RoundId)}, by its key
-     * @throws FieldRefusal at {@code KEY.back} and the like for less than nothing or a part of a piece, at {@code KEY.reason}
+     * @throws FieldRefusal at {@code KEY.back} and the like for less than nothing or a part of a piece, at {@code KEY.goes} where
+     *     water cannot go where it is said to, at {@code KEY.reason}
      *     where what was said is not what it should be and nobody says why; at {@code said} where the sheet was not closed, or
      *     nothing went out
      * @throws StaleVersion if somebody else told of a return meanwhile, or what went out or was used changed
@@ -351,6 +360,9 @@ public class LoadReturns {
         requireAmount(thing, "stays", said.stays());
         requireAmount(thing, "wasted", said.wasted());
         requireAmount(thing, "broken", said.broken());
+        if (thing.isWater() && thing.isApart()) {
+            requireApart(thing, said);
+        }
         boolean asked = thing.balance().subtract(said.sum()).abs().compareTo(notAsked(thing)) > 0;
         if (asked && TextInput.optional(thing.key() + ".reason", said.reason(), LONGEST_REASON) == null) {
             LoadWords words = words();
@@ -359,6 +371,16 @@ public class LoadReturns {
                     "loads.return.why",
                     words.amount(thing.balance(), thing.unit()),
                     words.amount(said.sum(), thing.unit()));
+        }
+    }
+
+    /** Water that was opened for a sick system goes nowhere but away. */
+    private static void requireApart(ReturnSheet.Thing thing, Returned said) {
+        if (said.stays().signum() > 0) {
+            throw new FieldRefusal(thing.key() + ".stays", "loads.return.apart-water");
+        }
+        if (!said.goes().isEmpty() && !said.goes().equals(Returned.AWAY)) {
+            throw new FieldRefusal(thing.key() + ".goes", "loads.return.apart-water");
         }
     }
 
@@ -400,12 +422,21 @@ public class LoadReturns {
             ReturnSheet.Thing thing = sheet.things().get(place);
             Returned back = Objects.requireNonNull(said.get(thing.key()));
             String reason = TextInput.optional(thing.key() + ".reason", back.reason(), LONGEST_REASON);
+            Optional<String> goes =
+                    thing.isWater() ? returnedWater.bringBack(returnId, round, thing, back) : Optional.empty();
             jdbc.sql("""
                             insert into load_return_line (return_id, line, place, item, unit, loaded, used, settled, back, stays,
-                                wasted, broken, reason)
+                                wasted, broken, reason, goes, vat_id)
                             values (:id, :line, :place, :item, :unit, :loaded, :used, :settled, :back, :stays, :wasted, :broken,
-                                :reason)
+                                :reason, :goes, :vat)
                             """)
+                    .param("goes", goes.orElse(null), Types.VARCHAR)
+                    .param(
+                            "vat",
+                            goes.filter(ReturnedWater.VAT::equals)
+                                    .map(into -> UUID.fromString(back.goes()))
+                                    .orElse(null),
+                            Types.OTHER)
                     .param("id", returnId)
                     .param("line", thing.key())
                     .param("place", place)

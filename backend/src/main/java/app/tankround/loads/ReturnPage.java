@@ -1,7 +1,10 @@
 package app.tankround.loads;
 
+import app.tankround.web.Choice;
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
 /**
@@ -22,6 +25,8 @@ public record ReturnPage(
      * @param left the same in words
      * @param over what visits used beyond what was loaded; empty if that is nothing
      * @param uses who used how much
+     * @param ways of water, what may become of what is back, the one that is offered first; else empty
+     * @param apart of water that was opened for a sick system alone, that it goes nowhere else; else empty
      */
     public record Row(
             int index,
@@ -35,12 +40,15 @@ public record ReturnPage(
             String settled,
             String left,
             String over,
-            List<String> uses) {}
+            List<String> uses,
+            List<Choice> ways,
+            String apart) {}
 
     /** A return that was told. */
     public record Told(String who, List<String> lines) {}
 
-    static ReturnPage of(ReturnSheet sheet, LoadWords words) {
+    static ReturnPage of(
+            ReturnSheet sheet, LoadWords words, Function<ReturnSheet.Thing, List<ReturnedWater.Way>> water) {
         var round = sheet.round();
         return new ReturnPage(
                 round.id().toString(),
@@ -49,7 +57,7 @@ public record ReturnPage(
                 sheet.closed(),
                 String.join("; ", sheet.open()),
                 IntStream.range(0, sheet.things().size())
-                        .mapToObj(index -> row(index, sheet.things().get(index), words))
+                        .mapToObj(index -> row(index, sheet.things().get(index), words, water))
                         .toList(),
                 sheet.told().stream()
                         .map(told -> new Told(
@@ -60,7 +68,11 @@ public record ReturnPage(
                         .toList());
     }
 
-    private static Row row(int index, ReturnSheet.Thing thing, LoadWords words) {
+    private static Row row(
+            int index,
+            ReturnSheet.Thing thing,
+            LoadWords words,
+            Function<ReturnSheet.Thing, List<ReturnedWater.Way>> water) {
         LoadUnit unit = thing.unit();
         BigDecimal beyond = thing.balance().negate();
         return new Row(
@@ -82,7 +94,20 @@ public record ReturnPage(
                                 use.siteName(),
                                 use.systemName(),
                                 words.amount(use.amount(), unit)))
-                        .toList());
+                        .toList(),
+                thing.isWater()
+                        ? water.apply(thing).stream()
+                                .map(way -> new Choice(way.value(), way.words()))
+                                .toList()
+                        : List.of(),
+                thing.isWater() && thing.isApart()
+                        ? words.word(
+                                "loads.return.goes.apart",
+                                thing.uses().stream()
+                                        .map(ReturnSheet.Use::systemName)
+                                        .distinct()
+                                        .collect(Collectors.joining(", ")))
+                        : "");
     }
 
     private static String told(ReturnSheet.Line line, LoadWords words) {
@@ -97,6 +122,8 @@ public record ReturnPage(
         say(said, "broken", line.broken(), line, words);
         say(said, "missing", line.missing(), line, words);
         say(said, "more", line.missing().negate(), line, words);
+        line.goes()
+                .ifPresent(goes -> said.append(' ').append(words.word("loads.return.line." + goes.what(), goes.vat())));
         line.reason().ifPresent(reason -> said.append(' ').append(words.word("loads.return.reason", reason)));
         return said.toString();
     }

@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import app.tankround.rounds.RoundView;
+import app.tankround.units.Salinity;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.List;
@@ -47,6 +48,21 @@ public record ReturnSheet(RoundView round, boolean closed, List<String> open, Li
             uses = List.copyOf(uses);
         }
 
+        /** Whether it is water. */
+        public boolean isWater() {
+            return unit == LoadUnit.LITRE && LineKey.of(key).isWater();
+        }
+
+        /** Whether it was for one system alone, which is sick: nothing of it may go anywhere else. */
+        public boolean isApart() {
+            return LineKey.isApart(key);
+        }
+
+        /** Of salt water; empty of anything else. */
+        public Optional<Salinity> salinity() {
+            return LineKey.of(key).salinity();
+        }
+
         /** What should be left in the van; nothing where visits used more than was loaded. */
         public BigDecimal left() {
             return balance().max(BigDecimal.ZERO);
@@ -74,10 +90,19 @@ public record ReturnSheet(RoundView round, boolean closed, List<String> open, Li
     }
 
     /**
+     * What became of water that is back.
+     *
+     * @param what KEPT, AWAY or VAT
+     * @param vat its name; empty where it went into none
+     */
+    public record Goes(String what, String vat) {}
+
+    /**
      * What was told of one thing.
      *
      * @param item in words, with its unit
      * @param reason why it is not what it should be
+     * @param goes of water that is back, what became of it
      */
     public record Line(
             String key,
@@ -90,7 +115,8 @@ public record ReturnSheet(RoundView round, boolean closed, List<String> open, Li
             BigDecimal stays,
             BigDecimal wasted,
             BigDecimal broken,
-            Optional<String> reason) {
+            Optional<String> reason,
+            Optional<Goes> goes) {
 
         /** What nobody knows where it is; below 0 where there was more than there should be. */
         public BigDecimal missing() {

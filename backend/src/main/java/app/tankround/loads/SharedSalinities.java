@@ -1,5 +1,6 @@
 package app.tankround.loads;
 
+import app.tankround.stock.WaterBack;
 import app.tankround.units.Salinity;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -17,7 +18,7 @@ import java.util.TreeMap;
 final class SharedSalinities {
 
     /** Practical salinity. */
-    static final double WITHIN = 0.5;
+    static final double WITHIN = WaterBack.SAME_WITHIN;
 
     private static final double ROUNDING = 1e-9;
 

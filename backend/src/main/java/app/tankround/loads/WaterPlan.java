@@ -2,6 +2,7 @@ package app.tankround.loads;
 
 import app.tankround.accounts.DepotView;
 import app.tankround.purification.PlantProduction;
+import app.tankround.stock.KeptWater;
 import app.tankround.stock.VatView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Mass;
@@ -24,6 +25,7 @@ import java.util.stream.Stream;
  * @param orders what is mixed, by when it must be started
  * @param drums purified water that goes straight into drums
  * @param onHand salt water that is there already and serves a day
+ * @param inDrums water that waits in its drums and serves a day
  * @param remedies what could be done where something is missing, each with what it gives
  */
 public record WaterPlan(
@@ -36,6 +38,7 @@ public record WaterPlan(
         List<Order> orders,
         List<Drums> drums,
         List<OnHand> onHand,
+        List<InDrums> inDrums,
         List<Remedy> remedies) {
 
     public WaterPlan {
@@ -46,6 +49,7 @@ public record WaterPlan(
         orders = List.copyOf(orders);
         drums = List.copyOf(drums);
         onHand = List.copyOf(onHand);
+        inDrums = List.copyOf(inDrums);
         remedies = List.copyOf(remedies);
     }
 
@@ -126,6 +130,13 @@ public record WaterPlan(
      * @param left what nobody takes, which keeps the vat occupied
      */
     public record OnHand(String vat, OptionalInt batch, boolean released, Volume served, Volume left) {}
+
+    /**
+     * Water that came back from a round and waits in its drums.
+     *
+     * @param served how much of it the days ahead take
+     */
+    public record InDrums(KeptWater kept, Volume served) {}
 
     /** What could be done. */
     public enum Way {

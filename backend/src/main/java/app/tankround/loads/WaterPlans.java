@@ -15,10 +15,11 @@ import app.tankround.loads.WaterPlanner.Problem;
 import app.tankround.purification.PlantProduction;
 import app.tankround.purification.PlantReview;
 import app.tankround.purification.Plants;
-import app.tankround.readings.ReadingService;
+import app.tankround.stock.KeptWater;
 import app.tankround.stock.SaltYields;
 import app.tankround.stock.VatRole;
 import app.tankround.stock.VatView;
+import app.tankround.stock.WaterBack;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
 import app.tankround.stock.WaterVats;
@@ -28,7 +29,6 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Salinity;
 import app.tankround.units.Volume;
 import app.tankround.web.NotFound;
-import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -64,9 +64,6 @@ public class WaterPlans {
     private static final int HEAT_STEP_MINUTES = 15;
     private static final double SLOTS_PER_HOUR = 2;
 
-    /** Salt water that is this near to what is wanted serves; common practice, no source. */
-    private static final double SERVES_WITHIN = 0.5;
-
     private static final double ROUNDING_L = 0.05;
     private static final int PERCENT = 100;
 
@@ -74,7 +71,7 @@ public class WaterPlans {
     private final WaterPlantSettings settings;
     private final WaterVats vats;
     private final WaterBatches batches;
-    private final ReadingService readings;
+    private final WaterBack back;
     private final Plants plants;
     private final PlantReview review;
     private final WaterSystems systems;
@@ -89,7 +86,7 @@ public class WaterPlans {
             WaterPlantSettings settings,
             WaterVats vats,
             WaterBatches batches,
-            ReadingService readings,
+            WaterBack back,
             Plants plants,
             PlantReview review,
             WaterSystems systems,
@@ -102,7 +99,7 @@ public class WaterPlans {
         this.settings = settings;
         this.vats = vats;
         this.batches = batches;
-        this.readings = readings;
+        this.back = back;
         this.plants = plants;
         this.review = review;
         this.systems = systems;
@@ -121,7 +118,7 @@ public class WaterPlans {
         List<WaterPlan.Plant> producing = producing(depotId, terms.stated());
         List<VatView> taking =
                 vats.at(depotId).stream().filter(vat -> vat.role().isPresent()).toList();
-        return new Work(depot, terms, needs, producing, taking).plan();
+        return new Work(depot, terms, needs, producing, taking, back.keptAt(depotId)).plan();
     }
 
     private List<WaterPlan.Plant> producing(DepotId depot, PlantProduction.Stated stated) {
@@ -171,11 +168,13 @@ public class WaterPlans {
         private final List<WaterNeed> needs;
         private final List<WaterPlan.Plant> producing;
         private final List<VatView> taking;
+        private final List<KeptWater> kept;
         private final ZoneId zone = business.zone();
         private final double saltYield;
         private final Instant origin;
         private final Map<WaterSystemId, Instant> freeFrom = new LinkedHashMap<>();
         private final List<WaterPlan.OnHand> onHand = new ArrayList<>();
+        private final List<WaterPlan.InDrums> inDrums = new ArrayList<>();
         private final List<Wanted> wanted;
         private final List<PurifiedWanted> purified;
         private final List<Boolean> night;
@@ -185,8 +184,10 @@ public class WaterPlans {
                 WaterPlantTerms terms,
                 List<WaterNeed> needs,
                 List<WaterPlan.Plant> producing,
-                List<VatView> taking) {
+                List<VatView> taking,
+                List<KeptWater> kept) {
             this.depot = depot;
+            this.kept = kept;
             this.saltYield = yields.toWeigh(LocalDate.ofInstant(clock.instant(), zone));
             this.terms = terms;
             this.needs = needs;
@@ -233,6 +234,7 @@ public class WaterPlans {
                     orders,
                     drums,
                     onHand,
+                    inDrums,
                     missing > ROUNDING_L ? remedies(missing) : List.of());
         }
 
@@ -267,6 +269,7 @@ public class WaterPlans {
                     needs.stream().filter(need -> need.salinity().isPresent()).toList();
             double[] litres =
                     salt.stream().mapToDouble(need -> need.volume().litres()).toArray();
+            serveKept(salt, litres);
             for (VatView vat : taking) {
                 if (vat.role().equals(Optional.of(VatRole.MIXING))) {
                     freeFrom.put(vat.id(), serve(vat, salt, litres));
@@ -289,6 +292,37 @@ public class WaterPlans {
                 }
             }
             return List.copyOf(byTarget.values());
+        }
+
+        /** Takes what waits in its drums first, since that is the oldest, for days on which it is still good. */
+        private void serveKept(List<WaterNeed> wants, double[] litres) {
+            boolean salted = wants.stream().anyMatch(need -> need.salinity().isPresent());
+            for (KeptWater waiting : kept) {
+                if (waiting.salinity().isPresent() != salted) {
+                    continue;
+                }
+                double left = waiting.left().litres();
+                double served = 0;
+                for (int k = 0; k < litres.length && left > ROUNDING_L; k++) {
+                    if (serves(waiting, wants.get(k))) {
+                        double taken = Math.min(left, litres[k]);
+                        litres[k] -= taken;
+                        left -= taken;
+                        served += taken;
+                    }
+                }
+                if (served > ROUNDING_L) {
+                    inDrums.add(new WaterPlan.InDrums(waiting, Volume.ofLitres(served)));
+                }
+            }
+        }
+
+        private static boolean serves(KeptWater waiting, WaterNeed need) {
+            boolean same = waiting.salinity().isEmpty()
+                    || Math.abs(waiting.salinity().get().practical()
+                                    - need.salinity().orElseThrow().practical())
+                            <= WaterBack.SAME_WITHIN;
+            return same && !need.day().isAfter(waiting.goodUntil());
         }
 
         private static Wanted together(Wanted one, Wanted other) {
@@ -314,12 +348,12 @@ public class WaterPlans {
             if (batch.isEmpty() || left <= ROUNDING_L) {
                 return origin;
             }
-            double salinity = salinity(batch.get());
+            double salinity = batches.salinity(batch.get()).practical();
             double served = 0;
             Instant free = Instant.MAX;
             for (int k = 0; k < litres.length && left > ROUNDING_L; k++) {
                 double wantedSalinity = salt.get(k).salinity().orElseThrow().practical();
-                if (Math.abs(wantedSalinity - salinity) <= SERVES_WITHIN) {
+                if (Math.abs(wantedSalinity - salinity) <= WaterBack.SAME_WITHIN) {
                     double taken = Math.min(left, litres[k]);
                     litres[k] -= taken;
                     left -= taken;
@@ -334,19 +368,6 @@ public class WaterPlans {
                     Volume.ofLitres(served),
                     Volume.ofLitres(left > ROUNDING_L ? left : 0)));
             return left > ROUNDING_L ? Instant.MAX : free;
-        }
-
-        /** As measured when it was released, else as it was meant to be. */
-        private double salinity(WaterBatchView batch) {
-            return batch.release()
-                    .flatMap(WaterBatchView.Release::reading)
-                    .flatMap(readings::find)
-                    .flatMap(reading -> reading.assessment().salinity())
-                    .orElseGet(() -> batch.targetLow()
-                                    .map(low -> low.add(batch.targetHigh()))
-                                    .map(BigDecimal::doubleValue)
-                                    .orElse(0.0)
-                            / 2);
         }
 
         /** What no vat holds at once is mixed in equal parts. */
@@ -366,14 +387,20 @@ public class WaterPlans {
         }
 
         private List<PurifiedWanted> purified() {
+            List<WaterNeed> fresh =
+                    needs.stream().filter(need -> need.salinity().isEmpty()).toList();
+            double[] litres =
+                    fresh.stream().mapToDouble(need -> need.volume().litres()).toArray();
+            serveKept(fresh, litres);
             Map<LocalDate, PurifiedWanted> byDay = new TreeMap<>();
-            needs.stream()
-                    .filter(need -> need.salinity().isEmpty())
-                    .forEach(need -> byDay.merge(
+            for (int k = 0; k < litres.length; k++) {
+                WaterNeed need = fresh.get(k);
+                if (litres[k] > ROUNDING_L) {
+                    byDay.merge(
                             need.day(),
                             new PurifiedWanted(
                                     need.day(),
-                                    need.volume().litres(),
+                                    litres[k],
                                     need.leavesAt(),
                                     need.code().isEmpty() ? List.of() : List.of(need.code())),
                             (one, other) -> new PurifiedWanted(
@@ -381,7 +408,9 @@ public class WaterPlans {
                                     one.litres() + other.litres(),
                                     one.leavesAt(),
                                     Stream.concat(one.rounds().stream(), other.rounds().stream())
-                                            .toList())));
+                                            .toList()));
+                }
+            }
             return List.copyOf(byDay.values());
         }
 

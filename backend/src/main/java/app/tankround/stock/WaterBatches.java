@@ -23,6 +23,7 @@ import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
+import app.tankround.units.Salinity;
 import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
@@ -409,6 +410,18 @@ public class WaterBatches {
                     batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
                     batch.targetHigh().toPlainString());
         }
+    }
+
+    /** Of salt water, as it was measured when it was released, else as it was meant to be. */
+    @Transactional(readOnly = true)
+    public Salinity salinity(WaterBatchView batch) {
+        return Salinity.ofPractical(batch.release()
+                .flatMap(WaterBatchView.Release::reading)
+                .flatMap(readings::find)
+                .flatMap(reading -> reading.assessment().salinity())
+                .orElseGet(() -> batch.targetLow()
+                        .map(low -> low.add(batch.targetHigh()).doubleValue() / 2)
+                        .orElse(0.0)));
     }
 
     /** What a batch was measured to be: practical salinity, or mg/L where no salt went in. */

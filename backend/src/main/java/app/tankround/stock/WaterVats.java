@@ -274,13 +274,16 @@ public class WaterVats {
             }
         });
         jdbc.sql("""
-                        insert into water_movement (id, from_system_id, to_system_id, litres, moved_at, person_id)
-                        values (:id, :from, :to, :litres, :at, :person)
+                        insert into water_movement (
+                            id, from_system_id, to_system_id, litres, kind, page, moved_at, person_id)
+                        values (:id, :from, :to, :litres, :kind, :page, :at, :person)
                         """)
                 .param("id", moved.id())
                 .param("from", moved.from().map(WaterSystemId::value).orElse(null), Types.OTHER)
                 .param("to", moved.to().map(WaterSystemId::value).orElse(null), Types.OTHER)
                 .param("litres", moved.litres().doubleValue())
+                .param("kind", moved.kind().name())
+                .param("page", moved.page().orElse(null), Types.VARCHAR)
                 .param("at", clock.instant().atOffset(ZoneOffset.UTC))
                 .param("person", person(), Types.OTHER)
                 .update();
@@ -320,7 +323,8 @@ public class WaterVats {
         }
     }
 
-    private static String shown(double litres) {
+    /** Litres to a tenth. */
+    static String shown(double litres) {
         return BigDecimal.valueOf(litres)
                 .setScale(1, RoundingMode.HALF_EVEN)
                 .stripTrailingZeros()

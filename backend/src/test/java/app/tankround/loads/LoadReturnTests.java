@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.authentication;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
+import app.tankround.accounts.DepotId;
 import app.tankround.accounts.VanId;
 import app.tankround.clients.SiteId;
 import app.tankround.rounds.RoundId;
@@ -22,6 +23,7 @@ import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
+import app.tankround.stock.WaterBack;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
@@ -77,6 +79,12 @@ class LoadReturnTests {
 
     @Autowired
     private LoadReturns returns;
+
+    @Autowired
+    private WaterBack back;
+
+    @Autowired
+    private WaterAccounts accounts;
 
     @Autowired
     private RoundService rounds;
@@ -238,6 +246,86 @@ class LoadReturnTests {
         assertConserved(item);
     }
 
+    /** 52 L were used of what went out; of the rest 3 L were spilt, the others wait in their drums and are counted there. */
+    @Test
+    void waterThatIsBackWaitsInItsDrumsAndIsAccountedFor() throws Exception {
+        socks(10);
+        RoundId id = loaded();
+        visit(new TaskUse(system(), TaskKind.WATER_CHANGE, "", 60, 52));
+        ReturnSheet.Thing water = thing(id, WATER);
+        BigDecimal left = water.left();
+        Map<String, Returned> said = asExpected(id);
+        BigDecimal kept = left.subtract(new BigDecimal("3"));
+        said.put(water.key(), new Returned(kept, ZERO, new BigDecimal("3"), ZERO, "", Returned.KEEP));
+        UUID form = UUID.randomUUID();
+        maud.does(() -> bringBack(id, form, 0, said));
+        maud.does(() -> bringBack(id, form, 0, said));
+
+        assertThat(back.keptAt(depot())).singleElement().satisfies(waiting -> {
+            assertThat(waiting.left().litres()).isEqualTo(kept.doubleValue());
+            assertThat(waiting.goodUntil()).isEqualTo(TODAY.plusDays(13));
+        });
+        WaterAccount.OfKind salt = accounts.of(depot(), TODAY, TODAY.plusDays(1)).kinds().stream()
+                .filter(WaterAccount.OfKind::salted)
+                .findFirst()
+                .orElseThrow();
+        assertThat(salt.of(WaterAccount.Figure.USED)).isEqualTo(52);
+        assertThat(salt.of(WaterAccount.Figure.AWAY)).isEqualTo(3);
+        assertThat(salt.of(WaterAccount.Figure.KEPT_AFTER)).isEqualTo(kept.doubleValue());
+        assertThat(salt.of(WaterAccount.Figure.OUT_AFTER)).isZero();
+        // Nobody wrote down what the drums were filled from: all of it came from somewhere else.
+        assertThat(salt.difference()).isEqualTo(-water.loaded().doubleValue());
+        assertThat(salt.of(WaterAccount.Figure.UNFILLED)).isEqualTo(salt.difference());
+        assertThat(Maud.text(maud.opens("/rounds/" + id + "/load/return"))).contains("waits in its drums");
+    }
+
+    @Test
+    void waterGoesIntoNoVatThatDoesNotHoldTheSame() throws Exception {
+        socks(10);
+        RoundId id = loaded();
+        ReturnSheet.Thing water = thing(id, WATER);
+        Map<String, Returned> said = asExpected(id);
+        for (String goes : List.of(UUID.randomUUID().toString(), "somewhere", system().toString())) {
+            said.put(water.key(), new Returned(water.left(), ZERO, ZERO, ZERO, "", goes));
+            assertThatThrownBy(() -> maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said)))
+                    .isInstanceOfSatisfying(
+                            FieldRefusal.class,
+                            refusal -> assertThat(refusal.field()).isEqualTo(water.key() + ".goes"));
+        }
+        assertThat(returns.of(id).told()).isEmpty();
+        assertThat(back.keptAt(depot())).isEmpty();
+        said.put(water.key(), new Returned(water.left(), ZERO, ZERO, ZERO, "", Returned.AWAY));
+        maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said));
+        assertThat(back.keptAt(depot())).isEmpty();
+    }
+
+    @Test
+    void waterThatWasOpenedForASickSystemIsPouredAway() throws Exception {
+        socks(10);
+        RoundId id = loaded("QUARANTINE");
+        ReturnSheet.Thing water = thing(id, WATER);
+        assertThat(water.isApart()).isTrue();
+        Map<String, Returned> said = asExpected(id);
+        said.put(water.key(), new Returned(water.left(), ZERO, ZERO, ZERO, "", Returned.KEEP));
+        assertThatThrownBy(() -> maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said)))
+                .isInstanceOfSatisfying(FieldRefusal.class, refusal -> {
+                    assertThat(refusal.field()).isEqualTo(water.key() + ".goes");
+                    assertThat(refusal.code()).isEqualTo("loads.return.apart-water");
+                });
+        said.put(water.key(), new Returned(ZERO, water.left(), ZERO, ZERO, ""));
+        assertThatThrownBy(() -> maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said)))
+                .isInstanceOfSatisfying(
+                        FieldRefusal.class,
+                        refusal -> assertThat(refusal.field()).isEqualTo(water.key() + ".stays"));
+        said.put(water.key(), Returned.allBack(water.left(), ""));
+        maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said));
+        assertThat(back.keptAt(depot())).isEmpty();
+        assertThat(returns.of(id).told().getFirst().lines().stream()
+                        .flatMap(line -> line.goes().stream())
+                        .map(ReturnSheet.Goes::what))
+                .contains("AWAY");
+    }
+
     @Test
     void twoPeopleAtOnceTellOfOneReturn() throws Exception {
         socks(10);
@@ -323,8 +411,19 @@ class LoadReturnTests {
                 .update();
     }
 
+    private DepotId depot() {
+        return DepotId.of(jdbc.sql("select depot_id from van where id = :id")
+                .param("id", van().value())
+                .query(UUID.class)
+                .single());
+    }
+
     private RoundId loaded() throws Exception {
-        RoundId id = round();
+        return loaded("HEALTHY");
+    }
+
+    private RoundId loaded(String infectionClass) throws Exception {
+        RoundId id = round(infectionClass);
         int version = rounds.require(id).version();
         Map<String, String> reasons = new HashMap<>();
         for (LoadLine line : sheets.loadSheet(id).lines()) {
@@ -336,9 +435,13 @@ class LoadReturnTests {
     }
 
     private RoundId round() {
+        return round("HEALTHY");
+    }
+
+    private RoundId round(String infectionClass) {
         van = VanId.of(business().van("Van", 52, 5));
         UUID site = business().site("Site " + UUID.randomUUID(), 52.1, 5, null, null);
-        system = WaterSystemId.of(business().system(site, "Lobby", "HEALTHY"));
+        system = WaterSystemId.of(business().system(site, "Lobby", infectionClass));
         agreements.add(new NewAgreement(
                 "A-" + system,
                 system,

@@ -22,6 +22,7 @@ import app.tankround.schedule.TaskView;
 import app.tankround.stock.NewVatLevel;
 import app.tankround.stock.NewWaterBatch;
 import app.tankround.stock.VatRole;
+import app.tankround.stock.WaterBack;
 import app.tankround.stock.WaterBatchId;
 import app.tankround.stock.WaterBatches;
 import app.tankround.stock.WaterVats;
@@ -30,6 +31,7 @@ import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.Salinity;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
@@ -77,6 +79,9 @@ class WaterPlanIntegrationTests {
 
     @Autowired
     private WaterBatches batches;
+
+    @Autowired
+    private WaterBack back;
 
     @Autowired
     private Plants plants;
@@ -192,6 +197,35 @@ class WaterPlanIntegrationTests {
 
     private void level(WaterSystemId of, String litres) {
         vats.read(new NewVatLevel(UUID.randomUUID(), of, new BigDecimal(litres), Optional.empty()));
+    }
+
+    /** 100 L are wanted on Wednesday: 30 L wait in drums and are good, 50 L are past their day, 40 L are too thin. */
+    @Test
+    void countsWhatWaitsInDrumsWhileItIsGood() {
+        LocalDate wednesday = MONDAY.plusDays(2);
+        round(wednesday, "100");
+        level(tank, "500");
+        level(vat, "0");
+        double without = plans.of(depot).orders().getFirst().volume().litres();
+        keep(35, "30", wednesday);
+        keep(35, "50", wednesday.minusDays(1));
+        keep(34, "40", wednesday.plusDays(5));
+
+        WaterPlan plan = plans.of(depot);
+        assertThat(plan.orders().getFirst().volume().litres()).isCloseTo(without - 30, byLessThan(1e-6));
+        assertThat(plan.inDrums())
+                .singleElement()
+                .satisfies(each -> assertThat(each.served().litres()).isEqualTo(30));
+    }
+
+    private void keep(double salinity, String litres, LocalDate goodUntil) {
+        back.keep(
+                UUID.randomUUID(),
+                depot,
+                Optional.of(Salinity.ofPractical(salinity)),
+                new BigDecimal(litres),
+                goodUntil,
+                "/rounds/x/load/return");
     }
 
     private static Instant at(int day, String time) {

@@ -33,6 +33,7 @@ final class ReturnForm {
         private @Nullable String wasted;
         private @Nullable String broken;
         private @Nullable String reason;
+        private @Nullable String goes;
 
         public @Nullable String getKey() {
             return key;
@@ -90,6 +91,14 @@ final class ReturnForm {
             this.reason = reason;
         }
 
+        public @Nullable String getGoes() {
+            return goes;
+        }
+
+        public void setGoes(@Nullable String goes) {
+            this.goes = goes;
+        }
+
         private boolean saysNothing() {
             return back == null && stays == null && wasted == null && broken == null;
         }
@@ -106,6 +115,9 @@ final class ReturnForm {
         for (ReturnSheet.Thing thing : sheet.things()) {
             Line line = new Line();
             line.key = thing.key();
+            if (thing.isWater()) {
+                line.goes = thing.isApart() ? Returned.AWAY : Returned.KEEP;
+            }
             form.lines.add(line);
         }
         return form;
@@ -151,8 +163,9 @@ final class ReturnForm {
 
     private static Returned returned(FormReader reader, String path, Line line, ReturnPage.Row row) {
         String reason = line.reason == null ? "" : line.reason;
+        String goes = line.goes == null ? "" : line.goes;
         if (line.asExpected && line.saysNothing()) {
-            return Returned.allBack(row.expected(), reason);
+            return Returned.allBack(row.expected(), reason, goes);
         }
         if (line.asExpected) {
             reader.refuse(path + "back", "loads.return.both");
@@ -164,7 +177,8 @@ final class ReturnForm {
                 number(reader, path + "stays", line.stays, row.factor()),
                 number(reader, path + "wasted", line.wasted, row.factor()),
                 number(reader, path + "broken", line.broken, row.factor()),
-                reason);
+                reason,
+                goes);
     }
 
     private static BigDecimal number(FormReader reader, String field, @Nullable String typed, BigDecimal factor) {

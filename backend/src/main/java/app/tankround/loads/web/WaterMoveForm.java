@@ -16,7 +16,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param id made before the form is shown
  * @param from empty for the membranes
- * @param to empty for drums or the drain
+ * @param to empty for drums, {@value #AWAY} for the drain
  * @param litres or US gallons, as the business reads
  */
 record WaterMoveForm(
@@ -25,6 +25,8 @@ record WaterMoveForm(
         @Nullable String to,
         @Nullable String litres) {
 
+    static final String AWAY = "away";
+
     private static final MathContext DIGITS = new MathContext(7, RoundingMode.HALF_EVEN);
     private static final BigDecimal MOST = BigDecimal.valueOf(100_000);
     private static final BigDecimal LEAST = new BigDecimal("0.1");
@@ -32,10 +34,16 @@ record WaterMoveForm(
     Optional<NewWaterMovement> toCommand(FormReader reader, boolean customary) {
         UUID made = FormReader.madeWith("water-movement", id);
         Optional<WaterSystemId> source = vat("from", from, reader);
-        Optional<WaterSystemId> goal = vat("to", to, reader);
+        boolean away = AWAY.equals(to);
+        Optional<WaterSystemId> goal = away ? Optional.empty() : vat("to", to, reader);
+        if (away && source.isEmpty()) {
+            reader.refuse("from", "loads.plant.move.from-missing");
+        }
         Optional<BigDecimal> volume = litres(reader, "litres", litres, LEAST, customary);
         return reader.accepted()
-                ? volume.map(moved -> new NewWaterMovement(made, source, goal, moved))
+                ? volume.map(moved -> away
+                        ? NewWaterMovement.away(made, source.orElseThrow(), moved)
+                        : new NewWaterMovement(made, source, goal, moved))
                 : Optional.empty();
     }
 

@@ -7,8 +7,10 @@ import app.tankround.accounts.Fleet;
 import app.tankround.loads.WaterPlans;
 import app.tankround.loads.WaterPlantSettings;
 import app.tankround.persistence.Uuids;
+import app.tankround.stock.KeptWaterEnd;
 import app.tankround.stock.VatRole;
 import app.tankround.stock.VatView;
+import app.tankround.stock.WaterBack;
 import app.tankround.stock.WaterBatchView;
 import app.tankround.stock.WaterBatches;
 import app.tankround.stock.WaterVats;
@@ -20,13 +22,17 @@ import app.tankround.web.FormReader;
 import app.tankround.web.NotFound;
 import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
+import java.math.BigDecimal;
 import java.time.Clock;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
+import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -52,6 +58,8 @@ class WaterPlanController {
     private final WaterPlantSettings settings;
     private final WaterVats vats;
     private final WaterBatches batches;
+    private final WaterBack back;
+    private final KeptWaterRows keptWater;
     private final Fleet fleet;
     private final BusinessProfile business;
     private final MessageSource messages;
@@ -62,6 +70,8 @@ class WaterPlanController {
             WaterPlantSettings settings,
             WaterVats vats,
             WaterBatches batches,
+            WaterBack back,
+            KeptWaterRows keptWater,
             Fleet fleet,
             BusinessProfile business,
             MessageSource messages,
@@ -70,6 +80,8 @@ class WaterPlanController {
         this.settings = settings;
         this.vats = vats;
         this.batches = batches;
+        this.back = back;
+        this.keptWater = keptWater;
         this.fleet = fleet;
         this.business = business;
         this.messages = messages;
@@ -91,7 +103,35 @@ class WaterPlanController {
                 "plan",
                 WaterPlanPage.of(
                         plans.of(id), messages, locale, business.current().unitSystem(), business.zone())));
+        shown.ifPresent(id -> model.addAttribute("depotId", id));
+        shown.ifPresent(id -> model.addAttribute("kept", keptWater.at(id, locale)));
         return "loads/water-plan";
+    }
+
+    /** All that is left of water that waits in its drums. */
+    @PostMapping("/kept")
+    String end(
+            @RequestParam UUID id,
+            @RequestParam UUID kept,
+            @RequestParam KeptWaterEnd what,
+            @RequestParam BigDecimal litres,
+            @RequestParam(required = false) @Nullable WaterSystemId to,
+            @RequestParam(required = false) @Nullable DepotId depot,
+            Model model,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect) {
+        try {
+            back.end(id, kept, what, litres, Optional.ofNullable(to));
+        } catch (FieldRefusal refusal) {
+            response.setStatus(HttpStatus.UNPROCESSABLE_CONTENT.value());
+            model.addAttribute(
+                    "refusal",
+                    messages.getMessage(refusal.code(), refusal.args().toArray(), locale));
+            return plan(depot, model, locale);
+        }
+        redirect.addFlashAttribute("flash", "web.saved");
+        return depot == null ? "redirect:/water-plan" : "redirect:/water-plan?depot=" + depot;
     }
 
     // What it keeps to
@@ -196,18 +236,25 @@ class WaterPlanController {
     }
 
     @GetMapping("/move")
-    String move(Model model) {
+    String move(Model model, Locale locale) {
         model.addAttribute("form", new WaterMoveForm(Uuids.next(clock.instant()).toString(), null, null, null));
-        return moving(model);
+        return moving(model, locale);
     }
 
-    private String moving(Model model) {
+    private String moving(Model model, Locale locale) {
+        List<Choice> chosen = fleet.depots().stream()
+                .flatMap(depot -> vats.at(depot.id()).stream())
+                .filter(vat -> vat.role().isPresent())
+                .map(vat -> new Choice(vat.id().toString(), vat.name()))
+                .toList();
+        model.addAttribute("choices", chosen);
         model.addAttribute(
-                "choices",
-                fleet.depots().stream()
-                        .flatMap(depot -> vats.at(depot.id()).stream())
-                        .filter(vat -> vat.role().isPresent())
-                        .map(vat -> new Choice(vat.id().toString(), vat.name()))
+                "goals",
+                Stream.concat(
+                                chosen.stream(),
+                                Stream.of(new Choice(
+                                        WaterMoveForm.AWAY,
+                                        messages.getMessage("loads.plant.move.away", null, locale))))
                         .toList());
         return MOVE;
     }
@@ -223,7 +270,7 @@ class WaterPlanController {
             redirect.addFlashAttribute("flash", "loads.plant.move.kept");
             return "redirect:/water-plan";
         }
-        return moving(model);
+        return moving(model, locale);
     }
 
     private static <C> boolean kept(Optional<C> command, Consumer<C> save, BindingResult result) {

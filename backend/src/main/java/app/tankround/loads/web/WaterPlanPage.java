@@ -20,6 +20,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 
@@ -130,7 +131,10 @@ record WaterPlanPage(
                                     takers(each.rounds(), each.rounds().isEmpty()),
                                     missing(each.missing(), Optional.of(WaterPlan.Cause.WATER))))
                             .toList(),
-                    plan.onHand().stream().map(this::onHand).toList());
+                    Stream.concat(
+                                    plan.onHand().stream().map(this::onHand),
+                                    plan.inDrums().stream().map(this::inDrums))
+                            .toList());
         }
 
         private String say() {
@@ -248,6 +252,16 @@ record WaterPlanPage(
             return missing.litres() > 0
                     ? word("loads.plant.missing." + cause.orElse(WaterPlan.Cause.WATER), volumes.of(missing))
                     : null;
+        }
+
+        private String inDrums(WaterPlan.InDrums waiting) {
+            return word(
+                    "loads.plant.in-drums",
+                    waiting.kept()
+                            .salinity()
+                            .map(salinity -> word("loads.plant.of-salinity", salinity.practical()))
+                            .orElseGet(() -> word("loads.plant.purified")),
+                    volumes.of(waiting.served()));
         }
 
         private String onHand(WaterPlan.OnHand held) {
