@@ -1,5 +1,11 @@
 package app.tankround.visits;
 
+import app.tankround.accounts.BusinessProfile;
+import app.tankround.followups.Followups;
+import app.tankround.followups.NewFollowup;
+import app.tankround.followups.Urgency;
+import app.tankround.loads.UnwrittenUse;
+import app.tankround.web.FieldRefusal;
 import app.tankround.rounds.RoundService;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskUse;
@@ -26,25 +32,33 @@ import app.tankround.visits.VisitView.SystemWork;
 import app.tankround.visits.VisitView.Task;
 import app.tankround.visits.VisitView.TaskState;
 import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Service;
-import org.springframework.transaction.annotation.Transactional;
+import org.springframework.transaction.support.TransactionTemplate;
 
 /**
  * Books what finished visits used, took out and left, each once, and the difference where an entry is corrected: out of the
- * round's van, or off the shelf of the depot where a visit is on no round. Nothing refuses a visit: what was never booked into
- * a van runs ahead.
+ * round's van, or off the shelf of the depot where a visit is on no round. What was never booked into a van runs ahead.
+ * Where the ledger refuses a visit all the same, the office is told why, and the others go on.
  *
  * <p>A swap puts as many socks in as it takes out. How many are at work where nobody swapped any since the ledger began is not
  * known; what comes out beyond what was booked in was there at the opening. Of what was left with a client as many have been
@@ -54,12 +68,26 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class StockOfVisits {
 
+    private static final Logger LOG = LoggerFactory.getLogger(StockOfVisits.class);
+
+    /** What was refused is tried again after that. */
+    private static final Duration TRIED_AGAIN = Duration.ofHours(1);
+
+    private static final MathContext PART_DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
+
     private final VisitRows rows;
     private final VisitService visits;
     private final WaterSystems systems;
     private final RoundService rounds;
     private final Catalogue catalogue;
     private final StockLedger ledger;
+    private final UsesOfVisits uses;
+    private final UnwrittenUse unwritten;
+    private final Followups followups;
+    private final BusinessProfile business;
+    private final MessageSource messages;
+    private final TransactionTemplate transaction;
+    private final Clock clock;
 
     StockOfVisits(
             VisitRows rows,
@@ -67,33 +95,83 @@ public class StockOfVisits {
             WaterSystems systems,
             RoundService rounds,
             Catalogue catalogue,
-            StockLedger ledger) {
+            StockLedger ledger,
+            UsesOfVisits uses,
+            UnwrittenUse unwritten,
+            Followups followups,
+            BusinessProfile business,
+            MessageSource messages,
+            TransactionTemplate transaction,
+            Clock clock) {
         this.rows = rows;
         this.visits = visits;
         this.systems = systems;
         this.rounds = rounds;
         this.catalogue = catalogue;
         this.ledger = ledger;
+        this.uses = uses;
+        this.unwritten = unwritten;
+        this.followups = followups;
+        this.business = business;
+        this.messages = messages;
+        this.transaction = transaction;
+        this.clock = clock;
     }
 
     /**
      * Books the visit that ended first of those that are not booked. One at a time, so that the items of each are held in one
-     * call.
+     * call. One that cannot be booked is told with the reason and tried again later, and the others go on.
      *
      * @return whether there was one
      */
-    @Transactional
     public boolean bookNext() {
-        Optional<VisitRow> unbooked = rows.lockUnbooked();
-        unbooked.ifPresent(row -> {
-            book(visits.views(List.of(row)).getFirst());
-            rows.booked(row.id());
+        Optional<VisitId> next = rows.unbooked(clock.instant().minus(TRIED_AGAIN));
+        next.ifPresent(visit -> {
+            try {
+                transaction.executeWithoutResult(status -> rows.lockUnbooked(visit).ifPresent(this::book));
+            } catch (RuntimeException refused) {
+                LOG.warn("What visit {} used was not booked", visit, refused);
+                transaction.executeWithoutResult(status -> refuse(visit, refused));
+            }
         });
-        return unbooked.isPresent();
+        return next.isPresent();
+    }
+
+    private void book(VisitRow row) {
+        book(visits.views(List.of(row)).getFirst());
+        if (rows.booked(row.id())) {
+            followups.settleTopic(topic(row.id()), "visits.booking-done");
+        }
+    }
+
+    private void refuse(VisitId visit, RuntimeException refused) {
+        String why = refused instanceof FieldRefusal refusal
+                ? messages.getMessage(
+                        refusal.code(),
+                        refusal.args().toArray(),
+                        refusal.code(),
+                        business.current().locale())
+                : refused.getClass().getSimpleName();
+        rows.bookingRefused(visit, Objects.requireNonNullElse(why, refused.toString()), clock.instant());
+        followups.open(new NewFollowup(
+                "visits.booking-refused",
+                List.of(rows.find(visit).map(VisitRow::code).orElse(""), Objects.requireNonNullElse(why, "")),
+                Urgency.SOON,
+                "visit",
+                visit.value(),
+                topic(visit),
+                "/visits/" + visit));
+    }
+
+    private static String topic(VisitId visit) {
+        return "visit-booking:" + visit;
     }
 
     private void book(VisitView visit) {
         var books = new Books(visit, ledger.ofSource(source(visit)));
+        Map<WaterSystemId, List<UnwrittenUse.Planned>> unwritten = unwritten(visit);
+        List<TaskUse> told = uses.of(visit);
+        written(visit).forEach((size, count) -> books.leave(anySick(visit), size, count));
         for (SystemWork work : visit.systems()) {
             List<Task> done = work.tasks().stream()
                     .filter(task -> task.state() == TaskState.DONE)
@@ -102,14 +180,72 @@ public class StockOfVisits {
                     .filter(system -> system.infectionClass().isSick())
                     .isPresent();
             swapped(work, done).forEach((size, count) -> books.swap(work.systemId(), sick, size, count));
-            most(done, TaskKind.SOCKS_LEFT).forEach((size, count) -> books.leave(sick, size, count));
+            Set<Integer> counted = written(visit).keySet();
+            most(done, TaskKind.SOCKS_LEFT).forEach((size, count) -> {
+                if (!counted.contains(size)) {
+                    books.leave(sick, size, count);
+                }
+            });
             media(done).forEach((medium, amount) -> books.use(work.systemId(), StockKind.MEDIA, medium, amount));
             doses(work, done).forEach((product, amount) -> books.use(work.systemId(), StockKind.DOSE, product, amount));
+            unwritten.getOrDefault(work.systemId(), List.of()).stream()
+                    .filter(use -> isUnwritten(visit, work, use))
+                    .forEach(use -> books.use(
+                            work.systemId(),
+                            use.kind(),
+                            new Product(use.product(), use.unit()),
+                            use.amount().multiply(part(use, work, done, told), PART_DIGITS)));
         }
         List<NewStockMovement> movements = books.movements();
         if (!movements.isEmpty()) {
             ledger.take(movements);
         }
+    }
+
+    private Map<WaterSystemId, List<UnwrittenUse.Planned>> unwritten(VisitView visit) {
+        return visit.roundId()
+                .map(round -> unwritten.of(
+                        round,
+                        visit.systems().stream()
+                                .flatMap(work -> systems.find(work.systemId()).stream())
+                                .toList()))
+                .orElse(Map.of());
+    }
+
+    /** Water of a batch was salted at the depot, and a dose of conditioner that is written down is booked as such. */
+    private boolean isUnwritten(VisitView visit, SystemWork work, UnwrittenUse.Planned use) {
+        return use.kind() == StockKind.SALT
+                ? !rows.namesBatch(visit.id(), work.systemId())
+                : work.doses().stream().noneMatch(dose -> dose.product().equalsIgnoreCase(UnwrittenUse.CONDITIONER));
+    }
+
+    /** As much of what was planned as the visit says; all where it says no more than that it is done. */
+    private static BigDecimal part(
+            UnwrittenUse.Planned use, SystemWork work, List<Task> done, List<TaskUse> told) {
+        Optional<BigDecimal> said = told.stream()
+                .filter(each -> each.system().equals(work.systemId())
+                        && each.task() == use.task()
+                        && each.item().equals(use.item()))
+                .findFirst()
+                .map(each -> BigDecimal.valueOf(each.used() / each.planned()));
+        boolean ticked = done.stream().anyMatch(task -> task.agreed().kind() == use.task());
+        return said.orElse(ticked ? BigDecimal.ONE : BigDecimal.ZERO);
+    }
+
+    /** Socks that were given to the client, as somebody counted them; that says more than a tick. */
+    private static Map<Integer, Integer> written(VisitView visit) {
+        Map<Integer, Integer> bySize = new TreeMap<>();
+        visit.handedOver().stream()
+                .flatMap(given -> given.socks().stream())
+                .forEach(socks -> bySize.merge(socks.sizeMm(), socks.count(), Integer::sum));
+        return bySize;
+    }
+
+    /** They came from beside whichever system: swapped ones come back apart where any is sick. */
+    private boolean anySick(VisitView visit) {
+        return visit.systems().stream()
+                .flatMap(work -> systems.find(work.systemId()).stream())
+                .anyMatch(system -> system.infectionClass().isSick());
     }
 
     private static MovementSource source(VisitView visit) {

@@ -66,7 +66,8 @@ class UsesOfVisits {
         return untold.size() == AT_ONCE;
     }
 
-    private List<TaskUse> of(VisitView visit) {
+    /** What a visit says it used of what was planned. */
+    List<TaskUse> of(VisitView visit) {
         List<TaskUse> all = new ArrayList<>();
         for (SystemWork work : visit.systems()) {
             systems.find(work.systemId()).ifPresent(system -> {

@@ -290,6 +290,7 @@ final class VisitProjection {
                 .map(task -> new HandedOver(
                         HandedOver.What.SOCKS,
                         Optional.of(socks(task.agreed())),
+                        Optional.empty(),
                         task.at().orElseThrow()));
         return Stream.concat(written("handed-over").stream().map(VisitProjection::handedOver), agreed)
                 .toList();
@@ -304,9 +305,15 @@ final class VisitProjection {
     }
 
     private static HandedOver handedOver(VisitEntry entry) {
+        Optional<Socks> socks = text(entry.facts(), "count")
+                .map(count -> new Socks(
+                        Integer.parseInt(count), entry.facts().path("sizeMm").asInt(), entry.at()));
+        Optional<String> counted = socks.map(given -> given.count() + " × " + given.sizeMm() + " mm");
+        Optional<String> said = text(entry.facts(), "text");
         return new HandedOver(
                 HandedOver.What.valueOf(text(entry.facts(), "what").orElseThrow()),
-                text(entry.facts(), "text"),
+                counted.map(some -> said.map(words -> some + ", " + words).orElse(some)).or(() -> said),
+                socks,
                 entry.at());
     }
 

@@ -117,20 +117,66 @@ class VisitRows {
                 .update();
     }
 
-    /** The visit that ended first of those of which nobody booked what they used, kept from others until the end. */
-    Optional<VisitRow> lockUnbooked() {
-        return where("""
-                where not uses_booked and finished_at is not null
-                order by finished_at, id
-                limit 1
-                for update skip locked
-                """, Map.of()).stream().findFirst();
+    /**
+     * The visit that ended first of those of which nobody booked what they used; one that was refused counts again only where
+     * it was tried before {@code triedBefore}.
+     */
+    Optional<VisitId> unbooked(Instant triedBefore) {
+        return jdbc.sql("""
+                        select id from visit
+                        where not uses_booked and finished_at is not null
+                            and (booking_tried_at is null or booking_tried_at < :before)
+                        order by booking_tried_at is not null, finished_at, id
+                        limit 1
+                        """)
+                .param("before", triedBefore.atOffset(ZoneOffset.UTC))
+                .query((row, number) -> VisitId.of(row.getObject("id", UUID.class)))
+                .optional();
     }
 
-    void booked(VisitId visit) {
-        jdbc.sql("update visit set uses_booked = true where id = :visit")
+    /** Keeps a visit from others until the end; empty where another books it, or has. */
+    Optional<VisitRow> lockUnbooked(VisitId visit) {
+        return where("where id = :visit and not uses_booked for update skip locked", Map.of("visit", visit.value()))
+                .stream()
+                .findFirst();
+    }
+
+    /** @return whether it was refused before */
+    boolean booked(VisitId visit) {
+        return jdbc.sql("""
+                        update visit v
+                        set uses_booked = true, booking_refused = null, booking_tried_at = null
+                        from (select id, booking_refused from visit where id = :visit) before
+                        where v.id = before.id
+                        returning before.booking_refused is not null
+                        """)
+                .param("visit", visit.value())
+                .query(Boolean.class)
+                .single();
+    }
+
+    void bookingRefused(VisitId visit, String why, Instant at) {
+        jdbc.sql("update visit set booking_refused = :why, booking_tried_at = :at where id = :visit and not uses_booked")
+                .param("why", why)
+                .param("at", at.atOffset(ZoneOffset.UTC))
                 .param("visit", visit.value())
                 .update();
+    }
+
+    /** Whether a change of water at a visit names the batch that it came from. */
+    boolean namesBatch(VisitId visit, WaterSystemId system) {
+        return jdbc.sql("""
+                        select coalesce((
+                            select facts ->> 'batch' is not null
+                            from visit_entry
+                            where visit_id = :visit and field = 'water-change/' || :system and counts
+                            order by number desc
+                            limit 1), false)
+                        """)
+                .param("visit", visit.value())
+                .param("system", system.toString())
+                .query(Boolean.class)
+                .single();
     }
 
     /** What a visit used is told and booked again. */

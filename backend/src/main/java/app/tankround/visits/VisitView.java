@@ -278,8 +278,12 @@ public record VisitView(
         NOT_REMOVED
     }
 
-    /** What was left with the client. */
-    public record HandedOver(What what, Optional<String> text, Instant at) {
+    /**
+     * What was left with the client.
+     *
+     * @param socks how many of which size, where somebody said so
+     */
+    public record HandedOver(What what, Optional<String> text, Optional<Socks> socks, Instant at) {
 
         public enum What {
             SOCKS,

@@ -37,6 +37,7 @@ import org.springframework.stereotype.Component;
 @Component
 class WorkEntries {
 
+    private static final int MOST_SOCKS = 1000;
     private static final int LONGEST_TEXT = 2000;
     private static final int LONGEST_REASON = 500;
     private static final int MOST_TASKS = 1000;
@@ -221,12 +222,18 @@ class WorkEntries {
         return Written.only("departure/" + line.name(), Optional.empty(), facts.node());
     }
 
-    /** {@code visit.handed-over}: what was left with the client. */
+    /** {@code visit.handed-over}: what was left with the client, of socks how many of which size where that is known. */
     static Written handedOver(EntryContext context) {
         EntryBody body = context.body();
-        Facts facts = new Facts()
-                .put("what", body.choice("what", HandedOver.What.class).name())
-                .put("text", body.optionalText("text", LONGEST_REASON));
+        HandedOver.What what = body.choice("what", HandedOver.What.class);
+        Facts facts = new Facts().put("what", what.name()).put("text", body.optionalText("text", LONGEST_REASON));
+        boolean counted = what == HandedOver.What.SOCKS
+                && (body.optionalNumber("count").isPresent()
+                        || body.optionalNumber("sizeMm").isPresent());
+        if (counted) {
+            facts.put("count", Integer.toString(body.whole("count", 1, MOST_SOCKS)))
+                    .put("sizeMm", body.whole("sizeMm", 10, 1000));
+        }
         return Written.only("handed-over/" + body.text("line", 80), Optional.empty(), facts.node());
     }
 

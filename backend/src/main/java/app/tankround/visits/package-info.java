@@ -16,7 +16,8 @@
             "schedule",
             "plans",
             "stock",
-            "rounds"
+            "rounds",
+            "loads"
         })
 @NullMarked
 package app.tankround.visits;

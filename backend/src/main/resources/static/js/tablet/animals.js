@@ -147,13 +147,21 @@ export function handedOver(page) {
     const field = new SavedField(page, `handed-over/${line}`, words("handed-over"));
     const kind = what || field.shown?.what;
     const text = entry(words(`handed-over.${kind}`), { value: field.shown?.text ?? "", onchange: () => save() });
+    const counted = kind === "SOCKS";
+    const count = entry(words("handed-over.count"), { inputmode: "numeric", value: field.shown?.count ?? "", onchange: () => save() });
+    const size = entry(words("socks-size"), { inputmode: "numeric", value: field.shown?.sizeMm ?? "", onchange: () => save() }, "mm");
     const save = () => {
       const said = text.input.value.trim();
-      void field.save("visit.handed-over", { line, what: kind, ...(said ? { text: said } : {}) });
+      const many = count.input.value.trim();
+      const sizeMm = size.input.value.trim();
+      if (counted && (many === "") !== (sizeMm === "")) {
+        return;
+      }
+      void field.save("visit.handed-over", { line, what: kind, ...(said ? { text: said } : {}), ...(counted && many ? { count: many, sizeMm } : {}) });
     };
     if (what !== "") {
       save();
     }
-    return h("div", {}, text.element, field.element);
+    return h("div", {}, counted ? h("div", { class: "columns-3" }, count.element, size.element, text.element) : text.element, field.element);
   }
 }
