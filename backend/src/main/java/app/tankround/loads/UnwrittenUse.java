@@ -53,15 +53,12 @@ public class UnwrittenUse {
      * @param product as the catalogue has it
      * @param amount above 0
      */
-    public record Planned(
-            TaskKind task, String item, StockKind kind, String product, BigDecimal amount, String unit) {}
+    public record Planned(TaskKind task, String item, StockKind kind, String product, BigDecimal amount, String unit) {}
 
     /** Of systems on a round; of salt nothing where the catalogue has not just one, since nobody said which. */
     public Map<WaterSystemId, List<Planned>> of(RoundId round, Collection<WaterSystemView> systems) {
-        Set<WaterSystemId> asked = systems.stream()
-                .filter(this::mayBe)
-                .map(WaterSystemView::id)
-                .collect(Collectors.toSet());
+        Set<WaterSystemId> asked =
+                systems.stream().filter(this::mayBe).map(WaterSystemView::id).collect(Collectors.toSet());
         Map<WaterSystemId, List<Planned>> found = new HashMap<>();
         if (!asked.isEmpty()) {
             rounds.find(round).stream()
@@ -87,8 +84,8 @@ public class UnwrittenUse {
                 catalogue.onlySalt().map(StockItemView::name).stream()
                         .map(mix -> new Planned(use.task(), use.item(), StockKind.SALT, mix, use.amount(), "kg"));
             case LoadRules.CONDITIONER_KEY ->
-                Stream.of(new Planned(
-                        use.task(), use.item(), StockKind.DOSE, LoadRules.CONDITIONER, use.amount(), "mL"));
+                Stream.of(
+                        new Planned(use.task(), use.item(), StockKind.DOSE, LoadRules.CONDITIONER, use.amount(), "mL"));
             default -> Stream.empty();
         };
     }

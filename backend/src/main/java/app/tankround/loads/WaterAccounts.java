@@ -261,8 +261,7 @@ public class WaterAccounts {
 
         private void drums(boolean salted, LocalDate day, int which, double litres) {
             if (!day.isBefore(earliest()) && day.isBefore(until)) {
-                Objects.requireNonNull(drums.get(salted))
-                        .computeIfAbsent(day, none -> new double[2])[which] += litres;
+                Objects.requireNonNull(drums.get(salted)).computeIfAbsent(day, none -> new double[2])[which] += litres;
             }
         }
 

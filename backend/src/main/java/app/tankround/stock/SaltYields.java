@@ -11,9 +11,11 @@ import app.tankround.units.Mass;
 import app.tankround.units.Salinity;
 import app.tankround.units.Temperature;
 import app.tankround.units.Volume;
+import java.time.Clock;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.time.temporal.TemporalAdjusters;
 import java.util.ArrayList;
@@ -55,26 +57,32 @@ public class SaltYields {
 
     private static final Temperature USUAL = Temperature.ofCelsius(25);
     private static final int STILL_OPEN_DAYS = 60;
+
+    /** Lots of which no batch was made for so long, and of which nothing is left, tell nothing of today; own choice, no source. */
+    private static final int REMEMBERED_DAYS = 365;
+
     private static final double DAYS_PER_WEEK = 7;
 
     private final JdbcClient jdbc;
     private final ReadingService readings;
     private final BusinessProfile business;
     private final Days days;
+    private final Clock clock;
 
-    SaltYields(JdbcClient jdbc, ReadingService readings, BusinessProfile business, Days days) {
+    SaltYields(JdbcClient jdbc, ReadingService readings, BusinessProfile business, Days days, Clock clock) {
         this.jdbc = jdbc;
         this.readings = readings;
         this.business = business;
         this.days = days;
+        this.clock = clock;
     }
 
     /** A batch made of a lot, and what it came to. */
     private record Made(String lot, LocalDate day, double yield, double deviation) {}
 
-    /** All lots of which a batch was measured, the last opened first. */
+    /** Lots of which a batch was measured and that are still there or were used within a year, the last opened first. */
     public List<SaltLotView> lots() {
-        return lots(LocalDate.MAX);
+        return lots(days.of(clock.instant()), LocalDate.MAX);
     }
 
     /**
@@ -84,7 +92,7 @@ public class SaltYields {
      * @return 0.5 to 1
      */
     public double toWeigh(LocalDate day) {
-        List<SaltLotView> lots = lots(day.with(TemporalAdjusters.previousOrSame(DayOfWeek.MONDAY)));
+        List<SaltLotView> lots = lots(day, day.with(TemporalAdjusters.previousOrSame(DayOfWeek.MONDAY)));
         return lots.stream()
                 .max(Comparator.comparing(SaltLotView::last))
                 .filter(lot -> ChronoUnit.DAYS.between(lot.last(), day) <= STILL_OPEN_DAYS)
@@ -108,8 +116,8 @@ public class SaltYields {
         return lots.stream().mapToDouble(SaltLotView::own).average().orElseThrow();
     }
 
-    private List<SaltLotView> lots(LocalDate before) {
-        Map<String, List<Made>> byLot = made().stream()
+    private List<SaltLotView> lots(LocalDate day, LocalDate before) {
+        Map<String, List<Made>> byLot = made(day.minusDays(REMEMBERED_DAYS)).stream()
                 .filter(made -> made.day().isBefore(before))
                 .collect(Collectors.groupingBy(made -> key(made.lot())));
         List<Lot> known = byLot.values().stream().map(Lot::of).toList();
@@ -181,19 +189,32 @@ public class SaltYields {
     /** One row of a batch that was measured. */
     private record Row(String lot, LocalDate day, double litres, double saltKg, ReadingId reading, double celsius) {}
 
-    private List<Made> made() {
+    /** @param since lots that were used last before that are left out, unless something of them is left */
+    private List<Made> made(LocalDate since) {
         List<Row> rows = jdbc.sql("""
+                        with remembered as (
+                            select lower(trim(salt_lot)) as lot
+                            from water_batch
+                            where salt_lot is not null and made_at >= :since
+                            union
+                            select lower(trim(l.number))
+                            from stock_lot l
+                            join stock_item i on i.id = l.item_id and i.kind = 'SALT'
+                            join stock_balance p on p.lot_id = l.id and p.account in ('DEPOT', 'VAN') and p.amount > 0
+                        )
                         select b.salt_lot, b.made_at, b.litres, b.salt_kg, coalesce(b.reading_id, s.reading_id) as reading_id,
                                s.celsius
-                        from water_batch b
+                        from remembered r
+                        join water_batch b on lower(trim(b.salt_lot)) = r.lot
                         left join lateral (
                             select reading_id, celsius, kind from water_batch_step
                             where batch_id = b.id
                             order by position desc
                             limit 1) s on s.kind = 'MEASURED'
-                        where b.salt_lot is not null and b.salt_kg > 0 and coalesce(b.reading_id, s.reading_id) is not null
+                        where b.salt_kg > 0 and coalesce(b.reading_id, s.reading_id) is not null
                         order by b.number
                         """)
+                .param("since", since.atStartOfDay(days.zone()).toInstant().atOffset(ZoneOffset.UTC))
                 .query((row, number) -> {
                     double celsius = row.getDouble("celsius");
                     return new Row(

@@ -5,7 +5,6 @@ import app.tankround.followups.Followups;
 import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
 import app.tankround.loads.UnwrittenUse;
-import app.tankround.web.FieldRefusal;
 import app.tankround.rounds.RoundService;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskUse;
@@ -31,6 +30,7 @@ import app.tankround.visits.VisitView.Socks;
 import app.tankround.visits.VisitView.SystemWork;
 import app.tankround.visits.VisitView.Task;
 import app.tankround.visits.VisitView.TaskState;
+import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
@@ -128,7 +128,8 @@ public class StockOfVisits {
         Optional<VisitId> next = rows.unbooked(clock.instant().minus(TRIED_AGAIN));
         next.ifPresent(visit -> {
             try {
-                transaction.executeWithoutResult(status -> rows.lockUnbooked(visit).ifPresent(this::book));
+                transaction.executeWithoutResult(
+                        status -> rows.lockUnbooked(visit).ifPresent(this::book));
             } catch (RuntimeException refused) {
                 LOG.warn("What visit {} used was not booked", visit, refused);
                 transaction.executeWithoutResult(status -> refuse(visit, refused));
@@ -220,8 +221,7 @@ public class StockOfVisits {
     }
 
     /** As much of what was planned as the visit says; all where it says no more than that it is done. */
-    private static BigDecimal part(
-            UnwrittenUse.Planned use, SystemWork work, List<Task> done, List<TaskUse> told) {
+    private static BigDecimal part(UnwrittenUse.Planned use, SystemWork work, List<Task> done, List<TaskUse> told) {
         Optional<BigDecimal> said = told.stream()
                 .filter(each -> each.system().equals(work.systemId())
                         && each.task() == use.task()

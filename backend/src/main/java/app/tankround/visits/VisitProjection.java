@@ -312,7 +312,8 @@ final class VisitProjection {
         Optional<String> said = text(entry.facts(), "text");
         return new HandedOver(
                 HandedOver.What.valueOf(text(entry.facts(), "what").orElseThrow()),
-                counted.map(some -> said.map(words -> some + ", " + words).orElse(some)).or(() -> said),
+                counted.map(some -> said.map(words -> some + ", " + words).orElse(some))
+                        .or(() -> said),
                 socks,
                 entry.at());
     }

@@ -149,14 +149,12 @@ class VisitRows {
                         from (select id, booking_refused from visit where id = :visit) before
                         where v.id = before.id
                         returning before.booking_refused is not null
-                        """)
-                .param("visit", visit.value())
-                .query(Boolean.class)
-                .single();
+                        """).param("visit", visit.value()).query(Boolean.class).single();
     }
 
     void bookingRefused(VisitId visit, String why, Instant at) {
-        jdbc.sql("update visit set booking_refused = :why, booking_tried_at = :at where id = :visit and not uses_booked")
+        jdbc.sql(
+                        "update visit set booking_refused = :why, booking_tried_at = :at where id = :visit and not uses_booked")
                 .param("why", why)
                 .param("at", at.atOffset(ZoneOffset.UTC))
                 .param("visit", visit.value())

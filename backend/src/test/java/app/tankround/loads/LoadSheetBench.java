@@ -1,8 +1,13 @@
 package app.tankround.loads;
 
+import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Fleet;
+import app.tankround.accounts.PersonId;
 import app.tankround.accounts.VanId;
 import app.tankround.accounts.VanView;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.readings.Bench;
+import app.tankround.readings.ReadingId;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundView;
 import app.tankround.rounds.StopDemand;
@@ -11,10 +16,17 @@ import app.tankround.rounds.StopView;
 import app.tankround.rounds.solver.PlanningMethod;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.PlannedVisitView;
+import app.tankround.stock.BatchMeasurement;
+import app.tankround.stock.NewWaterBatch;
+import app.tankround.stock.WaterBatchId;
+import app.tankround.stock.WaterBatchView;
+import app.tankround.stock.WaterBatches;
+import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestClockConfiguration;
 import java.lang.management.ManagementFactory;
+import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -31,7 +43,8 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 
 /**
  * How long it takes to work out the load sheet of a round of 15 stops, and what all rounds of a day with 10,000 systems carry,
- * each with a change of water, topping up, socks, a dose and tests, and with four things learned: a main that starts a
+ * each with a change of water, topping up, socks, a dose and tests, and with four things learned, beside ten years of batches of
+ * salt water: a main that starts a
  * database of its own in a temporary directory and prints milliseconds by the clock (least, median, most) and of the
  * program's processor (mean).
  */
@@ -39,6 +52,8 @@ public final class LoadSheetBench {
 
     private static final int SYSTEMS = 10_000;
     private static final int STOPS = 15;
+    private static final int BATCHES = 2_600;
+    private static final int BATCHES_OF_LOT = 130;
     private static final LocalDate DAY = LocalDate.of(2026, 12, 2);
 
     private LoadSheetBench() {}
@@ -46,17 +61,18 @@ public final class LoadSheetBench {
     public static void main(String[] args) throws Exception {
         Path data = Files.createTempDirectory("load-sheet-bench");
         try (ConfigurableApplicationContext context = new SpringApplicationBuilder(
-                        app.tankround.TankroundApplication.class, TestClockConfiguration.class)
+                        app.tankround.TankroundApplication.class, TestClockConfiguration.class, Bench.class)
                 .run("--tankround.data=" + data, "--server.port=0", "--tankround.https.port=0")) {
             context.getBean(TestClock.class).set(Instant.parse("2026-12-02T05:00:00Z"));
             run(context);
         }
     }
 
-    private static void run(ConfigurableApplicationContext context) {
+    private static void run(ConfigurableApplicationContext context) throws Exception {
         JdbcClient jdbc = context.getBean(JdbcClient.class);
         UUID van = new TestBusiness(jdbc).van("Van", 52, 5);
         fill(jdbc);
+        batches(context);
         VanView carrier = context.getBean(Fleet.class).require(VanId.of(van));
         List<RoundView> rounds =
                 rounds(carrier, context.getBean(DueVisits.class).between(DAY, DAY.plusDays(1)));
@@ -126,6 +142,37 @@ public final class LoadSheetBench {
                         cross join (values ('WATER_CHANGE', ''), ('TOP_UP', ''), ('SOCK_SWAP', '100'),
                             ('DOSE', 'trace elements:mL')) as t (task, item)
                         """).update();
+        jdbc.sql("analyze").update();
+    }
+
+    /** Ten years of batches, five a week, each lot good for half a year. */
+    private static void batches(ConfigurableApplicationContext context) throws Exception {
+        JdbcClient jdbc = context.getBean(JdbcClient.class);
+        Bench bench = context.getBean(Bench.class);
+        WaterBatches batches = context.getBean(WaterBatches.class);
+        WaterSystemId vat = bench.vat();
+        PersonId person = bench.person();
+        InstrumentId instrument = bench.refractometer();
+        bench.check(instrument, bench.salinityStandard("35"), bench.daysAgo(20), "1.0266", "1.0266");
+        for (int batch = 0; batch < BATCHES; batch++) {
+            WaterBatchView made = batches.make(new NewWaterBatch(
+                    WaterBatchId.of(UUID.randomUUID()),
+                    vat,
+                    "vat",
+                    new BigDecimal("180"),
+                    Optional.of(new BigDecimal("7.53")),
+                    Optional.of(new BigDecimal("34")),
+                    new BigDecimal("36"),
+                    Optional.of("L-" + batch / BATCHES_OF_LOT),
+                    Optional.empty()));
+            var measured = new BatchMeasurement(
+                    ReadingId.of(UUID.randomUUID()), instrument, new BigDecimal("1.0266"), Optional.empty());
+            context.getBean(CurrentPerson.class)
+                    .actingAs(person, () -> batches.release(made.id(), made.version(), measured));
+        }
+        jdbc.sql("update water_batch set made_at = made_at - (:count - number) * interval '34 hours'")
+                .param("count", BATCHES)
+                .update();
         jdbc.sql("analyze").update();
     }
 

@@ -105,6 +105,32 @@ class SaltYieldsTests {
                                 Optional.empty())));
     }
 
+    /** Used last 400 days ago: forgotten, unless some of it is still on the shelf. */
+    @Test
+    void forgetsLotsThatAreGoneForAYear() throws Exception {
+        batch("L-OLD", "8.60");
+        batch("L-KEPT", "8.60");
+        batch("L-NEW", "7.53");
+        jdbc.sql("update water_batch set made_at = made_at - interval '400 days' where salt_lot in ('L-OLD', 'L-KEPT')")
+                .update();
+        assertThat(yields.lots()).extracting(SaltLotView::lot).containsExactly("L-NEW");
+
+        StockItemId salt = catalogue.add(
+                new NewStockItem(StockKind.SALT, "Kept salt", Optional.empty(), "kg", BigDecimal.ONE, BigDecimal.ZERO));
+        receiving.receive(new NewReceipt(
+                Uuids.next(bench.daysAgo(0)),
+                salt,
+                BigDecimal.TEN,
+                StockAccountKind.BOUGHT,
+                StockAccount.depot(),
+                Optional.of(" l-kept"),
+                Optional.empty(),
+                days.of(bench.daysAgo(401)),
+                Optional.empty(),
+                Optional.empty()));
+        assertThat(yields.lots()).extracting(SaltLotView::lot).containsExactlyInAnyOrder("L-NEW", "L-KEPT");
+    }
+
     @Test
     void weighsByTheStatedYieldUntilALotIsKnown() throws Exception {
         LocalDate today = days.of(bench.daysAgo(0));

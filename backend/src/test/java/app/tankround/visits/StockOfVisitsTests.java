@@ -3,8 +3,13 @@ package app.tankround.visits;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.accounts.VanId;
+import app.tankround.followups.FollowupView;
+import app.tankround.followups.Followups;
+import app.tankround.loads.UnwrittenUse;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
+import app.tankround.rounds.RoundId;
+import app.tankround.rounds.RoundService;
 import app.tankround.schedule.Agreements;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
@@ -25,17 +30,12 @@ import app.tankround.stock.StockBalance;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
+import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
-import app.tankround.rounds.RoundService;
-import app.tankround.rounds.RoundId;
-import app.tankround.tanks.WaterSystems;
-import app.tankround.loads.UnwrittenUse;
-import app.tankround.followups.Followups;
-import app.tankround.followups.FollowupView;
-import java.time.Duration;
 import java.math.BigDecimal;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -376,12 +376,11 @@ class StockOfVisitsTests {
 
         assertThat(at(socks, DEPOT)).isEqualTo(8);
         assertThat(movements(refused)).isZero();
-        assertThat(matter(refused)).hasValueSatisfying(matter -> assertThat(matter.args())
-                .contains(rows.find(refused.id).orElseThrow().code()));
+        assertThat(matter(refused))
+                .hasValueSatisfying(matter -> assertThat(matter.args())
+                        .contains(rows.find(refused.id).orElseThrow().code()));
         refused.entry(
-                "visit.dose",
-                "dose/1",
-                "{\"product\": \"Buffer " + size + "\", \"amount\": \"4\", \"unit\": \"mL\"}");
+                "visit.dose", "dose/1", "{\"product\": \"Buffer " + size + "\", \"amount\": \"4\", \"unit\": \"mL\"}");
         book();
         assertThat(movements(refused)).isZero();
         clock.advance(Duration.ofMinutes(61));
@@ -411,9 +410,7 @@ class StockOfVisitsTests {
 
         assertThat(ledger.balance(conditioner, StockAccount.used(visit.system))).isEqualByComparingTo("3");
         visit.entry(
-                "visit.dose",
-                "dose/1",
-                "{\"product\": \"Water conditioner\", \"amount\": \"5\", \"unit\": \"mL\"}");
+                "visit.dose", "dose/1", "{\"product\": \"Water conditioner\", \"amount\": \"5\", \"unit\": \"mL\"}");
         again(visit);
         book();
         assertThat(ledger.balance(conditioner, StockAccount.used(visit.system))).isEqualByComparingTo("5");

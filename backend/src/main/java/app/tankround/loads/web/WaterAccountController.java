@@ -40,8 +40,8 @@ class WaterAccountController {
 
     private static final int WEEK = 7;
 
-    /** A figure in words. */
-    record Row(String words, String litres, boolean sum, List<Part> parts) {}
+    /** A figure in words; a detail is a part of the figure before it. */
+    record Row(String words, String litres, boolean detail, List<Part> parts) {}
 
     /** What a figure is made of. */
     record Part(String words, String litres, String page) {}
@@ -235,7 +235,7 @@ class WaterAccountController {
 
         private Row sum(String code, WaterAccount.OfKind kind, List<WaterAccount.Figure> figures) {
             return new Row(
-                    word(code), litres(figures.stream().mapToDouble(kind::of).sum()), true, List.of());
+                    word(code), litres(figures.stream().mapToDouble(kind::of).sum()), false, List.of());
         }
 
         private List<Row> rows(WaterAccount.OfKind kind, List<WaterAccount.Figure> figures) {
@@ -245,7 +245,7 @@ class WaterAccountController {
                             .map(line -> new Row(
                                     word("loads.account." + figure),
                                     litres(line.litres()),
-                                    false,
+                                    BEFORE.contains(figure) || AFTER.contains(figure),
                                     line.sources().stream()
                                             .map(source -> new Part(
                                                     words(figure, source), litres(source.litres()), source.page()))
