@@ -426,11 +426,11 @@ class StockOfVisitsTests {
                 .update();
         RoundId round = planned(visit);
         visit.entry("visit.water-change", "water-change/" + visit.system, "{\"out\": \"60\", \"in\": \"60\"}");
-        BigDecimal loaded = unwritten
-                .of(round, List.of(systems.require(visit.system)))
-                .get(visit.system)
-                .getFirst()
-                .amount();
+        BigDecimal loaded = unwritten.of(round, List.of(systems.require(visit.system))).values().stream()
+                .flatMap(List::stream)
+                .map(UnwrittenUse.Planned::amount)
+                .findFirst()
+                .orElseThrow();
         // 60 L of S 32.5 hold some 2 kg of salt.
         assertThat(loaded).isBetween(new BigDecimal("1.9"), new BigDecimal("2.6"));
 
