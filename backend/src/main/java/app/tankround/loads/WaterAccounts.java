@@ -358,7 +358,7 @@ public class WaterAccounts {
                 boolean matters = !round.date().isBefore(from.minusDays(STILL_OUT_DAYS))
                         || toldNow.contains(round.id().value());
                 if (closing.isPresent() && matters) {
-                    round(round);
+                    round(round, closing.get());
                 }
             }
         }
@@ -376,7 +376,7 @@ public class WaterAccounts {
             }
         }
 
-        private void round(RoundView round) {
+        private void round(RoundView round, LoadClosing closing) {
             ReturnSheet sheet = returns.of(round.id());
             boolean before = round.date().isBefore(from);
             String page = "/rounds/" + round.id() + "/load/return";
@@ -393,7 +393,9 @@ public class WaterAccounts {
                     lines.add(
                             Figure.OUT_BEFORE, round.code(), loaded - used - told(sheet, thing, begins), leaves, page);
                 } else {
-                    lines.add(Figure.LOADED, round.code(), loaded, leaves, "/rounds/" + round.id() + "/load");
+                    double taken = thing.key().equals(LoadRules.RO_DI_KEY) ? loaded - ofDepot(closing) : 0;
+                    lines.add(Figure.TAKEN, round.code(), taken, leaves, page);
+                    lines.add(Figure.LOADED, round.code(), loaded - taken, leaves, "/rounds/" + round.id() + "/load");
                     thing.uses()
                             .forEach(use -> lines.add(
                                     Figure.USED,
@@ -405,6 +407,16 @@ public class WaterAccounts {
                 lines.add(Figure.OUT_AFTER, round.code(), loaded - used - told(sheet, thing, ends), leaves, page);
                 told(lines, sheet, thing, page);
             }
+        }
+
+        /** Purified water that left the depot and is shared; the rest was filled in on the way. */
+        private static double ofDepot(LoadClosing closing) {
+            return closing.lines().stream()
+                    .filter(line -> LineKey.of(line.key()).kind().equals(LoadRules.RO_DI_KEY)
+                            && !LineKey.isApart(line.key()))
+                    .flatMap(line -> line.litres().stream())
+                    .mapToDouble(BigDecimal::doubleValue)
+                    .sum();
         }
 
         /** What returns before an instant told of a thing, with what was missing then. */

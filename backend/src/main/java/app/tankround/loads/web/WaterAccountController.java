@@ -185,6 +185,7 @@ class WaterAccountController {
 
         private static final List<WaterAccount.Figure> BETWEEN = List.of(
                 WaterAccount.Figure.MADE,
+                WaterAccount.Figure.TAKEN,
                 WaterAccount.Figure.MIXED,
                 WaterAccount.Figure.FILLED,
                 WaterAccount.Figure.LOADED,
