@@ -23,8 +23,7 @@ final class ContainerNumbers {
         static Counted of(String number) {
             Matcher read = COUNTED.matcher(number);
             return read.matches()
-                    ? new Counted(
-                            number, read.group(1), read.group(2).length(), Integer.parseInt(read.group(2)))
+                    ? new Counted(number, read.group(1), read.group(2).length(), Integer.parseInt(read.group(2)))
                     : new Counted(number, number, 0, 0);
         }
 
@@ -34,7 +33,8 @@ final class ContainerNumbers {
                     && last.digits > 0
                     && before.equals(last.before)
                     && count == last.count + 1
-                    && (digits == last.digits || !whole.substring(before.length()).startsWith("0"));
+                    && (digits == last.digits
+                            || !whole.substring(before.length()).startsWith("0"));
         }
     }
 
@@ -61,7 +61,8 @@ final class ContainerNumbers {
                 until++;
             }
             if (until - from + 1 >= SHORTEST_RUN) {
-                told.add(sorted.get(from).whole() + "\u00a0…\u00a0" + sorted.get(until).whole());
+                told.add(sorted.get(from).whole() + "\u00a0…\u00a0"
+                        + sorted.get(until).whole());
             } else {
                 sorted.subList(from, until + 1).forEach(each -> told.add(each.whole()));
             }

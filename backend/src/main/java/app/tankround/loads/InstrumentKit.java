@@ -37,16 +37,25 @@ import java.util.stream.Stream;
  *
  * @param notes what is wrong with the choice, apart from what the round's own checks say
  * @param kits the registered test kits for what is tested and read on no other instrument
+ * @param expired kits for what is tested that are good no more on the day of the round, where there is no other
+ * @param testsLeft for how many tests kits are enough before the round; nothing for those of which nobody can say
  * @param readOn what is tested and read on an instrument among the lines
  */
 record InstrumentKit(
-        List<LoadLine> lines, List<LoadText> notes, Map<Quantity, InstrumentView> kits, Set<Quantity> readOn) {
+        List<LoadLine> lines,
+        List<LoadText> notes,
+        Map<Quantity, InstrumentView> kits,
+        Map<Quantity, InstrumentView> expired,
+        Map<InstrumentId, Integer> testsLeft,
+        Set<Quantity> readOn) {
 
     /** Of a business that registers nothing. */
-    static final InstrumentKit NONE = new InstrumentKit(List.of(), List.of(), Map.of(), Set.of());
+    static final InstrumentKit NONE = new InstrumentKit(List.of(), List.of(), Map.of(), Map.of(), Map.of(), Set.of());
 
     InstrumentKit {
         kits = Map.copyOf(kits);
+        expired = Map.copyOf(expired);
+        testsLeft = Map.copyOf(testsLeft);
         readOn = Set.copyOf(readOn);
         lines = List.copyOf(lines);
         notes = List.copyOf(notes);
@@ -61,6 +70,7 @@ record InstrumentKit(
      * @param due the checks of the day
      * @param ofRound those among them that are tasks of this round
      * @param firstStop the last place for a check
+     * @param testsLeft for how many tests kits are enough, as far as anybody can say
      */
     record Asked(
             Optional<PersonId> technician,
@@ -70,15 +80,13 @@ record InstrumentKit(
             Set<Quantity> tested,
             List<DueCheck> due,
             List<DueCheck> ofRound,
-            Optional<StopShare> firstStop) {}
+            Optional<StopShare> firstStop,
+            Map<InstrumentId, Integer> testsLeft) {}
 
     static InstrumentKit choose(List<CalibrationHistory> register, Asked asked, Weights weights) {
         List<Candidate> candidates = register.stream()
                 .filter(history -> inUse(history.instrument(), asked.date()))
-                .filter(history -> history.instrument()
-                        .holder()
-                        .map(holder -> asked.technician().map(holder::equals).orElse(true))
-                        .orElse(true))
+                .filter(history -> isFree(history.instrument(), asked))
                 .map(history -> new Candidate(history, history.statusAt(asked.leavesAt())))
                 .sorted(order(asked.technician()))
                 .toList();
@@ -114,7 +122,8 @@ record InstrumentKit(
                         .min(Comparator.comparing((Candidate each) -> !each.isTrusted())
                                 .thenComparing(each -> !each.isOf(asked.technician()))
                                 .thenComparing(Candidate::isKit))
-                        .ifPresent(found -> packing.test(quantity, found)));
+                        .ifPresentOrElse(
+                                found -> packing.test(quantity, found), () -> packing.miss(quantity, register, asked)));
         Map<InstrumentId, DueCheck> ofRound = byInstrument(asked.ofRound());
         candidates.stream()
                 .filter(each -> each.isOf(asked.technician()) && !each.isOutOfUse())
@@ -133,8 +142,19 @@ record InstrumentKit(
     }
 
     private static boolean inUse(InstrumentView instrument, LocalDate date) {
-        return instrument.retiredOn().map(retired -> retired.isAfter(date)).orElse(true)
+        return isKept(instrument, date)
                 && instrument.expiresOn().filter(date::isAfter).isEmpty();
+    }
+
+    private static boolean isKept(InstrumentView instrument, LocalDate date) {
+        return instrument.retiredOn().map(retired -> retired.isAfter(date)).orElse(true);
+    }
+
+    private static boolean isFree(InstrumentView instrument, Asked asked) {
+        return instrument
+                .holder()
+                .map(holder -> asked.technician().map(holder::equals).orElse(true))
+                .orElse(true);
     }
 
     private static Comparator<Candidate> order(Optional<PersonId> technician) {
@@ -191,6 +211,8 @@ record InstrumentKit(
         private final Map<String, LoadLine> lines = new LinkedHashMap<>();
         private final List<LoadText> notes = new ArrayList<>();
         private final Map<Quantity, InstrumentView> kits = new EnumMap<>(Quantity.class);
+        private final Map<Quantity, InstrumentView> expired = new EnumMap<>(Quantity.class);
+        private final Map<InstrumentId, Integer> testsLeft;
         private final Set<Quantity> readOn = EnumSet.noneOf(Quantity.class);
 
         Packing(Asked asked, Weights weights) {
@@ -198,6 +220,7 @@ record InstrumentKit(
             this.ofRound = byInstrument(asked.ofRound()).keySet();
             this.firstStop = asked.firstStop().stream().toList();
             this.weights = weights;
+            this.testsLeft = asked.testsLeft();
         }
 
         void take(Candidate candidate) {
@@ -236,6 +259,21 @@ record InstrumentKit(
                 readOn.add(quantity);
                 take(candidate);
             }
+        }
+
+        /** Of several that are good no more, the one that was good longest. */
+        void miss(Quantity quantity, List<CalibrationHistory> register, Asked asked) {
+            register.stream()
+                    .map(CalibrationHistory::instrument)
+                    .filter(each -> each.quantity() == quantity
+                            && each.kind().isKit()
+                            && isKept(each, asked.date())
+                            && isFree(each, asked)
+                            && !inUse(each, asked.date()))
+                    .max(Comparator.comparing(
+                                    (InstrumentView each) -> each.expiresOn().orElse(LocalDate.MIN))
+                            .thenComparing(InstrumentView::code))
+                    .ifPresent(kit -> expired.put(quantity, kit));
         }
 
         void leave(Candidate candidate, Optional<Candidate> instead) {
@@ -277,7 +315,7 @@ record InstrumentKit(
         }
 
         InstrumentKit kit() {
-            return new InstrumentKit(List.copyOf(lines.values()), notes, kits, readOn);
+            return new InstrumentKit(List.copyOf(lines.values()), notes, kits, expired, testsLeft, readOn);
         }
     }
 }

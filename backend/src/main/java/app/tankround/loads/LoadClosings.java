@@ -155,8 +155,7 @@ public class LoadClosings {
             Optional<LoadTick> tick = LoadChange.tick(line, said).filter(each -> each.covers(line));
             BigDecimal loaded = tick.map(LoadTick::loaded).orElse(BigDecimal.ZERO);
             Optional<String> reason = loaded.compareTo(line.amount()) < 0
-                    ? Optional.ofNullable(
-                            TextInput.optional("reasons", ofRows.get(line.key()), LONGEST_REASON))
+                    ? Optional.ofNullable(TextInput.optional("reasons", ofRows.get(line.key()), LONGEST_REASON))
                     : Optional.empty();
             String item = words.measure(line) + " " + words.say(line.item());
             if (line.isSafety() && loaded.signum() == 0 && reason.isEmpty()) {

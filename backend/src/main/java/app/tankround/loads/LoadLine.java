@@ -24,6 +24,7 @@ import java.util.Optional;
  * @param assurance how sure it is to be enough; empty where that is not known, and what is planned is loaded
  * @param container the registered container that it is; empty for drums of the van's usual size and for everything else
  * @param refill where it is filled on the way; its mass is without that water
+ * @param caution what is wrong with it although it can be loaded
  */
 public record LoadLine(
         String key,
@@ -39,7 +40,8 @@ public record LoadLine(
         List<StopShare> stops,
         Optional<Assurance> assurance,
         Optional<LoadedContainer> container,
-        Optional<Refill> refill) {
+        Optional<Refill> refill,
+        Optional<LoadCaution> caution) {
 
     /** By how it is lifted, what is for one sick system after what is shared. */
     static final Comparator<LoadLine> ORDER =
@@ -50,6 +52,46 @@ public record LoadLine(
     public LoadLine {
         workings = List.copyOf(workings);
         stops = List.copyOf(stops);
+    }
+
+    /** With nothing wrong. */
+    LoadLine(
+            String key,
+            LoadGroup group,
+            Optional<String> apartFor,
+            BigDecimal amount,
+            LoadUnit unit,
+            LoadText item,
+            Optional<Mass> each,
+            Mass mass,
+            boolean estimated,
+            List<LoadText> workings,
+            List<StopShare> stops,
+            Optional<Assurance> assurance,
+            Optional<LoadedContainer> container,
+            Optional<Refill> refill) {
+        this(
+                key,
+                group,
+                apartFor,
+                amount,
+                unit,
+                item,
+                each,
+                mass,
+                estimated,
+                workings,
+                stops,
+                assurance,
+                container,
+                refill,
+                Optional.empty());
+    }
+
+    LoadLine with(Optional<LoadCaution> wrong) {
+        return new LoadLine(
+                key, group, apartFor, amount, unit, item, each, mass, estimated, workings, stops, assurance, container,
+                refill, wrong);
     }
 
     /** In nothing that has a number. */
@@ -122,7 +164,11 @@ public record LoadLine(
                 .mapToDouble(share -> share.amount().doubleValue())
                 .sum();
         // What stops need of drums is litres.
-        double left = needed * (1 - missing.doubleValue() / amount.doubleValue());
+        return beyond(stops, needed * (1 - missing.doubleValue() / amount.doubleValue()));
+    }
+
+    /** The stops that do not get all they need where so much is there for them together, since the first ones take theirs first. */
+    static List<StopShare> beyond(List<StopShare> stops, double left) {
         List<StopShare> without = new ArrayList<>();
         double taken = 0;
         for (StopShare share : stops) {

@@ -71,6 +71,7 @@ public record LoadPage(
      * @param partly how many of several are dealt with; empty for none, for all and for a single line
      * @param who who had the last word on it, and when; empty if nobody had
      * @param shortage what is not there, what goes instead and which stops that endangers; empty where all is there
+     * @param caution what is wrong with it although it can be loaded, with which stops that endangers; empty where nothing is
      * @param missing of it, as it is typed
      * @param factor how many of the line's own unit are one of the unit shown
      * @param numbers of several containers; empty for everything else
@@ -84,6 +85,7 @@ public record LoadPage(
             String partly,
             String who,
             String shortage,
+            String caution,
             String missing,
             String instead,
             String factor,
@@ -135,7 +137,13 @@ public record LoadPage(
     private static final int NARROW = 320;
     private static final int NARROW_STEPS = 3;
 
-    static LoadPage of(LoadSheet sheet, Map<String, LoadTick> ticks, Optional<LoadClosing> closing, LoadWords words) {
+    /** @param lots from which what is not in the van yet is taken, by the keys of the lines */
+    static LoadPage of(
+            LoadSheet sheet,
+            Map<String, LoadTick> ticks,
+            Optional<LoadClosing> closing,
+            Map<String, List<LoadedStock.OfLot>> lots,
+            LoadWords words) {
         var round = sheet.round();
         Map<LoadGroup, List<LoadLine>> grouped = new LinkedHashMap<>();
         sheet.lines()
@@ -151,7 +159,7 @@ public record LoadPage(
                                         && grouped.containsKey(LoadGroup.SALT_WATER)
                                 ? ""
                                 : remark(entry.getKey(), entry.getValue(), words),
-                        rows(entry.getValue(), ticks, round, words)))
+                        rows(entry.getValue(), ticks, lots, round, words)))
                 .toList();
         List<Row> rows = groups.stream().flatMap(group -> group.rows().stream()).toList();
         List<LoadChange> changes = LoadChange.of(sheet, ticks);
@@ -214,9 +222,8 @@ public record LoadPage(
                 sheet.legs().stream().map(leg -> leg(leg, sheet, words)).toList(),
                 sheet.depotMixes().stream().map(mix -> mix(mix, words)).toList(),
                 Stowage.of(sheet.lines()).stream()
-                        .map(stowage -> new Stow(
-                                words.word("loads.stow." + stowage.place()),
-                                stowed(stowage.lines(), words)))
+                        .map(stowage ->
+                                new Stow(words.word("loads.stow." + stowage.place()), stowed(stowage.lines(), words)))
                         .toList(),
                 (int) rows.stream().filter(Row::ticked).count(),
                 rows.size(),
@@ -246,7 +253,11 @@ public record LoadPage(
             return Optional.empty();
         }
         LoadRow left = new LoadRow(open);
-        String what = Stream.of(words.take(left), words.measure(left), words.say(left.first().item()), words.numbers(left))
+        String what = Stream.of(
+                        words.take(left),
+                        words.measure(left),
+                        words.say(left.first().item()),
+                        words.numbers(left))
                 .filter(word -> !word.isEmpty())
                 .collect(Collectors.joining(" "));
         return Optional.of(new Open(row.first().key(), what, row.first().isSafety()));
@@ -278,6 +289,16 @@ public record LoadPage(
                 .collect(Collectors.joining(" "));
     }
 
+    private static String caution(LoadCaution caution, LoadWords words) {
+        return words.say(caution.what()) + " "
+                + words.word(
+                        "loads.short.endangers",
+                        caution.without().stream()
+                                .map(stop -> words.word("loads.leg.stop", stop.position(), stop.siteName()))
+                                .collect(Collectors.joining(", ")))
+                + " " + words.word("loads.kit.another");
+    }
+
     /** What is not there of a row; empty where all of it is, or nobody has said so. */
     private static String shortage(LoadRow row, Map<LoadLine, LoadTick> shorts, LoadWords words) {
         if (shorts.isEmpty()) {
@@ -290,11 +311,13 @@ public record LoadPage(
                         ContainerNumbers.ofContainers(List.copyOf(shorts.keySet())))
                 : words.word(
                         "loads.short",
-                        words.amount(row.first(), shorts.get(row.first()).missing()));
+                        words.amount(
+                                row.first(), shorts.values().iterator().next().missing()));
         String stops = row.first().stops().isEmpty()
                 ? words.word("loads.every-stop")
                 : shorts.entrySet().stream()
-                        .flatMap(each -> each.getKey().endangered(each.getValue().missing()).stream())
+                        .flatMap(
+                                each -> each.getKey().endangered(each.getValue().missing()).stream())
                         .sorted(Comparator.comparingInt(StopShare::position))
                         .map(stop -> words.word("loads.leg.stop", stop.position(), stop.siteName()))
                         .distinct()
@@ -418,13 +441,19 @@ public record LoadPage(
     }
 
     /** Of containers with the same water, how it came about is told once. */
-    private static List<Row> rows(List<LoadLine> lines, Map<String, LoadTick> ticks, RoundView round, LoadWords words) {
+    private static List<Row> rows(
+            List<LoadLine> lines,
+            Map<String, LoadTick> ticks,
+            Map<String, List<LoadedStock.OfLot>> lots,
+            RoundView round,
+            LoadWords words) {
         List<LoadRow> together = LoadRow.of(lines);
         List<Row> rows = new ArrayList<>();
         for (int k = 0; k < together.size(); k++) {
-            boolean again =
-                    k > 0 && isOfSameWater(together.get(k).first(), together.get(k - 1).first());
-            rows.add(row(together.get(k), again, ticks, round, words));
+            boolean again = k > 0
+                    && isOfSameWater(
+                            together.get(k).first(), together.get(k - 1).first());
+            rows.add(row(together.get(k), again, ticks, lots, round, words));
         }
         return rows;
     }
@@ -439,7 +468,12 @@ public record LoadPage(
     }
 
     private static Row row(
-            LoadRow row, boolean again, Map<String, LoadTick> ticks, RoundView round, LoadWords words) {
+            LoadRow row,
+            boolean again,
+            Map<String, LoadTick> ticks,
+            Map<String, List<LoadedStock.OfLot>> lots,
+            RoundView round,
+            LoadWords words) {
         LoadLine first = row.first();
         List<Part> parts = row.lines().stream()
                 .map(line -> part(row, line, LoadChange.tick(line, ticks), round.date(), words))
@@ -448,6 +482,9 @@ public record LoadPage(
         List<String> facts = new ArrayList<>();
         List<String> asides = new ArrayList<>();
         first.apartFor().ifPresent(system -> facts.add(words.word("loads.apart", system)));
+        Optional.ofNullable(lots.get(first.key()))
+                .filter(all -> !all.isEmpty())
+                .ifPresent(all -> facts.add(lots(all, words)));
         first.container().ifPresent(container -> how(first, container, facts, asides, words));
         first.assurance()
                 .filter(assurance -> !again)
@@ -455,23 +492,27 @@ public record LoadPage(
                 .ifPresent(odds -> asides.add(words.word("loads.enough", odds.enough(), odds.rounds())));
         Map<LoadLine, LoadTick> shorts = new LinkedHashMap<>();
         row.lines()
-                .forEach(line -> LoadChange.tick(line, ticks).filter(LoadTick::ticked).ifPresent(said -> {
-                    if (!said.covers(line)) {
-                        facts.add(words.word("loads.put-in", said.person(), words.amount(line, said.amount())));
-                    } else if (said.isShort()) {
-                        shorts.put(line, said);
-                    }
-                }));
-        BigDecimal missing =
-                shorts.values().stream().map(LoadTick::missing).reduce(BigDecimal.ZERO, BigDecimal::add);
+                .forEach(line -> LoadChange.tick(line, ticks)
+                        .filter(LoadTick::ticked)
+                        .ifPresent(said -> {
+                            if (!said.covers(line)) {
+                                facts.add(words.word("loads.put-in", said.person(), words.amount(line, said.amount())));
+                            } else if (said.isShort()) {
+                                shorts.put(line, said);
+                            }
+                        }));
+        BigDecimal missing = shorts.values().stream().map(LoadTick::missing).reduce(BigDecimal.ZERO, BigDecimal::add);
         return new Row(
                 parts,
                 dealtWith == parts.size(),
-                dealtWith > 0 && dealtWith < parts.size()
-                        ? words.word("loads.partly", dealtWith, parts.size())
-                        : "",
-                parts.stream().map(Part::who).filter(who -> !who.isEmpty()).distinct().collect(Collectors.joining(" \u00b7 ")),
+                dealtWith > 0 && dealtWith < parts.size() ? words.word("loads.partly", dealtWith, parts.size()) : "",
+                parts.stream()
+                        .map(Part::who)
+                        .filter(who -> !who.isEmpty())
+                        .distinct()
+                        .collect(Collectors.joining(" \u00b7 ")),
                 shortage(row, shorts, words),
+                first.caution().map(caution -> caution(caution, words)).orElse(""),
                 shorts.isEmpty()
                         ? ""
                         : words.number(missing.divide(words.shownUnit(first.unit()), 3, RoundingMode.HALF_EVEN)),
@@ -494,15 +535,33 @@ public record LoadPage(
                 again ? List.of() : first.workings().stream().map(words::say).toList());
     }
 
-    private static Part part(
-            LoadRow row, LoadLine line, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
+    /** From which lot to take it, and from which then. */
+    private static String lots(List<LoadedStock.OfLot> lots, LoadWords words) {
+        return words.word(
+                "loads.lot",
+                lots.stream()
+                        .map(each -> {
+                            String number = each.lot()
+                                    .expiresOn()
+                                    .map(last -> words.word(
+                                            "loads.lot.until", each.lot().number(), words.shortDate(last)))
+                                    .orElse(each.lot().number());
+                            return lots.size() == 1
+                                    ? number
+                                    : words.word(
+                                            "loads.lot.part",
+                                            number,
+                                            words.amount(each.amount(), LoadUnit.ofCode(each.unit())));
+                        })
+                        .collect(Collectors.joining(words.word("loads.lot.then"))));
+    }
+
+    private static Part part(LoadRow row, LoadLine line, Optional<LoadTick> tick, LocalDate date, LoadWords words) {
         return new Part(
                 line.key(),
                 line.amount().stripTrailingZeros().toPlainString(),
                 tick.filter(said -> said.covers(line)).isPresent(),
-                row.isSeveral()
-                        ? line.container().map(LoadedContainer::number).orElse("")
-                        : "",
+                row.isSeveral() ? line.container().map(LoadedContainer::number).orElse("") : "",
                 tick.map(said -> words.word(
                                 said.ticked() ? "loads.ticked-by" : "loads.unticked-by",
                                 said.person(),
@@ -547,8 +606,7 @@ public record LoadPage(
     private static List<String> stowed(List<LoadLine> lines, LoadWords words) {
         List<List<LoadLine>> together = new ArrayList<>();
         for (LoadLine line : lines) {
-            if (!together.isEmpty()
-                    && positions(together.getLast().getFirst()).equals(positions(line))) {
+            if (!together.isEmpty() && positions(together.getLast().getFirst()).equals(positions(line))) {
                 together.getLast().add(line);
             } else {
                 together.add(new ArrayList<>(List.of(line)));

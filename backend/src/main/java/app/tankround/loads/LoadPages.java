@@ -4,6 +4,7 @@ import app.tankround.accounts.BusinessProfile;
 import app.tankround.tanks.WaterSystemId;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Service;
 
@@ -14,6 +15,7 @@ public class LoadPages {
     private final LoadTicks ticks;
     private final LoadClosings closings;
     private final ReturnedWater water;
+    private final LoadedStock stock;
     private final BusinessProfile business;
     private final MessageSource messages;
 
@@ -21,19 +23,29 @@ public class LoadPages {
             LoadTicks ticks,
             LoadClosings closings,
             ReturnedWater water,
+            LoadedStock stock,
             BusinessProfile business,
             MessageSource messages) {
         this.ticks = ticks;
         this.closings = closings;
         this.water = water;
+        this.stock = stock;
         this.business = business;
         this.messages = messages;
     }
 
     public LoadPage of(LoadSheet sheet, Locale locale) {
         LoadWords words = LoadWords.of(business.current(), messages, locale);
+        Optional<LoadClosing> closing = closings.of(sheet.round().id());
         return LoadPage.of(
-                sheet, ticks.of(sheet.round().id()), closings.of(sheet.round().id()), words);
+                sheet,
+                ticks.of(sheet.round().id()),
+                closing,
+                stock.lots(
+                        sheet.round(),
+                        sheet.lines(),
+                        closing.map(LoadClosing::lines).orElse(List.of())),
+                words);
     }
 
     /** How the water for a change of a system is made up there; nothing for one that is on no sheet. */

@@ -26,8 +26,8 @@ record LoadRow(List<LoadLine> lines) {
     /** In the order of their first lines. */
     static List<LoadRow> of(List<LoadLine> lines) {
         Map<Object, List<LoadLine>> alike = new LinkedHashMap<>();
-        lines.forEach(line -> alike.computeIfAbsent(likeness(line), none -> new ArrayList<>())
-                .add(line));
+        lines.forEach(line ->
+                alike.computeIfAbsent(likeness(line), none -> new ArrayList<>()).add(line));
         return alike.values().stream().map(LoadRow::new).toList();
     }
 
@@ -93,8 +93,9 @@ record LoadRow(List<LoadLine> lines) {
     /** The mass of one, where several of the same mass are lifted singly. */
     Optional<Mass> each() {
         return isSeveral()
-                ? Optional.of(first().mass()).filter(mass -> lines.stream()
-                        .allMatch(line -> line.mass().equals(mass)))
+                ? Optional.of(first().mass())
+                        .filter(mass ->
+                                lines.stream().allMatch(line -> line.mass().equals(mass)))
                 : first().each().filter(mass -> amount().compareTo(BigDecimal.ONE) > 0);
     }
 }

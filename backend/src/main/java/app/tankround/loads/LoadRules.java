@@ -7,6 +7,7 @@ import app.tankround.accounts.WaterContainerView;
 import app.tankround.chemistry.FreshWaterMatch;
 import app.tankround.chemistry.SaltWater;
 import app.tankround.clients.SiteView;
+import app.tankround.instruments.InstrumentView;
 import app.tankround.schedule.LearnedUse;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskUse;
@@ -1283,20 +1284,44 @@ final class LoadRules {
         piles.forEach((quantity, pile) -> {
             StockMass mass = weights.of(StockKind.TEST_KIT, quantity.name(), BigDecimal.ONE, "count");
             lines.add(new LoadLine(
-                    "kit:" + quantity.name(),
-                    LoadGroup.TEST_KITS,
-                    Optional.empty(),
-                    BigDecimal.ONE,
-                    LoadUnit.SET,
-                    Optional.ofNullable(instruments.kits().get(quantity))
-                            .map(kit -> LoadText.of("loads.item.kit-named", quantity, kit.code(), kit.name()))
-                            .orElseGet(() -> LoadText.of("loads.item.kit", quantity)),
-                    Optional.empty(),
-                    mass.mass(),
-                    mass.estimated(),
-                    pile.workings(),
-                    pile.shares()));
+                            "kit:" + quantity.name(),
+                            LoadGroup.TEST_KITS,
+                            Optional.empty(),
+                            BigDecimal.ONE,
+                            LoadUnit.SET,
+                            Optional.ofNullable(instruments.kits().get(quantity))
+                                    .map(kit -> LoadText.of("loads.item.kit-named", quantity, kit.code(), kit.name()))
+                                    .orElseGet(() -> LoadText.of("loads.item.kit", quantity)),
+                            Optional.empty(),
+                            mass.mass(),
+                            mass.estimated(),
+                            pile.workings(),
+                            pile.shares())
+                    .with(caution(quantity, pile)));
         });
+    }
+
+    /** That there is no kit that is good on the day, or that the tests of the one there is are not enough for all stops. */
+    private Optional<LoadCaution> caution(Quantity quantity, Pile pile) {
+        InstrumentView kit = instruments.kits().get(quantity);
+        if (kit == null) {
+            return Optional.ofNullable(instruments.expired().get(quantity))
+                    .map(expired -> new LoadCaution(
+                            LoadText.of(
+                                    "loads.kit.expired",
+                                    expired.code(),
+                                    expired.expiresOn().orElseThrow()),
+                            pile.shares()));
+        }
+        return Optional.ofNullable(instruments.testsLeft().get(kit.id()))
+                .filter(left -> pile.amount().compareTo(BigDecimal.valueOf(left)) > 0)
+                .map(left -> new LoadCaution(
+                        LoadText.of(
+                                "loads.kit.short",
+                                kit.code(),
+                                left,
+                                pile.amount().intValueExact()),
+                        LoadLine.beyond(pile.shares(), left)));
     }
 
     /** A blade for glass; a pad that acrylic bears for acrylic, and wherever nobody wrote down what the panes are. */

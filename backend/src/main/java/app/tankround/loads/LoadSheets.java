@@ -15,9 +15,12 @@ import app.tankround.clients.TapWater;
 import app.tankround.clients.TapWaterView;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.CalibrationService;
+import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentView;
 import app.tankround.plans.CorrectivePlans;
 import app.tankround.plans.DoseKind;
 import app.tankround.plans.DoseRules;
+import app.tankround.readings.ReadingService;
 import app.tankround.rounds.RoundChecks;
 import app.tankround.rounds.RoundId;
 import app.tankround.rounds.RoundService;
@@ -105,6 +108,7 @@ public class LoadSheets implements StopDemand {
     private final SaltYields yields;
     private final TapWater tapWater;
     private final WorkProposals proposals;
+    private final ReadingService readings;
 
     LoadSheets(
             RoundService rounds,
@@ -128,7 +132,8 @@ public class LoadSheets implements StopDemand {
             ContainerRegister containers,
             SaltYields yields,
             TapWater tapWater,
-            WorkProposals proposals) {
+            WorkProposals proposals,
+            ReadingService readings) {
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.plans = plans;
@@ -151,6 +156,7 @@ public class LoadSheets implements StopDemand {
         this.yields = yields;
         this.tapWater = tapWater;
         this.proposals = proposals;
+        this.readings = readings;
     }
 
     /** @throws app.tankround.web.NotFound if there is no such round */
@@ -248,13 +254,45 @@ public class LoadSheets implements StopDemand {
     /** The instruments as they stand, and which of them are due on a day. */
     /** What all rounds of a day have in common; the yield is that of the salt mix, 0.5 to 1. */
     private record Register(
-            List<CalibrationHistory> instruments, List<DueCheck> due, double saltYield, Weights weights) {}
+            List<CalibrationHistory> instruments,
+            List<DueCheck> due,
+            double saltYield,
+            Weights weights,
+            Map<InstrumentId, Integer> testsLeft) {}
 
     private Register register(LocalDate day) {
         List<CalibrationHistory> instruments =
                 List.copyOf(calibrations.histories().values());
         return new Register(
-                instruments, dueChecks.on(day, instruments), yields.toWeigh(day), weights(catalogue.masses()));
+                instruments,
+                dueChecks.on(day, instruments),
+                yields.toWeigh(day),
+                weights(catalogue.masses()),
+                testsLeft(instruments, day));
+    }
+
+    /** For how many tests kits are enough as a day begins, so that a sheet stays as it is while its round goes on. */
+    private Map<InstrumentId, Integer> testsLeft(List<CalibrationHistory> instruments, LocalDate day) {
+        Map<Quantity, Integer> enough = catalogue.testsPerKit();
+        Map<InstrumentId, InstrumentView> kits = instruments.stream()
+                .map(CalibrationHistory::instrument)
+                .filter(instrument -> instrument.kind().isKit() && enough.containsKey(instrument.quantity()))
+                .collect(Collectors.toMap(InstrumentView::id, Function.identity()));
+        if (kits.isEmpty()) {
+            return Map.of();
+        }
+        Map<InstrumentId, Integer> left = new HashMap<>();
+        readings.testsMade(
+                        kits.keySet(),
+                        day.atStartOfDay(business.current().zone()).toInstant())
+                .forEach((id, made) -> left.put(
+                        id,
+                        Math.max(
+                                0,
+                                Objects.requireNonNull(enough.get(Objects.requireNonNull(kits.get(id))
+                                                .quantity()))
+                                        - made)));
+        return left;
     }
 
     /**
@@ -341,7 +379,8 @@ public class LoadSheets implements StopDemand {
                         tested(works),
                         register.due(),
                         roundChecks.among(register.due(), round),
-                        round.stops().stream().findFirst().map(known::share)),
+                        round.stops().stream().findFirst().map(known::share),
+                        register.testsLeft()),
                 weights);
         LoadRules.Needs needs =
                 LoadRules.of(round.van(), register.saltYield(), weights, works, kit, known.levels(), free);

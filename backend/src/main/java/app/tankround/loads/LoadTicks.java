@@ -145,10 +145,10 @@ public class LoadTicks {
         List<String> notIn = new ArrayList<>();
         List<String> in = new ArrayList<>();
         lines.forEach((line, amount) -> {
-            LoadTick last = said.get(line);
-            boolean dealtWith = last != null && last.ticked() && last.amount().compareTo(amount) == 0;
-            (dealtWith && !last.isShort() ? in : notIn).add(line);
-            if (dealtWith != ticked) {
+            Optional<LoadTick> last = Optional.ofNullable(said.get(line))
+                    .filter(tick -> tick.ticked() && tick.amount().compareTo(amount) == 0);
+            (last.filter(tick -> !tick.isShort()).isPresent() ? in : notIn).add(line);
+            if (last.isPresent() != ticked) {
                 left.put(line, BigDecimal.ZERO);
             }
         });

@@ -212,7 +212,8 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
         }
         return parts.stream()
                 .map(part -> {
-                    String who = part.share().position() + "\u00a0" + part.share().siteName();
+                    String who =
+                            part.share().position() + "\u00a0" + part.share().siteName();
                     String amount = amount(row.first(), part.share());
                     String what = amount.isEmpty() ? who : who + " " + amount;
                     return parts.size() > 1 && row.isSeveral() ? what + " " + outOf(part) : what;
@@ -231,8 +232,7 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
      */
     String stopsShort(LoadRow row, int stops) {
         List<Part> parts = parts(row);
-        if (parts.stream()
-                .allMatch(part -> amount(row.first(), part.share()).isEmpty())) {
+        if (parts.stream().allMatch(part -> amount(row.first(), part.share()).isEmpty())) {
             return parts.isEmpty() || parts.size() == stops
                     ? word("loads.every-stop")
                     : parts.stream()
@@ -338,6 +338,12 @@ record LoadWords(MessageSource messages, Locale locale, UnitSystem units, ZoneId
 
     String date(LocalDate date) {
         return DateTimeFormatter.ofLocalizedDate(FormatStyle.FULL)
+                .withLocale(locale)
+                .format(date);
+    }
+
+    String shortDate(LocalDate date) {
+        return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM)
                 .withLocale(locale)
                 .format(date);
     }

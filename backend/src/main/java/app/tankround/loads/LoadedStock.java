@@ -2,6 +2,7 @@ package app.tankround.loads;
 
 import app.tankround.rounds.RoundView;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.Lots;
 import app.tankround.stock.MovementReason;
 import app.tankround.stock.MovementSource;
 import app.tankround.stock.NewStockMovement;
@@ -13,13 +14,18 @@ import app.tankround.stock.StockBalance;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
+import app.tankround.stock.StockLotId;
+import app.tankround.stock.StockLotView;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.Iterator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.UUID;
@@ -39,10 +45,12 @@ class LoadedStock {
 
     private final Catalogue catalogue;
     private final StockLedger ledger;
+    private final Lots lots;
 
-    LoadedStock(Catalogue catalogue, StockLedger ledger) {
+    LoadedStock(Catalogue catalogue, StockLedger ledger, Lots lots) {
         this.catalogue = catalogue;
         this.ledger = ledger;
+        this.lots = lots;
     }
 
     /** So much of a line is in the van. */
@@ -60,7 +68,60 @@ class LoadedStock {
             booking.move(key, Optional.empty(), more, StockAccount.depot(), van, MovementReason.TRANSFER);
             booking.move(key, Optional.empty(), more.negate(), van, StockAccount.depot(), MovementReason.TRANSFER);
         });
-        ledger.take(booking.movements);
+        // Loaded the evening before, it is to be good on the day of the round.
+        ledger.take(booking.movements, round.date());
+    }
+
+    /**
+     * So much of a lot.
+     *
+     * @param unit that the item is counted in
+     */
+    record OfLot(StockLotView lot, BigDecimal amount, String unit) {}
+
+    /**
+     * From which lots what is not in the van yet is to be taken off the shelf, by the keys of the lines: as closing the sheet
+     * would book it. Nothing for what has no lot.
+     *
+     * @param before what the van was loaded with when its sheet was closed before
+     */
+    @Transactional(readOnly = true)
+    public Map<String, List<OfLot>> lots(RoundView round, List<LoadLine> lines, List<LoadClosing.Line> before) {
+        Map<String, BigDecimal> open = new TreeMap<>();
+        lines.forEach(line -> open.merge(line.key(), line.amount(), BigDecimal::add));
+        before.forEach(line -> open.computeIfPresent(line.key(), (key, amount) -> amount.subtract(line.loaded())));
+        Booking booking = new Booking(new MovementSource("load", round.id().toString()));
+        Map<String, List<NewStockMovement>> asked = new LinkedHashMap<>();
+        StockAccount van = StockAccount.van(round.van().id());
+        open.forEach((key, amount) -> {
+            int from = booking.movements.size();
+            booking.move(key, Optional.empty(), amount, StockAccount.depot(), van, MovementReason.TRANSFER);
+            asked.put(key, List.copyOf(booking.movements.subList(from, booking.movements.size())));
+        });
+        if (booking.movements.isEmpty()) {
+            return Map.of();
+        }
+        Iterator<List<NewStockMovement>> taken =
+                ledger.wouldTake(booking.movements, round.date()).iterator();
+        Map<String, List<NewStockMovement>> parts = new LinkedHashMap<>();
+        asked.forEach((key, movements) -> movements.forEach(movement ->
+                parts.computeIfAbsent(key, none -> new ArrayList<>()).addAll(taken.next())));
+        Map<StockLotId, StockLotView> known = lots.find(parts.values().stream()
+                .flatMap(List::stream)
+                .flatMap(part -> part.lot().stream())
+                .distinct()
+                .toList());
+        Map<String, List<OfLot>> ofLots = new HashMap<>();
+        parts.forEach((key, all) -> ofLots.put(
+                key,
+                all.stream()
+                        .filter(part -> part.lot().isPresent())
+                        .map(part -> new OfLot(
+                                Objects.requireNonNull(known.get(part.lot().get())),
+                                part.amount(),
+                                catalogue.require(part.item()).unit()))
+                        .toList()));
+        return ofLots;
     }
 
     /**

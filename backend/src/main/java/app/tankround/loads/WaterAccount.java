@@ -100,7 +100,13 @@ public record WaterAccount(
                     of(Figure.VATS_BEFORE) + of(Figure.DRUMS_BEFORE) + of(Figure.KEPT_BEFORE) + of(Figure.OUT_BEFORE);
             double after =
                     of(Figure.VATS_AFTER) + of(Figure.DRUMS_AFTER) + of(Figure.KEPT_AFTER) + of(Figure.OUT_AFTER);
-            return before + of(Figure.MADE) + of(Figure.TAKEN) - of(Figure.MIXED) - of(Figure.USED) - of(Figure.AWAY) - after;
+            return before
+                    + of(Figure.MADE)
+                    + of(Figure.TAKEN)
+                    - of(Figure.MIXED)
+                    - of(Figure.USED)
+                    - of(Figure.AWAY)
+                    - after;
         }
 
         /** All that went through in these days, which a difference is held against. */

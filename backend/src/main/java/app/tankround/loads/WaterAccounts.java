@@ -412,8 +412,8 @@ public class WaterAccounts {
         /** Purified water that left the depot and is shared; the rest was filled in on the way. */
         private static double ofDepot(LoadClosing closing) {
             return closing.lines().stream()
-                    .filter(line -> LineKey.of(line.key()).kind().equals(LoadRules.RO_DI_KEY)
-                            && !LineKey.isApart(line.key()))
+                    .filter(line ->
+                            LineKey.of(line.key()).kind().equals(LoadRules.RO_DI_KEY) && !LineKey.isApart(line.key()))
                     .flatMap(line -> line.litres().stream())
                     .mapToDouble(BigDecimal::doubleValue)
                     .sum();

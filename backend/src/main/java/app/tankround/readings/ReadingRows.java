@@ -574,6 +574,27 @@ class ReadingRows {
         return given;
     }
 
+    /** What was written down without a lot is of the lot that the kit has now. */
+    Map<InstrumentId, Integer> testsMade(Collection<InstrumentId> kits, Instant before) {
+        Map<InstrumentId, Integer> made = new HashMap<>();
+        jdbc.sql("""
+                        select i.id, count(r.id) as tests
+                        from instrument i
+                        left join reading r on r.instrument_id = i.id
+                            and r.replaces_id is null and r.answer <> 'NOT_MEASURED' and r.taken_at < :before
+                            and lower(coalesce(r.kit_lot, i.lot)) = lower(i.lot)
+                            and r.taken_at >= coalesce(i.purchased_on, date '-infinity')
+                        where i.id = any(cast(:kits as uuid[])) and i.lot is not null
+                        group by i.id
+                        """)
+                .param("kits", kits.stream().map(InstrumentId::value).toArray(UUID[]::new))
+                .param("before", before.atOffset(ZoneOffset.UTC))
+                .query(row -> {
+                    made.put(new InstrumentId(row.getObject("id", UUID.class)), row.getInt("tests"));
+                });
+        return made;
+    }
+
     private static String calibrations(AssessmentView assessment) {
         return assessment.calibrationIds().stream()
                 .map(CalibrationId::toString)

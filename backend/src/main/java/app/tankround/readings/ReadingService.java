@@ -336,6 +336,15 @@ public class ReadingService {
                 """.formatted(DISBELIEVED), Map.of("instrument", instrument.value(), "limit", limit));
     }
 
+    /**
+     * How many tests were made with kits, each of the lot that it has now and since it was bought; nothing for one of which
+     * nobody says the lot. A correction is no further test.
+     */
+    @Transactional(readOnly = true)
+    public Map<InstrumentId, Integer> testsMade(Collection<InstrumentId> kits, Instant before) {
+        return rows.testsMade(kits, before);
+    }
+
     /** Those in doubt, those not trusted and those taken while it was out of use, newest first. */
     @Transactional(readOnly = true)
     public List<DoubtfulReading> disbelieved(InstrumentId instrument, int limit) {

@@ -16,8 +16,10 @@ import java.sql.Types;
 import java.time.Clock;
 import java.time.ZoneOffset;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
@@ -37,6 +39,7 @@ public class Catalogue {
     static final int LONGEST_MM = 3000;
     static final int FINEST_UM = 1;
     static final int COARSEST_UM = 2000;
+    static final int MOST_TESTS = 1000;
     static final BigDecimal HEAVIEST_UNIT_KG = new BigDecimal("1000");
     static final BigDecimal MOST_ON_HAND = new BigDecimal("1000000");
 
@@ -120,6 +123,16 @@ public class Catalogue {
         List<StockItemView> mixes =
                 all().stream().filter(item -> item.kind() == StockKind.SALT).toList();
         return mixes.size() == 1 ? Optional.of(mixes.getFirst()) : Optional.empty();
+    }
+
+    /** For how many tests a kit of each quantity is enough, where somebody said so. */
+    @Transactional(readOnly = true)
+    public Map<Quantity, Integer> testsPerKit() {
+        Map<Quantity, Integer> tests = new EnumMap<>(Quantity.class);
+        items.all().stream()
+                .filter(item -> item.kind() == StockKind.TEST_KIT && item.testsPerKit() != null)
+                .forEach(item -> tests.put(Quantity.valueOf(item.name()), Objects.requireNonNull(item.testsPerKit())));
+        return tests;
     }
 
     /** What everything weighs, as it is stated now. */
@@ -380,6 +393,14 @@ public class Catalogue {
         });
         ofSock("lengthMm", stated, stated.lengthMm(), SHORTEST_MM, LONGEST_MM);
         ofSock("finenessUm", stated, stated.finenessUm(), FINEST_UM, COARSEST_UM);
+        stated.testsPerKit().ifPresent(tests -> {
+            if (kind != StockKind.TEST_KIT) {
+                throw new FieldRefusal("testsPerKit", "stock.tests-only-for-kits", tests);
+            }
+            if (tests < 1 || tests > MOST_TESTS) {
+                throw new FieldRefusal("testsPerKit", "web.number-out-of-range", tests, 1, MOST_TESTS);
+            }
+        });
         return new StockItemDetails(
                 kind,
                 name,
@@ -387,7 +408,8 @@ public class Catalogue {
                 stated.lengthMm(),
                 stated.finenessUm(),
                 stated.unit(),
-                inRange("unitMassKg", stated.unitMassKg(), HEAVIEST_UNIT_KG));
+                inRange("unitMassKg", stated.unitMassKg(), HEAVIEST_UNIT_KG),
+                stated.testsPerKit());
     }
 
     private static void ofSock(

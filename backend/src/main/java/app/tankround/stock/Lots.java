@@ -18,6 +18,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -76,6 +77,15 @@ public class Lots {
                 .param("item", item.value())
                 .query((row, number) -> view(row))
                 .list();
+    }
+
+    public Map<StockLotId, StockLotView> find(Collection<StockLotId> ids) {
+        return jdbc
+                .sql("select * from stock_lot where id = any(cast(:ids as uuid[]))")
+                .param("ids", ids.stream().map(StockLotId::value).toArray(UUID[]::new))
+                .query((row, number) -> view(row))
+                .stream()
+                .collect(Collectors.toMap(StockLotView::id, Function.identity()));
     }
 
     /** @throws NotFound if there is none */

@@ -10,7 +10,7 @@ import java.util.Optional;
  */
 public record NewStockItem(StockItemDetails details, BigDecimal onHand) {
 
-    /** Of a sock neither length nor fineness. */
+    /** Of a sock neither length nor fineness, and of a test kit not for how many tests it is enough. */
     public NewStockItem(
             StockKind kind,
             String name,
@@ -18,6 +18,9 @@ public record NewStockItem(StockItemDetails details, BigDecimal onHand) {
             String unit,
             BigDecimal unitMassKg,
             BigDecimal onHand) {
-        this(new StockItemDetails(kind, name, sizeMm, Optional.empty(), Optional.empty(), unit, unitMassKg), onHand);
+        this(
+                new StockItemDetails(
+                        kind, name, sizeMm, Optional.empty(), Optional.empty(), unit, unitMassKg, Optional.empty()),
+                onHand);
     }
 }

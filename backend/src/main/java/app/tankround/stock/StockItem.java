@@ -17,6 +17,7 @@ record StockItem(
         @Nullable Integer finenessUm,
         String unit,
         double unitMassKg,
+        @Nullable Integer testsPerKit,
         Instant countedAt,
         @Version int version) {
 
@@ -30,6 +31,7 @@ record StockItem(
                 stated.finenessUm().orElse(null),
                 stated.unit(),
                 stated.unitMassKg().doubleValue(),
+                stated.testsPerKit().orElse(null),
                 countedAt,
                 version);
     }
@@ -42,7 +44,8 @@ record StockItem(
                 Optional.ofNullable(lengthMm),
                 Optional.ofNullable(finenessUm),
                 unit,
-                BigDecimal.valueOf(unitMassKg));
+                BigDecimal.valueOf(unitMassKg),
+                Optional.ofNullable(testsPerKit));
     }
 
     StockItemView view(BigDecimal onHand) {
@@ -55,6 +58,7 @@ record StockItem(
                 Optional.ofNullable(finenessUm),
                 unit,
                 Mass.ofKilograms(unitMassKg),
+                Optional.ofNullable(testsPerKit),
                 onHand,
                 countedAt,
                 version);

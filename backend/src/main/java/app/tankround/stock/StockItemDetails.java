@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param finenessUm what still passes through a sock, 1 to 2000 µm, where somebody says so
  * @param unit one of {@link StockKind#units()}
  * @param unitMassKg mass of one unit in kg, 0 to 1000
+ * @param testsPerKit for how many tests a test kit is enough, 1 to 1000, where somebody says so; none for everything else
  */
 public record StockItemDetails(
         StockKind kind,
@@ -20,4 +21,5 @@ public record StockItemDetails(
         Optional<Integer> lengthMm,
         Optional<Integer> finenessUm,
         String unit,
-        BigDecimal unitMassKg) {}
+        BigDecimal unitMassKg,
+        Optional<Integer> testsPerKit) {}

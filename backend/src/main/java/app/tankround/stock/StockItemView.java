@@ -14,6 +14,7 @@ import java.util.Optional;
  * @param finenessUm what still passes through a sock, 1 to 2000 µm, where somebody says so
  * @param unit one of {@link StockKind#units()}
  * @param unitMass mass of one unit, 0 to 1000 kg
+ * @param testsPerKit for how many tests a test kit is enough, 1 to 1000, where somebody says so
  * @param onHand how many units the ledger has at the depot; below 0 where something was taken before it was booked in
  * @param countedAt when they were last counted there
  */
@@ -26,6 +27,7 @@ public record StockItemView(
         Optional<Integer> finenessUm,
         String unit,
         Mass unitMass,
+        Optional<Integer> testsPerKit,
         BigDecimal onHand,
         Instant countedAt,
         int version) {

@@ -127,6 +127,20 @@ public class StockLedger {
         return take(taken, movement -> days.of(movement.at().orElseGet(clock::instant)));
     }
 
+    /**
+     * As {@link #take(List)}, but only of what is still good on a day, such as that of the round for which a van is loaded the
+     * evening before.
+     */
+    public List<NewStockMovement> take(List<NewStockMovement> taken, LocalDate goodOn) {
+        return take(taken, movement -> goodOn);
+    }
+
+    /** What {@link #take(List, LocalDate)} would book, for each of those that are asked for; nothing is booked or held. */
+    @Transactional(readOnly = true)
+    public List<List<NewStockMovement>> wouldTake(List<NewStockMovement> taken, LocalDate goodOn) {
+        return split(taken, Map.of(), movement -> goodOn);
+    }
+
     /** As {@link #take(NewStockMovement)}, but also of lots that have expired: what a count does not find may be of any. */
     void takeOfAny(NewStockMovement taken) {
         take(List.of(taken), movement -> LocalDate.EPOCH);
@@ -137,35 +151,48 @@ public class StockLedger {
                 hold(taken.stream().map(NewStockMovement::item).toList());
         taken.forEach(movement -> requireSound(movement, items));
         Set<StockMovementId> booked = booked(taken).keySet();
-        Map<StockLotId, StockLotView> lots = lots(items.keySet());
-        Map<Shelf, Map<Optional<StockLotId>, BigDecimal>> shelves = shelves(taken);
-        List<NewStockMovement> parts = new ArrayList<>();
-        for (NewStockMovement movement : taken) {
-            if (booked.contains(movement.id())) {
-                continue;
-            }
-            Map<Optional<StockLotId>, BigDecimal> from =
-                    shelves.computeIfAbsent(Shelf.from(movement), none -> new HashMap<>());
-            Map<Optional<StockLotId>, BigDecimal> to =
-                    shelves.computeIfAbsent(Shelf.to(movement), none -> new HashMap<>());
-            for (NewStockMovement part : parts(movement, items, from, lots, day.apply(movement))) {
-                from.merge(part.lot(), part.amount().negate(), BigDecimal::add);
-                to.merge(part.lot(), part.amount(), BigDecimal::add);
-                parts.add(part);
-            }
-        }
+        List<NewStockMovement> fresh = taken.stream()
+                .filter(movement -> !booked.contains(movement.id()))
+                .toList();
+        List<NewStockMovement> parts =
+                split(fresh, items, day).stream().flatMap(List::stream).toList();
         if (!parts.isEmpty()) {
             post(parts);
         }
         return parts;
     }
 
+    /** Each movement by lots, knowing what those before it left. */
+    private List<List<NewStockMovement>> split(
+            List<NewStockMovement> taken, Map<StockItemId, Held> items, Function<NewStockMovement, LocalDate> day) {
+        Map<StockLotId, KnownLot> lots =
+                lots(taken.stream().map(NewStockMovement::item).distinct().toList());
+        Map<Shelf, Map<Optional<StockLotId>, BigDecimal>> shelves = shelves(taken);
+        List<List<NewStockMovement>> split = new ArrayList<>();
+        for (NewStockMovement movement : taken) {
+            Map<Optional<StockLotId>, BigDecimal> from =
+                    shelves.computeIfAbsent(Shelf.from(movement), none -> new HashMap<>());
+            Map<Optional<StockLotId>, BigDecimal> to =
+                    shelves.computeIfAbsent(Shelf.to(movement), none -> new HashMap<>());
+            List<NewStockMovement> parts = parts(movement, items, from, lots, day.apply(movement));
+            for (NewStockMovement part : parts) {
+                from.merge(part.lot(), part.amount().negate(), BigDecimal::add);
+                to.merge(part.lot(), part.amount(), BigDecimal::add);
+            }
+            split.add(parts);
+        }
+        return split;
+    }
+
+    /** @param opened whether some of it was used already */
+    private record KnownLot(StockLotView lot, boolean opened) {}
+
     /** What is taken, one part for each lot; {@code there} is what is at its place. */
     private List<NewStockMovement> parts(
             NewStockMovement taken,
             Map<StockItemId, Held> items,
             Map<Optional<StockLotId>, BigDecimal> there,
-            Map<StockLotId, StockLotView> lots,
+            Map<StockLotId, KnownLot> lots,
             LocalDate day) {
         if (taken.lot().isPresent()) {
             return List.of(taken);
@@ -232,29 +259,41 @@ public class StockLedger {
         return shelves;
     }
 
-    private Map<StockLotId, StockLotView> lots(Collection<StockItemId> items) {
+    private Map<StockLotId, KnownLot> lots(Collection<StockItemId> items) {
         return jdbc
-                .sql("select * from stock_lot where item_id = any(cast(:items as uuid[]))")
+                .sql("""
+                        select l.*, exists (
+                            select 1 from stock_movement m where m.lot_id = l.id and m.to_account = 'USED') as opened
+                        from stock_lot l
+                        where l.item_id = any(cast(:items as uuid[]))
+                        """)
                 .param("items", items.stream().map(StockItemId::value).toArray(UUID[]::new))
-                .query((row, number) -> Lots.view(row))
+                .query((row, number) -> new KnownLot(Lots.view(row), row.getBoolean("opened")))
                 .stream()
-                .collect(Collectors.toMap(StockLotView::id, Function.identity()));
+                .collect(Collectors.toMap(known -> known.lot().id(), Function.identity()));
     }
 
-    /** The lots of which there is something that has not expired on a day, in the order in which they are to be used. */
+    /**
+     * The lots of which there is something that has not expired on a day, in the order in which they are to be used: first to
+     * expire first, and of those that are good equally long the opened one.
+     */
     private static List<Optional<StockLotId>> firstToExpireFirst(
-            Map<Optional<StockLotId>, BigDecimal> there, Map<StockLotId, StockLotView> lots, LocalDate day) {
+            Map<Optional<StockLotId>, BigDecimal> there, Map<StockLotId, KnownLot> lots, LocalDate day) {
         return there.entrySet().stream()
                 .filter(each -> each.getValue().signum() > 0)
                 .map(Map.Entry::getKey)
-                .filter(lot ->
-                        lot.map(lots::get).filter(known -> known.expiredOn(day)).isEmpty())
+                .filter(lot -> lot.map(lots::get)
+                        .filter(known -> known.lot().expiredOn(day))
+                        .isEmpty())
                 .sorted(Comparator.comparing((Optional<StockLotId> lot) -> lot.isEmpty())
                         .thenComparing(lot -> lot.map(lots::get)
-                                .flatMap(StockLotView::expiresOn)
+                                .flatMap(known -> known.lot().expiresOn())
                                 .orElse(LocalDate.MAX))
                         .thenComparing(lot ->
-                                lot.map(lots::get).map(StockLotView::receivedOn).orElse(LocalDate.MAX))
+                                lot.map(lots::get).filter(KnownLot::opened).isEmpty())
+                        .thenComparing(lot -> lot.map(lots::get)
+                                .map(known -> known.lot().receivedOn())
+                                .orElse(LocalDate.MAX))
                         .thenComparing(Optional::toString))
                 .toList();
     }

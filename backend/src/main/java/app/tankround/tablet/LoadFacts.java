@@ -73,7 +73,10 @@ class LoadFacts {
         json.put("numbers", row.numbers());
         json.put(
                 "facts",
-                Stream.of(row.facts(), row.asides()).flatMap(List::stream).toList());
+                Stream.of(row.facts(), row.asides(), List.of(row.caution()))
+                        .flatMap(List::stream)
+                        .filter(fact -> !fact.isEmpty())
+                        .toList());
         json.put("together", row.together());
         json.put("needed", row.needed());
         return json;

@@ -10,7 +10,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import app.tankround.accounts.PersonId;
 import app.tankround.instruments.CalibrationHistory;
 import app.tankround.instruments.ChosenStandard;
+import app.tankround.instruments.InstrumentId;
 import app.tankround.instruments.InstrumentKind;
+import app.tankround.instruments.InstrumentView;
 import app.tankround.schedule.DueCheck;
 import app.tankround.schedule.TaskView;
 import app.tankround.testing.TestInstruments;
@@ -20,9 +22,11 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
@@ -81,6 +85,84 @@ class InstrumentKitTests {
                 .containsExactly(
                         LoadText.of("loads.item.kit-named", Quantity.NITRATE, "K-NO3", "Meter"),
                         LoadText.of("loads.item.kit", Quantity.CALCIUM));
+    }
+
+    /** Two tests are left, and the third stop asks for the third. */
+    @Test
+    void namesTheStopsThatTheTestsOfAKitDoNotReach() {
+        InstrumentView kit = kit(null);
+        LoadLine line = tested(kit, Map.of(kit.id(), 2));
+        LoadCaution caution = line.caution().orElseThrow();
+        assertThat(caution.what())
+                .isEqualTo(LoadText.of("loads.kit.short", "K-NO3", Integer.valueOf(2), Integer.valueOf(3)));
+        assertThat(caution.without()).extracting(StopShare::position).containsExactly(3);
+        assertThat(tested(kit, Map.of(kit.id(), 0)).caution().orElseThrow().without())
+                .extracting(StopShare::position)
+                .containsExactly(1, 2, 3);
+    }
+
+    @Test
+    void saysNothingOfAKitThatIsEnoughOrOfWhichNobodyKnows() {
+        InstrumentView kit = kit(null);
+        assertThat(tested(kit, Map.of(kit.id(), 3)).caution()).isEmpty();
+        assertThat(tested(kit, Map.of()).caution()).isEmpty();
+    }
+
+    @Test
+    void takesNoKitThatIsGoodNoMoreAndSaysSo() {
+        assertThat(tested(kit(TODAY), Map.of()).caution()).isEmpty();
+        LoadLine line = tested(kit(TODAY.minusDays(1)), Map.of());
+        assertThat(line.item()).isEqualTo(LoadText.of("loads.item.kit", Quantity.NITRATE));
+        LoadCaution caution = line.caution().orElseThrow();
+        assertThat(caution.what()).isEqualTo(LoadText.of("loads.kit.expired", "K-NO3", TODAY.minusDays(1)));
+        assertThat(caution.without()).hasSize(3);
+    }
+
+    private static InstrumentView kit(@Nullable LocalDate expiresOn) {
+        InstrumentView kit = TestInstruments.kit("K-NO3", Quantity.NITRATE);
+        return new InstrumentView(
+                kit.id(),
+                kit.code(),
+                kit.name(),
+                kit.kind(),
+                kit.quantity(),
+                kit.unit(),
+                kit.gravityReference(),
+                kit.graduation(),
+                kit.compensation(),
+                kit.resolution(),
+                kit.rangeLow(),
+                kit.rangeHigh(),
+                kit.permittedError(),
+                kit.checkIntervalDays(),
+                kit.times(),
+                Optional.of("A"),
+                Optional.ofNullable(expiresOn),
+                kit.purchasedOn(),
+                kit.retiredOn(),
+                kit.holder(),
+                kit.version());
+    }
+
+    /** The line of the kit where each of three stops asks for one test. */
+    private static LoadLine tested(InstrumentView kit, Map<InstrumentId, Integer> testsLeft) {
+        InstrumentKit chosen = InstrumentKit.choose(
+                List.of(history(kit, List.of())), asked(false, List.of(), List.of(), testsLeft), Work.weights());
+        return LoadRules.of(
+                        Work.van(25, 1.2),
+                        0.9,
+                        Work.weights(),
+                        Stream.of(1, 2, 3)
+                                .map(position -> Work.at(position).does(TaskView.test(Quantity.NITRATE)))
+                                .toList(),
+                        chosen,
+                        LoadLevels.PLANNED,
+                        List.of())
+                .lines()
+                .stream()
+                .filter(line -> line.group() == LoadGroup.TEST_KITS)
+                .findFirst()
+                .orElseThrow();
     }
 
     @Test
@@ -200,6 +282,14 @@ class InstrumentKitTests {
 
     private static InstrumentKit.Asked asked(
             boolean readsSalinity, List<DueCheck> due, List<CalibrationHistory> ofRound) {
+        return asked(readsSalinity, due, ofRound, Map.of());
+    }
+
+    private static InstrumentKit.Asked asked(
+            boolean readsSalinity,
+            List<DueCheck> due,
+            List<CalibrationHistory> ofRound,
+            Map<InstrumentId, Integer> testsLeft) {
         return new InstrumentKit.Asked(
                 Optional.of(NOOR),
                 TODAY,
@@ -213,7 +303,8 @@ class InstrumentKitTests {
                                         .id()
                                         .equals(check.instrument().id())))
                         .toList(),
-                Optional.of(new StopShare(1, "Harbour Dental", BigDecimal.ONE)));
+                Optional.of(new StopShare(1, "Harbour Dental", BigDecimal.ONE)),
+                testsLeft);
     }
 
     private static DueCheck due(CalibrationHistory history, ChosenStandard standard) {

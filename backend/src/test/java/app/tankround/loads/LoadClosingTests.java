@@ -235,7 +235,8 @@ class LoadClosingTests {
                         lengthMm,
                         finenessUm,
                         "count",
-                        new BigDecimal("0.3")),
+                        new BigDecimal("0.3"),
+                        Optional.empty()),
                 BigDecimal.valueOf(count)));
     }
 

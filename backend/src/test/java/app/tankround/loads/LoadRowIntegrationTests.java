@@ -281,8 +281,7 @@ class LoadRowIntegrationTests {
 
     private PersonId other() {
         String name = "loader-" + UUID.randomUUID();
-        return people.add(
-                new NewPerson(PersonId.of(UUID.randomUUID()), name, "Noor", Role.TECHNICIAN, Locale.ENGLISH));
+        return people.add(new NewPerson(PersonId.of(UUID.randomUUID()), name, "Noor", Role.TECHNICIAN, Locale.ENGLISH));
     }
 
     private void container(VanId van, String number) {

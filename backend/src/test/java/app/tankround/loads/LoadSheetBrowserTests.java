@@ -238,9 +238,9 @@ class LoadSheetBrowserTests {
             row(page).locator("summary").first().click();
             assertThat(row(page).locator("[data-load-part]")).hasCount(3);
             PersonAtBrowser.assertAccessible(page);
-            Assertions.assertThat(row(page).locator("label.tick, summary").all()).allSatisfy(target -> Assertions.assertThat(
-                            target.boundingBox().height)
-                    .isGreaterThanOrEqualTo(44));
+            Assertions.assertThat(row(page).locator("label.tick, summary").all())
+                    .allSatisfy(target ->
+                            Assertions.assertThat(target.boundingBox().height).isGreaterThanOrEqualTo(44));
         }
     }
 

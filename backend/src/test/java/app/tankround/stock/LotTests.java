@@ -86,6 +86,37 @@ class LotTests {
                 .satisfies(lot -> assertThat(lot.amount()).isEqualByComparingTo("3"));
     }
 
+    /** A round of the day after tomorrow is loaded today. */
+    @Test
+    void tellsWhatItWouldTakeForALaterDayAndBooksJustThat() {
+        StockItemId kit = item("count");
+        receive(kit, "2", "TODAY", Optional.of(today()), today());
+        receive(kit, "2", "CLOSED", Optional.empty(), today().minusDays(9));
+        receive(kit, "2", "OPENED", Optional.empty(), today());
+        StockLotId opened = lots.of(kit).stream()
+                .filter(lot -> lot.number().equals("OPENED"))
+                .findFirst()
+                .orElseThrow()
+                .id();
+        ledger.post(move(kit, "1", DEPOT, StockAccount.used(WaterSystemId.of(UUID.randomUUID())))
+                .ofLot(opened));
+        List<NewStockMovement> asked = List.of(move(kit, "1", DEPOT, VAN), move(kit, "2", DEPOT, VAN));
+
+        List<List<NewStockMovement>> would = ledger.wouldTake(asked, today().plusDays(2));
+
+        assertThat(ledger.balance(kit, DEPOT)).isEqualByComparingTo("5");
+        assertThat(ledger.take(asked, today().plusDays(2)))
+                .isEqualTo(would.stream().flatMap(List::stream).toList())
+                .extracting(part ->
+                        part.lot().map(lot -> lots.require(lot).number()).orElse("none") + " "
+                                + part.amount().toPlainString())
+                .containsExactly("OPENED 1", "CLOSED 2");
+        refused(
+                "amount",
+                "stock.ledger.not-enough",
+                () -> ledger.take(List.of(move(kit, "1", DEPOT, VAN)), today().plusDays(2)));
+    }
+
     @Test
     void takesTheSameOnceThoughItWasOfSeveralLots() {
         StockItemId kit = item("count");

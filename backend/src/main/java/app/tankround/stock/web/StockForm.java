@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param name of everything but a test kit
  * @param quantity of a test kit
  * @param unitMassKg mass of one unit in kg, whatever the business reads: it is what labels say
+ * @param testsPerKit of a test kit
  * @param onHand how many there are of a new item; later they are counted
  */
 record StockForm(
@@ -31,10 +32,11 @@ record StockForm(
         @Nullable Integer finenessUm,
         @Nullable String unit,
         @Nullable BigDecimal unitMassKg,
+        @Nullable Integer testsPerKit,
         @Nullable BigDecimal onHand) {
 
     static StockForm blank(StockItemId id) {
-        return new StockForm(id, 0, null, null, null, null, null, null, null, null, null);
+        return new StockForm(id, 0, null, null, null, null, null, null, null, null, null, null);
     }
 
     static StockForm of(StockItemView item) {
@@ -52,6 +54,7 @@ record StockForm(
                 new BigDecimal(BigDecimal.valueOf(item.unitMass().kilograms())
                         .stripTrailingZeros()
                         .toPlainString()),
+                item.testsPerKit().orElse(null),
                 null);
     }
 
@@ -76,7 +79,8 @@ record StockForm(
                 Optional.ofNullable(lengthMm),
                 Optional.ofNullable(finenessUm),
                 Objects.requireNonNullElse(unit, ""),
-                needed("unitMassKg", unitMassKg));
+                needed("unitMassKg", unitMassKg),
+                Optional.ofNullable(testsPerKit));
     }
 
     private static BigDecimal needed(String field, @Nullable BigDecimal number) {
