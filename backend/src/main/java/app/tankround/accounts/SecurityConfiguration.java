@@ -150,6 +150,7 @@ class SecurityConfiguration {
                                 "/systems/*/quarantine/offer",
                                 "/systems/*/purified-water/write",
                                 "/systems/*/purified-water/wash",
+                                "/sites/*/stock",
                                 "/sites/*/tap",
                                 "/water-plan/account",
                                 "/water-plan/kept",

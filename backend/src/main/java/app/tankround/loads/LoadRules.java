@@ -56,6 +56,8 @@ import java.util.stream.Stream;
  *       tap; otherwise RO/DI water from the depot. Supply systems take no conditioned tap water.
  *   <li>Topping up salt water: nothing where the site has RO/DI water, otherwise RO/DI water from the depot, never tap
  *       water.
+ *   <li>What the client keeps at the site, such as salt or socks of their own, is used first and not brought ({@link
+ *       ThereAlready}).
  *   <li>A system in quarantine, suspected or under treatment shares nothing: own drums, own socks, own salt, own tools.
  *       Test kits and instruments are shared, since clean systems are visited first.
  * </ul>
@@ -93,6 +95,9 @@ final class LoadRules {
 
     static final String RO_DI_KEY = "ro-di";
 
+    /** What the key of a use begins with that is of what the client keeps at the site. */
+    static final String THERE_KEY = "there";
+
     private static final double ROUNDING = 1e-9;
 
     /** What the key of a line begins with that is a container without water; its number follows. */
@@ -118,6 +123,7 @@ final class LoadRules {
     private final Map<String, Pile> freshWater = new LinkedHashMap<>();
     private final Map<String, Pile> drySalt = new LinkedHashMap<>();
     private final List<MixedThere> mixedThere = new ArrayList<>();
+    private final ThereAlready there = new ThereAlready();
     private final Map<String, Pile> conditioner = new LinkedHashMap<>();
     private final List<LoadLine> lines = new ArrayList<>();
     private final List<DepotMix> mixes = new ArrayList<>();
@@ -356,9 +362,15 @@ final class LoadRules {
             SaltWater.Batch batch = batch(Volume.ofLitres(needed.litres().doubleValue()), goal.salinity());
             BigDecimal kilograms =
                     BigDecimal.valueOf(batch.product().kilograms()).setScale(2, RoundingMode.HALF_UP);
-            Pile pile = pile(drySalt, DRY_SALT_KEY, work);
-            new Needed(kilograms, needed.workings()).addTo(pile, work, use(DRY_SALT_KEY, work, kilograms, task));
-            pile.add(work, BigDecimal.ZERO, saltWorking(batch));
+            BigDecimal own = there.salt(work, kilograms);
+            tellThere(work, own, LoadUnit.KILOGRAM, LoadText.of("loads.item.salt-mix"));
+            planThere(DRY_SALT_KEY, work, own, task);
+            BigDecimal brought = kilograms.subtract(own);
+            if (brought.signum() > 0) {
+                Pile pile = pile(drySalt, DRY_SALT_KEY, work);
+                new Needed(brought, needed.workings()).addTo(pile, work, use(DRY_SALT_KEY, work, brought, task));
+                pile.add(work, BigDecimal.ZERO, saltWorking(batch));
+            }
         } else if (thinned.containsKey(work.system().id())) {
             bringThinned(work, needed, task);
         } else {
@@ -374,6 +386,19 @@ final class LoadRules {
                         LoadText.of("loads.work.shares-batch", work.system().name(), goal.salinity(), mixed));
             }
         }
+    }
+
+    /** What the client keeps there is told, since nobody finds it in the van. */
+    private BigDecimal tellThere(SystemWork work, BigDecimal found, LoadUnit unit, LoadText item) {
+        if (found.signum() > 0) {
+            notes.add(LoadText.of(
+                    "loads.note.there",
+                    work.system().name(),
+                    work.site().name(),
+                    shown(found.setScale(2, RoundingMode.HALF_UP).stripTrailingZeros(), unit),
+                    item));
+        }
+        return found;
     }
 
     /** Saltier water that is on board anyway, and what it is thinned in. */
@@ -460,8 +485,15 @@ final class LoadRules {
     private void bringConditioner(SystemWork work, Needed needed, TaskView task) {
         BigDecimal millilitres =
                 needed.litres().multiply(CONDITIONER_ML_PER_LITRE).setScale(0, RoundingMode.CEILING);
+        BigDecimal own = there.product(work, StockKind.DOSE, CONDITIONER, millilitres, "mL");
+        tellThere(work, own, LoadUnit.MILLILITRE, LoadText.of("loads.item.conditioner"));
+        planThere(CONDITIONER_KEY, work, own, task);
+        BigDecimal brought = millilitres.subtract(own);
+        if (brought.signum() == 0) {
+            return;
+        }
         Pile pile = pile(conditioner, CONDITIONER_KEY, work);
-        new Needed(millilitres, needed.workings()).addTo(pile, work, use(CONDITIONER_KEY, work, millilitres, task));
+        new Needed(brought, needed.workings()).addTo(pile, work, use(CONDITIONER_KEY, work, brought, task));
         pile.add(work, BigDecimal.ZERO, LoadText.of("loads.work.conditioner", CONDITIONER_ML_PER_LITRE));
     }
 
@@ -644,6 +676,13 @@ final class LoadRules {
         Optional<LearnedUse> learned =
                 task.kind() == TaskKind.SOCKS_LEFT ? Optional.empty() : Optional.of(levels.learned(work, task));
         return new PooledNeed.Use(planned.doubleValue(), learned, work.system().kind(), task.kind());
+    }
+
+    /** What nobody writes down is booked by what is planned, also what the client keeps there. */
+    private void planThere(String key, SystemWork work, BigDecimal amount, TaskView task) {
+        if (amount.signum() > 0) {
+            plan(THERE_KEY + ":" + key, work, amount, task);
+        }
     }
 
     private void plan(String key, SystemWork work, BigDecimal amount, TaskView task) {
@@ -1187,8 +1226,18 @@ final class LoadRules {
         forEachTask(works, SockTasks::areNeededFor, (work, task) -> {
             int size = task.sizeMm().orElse(0);
             String key = LineKey.SOCK + ":" + size;
+            BigDecimal all = task.amount().orElse(BigDecimal.ONE);
+            BigDecimal count = task.kind() == TaskKind.SOCKS_LEFT
+                    ? all
+                    : all.subtract(tellThere(
+                            work,
+                            there.socks(work, size, all),
+                            LoadUnit.PIECE,
+                            LoadText.of("loads.return.socks", size)));
+            if (count.signum() == 0) {
+                return;
+            }
             sizes.put(owned(key, work), size);
-            BigDecimal count = task.amount().orElse(BigDecimal.ONE);
             Pile pile = pile(piles, key, work);
             pile.add(
                     work,
@@ -1227,7 +1276,15 @@ final class LoadRules {
         forEachTask(works, tasks, (work, task) -> {
             String unit = task.unit().orElseThrow();
             String name = task.item().orElse("");
-            BigDecimal amount = task.amount().orElse(BigDecimal.ZERO);
+            BigDecimal all = task.amount().orElse(BigDecimal.ZERO);
+            BigDecimal amount = all.subtract(tellThere(
+                    work,
+                    there.product(work, stock, name, all, unit),
+                    LoadUnit.ofCode(unit),
+                    LoadText.of("loads.item.product", name)));
+            if (all.signum() > 0 && amount.signum() == 0) {
+                return;
+            }
             String key = keyStart + ":" + name.strip().toLowerCase(Locale.ROOT) + ":" + unit;
             firsts.putIfAbsent(owned(key, work), task);
             Pile pile = pile(piles, key, work);

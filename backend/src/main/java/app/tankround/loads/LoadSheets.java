@@ -42,7 +42,9 @@ import app.tankround.schedule.WorkProposal;
 import app.tankround.schedule.WorkProposals;
 import app.tankround.socks.SockTasks;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.ClientOwned;
 import app.tankround.stock.SaltYields;
+import app.tankround.stock.StockAmount;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
@@ -109,6 +111,7 @@ public class LoadSheets implements StopDemand {
     private final TapWater tapWater;
     private final WorkProposals proposals;
     private final ReadingService readings;
+    private final ClientOwned owned;
 
     LoadSheets(
             RoundService rounds,
@@ -133,7 +136,8 @@ public class LoadSheets implements StopDemand {
             SaltYields yields,
             TapWater tapWater,
             WorkProposals proposals,
-            ReadingService readings) {
+            ReadingService readings,
+            ClientOwned owned) {
         this.rounds = rounds;
         this.dueVisits = dueVisits;
         this.plans = plans;
@@ -157,6 +161,7 @@ public class LoadSheets implements StopDemand {
         this.tapWater = tapWater;
         this.proposals = proposals;
         this.readings = readings;
+        this.owned = owned;
     }
 
     /** @throws app.tankround.web.NotFound if there is no such round */
@@ -502,6 +507,7 @@ public class LoadSheets implements StopDemand {
                 sites.find(stops.stream().map(StopView::siteId).collect(Collectors.toSet())),
                 systems.targets(ids),
                 tapWater.latest(stops.stream().map(StopView::siteId).collect(Collectors.toSet())),
+                owned.at(stops.stream().map(StopView::siteId).collect(Collectors.toSet())),
                 presets.all().stream().collect(Collectors.toMap(TargetPresetView::kind, TargetPresetView::targets)),
                 systems.withGlass(ids),
                 plans.newWaterSalinities(visits.keySet()),
@@ -568,6 +574,7 @@ public class LoadSheets implements StopDemand {
      *
      * @param levels how sure the loads are to be enough
      * @param taps how hard the tap water at the sites is
+     * @param owned what clients keep at the sites
      * @param usual targets by kind of system
      * @param withGlass systems of which a tank is of glass
      * @param ofPlans the salinity that new water is mixed to where a plan moves the tank's, so that it is not the target
@@ -584,6 +591,7 @@ public class LoadSheets implements StopDemand {
             Map<SiteId, SiteView> sites,
             Map<WaterSystemId, Map<Quantity, TargetView>> targets,
             Map<SiteId, TapWaterView> taps,
+            Map<SiteId, List<StockAmount>> owned,
             Map<SystemKind, List<TargetView>> usual,
             Set<WaterSystemId> withGlass,
             Map<PlannedVisitId, Double> ofPlans,
@@ -661,6 +669,7 @@ public class LoadSheets implements StopDemand {
                     here.stream()
                             .flatMap(visit -> Optional.ofNullable(refills.get(visit.id())).stream())
                             .reduce(RefillHere.NOTHING, RefillHere::and),
+                    owned.getOrDefault(stop.siteId(), List.of()),
                     Stream.concat(
                                     SystemWork.ofVisits(here.stream()
                                                     .map(visit -> lighter.of(visit, systems))

@@ -4,6 +4,7 @@ import app.tankround.clients.SiteView;
 import app.tankround.schedule.PlannedVisitView;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.stock.StockAmount;
 import app.tankround.tanks.WaterSystemView;
 import java.math.BigDecimal;
 import java.util.ArrayList;
@@ -23,6 +24,7 @@ import java.util.Optional;
  * @param daysSinceVisit days of evaporation to make up for, not negative
  * @param mixedOnSite whether its salt water is mixed at the site in drums that go along
  * @param refill what was decided about filling RO/DI water there for later stops
+ * @param there what the client keeps at the site, which is used before anything is brought
  * @param tasks each thing once
  */
 record SystemWork(
@@ -35,10 +37,12 @@ record SystemWork(
         long daysSinceVisit,
         boolean mixedOnSite,
         RefillHere refill,
+        List<StockAmount> there,
         List<TaskView> tasks) {
 
     SystemWork {
         tasks = List.copyOf(tasks);
+        there = List.copyOf(there);
     }
 
     SystemWork and(TaskView more) {
@@ -54,6 +58,7 @@ record SystemWork(
                 daysSinceVisit,
                 mixedOnSite,
                 refill,
+                there,
                 dosesTogether(all));
     }
 

@@ -79,7 +79,8 @@ public class UnwrittenUse {
     }
 
     private Stream<Planned> planned(PlannedUse use) {
-        return switch (LineKey.of(use.key()).kind()) {
+        LineKey key = LineKey.of(use.key());
+        return switch (key.kind().equals(LoadRules.THERE_KEY) ? key.name() : key.kind()) {
             case LoadRules.DRY_SALT_KEY ->
                 catalogue.onlySalt().map(StockItemView::name).stream()
                         .map(mix -> new Planned(use.task(), use.item(), StockKind.SALT, mix, use.amount(), "kg"));

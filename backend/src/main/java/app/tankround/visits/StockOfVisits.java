@@ -187,12 +187,14 @@ public class StockOfVisits {
                     books.leave(sick, size, count);
                 }
             });
-            media(done).forEach((medium, amount) -> books.use(work.systemId(), StockKind.MEDIA, medium, amount));
-            doses(work, done).forEach((product, amount) -> books.use(work.systemId(), StockKind.DOSE, product, amount));
+            media(done).forEach((medium, amount) -> books.use(work.systemId(), sick, StockKind.MEDIA, medium, amount));
+            doses(work, done)
+                    .forEach((product, amount) -> books.use(work.systemId(), sick, StockKind.DOSE, product, amount));
             unwritten.getOrDefault(work.systemId(), List.of()).stream()
                     .filter(use -> isUnwritten(visit, work, use))
                     .forEach(use -> books.use(
                             work.systemId(),
+                            sick,
                             use.kind(),
                             new Product(use.product(), use.unit()),
                             use.amount().multiply(part(use, work, done, told), PART_DIGITS)));
@@ -318,6 +320,7 @@ public class StockOfVisits {
 
         private final VisitView visit;
         private final StockAccount taken;
+        private final StockAccount owned;
         private final Optional<UUID> van;
         private final int before;
         private final Map<Flow, BigDecimal> booked = new LinkedHashMap<>();
@@ -332,6 +335,7 @@ public class StockOfVisits {
                     .map(round -> round.van().id().value());
             this.taken =
                     van.map(id -> StockAccount.of(StockAccountKind.VAN, id)).orElseGet(StockAccount::depot);
+            this.owned = StockAccount.clientOwned(visit.siteId());
             this.before = movements.size();
             for (StockMovementView movement : movements) {
                 Flow flow = new Flow(movement.item(), movement.from(), movement.to());
@@ -343,10 +347,23 @@ public class StockOfVisits {
             }
         }
 
-        void use(WaterSystemId system, StockKind kind, Product product, BigDecimal amount) {
-            catalogue
-                    .amountOf(kind, product.name(), amount, product.unit())
-                    .ifPresent(used -> want(used.item().id(), taken, StockAccount.used(system), used.amount()));
+        /** What the client keeps at the site goes first, as the load was reckoned; a sick system takes none of it. */
+        void use(WaterSystemId system, boolean sick, StockKind kind, Product product, BigDecimal amount) {
+            catalogue.amountOf(kind, product.name(), amount, product.unit()).ifPresent(used -> {
+                BigDecimal own =
+                        sick ? BigDecimal.ZERO : ofTheClient(used.item().id(), used.amount());
+                want(used.item().id(), owned, StockAccount.used(system), own);
+                want(
+                        used.item().id(),
+                        taken,
+                        StockAccount.used(system),
+                        used.amount().subtract(own));
+            });
+        }
+
+        /** So much of an amount as the client still has there. */
+        private BigDecimal ofTheClient(StockItemId item, BigDecimal amount) {
+            return left(owned, item).min(amount).max(BigDecimal.ZERO);
         }
 
         void swap(WaterSystemId system, boolean sick, int sizeMm, int count) {
@@ -358,7 +375,13 @@ public class StockOfVisits {
                 BigDecimal unknown = out.amount().subtract(there(inUse, item).max(BigDecimal.ZERO));
                 want(item, StockAccount.of(StockAccountKind.OPENING), inUse, unknown);
             });
-            share(sizeMm, count, taken, inUse).forEach(in -> want(in.item().id(), taken, inUse, in.amount()));
+            int open = count;
+            for (StockItemView item : sick ? List.<StockItemView>of() : ofSize(sizeMm)) {
+                BigDecimal own = ofTheClient(item.id(), BigDecimal.valueOf(open));
+                want(item.id(), owned, inUse, own);
+                open -= own.intValue();
+            }
+            share(sizeMm, open, taken, inUse).forEach(in -> want(in.item().id(), taken, inUse, in.amount()));
         }
 
         void leave(boolean sick, int sizeMm, int count) {

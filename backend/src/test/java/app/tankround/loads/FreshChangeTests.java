@@ -147,6 +147,7 @@ class FreshChangeTests {
                 work.daysSinceVisit(),
                 work.mixedOnSite(),
                 work.refill(),
+                work.there(),
                 work.tasks());
     }
 }

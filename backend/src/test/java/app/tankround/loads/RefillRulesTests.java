@@ -105,6 +105,7 @@ class RefillRulesTests {
                 7,
                 false,
                 new RefillHere(30, false),
+                List.of(),
                 List.of());
         assertThat(refills(needs(List.of(decided, changes(2, 20)), List.of())))
                 .singleElement()

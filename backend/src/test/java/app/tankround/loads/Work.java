@@ -157,6 +157,7 @@ record Work(
                 days,
                 false,
                 new RefillHere(refill, false),
+                List.of(),
                 SystemWork.once(List.of(tasks)));
     }
 

@@ -6,54 +6,56 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 class ExactTourTests {
 
     private static final int SEEDS = 1000;
 
+    /** What a day had in it; what no order serves has nothing. */
+    private record Compared(boolean possible, boolean disinfected, boolean overtime, boolean reloaded) {}
+
     @Test
     void findsLeastCostOfAllOrdersUnderEveryRule() {
-        int possible = 0;
-        int disinfected = 0;
-        int overtime = 0;
-        int reloaded = 0;
-        for (int seed = 0; seed < SEEDS; seed++) {
-            FleetProblem problem = oneShift(FleetProblems.random(seed, 1 + seed % 8));
-            List<Integer> best = new ArrayList<>();
-            long least = leastOfAllOrders(problem, new ArrayList<>(), 0, Long.MAX_VALUE, best);
-            Tour tour = tour(problem);
-            SubsetProgramme.Outcome found = ExactTour.search(tour, Long.MAX_VALUE);
-            assertThat(found.complete()).isTrue();
-            if (best.isEmpty()) {
-                assertThat(found.order()).as("seed %d", seed).isNull();
-                continue;
-            }
-            assertThat(found.order()).as("seed %d", seed).isNotNull();
-            List<Integer> order = Arrays.stream(found.order()).boxed().toList();
-            FleetChecker checker = new FleetChecker(problem);
-            assertThat(checker.complaints(0, order)).as("seed %d", seed).isEmpty();
-            assertThat(cost(problem, order)).as("seed %d", seed).isEqualTo(least);
-            // Nothing costs less: what the search proves is the value itself.
-            assertThat(ExactTour.search(tour, least).order())
-                    .as("seed %d", seed)
-                    .isNull();
-            assertThat(ExactTour.search(tour, least + 1).order())
-                    .as("seed %d", seed)
-                    .isNotNull();
-            possible++;
-            disinfected += checker.disinfectionCost(problem.shifts().getFirst(), order) > 0 ? 1 : 0;
-            reloaded += order.contains(VanRound.RELOAD) ? 1 : 0;
-            overtime += checker.returns(problem.shifts().getFirst(), order)
-                            > problem.shifts().getFirst().regularEndSecond()
-                    ? 1
-                    : 0;
-        }
+        List<Compared> days = IntStream.range(0, SEEDS)
+                .parallel()
+                .mapToObj(ExactTourTests::compare)
+                .toList();
         // The comparison is worth something only if each kind of day is well represented.
-        assertThat(possible).isBetween(SEEDS / 5, SEEDS * 4 / 5);
-        assertThat(disinfected).isGreaterThan(SEEDS / 100);
-        assertThat(overtime).isGreaterThan(SEEDS / 20);
-        assertThat(reloaded).isGreaterThan(SEEDS / 20);
+        assertThat(days.stream().filter(Compared::possible)).hasSizeBetween(SEEDS / 5, SEEDS * 4 / 5);
+        assertThat(days.stream().filter(Compared::disinfected)).hasSizeGreaterThan(SEEDS / 100);
+        assertThat(days.stream().filter(Compared::overtime)).hasSizeGreaterThan(SEEDS / 20);
+        assertThat(days.stream().filter(Compared::reloaded)).hasSizeGreaterThan(SEEDS / 20);
+    }
+
+    private static Compared compare(int seed) {
+        FleetProblem problem = oneShift(FleetProblems.random(seed, 1 + seed % 8));
+        List<Integer> best = new ArrayList<>();
+        long least = leastOfAllOrders(problem, new ArrayList<>(), 0, Long.MAX_VALUE, best);
+        Tour tour = tour(problem);
+        SubsetProgramme.Outcome found = ExactTour.search(tour, Long.MAX_VALUE);
+        assertThat(found.complete()).isTrue();
+        if (best.isEmpty()) {
+            assertThat(found.order()).as("seed %d", seed).isNull();
+            return new Compared(false, false, false, false);
+        }
+        assertThat(found.order()).as("seed %d", seed).isNotNull();
+        List<Integer> order = Arrays.stream(found.order()).boxed().toList();
+        FleetChecker checker = new FleetChecker(problem);
+        assertThat(checker.complaints(0, order)).as("seed %d", seed).isEmpty();
+        assertThat(cost(problem, order)).as("seed %d", seed).isEqualTo(least);
+        // Nothing costs less: what the search proves is the value itself.
+        assertThat(ExactTour.search(tour, least).order()).as("seed %d", seed).isNull();
+        assertThat(ExactTour.search(tour, least + 1).order())
+                .as("seed %d", seed)
+                .isNotNull();
+        VanShift shift = problem.shifts().getFirst();
+        return new Compared(
+                true,
+                checker.disinfectionCost(shift, order) > 0,
+                checker.returns(shift, order) > shift.regularEndSecond(),
+                order.contains(VanRound.RELOAD));
     }
 
     /** Everything in the first shift, which is long enough for it as often as not, and nothing wished for. */
