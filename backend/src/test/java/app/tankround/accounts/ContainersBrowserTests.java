@@ -1,6 +1,5 @@
 package app.tankround.accounts;
 
-import app.tankround.accounts.Role;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.PersonAtBrowser;
 import app.tankround.testing.TestBrowser;
