@@ -81,6 +81,13 @@ record FreshChange(BigDecimal tap, BigDecimal purified, Optional<Salts> salts, b
         return BigDecimal.valueOf(grams).setScale(DECIMALS, RoundingMode.UP);
     }
 
+    private String tapOnly() {
+        if (tapUnknown) {
+            return "loads.water.tap-unknown";
+        }
+        return salts.isPresent() ? "loads.water.tap-soft" : "loads.water.tap";
+    }
+
     /** How it is made up, for whoever does it. */
     List<LoadText> making(SystemWork work) {
         Volume ofTap = Volume.ofLitres(tap.doubleValue());
@@ -94,7 +101,7 @@ record FreshChange(BigDecimal tap, BigDecimal purified, Optional<Salts> salts, b
                     ofPurified,
                     work.suits().hardness().orElseThrow().wanted()));
         } else if (tap.signum() > 0) {
-            making.add(LoadText.of(tapUnknown ? "loads.water.tap-unknown" : "loads.water.tap", ofTap));
+            making.add(LoadText.of(tapOnly(), ofTap));
         } else {
             making.add(LoadText.of("loads.water.purified", ofPurified));
         }

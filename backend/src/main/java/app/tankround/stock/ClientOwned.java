@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
@@ -53,7 +54,8 @@ public class ClientOwned {
                                         Collectors.reducing(BigDecimal.ZERO, StockBalance::amount, BigDecimal::add)),
                                 ofSite -> ofSite.entrySet().stream()
                                         .filter(each -> each.getValue().signum() > 0)
-                                        .map(each -> new StockAmount(items.get(each.getKey()), each.getValue()))
+                                        .map(each -> new StockAmount(
+                                                Objects.requireNonNull(items.get(each.getKey())), each.getValue()))
                                         .sorted(Comparator.comparing(
                                                 each -> each.item().title()))
                                         .toList())));

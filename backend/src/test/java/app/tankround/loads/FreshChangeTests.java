@@ -97,7 +97,7 @@ class FreshChangeTests {
                 .singleElement()
                 .satisfies(said -> assertThat(said)
                         .extracting(LoadText::code)
-                        .containsExactly("loads.water.tap", "loads.water.salts"));
+                        .containsExactly("loads.water.tap-soft", "loads.water.salts"));
     }
 
     /** What evaporates leaves its hardness behind. */
