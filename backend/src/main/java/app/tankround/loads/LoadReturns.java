@@ -212,7 +212,7 @@ public class LoadReturns {
             case LineKey.MEDIA, LineKey.DOSE ->
                 Optional.of(new Loaded(
                         LoadText.of(
-                                "loads.item.product", stock.name(closed.key()).orElse(key.name())),
+                                "loads.item.product", stock.name(closed.key()).orElse(closed.item())),
                         LoadUnit.ofCode(key.unit()),
                         closed.loaded()));
             default -> Optional.empty();
