@@ -124,10 +124,11 @@ public class LoadReturns {
             return new ReturnSheet(round, false, List.of(), List.of(), told);
         }
         List<PlannedUse> planned = sheets.planned(round);
-        Set<WaterSystemId> open = open(round);
+        List<PlannedVisitView> visits = visits(round);
+        Set<WaterSystemId> open = open(visits);
         Map<TaskUses.Thing, Double> parts = uses.partsUsed(
                 round.date(), planned.stream().map(use -> use.system().id()).collect(Collectors.toSet()));
-        Set<SiteId> finishedAt = finishedAt(round);
+        Set<SiteId> finishedAt = finishedAt(visits);
         Map<String, Loaded> loaded = new LinkedHashMap<>();
         for (LoadClosing.Line line : closing.get().lines()) {
             (Refill.siteOf(line.key()).isPresent() ? refilled(line, finishedAt) : loaded(line))
@@ -145,25 +146,23 @@ public class LoadReturns {
         return new ReturnSheet(round, true, unknown, things, told);
     }
 
-    /** Systems of the round of whose visits not all are finished. */
-    private Set<WaterSystemId> open(RoundView round) {
-        return dueVisits
-                .find(round.stops().stream()
-                        .flatMap(stop -> stop.plannedVisits().stream())
-                        .toList())
-                .stream()
+    private List<PlannedVisitView> visits(RoundView round) {
+        return dueVisits.find(round.stops().stream()
+                .flatMap(stop -> stop.plannedVisits().stream())
+                .toList());
+    }
+
+    /** Systems of whose visits not all are finished. */
+    private static Set<WaterSystemId> open(List<PlannedVisitView> visits) {
+        return visits.stream()
                 .filter(visit -> visit.state() != PlannedVisitState.DONE)
                 .map(PlannedVisitView::waterSystemId)
                 .collect(Collectors.toSet());
     }
 
-    /** Sites of the round where a visit is finished. */
-    private Set<SiteId> finishedAt(RoundView round) {
-        return dueVisits
-                .find(round.stops().stream()
-                        .flatMap(stop -> stop.plannedVisits().stream())
-                        .toList())
-                .stream()
+    /** Sites where a visit is finished. */
+    private static Set<SiteId> finishedAt(List<PlannedVisitView> visits) {
+        return visits.stream()
                 .filter(visit -> visit.state() == PlannedVisitState.DONE)
                 .map(PlannedVisitView::siteId)
                 .collect(Collectors.toSet());

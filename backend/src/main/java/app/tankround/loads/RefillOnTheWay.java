@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import app.tankround.accounts.BusinessProfile;
+import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.clients.SiteId;
@@ -22,7 +23,6 @@ import java.time.Clock;
 import java.time.ZoneOffset;
 import java.util.Collection;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -178,8 +178,8 @@ public class RefillOnTheWay {
     }
 
     private LoadWords words() {
-        Locale locale = business.current().locale();
-        return LoadWords.of(business.current(), messages, locale);
+        BusinessSettings settings = business.current();
+        return LoadWords.of(settings, messages, settings.locale());
     }
 
     private static UUID proposer(PlannedVisitId visit) {
