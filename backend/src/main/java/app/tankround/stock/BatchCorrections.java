@@ -3,13 +3,10 @@ package app.tankround.stock;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.Days;
-import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.BatchContents;
 import app.tankround.chemistry.BatchCorrection;
 import app.tankround.persistence.RecordLock;
-import app.tankround.persistence.Uuids;
 import app.tankround.readings.AssessmentView;
-import app.tankround.readings.ReadingId;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Mass;
 import app.tankround.units.OutOfRangeException;
@@ -19,18 +16,10 @@ import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
-import java.sql.ResultSet;
-import java.sql.SQLException;
-import java.sql.Types;
 import java.time.Clock;
-import java.time.Instant;
-import java.time.OffsetDateTime;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.UUID;
-import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -53,6 +42,7 @@ public class BatchCorrections {
 
     private final JdbcClient jdbc;
     private final WaterBatches batches;
+    private final BatchSteps steps;
     private final WaterSystems systems;
     private final SaltYields yields;
     private final BatchSalt salts;
@@ -65,6 +55,7 @@ public class BatchCorrections {
     BatchCorrections(
             JdbcClient jdbc,
             WaterBatches batches,
+            BatchSteps steps,
             WaterSystems systems,
             SaltYields yields,
             BatchSalt salts,
@@ -75,6 +66,7 @@ public class BatchCorrections {
             Clock clock) {
         this.jdbc = jdbc;
         this.batches = batches;
+        this.steps = steps;
         this.systems = systems;
         this.yields = yields;
         this.salts = salts;
@@ -88,37 +80,7 @@ public class BatchCorrections {
     /** What happened to a batch, oldest first. */
     @Transactional(readOnly = true)
     public List<BatchStep> steps(WaterBatchId batch) {
-        return jdbc.sql("select * from water_batch_step where batch_id = :batch order by position")
-                .param("batch", batch.value())
-                .query((row, number) -> step(row))
-                .list();
-    }
-
-    private static BatchStep step(ResultSet row) throws SQLException {
-        Instant at = row.getObject("at", OffsetDateTime.class).toInstant();
-        Optional<PersonId> by =
-                Optional.ofNullable(row.getObject("person_id", UUID.class)).map(PersonId::of);
-        if (row.getString("kind").equals("MEASURED")) {
-            double celsius = row.getDouble("celsius");
-            Optional<Double> warmth = row.wasNull() ? Optional.empty() : Optional.of(celsius);
-            return new BatchStep.Measured(
-                    ReadingId.of(row.getObject("reading_id", UUID.class)), row.getDouble("salinity"), warmth, at, by);
-        }
-        return new BatchStep.Corrected(
-                Mass.ofKilograms(row.getDouble("salt_kg")),
-                Volume.ofLitres(row.getDouble("water_l")),
-                Volume.ofLitres(row.getDouble("taken_l")),
-                Volume.ofLitres(row.getDouble("litres")),
-                at,
-                by);
-    }
-
-    /** The measurement that nothing was done after; empty where it is to be measured first. */
-    Optional<BatchStep.Measured> standing(WaterBatchId batch) {
-        List<BatchStep> steps = steps(batch);
-        return !steps.isEmpty() && steps.getLast() instanceof BatchStep.Measured measured
-                ? Optional.of(measured)
-                : Optional.empty();
+        return steps.of(batch);
     }
 
     /**
@@ -132,18 +94,29 @@ public class BatchCorrections {
         }
         double low = batch.targetLow().map(BigDecimal::doubleValue).orElse(0.0);
         double high = batch.targetHigh().doubleValue();
-        return standing(batch.id())
-                .filter(measured -> !batch.meant(measured.salinity()))
+        return steps.standing(batch.id())
+                .filter(measured -> !batch.meant(measured.found()))
                 .map(measured -> BatchCorrection.of(
                         batch.volume(),
                         Volume.ofLitres(Math.max(
                                 batch.volume().litres(),
                                 systems.require(batch.madeIn()).netVolume().litres())),
-                        Salinity.ofPractical(measured.salinity()),
+                        Salinity.ofPractical(measured.found()),
                         Salinity.ofPractical((low + high) / 2),
                         warmth(measured),
                         WATER_AT,
                         yields.toWeigh(batch.saltLot(), days.of(clock.instant()))));
+    }
+
+    /** What of a batch without salt was found dissolved, in mg/L to four digits, where that keeps it from being let out. */
+    @Transactional(readOnly = true)
+    public Optional<String> tooMuchDissolved(WaterBatchView batch) {
+        if (batch.release().isPresent() || batch.salt().isPresent()) {
+            return Optional.empty();
+        }
+        return steps.standing(batch.id())
+                .filter(measured -> !batch.meant(measured.found()))
+                .map(measured -> WaterBatches.rounded(measured.found()));
     }
 
     private static Temperature warmth(BatchStep.Measured measured) {
@@ -158,33 +131,20 @@ public class BatchCorrections {
      */
     public void measure(WaterBatchId id, int version, BatchMeasurement measured) {
         lock.hold("water-batch " + id);
-        boolean known = steps(id).stream()
-                .anyMatch(step -> step instanceof BatchStep.Measured same
-                        && same.reading().equals(measured.id()));
-        if (known) {
+        if (steps.isKnown(id, measured.id())) {
             return;
         }
         WaterBatchView batch = open(id, version);
-        if (batch.salt().isEmpty()) {
-            throw new FieldRefusal("value", "stock.batch.no-salinity-to-correct");
-        }
+        requireSalted(batch, "value");
         AssessmentView found = batches.measured(batch, measured);
         double salinity = found.salinity().orElseThrow(() -> new FieldRefusal("value", "stock.batch.unknown"));
-        insert(id, Uuids.next(clock.instant()), "MEASURED")
-                .param("reading", measured.id().value())
-                .param("salinity", salinity)
-                .param(
-                        "celsius",
-                        measured.sampleTemperature()
-                                .map(BigDecimal::doubleValue)
-                                .orElse(null),
-                        Types.DOUBLE)
-                .param("salt", null, Types.DOUBLE)
-                .param("water", null, Types.DOUBLE)
-                .param("taken", null, Types.DOUBLE)
-                .param("litres", null, Types.DOUBLE)
-                .update();
-        touch(id);
+        steps.measured(batch, measured, salinity);
+    }
+
+    private static void requireSalted(WaterBatchView batch, String field) {
+        if (batch.salt().isEmpty()) {
+            throw new FieldRefusal(field, "stock.batch.no-salinity-to-correct");
+        }
     }
 
     private WaterBatchView open(WaterBatchId id, int version) {
@@ -212,8 +172,9 @@ public class BatchCorrections {
             return;
         }
         WaterBatchView batch = open(id, version);
+        requireSalted(batch, "water");
         BatchStep.Measured measured =
-                standing(id).orElseThrow(() -> new FieldRefusal("saltKg", "stock.batch.measure-first"));
+                steps.standing(id).orElseThrow(() -> new FieldRefusal("saltKg", "stock.batch.measure-first"));
         double taken = amount("takenOut", done.takenOut(), batch.volume().litres());
         double salt = amount("saltKg", done.saltKg(), WaterBatches.MOST_SALT_KG.doubleValue());
         double water = amount("water", done.water(), WaterBatches.MOST_LITRES.doubleValue());
@@ -236,22 +197,13 @@ public class BatchCorrections {
                                     Math.max(0, Math.round(room - batch.volume().litres() * kept)))
                             .toPlainString());
         }
-        insert(id, done.id(), "CORRECTED")
-                .param("reading", null, Types.OTHER)
-                .param("salinity", null, Types.DOUBLE)
-                .param("celsius", null, Types.DOUBLE)
-                .param("salt", salt)
-                .param("water", water)
-                .param("taken", taken)
-                .param("litres", after.litres())
-                .update();
+        steps.corrected(id, done.id(), salt, water, taken, after.litres());
         jdbc.sql("update water_batch set litres = :litres, salt_kg = salt_kg * :kept + :salt where id = :id")
                 .param("litres", after.litres())
                 .param("kept", kept)
                 .param("salt", salt)
                 .param("id", id.value())
                 .update();
-        touch(id);
         if (salt > 0) {
             salts.book(done.id(), batch, done.saltKg().orElseThrow());
         }
@@ -270,7 +222,7 @@ public class BatchCorrections {
             double water,
             Temperature warmth) {
         try {
-            BatchContents contents = BatchContents.of(batch.volume(), Salinity.ofPractical(measured.salinity()), warmth)
+            BatchContents contents = BatchContents.of(batch.volume(), Salinity.ofPractical(measured.found()), warmth)
                     .part(kept);
             BatchContents after = salt > 0
                     ? contents.plusProduct(
@@ -290,29 +242,5 @@ public class BatchCorrections {
                     field, "web.number-out-of-range", BigDecimal.valueOf(amount).toPlainString(), 0, most);
         }
         return amount;
-    }
-
-    private JdbcClient.StatementSpec insert(WaterBatchId batch, UUID id, String kind) {
-        @Nullable UUID person = currentPerson.id().map(PersonId::value).orElse(null);
-        return jdbc.sql("""
-                        insert into water_batch_step (
-                            id, batch_id, position, kind, reading_id, salinity, celsius, salt_kg, water_l, taken_l, litres, at,
-                            person_id)
-                        values (
-                            :id, :batch, (select coalesce(max(position), 0) + 1 from water_batch_step where batch_id = :batch),
-                            :kind, :reading, :salinity, :celsius, :salt, :water, :taken, :litres, :at, :person)
-                        """)
-                .param("id", id)
-                .param("batch", batch.value())
-                .param("kind", kind)
-                .param("at", clock.instant().atOffset(ZoneOffset.UTC))
-                .param("person", person, Types.OTHER);
-    }
-
-    /** Whoever has the page open sees it anew before anything is done. */
-    private void touch(WaterBatchId id) {
-        jdbc.sql("update water_batch set version = version + 1 where id = :id")
-                .param("id", id.value())
-                .update();
     }
 }

@@ -17,10 +17,10 @@ public sealed interface BatchStep {
     /**
      * It was measured.
      *
-     * @param salinity practical, as corrected for the instrument
+     * @param found practical salinity as corrected for the instrument; of a batch without salt, mg/L of what is dissolved
      * @param celsius of the sample, where it was read
      */
-    record Measured(ReadingId reading, double salinity, Optional<Double> celsius, Instant at, Optional<PersonId> by)
+    record Measured(ReadingId reading, double found, Optional<Double> celsius, Instant at, Optional<PersonId> by)
             implements BatchStep {}
 
     /**

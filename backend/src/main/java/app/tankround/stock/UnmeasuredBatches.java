@@ -45,7 +45,7 @@ public class UnmeasuredBatches {
 
     private final JdbcClient jdbc;
     private final WaterBatches batches;
-    private final BatchCorrections corrections;
+    private final BatchSteps steps;
     private final ReadingService readings;
     private final DecisionRegister decisions;
     private final WaterSystems systems;
@@ -59,7 +59,7 @@ public class UnmeasuredBatches {
     UnmeasuredBatches(
             JdbcClient jdbc,
             WaterBatches batches,
-            BatchCorrections corrections,
+            BatchSteps steps,
             ReadingService readings,
             DecisionRegister decisions,
             WaterSystems systems,
@@ -71,7 +71,7 @@ public class UnmeasuredBatches {
             Clock clock) {
         this.jdbc = jdbc;
         this.batches = batches;
-        this.corrections = corrections;
+        this.steps = steps;
         this.readings = readings;
         this.decisions = decisions;
         this.systems = systems;
@@ -123,7 +123,7 @@ public class UnmeasuredBatches {
     /** Whether a batch waits to be let out and nobody has measured it since it was made or corrected. */
     @Transactional(readOnly = true)
     public boolean mayBeReleased(WaterBatchView batch) {
-        return batch.release().isEmpty() && corrections.standing(batch.id()).isEmpty();
+        return batch.release().isEmpty() && steps.standing(batch.id()).isEmpty();
     }
 
     /**
@@ -148,11 +148,11 @@ public class UnmeasuredBatches {
             }
             throw new FieldRefusal("why", "stock.batch.released-meanwhile", number);
         }
-        corrections.standing(id).ifPresent(measured -> {
+        steps.standing(id).ifPresent(measured -> {
             throw new FieldRefusal(
                     "why",
-                    batch.meant(measured.salinity()) ? "stock.batch.measured-already" : "stock.batch.measured-off",
-                    WaterBatches.rounded(measured.salinity()),
+                    batch.meant(measured.found()) ? "stock.batch.measured-already" : "stock.batch.measured-off",
+                    WaterBatches.rounded(measured.found()),
                     batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
                     batch.targetHigh().toPlainString());
         });

@@ -75,6 +75,7 @@ public class WaterBatches {
     private final ReadingService readings;
     private final DecisionRegister decisions;
     private final BatchSalt salts;
+    private final BatchSteps steps;
     private final RecordLock lock;
     private final ChangeLog changes;
     private final CurrentPerson currentPerson;
@@ -88,6 +89,7 @@ public class WaterBatches {
             ReadingService readings,
             DecisionRegister decisions,
             BatchSalt salts,
+            BatchSteps steps,
             RecordLock lock,
             ChangeLog changes,
             CurrentPerson currentPerson,
@@ -99,6 +101,7 @@ public class WaterBatches {
         this.readings = readings;
         this.decisions = decisions;
         this.salts = salts;
+        this.steps = steps;
         this.lock = lock;
         this.changes = changes;
         this.currentPerson = currentPerson;
@@ -261,8 +264,12 @@ public class WaterBatches {
      * Lets a batch out: keeps what was measured in it as a reading of the system that it was made in, and registers the
      * release as a decision that rests on it. Released again with the same reading, nothing changes.
      *
+     * <p>Water that is not within the batch's target is not let out. What was measured is kept all the same, so that nobody lets
+     * it out as if it had not been measured.
+     *
+     * @return the batch, released or not
      * @throws FieldRefusal at {@code instrumentId} if it decides nothing or measures something else, naming others; at
-     *     {@code value} if the water is not within the batch's target or the value cannot be
+     *     {@code value} if the value cannot be
      * @throws StaleVersion if somebody else has released it
      */
     public WaterBatchView release(WaterBatchId id, int version, BatchMeasurement measured) {
@@ -275,7 +282,8 @@ public class WaterBatches {
      * turns out to be wrong its doubt list names the release.
      *
      * @param why 1 to 500 characters; counts only where it is needed
-     * @throws FieldRefusal as above, and always if the instrument is condemned
+     * @throws FieldRefusal as above, always if the instrument is condemned, and at {@code value} if by an instrument on which
+     *     nothing may rest the water is not within the batch's target: that is no measurement to keep
      */
     public WaterBatchView release(WaterBatchId id, int version, BatchMeasurement measured, Optional<String> why) {
         lock.hold("water-batch " + id);
@@ -285,6 +293,9 @@ public class WaterBatches {
                 return batch;
             }
             throw new StaleVersion("/stock/batches/" + id, null, null);
+        }
+        if (steps.isKnown(id, measured.id())) {
+            return batch;
         }
         if (batch.version() != version) {
             throw new StaleVersion("/stock/batches/" + id, null, null);
@@ -296,7 +307,14 @@ public class WaterBatches {
         InstrumentView instrument =
                 requireInstrument(batch, measured.instrument()).instrument();
         AssessmentView assessment = record(batch, measured, instrument);
-        refuseOutside(batch, assessment);
+        double found = found(batch, assessment).orElseThrow(() -> new FieldRefusal("value", "stock.batch.unknown"));
+        if (!batch.meant(found)) {
+            if (!decides) {
+                throw outside(batch, found);
+            }
+            steps.measured(batch, measured, found);
+            return require(id);
+        }
         DecisionId decision = decisions.register(
                 "batch-released",
                 "water-batch",
@@ -400,16 +418,13 @@ public class WaterBatches {
     }
 
     /** What leaves goes into systems, so the best estimate at least must lie within what was meant. */
-    private static void refuseOutside(WaterBatchView batch, AssessmentView assessment) {
-        double found = found(batch, assessment).orElseThrow(() -> new FieldRefusal("value", "stock.batch.unknown"));
-        if (!batch.meant(found)) {
-            throw new FieldRefusal(
-                    "value",
-                    batch.quantity() == Quantity.SALINITY ? "stock.batch.outside" : "stock.batch.too-much-dissolved",
-                    rounded(found),
-                    batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
-                    batch.targetHigh().toPlainString());
-        }
+    private static FieldRefusal outside(WaterBatchView batch, double found) {
+        return new FieldRefusal(
+                "value",
+                batch.quantity() == Quantity.SALINITY ? "stock.batch.outside" : "stock.batch.too-much-dissolved",
+                rounded(found),
+                batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
+                batch.targetHigh().toPlainString());
     }
 
     /** Of salt water, as it was measured when it was released, else as it was meant to be. */

@@ -8,7 +8,11 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.BatchCorrection;
 import app.tankround.instruments.InstrumentId;
+import app.tankround.instruments.InstrumentKind;
+import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.StandardId;
+import app.tankround.instruments.StandardKind;
+import app.tankround.instruments.StandardRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
 import app.tankround.readings.DecisionRegister;
@@ -18,6 +22,8 @@ import app.tankround.readings.ReadingService;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
+import app.tankround.units.MeasurementUnit;
+import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
@@ -48,6 +54,15 @@ class WaterBatchTests {
 
     @Autowired
     BatchCorrections corrections;
+
+    @Autowired
+    UnmeasuredBatches unmeasured;
+
+    @Autowired
+    InstrumentRegister instruments;
+
+    @Autowired
+    StandardRegister standards;
 
     @Autowired
     ReadingService readings;
@@ -139,12 +154,64 @@ class WaterBatchTests {
     }
 
     @Test
-    void isNotReleasedOutsideItsTargetAndKeepsNothingThen() {
+    void isNotReleasedOutsideItsTargetButWhatWasMeasuredIsKept() throws Exception {
         WaterBatchView batch = batches.make(stated());
         BatchMeasurement measured = measured(instrument, "1.0206");
 
-        assertRefused("value", "stock.batch.outside", () -> release(batch, measured));
-        assertThat(readings.find(measured.id())).isEmpty();
+        WaterBatchView off = release(batch, measured);
+
+        assertThat(off.release()).isEmpty();
+        assertThat(release(batch, measured)).as("sent twice").isEqualTo(off);
+        assertThat(readings.require(measured.id()).systemId()).isEqualTo(vat);
+        assertThat(corrections.steps(batch.id())).hasSize(1);
+        assertThat(corrections.wanted(off).orElseThrow().product().kilograms()).isGreaterThan(1);
+        assertThat(unmeasured.mayBeReleased(off)).isFalse();
+        assertThatExceptionOfType(StaleVersion.class).isThrownBy(() -> release(batch, measured(instrument, "1.0266")));
+        assertThat(release(off, measured(instrument, "1.0266")).release()).isPresent();
+    }
+
+    /** The pen shows what it should in a solution of 84 mg/L, the usual one of potassium chloride; common practice, no source. */
+    @Test
+    void isNotReleasedWithTooMuchDissolvedInItHoweverMuchSomebodyWantsTo() throws Exception {
+        InstrumentId pen = instruments.add(bench.instrument(
+                InstrumentKind.TDS_PEN,
+                Quantity.DISSOLVED_SOLIDS,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                null,
+                "1",
+                "2"));
+        StandardId solution = standards.add(bench.standard(
+                bench.code("TDS"),
+                "Dissolved solids",
+                StandardKind.CONDUCTIVITY,
+                Quantity.DISSOLVED_SOLIDS,
+                "84",
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                "0.2"));
+        bench.check(pen, solution, bench.daysAgo(20), "84");
+        WaterBatchView batch = batches.make(with(stated(), vat, "drum 5", "180", null, null, "10"));
+
+        WaterBatchView off = release(batch, measured(pen, "40"));
+
+        assertThat(off.release()).isEmpty();
+        assertThat(corrections.tooMuchDissolved(off)).contains("40");
+        assertThat(corrections.wanted(off)).isEmpty();
+        assertRefused(
+                "why",
+                "stock.batch.measured-off",
+                () -> currentPerson.actingAs(
+                        person, () -> unmeasured.release(off.id(), off.version(), "They wait for it")));
+        assertRefused(
+                "water",
+                "stock.batch.no-salinity-to-correct",
+                () -> corrections.correct(
+                        off.id(),
+                        off.version(),
+                        new NewBatchCorrection(
+                                UUID.randomUUID(), Optional.empty(), Optional.empty(), Optional.of(BigDecimal.ONE))));
+        WaterBatchView let = release(off, measured(pen, "3"));
+        assertThat(let.release()).isPresent();
+        assertThat(corrections.tooMuchDissolved(let)).isEmpty();
     }
 
     /** Of S 32.9 the gravity at 20/20 is 1.0250 (EOS-80: 1023.16 over 998.20 kg/m3). */

@@ -232,8 +232,10 @@ class BatchController {
             RedirectAttributes redirect) {
         if (!result.hasErrors()) {
             try {
-                batches.release(id, form.version(), form.toCommand(temperatures), Optional.ofNullable(form.reason()));
-                redirect.addFlashAttribute("flash", "stock.batch.released");
+                WaterBatchView batch = batches.release(
+                        id, form.version(), form.toCommand(temperatures), Optional.ofNullable(form.reason()));
+                redirect.addFlashAttribute(
+                        "flash", batch.release().isPresent() ? "stock.batch.released" : "stock.batch.not-let-out");
                 return "redirect:/stock/batches/" + id;
             } catch (FieldRefusal refusal) {
                 temperatures.shown(refusal).into(result);
@@ -328,7 +330,7 @@ class BatchController {
         facts.add(new Particular(word("stock.batch.column.made", locale), line.made()));
         facts.add(new Particular(
                 word("stock.batch.column.state", locale),
-                line.released() == null ? word("stock.batch.not-released.facts", locale) : line.released()));
+                line.released() == null ? word("stock.batch.not-released.facts", locale) : line.releasedAndWhy()));
         batch.saltLot().ifPresent(lot -> facts.add(new Particular(word("stock.batch.lot", locale), lot)));
         facts.add(new Particular(
                 word("stock.label.use-by", locale),
@@ -358,6 +360,18 @@ class BatchController {
                 model.addAttribute("correction", blank(batch, wanted));
             }
         });
+        corrections
+                .tooMuchDissolved(batch)
+                .ifPresent(found -> model.addAttribute(
+                        "tooMuch",
+                        messages.getMessage(
+                                "stock.batch.too-much-dissolved",
+                                new Object[] {
+                                    found,
+                                    batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
+                                    batch.targetHigh().toPlainString()
+                                },
+                                locale)));
         if (!model.containsAttribute("unmeasured")) {
             model.addAttribute("unmeasured", new UnmeasuredForm(batch.version(), null));
         }

@@ -24,6 +24,8 @@ import java.text.NumberFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -36,7 +38,8 @@ class BatchWords implements UnmeasuredWater {
      * A batch in words.
      *
      * @param measured what it was measured to be, or that it never was though it was let out; null until either
-     * @param released null until it is let out
+     * @param released when and by whom; null until it is let out
+     * @param why it was let out although nothing may rest on what was measured, or nothing was; empty where all was well
      * @param unmeasured whether it was let out and nobody has measured it
      */
     record Line(
@@ -48,7 +51,16 @@ class BatchWords implements UnmeasuredWater {
             String made,
             @Nullable String measured,
             @Nullable String released,
-            boolean unmeasured) {}
+            String why,
+            boolean unmeasured) {
+
+        /** When, by whom, and why if that needs saying; empty until it is let out. */
+        public String releasedAndWhy() {
+            return Stream.of(released == null ? "" : released, why)
+                    .filter(part -> !part.isEmpty())
+                    .collect(Collectors.joining(". "));
+        }
+    }
 
     private final UnmeasuredBatches unmeasured;
     private final ReadingService readings;
@@ -97,7 +109,7 @@ class BatchWords implements UnmeasuredWater {
                         new Object[] {Integer.toString(batch.number()), line.volume(), batch.container(), line.target()
                         },
                         locale),
-                line.released() == null ? "" : line.released(),
+                line.releasedAndWhy(),
                 release.reading().isPresent() && line.measured() != null ? line.measured() : "",
                 release.decision());
     }
@@ -118,18 +130,17 @@ class BatchWords implements UnmeasuredWater {
                 reading.map(read -> measured(read, locale))
                         .orElse(never ? word("stock.batch.unmeasured", locale) : null),
                 batch.release()
-                        .map(release -> days.moment(release.at(), locale)
-                                + by(release.by())
-                                + release.reason()
-                                        .map(reason -> ". "
-                                                + messages.getMessage(
-                                                        release.unmeasured()
-                                                                ? "stock.batch.unmeasured.why"
-                                                                : "stock.batch.all-the-same",
-                                                        new Object[] {reason},
-                                                        locale))
-                                        .orElse(""))
+                        .map(release -> days.moment(release.at(), locale) + by(release.by()))
                         .orElse(null),
+                batch.release()
+                        .flatMap(release -> release.reason()
+                                .map(reason -> messages.getMessage(
+                                        release.unmeasured()
+                                                ? "stock.batch.unmeasured.why"
+                                                : "stock.batch.all-the-same",
+                                        new Object[] {reason},
+                                        locale)))
+                        .orElse(""),
                 never);
     }
 

@@ -51,8 +51,9 @@ final class CountForm {
         for (StockItemView item : items) {
             Line line = new Line();
             line.setId(item.id());
+            BigDecimal onHand = item.onHand().stripTrailingZeros();
             line.setExpected(item.onHand());
-            line.setOnHand(item.onHand());
+            line.setOnHand(onHand.setScale(Math.max(0, onHand.scale())));
             form.counts.add(line);
         }
         return form;
