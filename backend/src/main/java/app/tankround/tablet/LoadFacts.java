@@ -48,25 +48,33 @@ class LoadFacts {
                 "said",
                 Stream.of(page.socks(), page.notes()).flatMap(List::stream).toList());
         json.put("lifting", page.lifting());
-        json.put("groups", page.groups().stream().map(LoadFacts::group).toList());
+        json.put(
+                "groups",
+                page.groups().stream().map(group -> group(group, sheet)).toList());
         json.put("mixes", page.mixes());
         return json;
     }
 
-    private static Map<String, Object> group(LoadPage.Group group) {
+    private static Map<String, Object> group(LoadPage.Group group, LoadSheet sheet) {
         return Map.of(
                 "title",
                 group.title(),
                 "remark",
                 group.remark(),
                 "rows",
-                group.rows().stream().map(LoadFacts::row).toList());
+                group.rows().stream().map(row -> row(row, sheet)).toList());
     }
 
-    private static Map<String, Object> row(LoadPage.Row row) {
+    private static Map<String, Object> row(LoadPage.Row row, LoadSheet sheet) {
         Map<String, Object> json = new LinkedHashMap<>();
-        json.put("parts", row.parts());
+        json.put("parts", row.parts().stream().map(part -> part(part, sheet)).toList());
         json.put("who", row.who());
+        json.put(
+                "safety", sheet.line(row.parts().getFirst().key()).orElseThrow().isSafety());
+        json.put("shortage", row.shortage());
+        json.put("missing", row.missing());
+        json.put("instead", row.instead());
+        json.put("factor", row.factor());
         json.put("take", row.take());
         json.put("measure", row.measure());
         json.put("item", row.item());
@@ -80,5 +88,28 @@ class LoadFacts {
         json.put("together", row.together());
         json.put("needed", row.needed());
         return json;
+    }
+
+    /** With who needs it in the order of the round, so that it can be told who goes without. */
+    private static Map<String, Object> part(LoadPage.Part part, LoadSheet sheet) {
+        return Map.of(
+                "key",
+                part.key(),
+                "amount",
+                part.amount(),
+                "ticked",
+                part.ticked(),
+                "name",
+                part.name(),
+                "who",
+                part.who(),
+                "missing",
+                part.missing(),
+                "needed",
+                part.needed(),
+                "stops",
+                sheet.line(part.key()).orElseThrow().stops().stream()
+                        .map(stop -> Map.of("name", stop.position() + " " + stop.siteName(), "amount", stop.amount()))
+                        .toList());
     }
 }

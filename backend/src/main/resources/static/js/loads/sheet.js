@@ -1,17 +1,12 @@
 // @ts-check
 /** Sends a tick the moment a box is ticked. Without this module the same form is sent by its button. */
 
+import { ticksShort } from "../tablet/shortage.js";
 import { enqueue } from "../tablet/store.js";
 
 const sheet = /** @type {HTMLElement} */ (document.querySelector("[data-load-sheet]"));
 
-/**
- * One line as it was shown: a row may be of several.
- *
- * @typedef {{line: string, amount: string, ticked: boolean, missing: boolean}} Part
- */
-
-/** @param {HTMLFormElement} form @returns {Part[]} */
+/** The lines of a row as they were shown. @param {HTMLFormElement} form @returns {import("../tablet/shortage.js").Line[]} */
 function partsOf(form) {
   return [.../** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("input[name=line]"))].map(({ value, dataset }) => ({
     line: value,
@@ -24,7 +19,7 @@ function partsOf(form) {
 /**
  * Sends ticks of lines of a row, one for each line.
  *
- * @param {{line: string, amount: string, ticked: boolean, missing?: string, instead?: string}[]} ticks
+ * @param {import("../tablet/shortage.js").Tick[]} ticks
  * @param {(step: import("../tablet/store.js").Progress) => void} progress
  * @returns {Promise<boolean>} whether all of them were taken
  */
@@ -70,26 +65,16 @@ async function tick(box) {
  */
 async function shortage(form, event) {
   const field = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim();
-  const typed = field("missing").replace(",", ".");
   const row = /** @type {Element} */ (form.closest("[data-load-line]"));
   const parts = partsOf(/** @type {HTMLFormElement} */ (boxOf(row).form));
-  if (navigator.onLine || !/^\d{1,9}(\.\d{1,3})?$/.test(typed) || (parts.length > 1 && !(Number(typed) <= parts.length && Number.isInteger(Number(typed))))) {
+  const ticks = navigator.onLine ? null : ticksShort(parts, field("missing"), Number(field("factor")), field("instead"));
+  if (ticks === null) {
     return;
   }
   event.preventDefault();
   const who = whoOf(row);
   const applied = await say(
-    parts.length > 1
-      ? shortOfSeveral(parts, Number(typed), field("instead"))
-      : [
-          {
-            line: field("line"),
-            amount: field("amount"),
-            ticked: true,
-            missing: String(Math.round(Number(typed) * Number(field("factor")) * 1e6) / 1e6),
-            instead: field("instead"),
-          },
-        ],
+    ticks,
     (step) => {
       who.textContent = (step === "full" ? sheet.dataset.full : sheet.dataset.waits) ?? "";
     },
@@ -99,22 +84,6 @@ async function shortage(form, event) {
   } else {
     who.textContent = sheet.dataset.changed ?? "";
   }
-}
-
-/**
- * The last ones that nobody has put in are not there, as the server has it.
- *
- * @param {Part[]} parts
- * @param {number} missing
- * @param {string} instead
- */
-function shortOfSeveral(parts, missing, instead) {
-  const isIn = (/** @type {Part} */ part) => part.ticked && !part.missing;
-  const lastFirst = [...parts.filter((part) => !isIn(part)).reverse(), ...parts.filter(isIn).reverse()];
-  const short = new Set(lastFirst.slice(0, missing));
-  return parts
-    .filter((part) => short.has(part) || !isIn(part))
-    .map((part) => ({ line: part.line, amount: part.amount, ticked: true, ...(short.has(part) && { missing: part.amount, instead }) }));
 }
 
 /** Shows the sheet as the server has it now, with the ticks of others too, without moving the page. */

@@ -2,8 +2,9 @@
 /** What is in the van, read and ticked where there is no signal: a tick is an entry like any other. */
 import { dayWith, loadDay } from "./bundle.js";
 import { bar, head, said } from "./frame.js";
-import { h, icon } from "./fields.js";
+import { entry, h, icon, written } from "./fields.js";
 import * as kept from "./kept.js";
+import { endangered, ticksShort } from "./shortage.js";
 import { awaited, enqueue } from "./store.js";
 
 let asking = false;
@@ -76,16 +77,21 @@ async function show(roundId, day) {
   }
 }
 
-/** Where the person is on the page, to be there again once it is drawn anew. @returns {() => void} */
+/** Where the person is on the page and what is typed there, to go on once it is drawn anew. @returns {() => void} */
 function seen() {
   const lineOf = (/** @type {Element | null} */ element) => /** @type {HTMLElement | null | undefined} */ (element?.closest("[data-line]"))?.dataset.line;
+  const inputs = () => [.../** @type {NodeListOf<HTMLInputElement>} */ (root.querySelectorAll("[data-line] input"))];
+  const same = (/** @type {string | undefined} */ key, /** @type {string} */ name) => inputs().find((input) => lineOf(input) === key && input.name === name);
   const open = [...root.querySelectorAll("details[open]")].map((details) => lineOf(details));
-  const at = lineOf(document.activeElement);
-  const line = (/** @type {string} */ key) => [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-line]"))].find((each) => each.dataset.line === key);
+  const typed = inputs()
+    .filter((input) => input.type === "text" && open.includes(lineOf(input)))
+    .map((input) => ({ key: lineOf(input), name: input.name, value: input.value }));
+  const at = document.activeElement instanceof HTMLInputElement ? { key: lineOf(document.activeElement), name: document.activeElement.name } : null;
   return () => {
-    open.forEach((key) => key && line(key)?.querySelector("details")?.setAttribute("open", ""));
-    if (at) {
-      /** @type {HTMLElement | null | undefined} */ (line(at)?.querySelector("input"))?.focus({ preventScroll: true });
+    open.forEach((key) => same(key, "missing")?.closest("details")?.setAttribute("open", ""));
+    typed.forEach(({ key, name, value }) => Object.assign(same(key, name) ?? {}, { value }));
+    if (at?.key) {
+      same(at.key, at.name)?.focus({ preventScroll: true });
     }
   };
 }
@@ -109,6 +115,9 @@ class Part {
     this.item = item;
     const since = item !== undefined && kept.isSince(item, day.bundle);
     this.ticked = since ? item.entry.body.ticked : part.ticked;
+    /** What was said on this device is not there of it; null where the server has heard last what there is. @type {{missing: number, instead: string} | null} */
+    this.short = since ? shortOf(item.entry.body) : null;
+    this.saidThere = !since;
     this.saidBefore = since ? "" : part.who;
     this.box = h("input", { type: "checkbox", checked: this.ticked, onchange: () => void row.tick([this], this.box.checked) });
     this.element = h(
@@ -118,11 +127,23 @@ class Part {
     );
   }
 
-  /** @param {boolean} ticked */
-  set(ticked) {
+  /** Whether it is ticked without being there. */
+  get missing() {
+    return this.ticked && (this.short ? this.short.missing > 0 : this.saidThere && this.part.missing);
+  }
+
+  /** @param {boolean} ticked @param {{missing: number, instead: string} | null} [short] */
+  set(ticked, short = null) {
     this.ticked = ticked;
+    this.short = short;
+    this.saidThere = false;
     this.box.checked = ticked;
   }
+}
+
+/** @param {any} body of a tick */
+function shortOf(body) {
+  return { missing: body.ticked ? Number(body.missing ?? 0) : 0, instead: body.instead ?? "" };
 }
 
 /** One row of the sheet with its box. */
@@ -149,6 +170,7 @@ class Row {
     this.box = h("input", { type: "checkbox", onchange: () => void this.tick(this.parts.filter((part) => part.ticked !== this.box.checked), this.box.checked) });
     this.who = h("span", { class: "facts" }, [...new Set(this.parts.map((part) => part.saidBefore))].filter(Boolean).join(" · "));
     this.partly = h("span", { class: "facts" });
+    this.shortage = h("span", { class: "facts", role: "status" });
     this.wrong = h("span", { class: "field-error", role: "alert" });
     this.element = this.made();
     this.show();
@@ -184,32 +206,78 @@ class Row {
         row.facts.filter(Boolean).map((/** @type {string} */ fact) => h("span", { class: "facts" }, fact)),
         this.partly,
         this.who,
+        this.shortage,
         this.wrong,
-        several ? h("details", {}, h("summary", { class: "fine" }, words("load.parts")), h("ul", { class: "ticks" }, this.parts.map((part) => part.element))) : null,
+        h(
+          "details",
+          {},
+          h("summary", { class: "fine" }, words(several ? "load.parts" : "load.short.summary")),
+          several ? h("ul", { class: "ticks" }, this.parts.map((part) => part.element)) : null,
+          this.shortForm(),
+        ),
       ),
       h("td", { class: "num", "data-label": words("load.column.together") }, row.together),
       h("td", { class: "facts" }, row.needed),
     );
   }
 
-  /** @param {Part[]} parts @param {boolean} ticked */
-  async tick(parts, ticked) {
+  /** What is not there, and what goes instead. */
+  shortForm() {
+    const { row, words } = this;
+    const missing = entry(words("load.short.missing", [row.take, row.measure].filter(Boolean).join(" ")), { name: "missing", inputmode: "decimal", value: row.missing });
+    const instead = entry(words("load.short.instead"), { name: "instead", maxlength: "200", value: row.instead });
+    const keep = (/** @type {SubmitEvent} */ event) => {
+      event.preventDefault();
+      this.tickShort(missing.input.value, instead.input.value.trim());
+    };
+    return h(
+      "form",
+      { class: "form", novalidate: true, onsubmit: keep },
+      missing.element,
+      this.parts.length > 1 ? h("p", { class: "facts" }, words("load.short.which")) : null,
+      instead.element,
+      h("div", { class: "actions" }, h("button", { class: "button", type: "submit" }, words("load.short.keep"))),
+    );
+  }
+
+  /** @param {string} typed @param {string} instead */
+  tickShort(typed, instead) {
+    const { row, words } = this;
+    const lines = this.parts.map((part) => ({ line: part.part.key, amount: part.part.amount, ticked: part.ticked, missing: part.missing }));
+    const ticks = ticksShort(lines, typed, Number(row.factor), instead);
+    const against = ticks === null ? words("load.short.range", row.take) : row.safety && ticks.some((tick) => Number(tick.missing) === Number(tick.amount)) ? words("load.missing-safety") : "";
+    if (ticks === null || against !== "") {
+      this.wrong.replaceChildren(icon("needed"), against);
+      return;
+    }
+    const parts = ticks.map((tick) => /** @type {Part} */ (this.parts.find((part) => part.part.key === tick.line)));
+    this.element.querySelector("details").open = false;
+    void this.tick(parts, true, (part) => ticks[parts.indexOf(part)]);
+  }
+
+  /**
+   * @param {Part[]} parts
+   * @param {boolean} ticked
+   * @param {(part: Part) => {missing?: string, instead?: string}} short what is not there of each
+   */
+  async tick(parts, ticked, short = () => ({})) {
     this.wrong.replaceChildren();
-    const results = parts.map((part) => this.send(part, ticked));
+    const results = parts.map((part) => this.send(part, ticked, short(part)));
     this.update();
     this.answered(await Promise.all(results), parts);
   }
 
-  /** @param {Part} part @param {boolean} ticked */
-  send(part, ticked) {
+  /** @param {Part} part @param {boolean} ticked @param {{missing?: string, instead?: string}} short */
+  send(part, ticked, { missing, instead }) {
     const { words, row, load } = this;
     const before = part.ticked;
-    part.set(ticked);
     const { key, amount, name } = part.part;
+    const body = { line: key, amount, ticked, version: load.version, ...(missing !== undefined && { missing, instead }) };
+    part.set(ticked, shortOf(body));
     return enqueue(
       "load.tick",
       this.roundId,
-      { line: key, amount, ticked, version: load.version },
+      body,
       null,
       (step) => {
         if (step === "full") {
@@ -236,7 +304,28 @@ class Row {
     this.box.checked = this.ticked;
     this.box.indeterminate = partly;
     this.partly.textContent = partly ? this.words("load.partly", dealtWith, this.parts.length) : "";
+    const said = this.saidShort();
+    this.shortage.replaceChildren(...(said ? [h("span", { class: "state state-strong state-signal" }, icon("needed"), h("span", {}, said))] : []));
     this.element.classList.toggle("is-quiet", this.ticked);
+  }
+
+  /** What is not there, what goes instead and which stops that endangers, also before the server knows of it. */
+  saidShort() {
+    const { row, words } = this;
+    const here = this.parts.filter((part) => part.ticked && part.short && part.short.missing > 0);
+    if (here.length === 0) {
+      return this.parts.some((part) => part.missing) ? row.shortage : "";
+    }
+    const missing = (/** @type {Part} */ part) => /** @type {{missing: number}} */ (part.short).missing;
+    const [first] = here;
+    const stops = [...new Set(here.flatMap((part) => endangered(part.part.stops, Number(part.part.amount), missing(part))))];
+    return [
+      this.parts.length > 1
+        ? words("load.short.numbers", here.length, here.map((part) => part.part.name).join(", "))
+        : words("load.short", [written(missing(first) / Number(row.factor), 3), row.measure].filter(Boolean).join(" ")),
+      ...new Set(here.map((part) => part.short?.instead).filter(Boolean).map((instead) => words("load.left.instead", instead))),
+      words("load.short.endangers", first.part.stops.length === 0 ? words("load.every-stop") : stops.join(", ")),
+    ].join(" ");
   }
 
   /** @param {import("./store.js").Result[]} results @param {Part[]} parts */

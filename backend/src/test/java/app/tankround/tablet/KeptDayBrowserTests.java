@@ -8,7 +8,9 @@ import app.tankround.accounts.PersonId;
 import app.tankround.accounts.Role;
 import app.tankround.accounts.WaterContainerId;
 import app.tankround.accounts.WaterContainerView;
+import app.tankround.loads.LoadLine;
 import app.tankround.loads.LoadSheets;
+import app.tankround.loads.LoadTick;
 import app.tankround.loads.LoadTicks;
 import app.tankround.persistence.Uuids;
 import app.tankround.plans.Emergency;
@@ -187,6 +189,7 @@ class KeptDayBrowserTests extends AtATablet {
         PersonAtBrowser.assertAccessible(page);
         row.locator(".tick-only").click();
         assertThat(row.locator(".tick-only input")).isChecked();
+        PersonAtBrowser.sees(page, "3 entries are saved on this device");
         page.reload();
         assertThat(row.locator(".tick-only input")).isChecked();
         PersonAtBrowser.sees(page, "In the van: 1 of", "3 entries are saved on this device");
@@ -225,6 +228,59 @@ class KeptDayBrowserTests extends AtATablet {
         PersonAtBrowser.sendNow(page);
         PersonAtBrowser.allIsSaved(page);
         Assertions.assertThat(ticks()).hasSize(1);
+    }
+
+    /** What is not there is entered in the tick itself, and who goes without is told at once: as by the server afterwards. */
+    @Test
+    void ticksWithWhatIsThereAndSaysWhoGoesWithoutWithoutASignal() {
+        fixture.refractometer("1.0266");
+        page.waitForResponse(response -> response.url().contains("/api/bundles/"), () -> page.navigate("/day"));
+        assertThat(page.locator(".day-stops a[href='/visits/" + stop.visit() + "']"))
+                .isVisible();
+        tablet.setOffline(true);
+        page.navigate("/rounds/" + stop.round() + "/load");
+        Locator socks = line(page, "sock:100");
+        socks.locator("summary").click();
+        PersonAtBrowser.assertAccessible(page);
+        tickShort(socks, "two", "");
+        assertThat(socks).containsText("as a number");
+        tickShort(socks, "99", "");
+        assertThat(socks).containsText("as a number");
+        assertThat(box(socks)).not().isChecked();
+        tickShort(socks, "1", "a pad of floss");
+        assertThat(box(socks)).isChecked();
+        assertThat(socks).containsText("1 socks missing. Instead: a pad of floss. Goes without: 1 Client of");
+        assertThat(socks).containsText("saved on this device");
+        String said = socks.locator(".state-signal").innerText();
+        page.reload();
+        assertThat(socks).containsText(said);
+        Assertions.assertThat(ticks()).isEmpty();
+
+        LoadLine deadly = sheets.loadSheet(stop.round()).lines().stream()
+                .filter(LoadLine::isSafety)
+                .findFirst()
+                .orElseThrow();
+        Locator instrument = line(page, deadly.key());
+        instrument.locator("summary").click();
+        tickShort(instrument, deadly.amount().toPlainString(), "");
+        assertThat(instrument).containsText("Something could die without it");
+        assertThat(box(instrument)).not().isChecked();
+
+        tablet.setOffline(false);
+        PersonAtBrowser.sendNow(page);
+        PersonAtBrowser.allIsSaved(page);
+        LoadTick tick = Objects.requireNonNull(loadTicks.of(stop.round()).get("sock:100"));
+        Assertions.assertThat(tick.missing()).isEqualByComparingTo("1");
+        Assertions.assertThat(tick.instead()).contains("a pad of floss");
+        Assertions.assertThat(ticks()).hasSize(1);
+        assertThat(socks).containsText(said);
+        assertThat(socks).containsText("Test technician");
+    }
+
+    private static void tickShort(Locator line, String missing, String instead) {
+        line.locator("input[name=missing]").fill(missing);
+        line.locator("input[name=instead]").fill(instead);
+        line.locator("button").click();
     }
 
     private static Locator line(Page page, String key) {
