@@ -35,6 +35,7 @@ class DemoFilling implements SmartLifecycle {
     private final Shelf shelf;
     private final Contracts contracts;
     private final WaterPlant waterPlant;
+    private final Mixing mixing;
     private final WorkingDays workingDays;
     private final Today todaysWork;
     private final SignInAnnouncement announcement;
@@ -50,6 +51,7 @@ class DemoFilling implements SmartLifecycle {
             Shelf shelf,
             Contracts contracts,
             WaterPlant waterPlant,
+            Mixing mixing,
             WorkingDays workingDays,
             Today todaysWork,
             SignInAnnouncement announcement,
@@ -62,6 +64,7 @@ class DemoFilling implements SmartLifecycle {
         this.shelf = shelf;
         this.contracts = contracts;
         this.waterPlant = waterPlant;
+        this.mixing = mixing;
         this.workingDays = workingDays;
         this.todaysWork = todaysWork;
         this.announcement = announcement;
@@ -108,7 +111,7 @@ class DemoFilling implements SmartLifecycle {
             clock.standAt(DemoDays.at(days.start().minusDays(2), MORNING));
             staff.setUp();
             staff.asOffice(() -> {
-                shelf.fill();
+                shelf.fill(days);
                 toolbox.register(days, staff.technicians());
                 toolbox.check(
                         Tool.all().stream()
@@ -127,7 +130,10 @@ class DemoFilling implements SmartLifecycle {
             workingDays.work(month, days);
         } else {
             todaysWork.plan(days, now);
-            staff.asOffice(waterPlant::lookIntoVats);
+            staff.asOffice(() -> {
+                waterPlant.lookIntoVats();
+                mixing.mix();
+            });
         }
     }
 

@@ -69,7 +69,13 @@ class Shelf {
     private static final Set<TaskKind> NEEDED =
             EnumSet.of(TaskKind.SOCK_SWAP, TaskKind.SOCKS_LEFT, TaskKind.MEDIA, TaskKind.DOSE);
 
+    /** What visits use and no task names lies in each van: kg of salt for mixing there, L of conditioner for tap water. */
+    private static final BigDecimal SALT_IN_VAN = BigDecimal.valueOf(25);
+
+    private static final BigDecimal CONDITIONER_IN_VAN = BigDecimal.ONE;
+
     private static final String SALT = "Sea salt mix";
+    static final String SALT_LOT = "SM-2611";
     private static final String BUCKET_KG = "25";
 
     private final Catalogue catalogue;
@@ -109,7 +115,7 @@ class Shelf {
         this.clock = clock;
     }
 
-    void fill() {
+    void fill(DemoDays days) {
         add(StockKind.SALT, SALT, Optional.empty(), "kg", "1", "240");
         sock(Husbandry.SOCK_MM, "0.12");
         sock(Husbandry.LARGE_SOCK_MM, "0.28");
@@ -118,6 +124,7 @@ class Shelf {
         add(StockKind.DOSE, Husbandry.ALKALINITY_SOLUTION, Optional.empty(), "L", "1.15", "25");
         add(StockKind.DOSE, Husbandry.CONDITIONER, Optional.empty(), "L", "1.05", "12");
         add(StockKind.DOSE, Husbandry.PLANT_FEED, Optional.empty(), "L", "1.02", "8");
+        add(StockKind.DOSE, "Hardness salts", Optional.empty(), "kg", "1", "4");
         limit(
                 Husbandry.ALKALINITY_SOLUTION,
                 DoseKind.ALKALINITY,
@@ -140,11 +147,11 @@ class Shelf {
                 Quantity.ALKALINITY, Quantity.AMMONIA, Quantity.NITRITE, Quantity.NITRATE, Quantity.PHOSPHATE)) {
             add(StockKind.TEST_KIT, quantity.name(), Optional.empty(), "count", "0.35", "3");
         }
-        buy();
+        buy(days);
     }
 
     /** Salt comes in buckets, half of an order so far; test kits have lots. */
-    private void buy() {
+    private void buy(DemoDays days) {
         SupplierId supplier = SupplierId.of(Uuids.next(clock.instant()));
         suppliers.save(new SupplierView(
                 supplier,
@@ -169,10 +176,10 @@ class Shelf {
                 List.of(new NewDelivery.Line(
                         orders.require(order).lines().getFirst().id(),
                         2,
-                        Optional.of("SM-2611"),
-                        Optional.of(today().plusYears(3))))));
-        lot(Quantity.NITRATE, "N-118", today().minusDays(60), today().plusDays(40));
-        lot(Quantity.ALKALINITY, "A-204", today().minusDays(10), today().plusYears(1));
+                        Optional.of(SALT_LOT),
+                        Optional.of(days.today().plusYears(3))))));
+        lot(Quantity.NITRATE, "N-118", today().minusDays(60), days.today().plusDays(40));
+        lot(Quantity.ALKALINITY, "A-204", today().minusDays(10), days.today().plusMonths(7));
     }
 
     private void lot(Quantity quantity, String number, LocalDate received, LocalDate expires) {
@@ -268,6 +275,8 @@ class Shelf {
                                 BigDecimal.ZERO, task -> task.amount().orElseThrow(), BigDecimal::add)))
                 .forEach((what, amount) -> stocked(what, amount)
                         .ifPresent(each -> needed.merge(each.item().id(), each.amount(), BigDecimal::add)));
+        needed.merge(item(StockKind.SALT, SALT), SALT_IN_VAN, BigDecimal::add);
+        needed.merge(item(StockKind.DOSE, Husbandry.CONDITIONER), CONDITIONER_IN_VAN, BigDecimal::add);
         StockAccount van = StockAccount.van(round.van().id());
         ledger.balancesAt(van)
                 .forEach(there -> needed.computeIfPresent(
