@@ -96,8 +96,7 @@ class DayRepairsTests {
     void prepare() {
         clock.set(Instant.parse("2026-11-25T05:00:00Z"));
         // What other tests left behind would be planned too.
-        jdbc.sql("truncate week_plan, round, planned_visit, agreement, van, site, followup cascade")
-                .update();
+        TestBusiness.empty(jdbc, "week_plan, round, planned_visit, agreement, van, site, followup");
         business = new TestBusiness(jdbc);
     }
 

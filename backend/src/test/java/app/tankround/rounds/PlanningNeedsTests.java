@@ -107,9 +107,7 @@ class PlanningNeedsTests {
     @BeforeEach
     void prepare() {
         clock.set(Instant.parse("2026-11-25T05:00:00Z"));
-        jdbc.sql("""
-                        truncate week_plan, round, planned_visit, agreement, van, site, absence, planning_terms cascade
-                        """).update();
+        TestBusiness.empty(jdbc, "week_plan, round, planned_visit, agreement, van, site, absence, planning_terms");
         business = new TestBusiness(jdbc);
     }
 

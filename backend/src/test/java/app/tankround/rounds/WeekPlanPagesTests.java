@@ -91,8 +91,7 @@ class WeekPlanPagesTests {
     @BeforeEach
     void prepare() throws Exception {
         clock.set(Instant.parse("2026-11-25T05:00:00Z"));
-        jdbc.sql("truncate week_plan, round, planned_visit, agreement, van, site, followup cascade")
-                .update();
+        TestBusiness.empty(jdbc, "week_plan, round, planned_visit, agreement, van, site, followup");
         business = new TestBusiness(jdbc);
         owner = currentPerson.actingAs(
                 people.person(Role.OWNER),

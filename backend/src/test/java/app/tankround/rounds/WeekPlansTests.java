@@ -68,8 +68,7 @@ class WeekPlansTests {
     void prepare() {
         clock.set(Instant.parse("2026-11-25T05:00:00Z"));
         // What other tests left behind would be planned too.
-        jdbc.sql("truncate week_plan, round, planned_visit, agreement, van, site cascade")
-                .update();
+        TestBusiness.empty(jdbc, "week_plan, round, planned_visit, agreement, van, site");
         business = new TestBusiness(jdbc);
     }
 

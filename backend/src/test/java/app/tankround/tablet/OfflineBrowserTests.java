@@ -29,6 +29,7 @@ import java.util.Date;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.Test;
@@ -546,8 +547,12 @@ class OfflineBrowserTests extends AtATablet {
         tablet.setOffline(true);
         Instant ahead = clock.instant().plus(Duration.ofHours(9));
         tablet.clock().setFixedTime(Date.from(ahead));
+        AtomicBoolean tried = new AtomicBoolean();
+        page.onRequestFailed(request -> tried.compareAndSet(false, request.url().endsWith("/api/entries")));
         PersonAtBrowser.type(page, "Temperature", "25.7");
         assertThat(page.locator("#sync")).containsText(KEPT);
+        // Else what it says of its clock could be of before these two hours.
+        page.waitForCondition(tried::get);
         tablet.clock().setFixedTime(Date.from(ahead.plus(Duration.ofHours(2))));
         Instant before = clock.instant();
         clock.advance(Duration.ofHours(2));

@@ -8,6 +8,7 @@ import app.tankround.accounts.exchange.BusinessExchange;
 import app.tankround.accounts.exchange.ImportOutcome;
 import app.tankround.accounts.exchange.ImportProblem;
 import app.tankround.testing.IntegrationTest;
+import app.tankround.testing.TestBusiness;
 import app.tankround.web.CsvText;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -51,7 +52,7 @@ class ExchangeOfAccountsTests {
 
     @BeforeEach
     void emptyBusiness() {
-        jdbc.sql("truncate client, depot, site, water_system cascade").update();
+        TestBusiness.empty(jdbc, "client, depot, site, water_system");
     }
 
     @Test

@@ -4,10 +4,13 @@ import app.tankround.accounts.BusinessSettings;
 import java.time.LocalTime;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.PessimisticLockingFailureException;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Rows that other modules' tests stand on: the business of {@link TestPeople}, and vans, sites and water systems made on demand. */
 public final class TestBusiness {
+
+    private static final int ATTEMPTS = 5;
 
     private final JdbcClient jdbc;
 
@@ -29,6 +32,25 @@ public final class TestBusiness {
                 .param("reference", settings.gravityReference())
                 .param("yield", settings.saltYield())
                 .update();
+    }
+
+    /**
+     * Empties tables and what stands on them. Jobs in the background read them in an order of their own, so that PostgreSQL may
+     * end one of the two.
+     *
+     * @param tables their names, with commas between
+     */
+    public static void empty(JdbcClient jdbc, String tables) {
+        for (int attempt = 1; ; attempt++) {
+            try {
+                jdbc.sql("truncate " + tables + " cascade").update();
+                return;
+            } catch (PessimisticLockingFailureException deadlock) {
+                if (attempt == ATTEMPTS) {
+                    throw deadlock;
+                }
+            }
+        }
     }
 
     /** A client with one site at that position, attended between those times if given. */

@@ -78,7 +78,7 @@ class ProposalPagesTests {
         clock.set(Instant.parse("2026-11-25T09:00:00Z"));
         new TestBusiness(jdbc);
         // What other tests left behind would be proposed too.
-        jdbc.sql("truncate site, followup, work_proposal cascade").update();
+        TestBusiness.empty(jdbc, "site, followup, work_proposal");
         site = samples.site("Foyer");
         system = system("Reef");
     }
