@@ -1,7 +1,6 @@
 package app.tankround.loads;
 
 import app.tankround.accounts.BusinessProfile;
-import app.tankround.accounts.BusinessSettings;
 import app.tankround.accounts.ContainerRegister;
 import app.tankround.accounts.DepotId;
 import app.tankround.accounts.PersonView;
@@ -62,8 +61,10 @@ import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashMap;
@@ -74,7 +75,9 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -263,7 +266,8 @@ public class LoadSheets implements StopDemand {
             List<DueCheck> due,
             double saltYield,
             Weights weights,
-            Map<InstrumentId, Integer> testsLeft) {}
+            Map<InstrumentId, Integer> testsLeft,
+            ZoneId zone) {}
 
     private Register register(LocalDate day) {
         List<CalibrationHistory> instruments =
@@ -273,7 +277,8 @@ public class LoadSheets implements StopDemand {
                 dueChecks.on(day, instruments),
                 yields.toWeigh(day),
                 weights(catalogue.masses()),
-                testsLeft(instruments, day));
+                testsLeft(instruments, day),
+                business.current().zone());
     }
 
     /** For how many tests kits are enough as a day begins, so that a sheet stays as it is while its round goes on. */
@@ -370,10 +375,20 @@ public class LoadSheets implements StopDemand {
 
     private LoadRules.Needs needs(
             RoundView round, List<SystemWork> works, Register register, Known known, List<WaterContainerView> free) {
-        BusinessSettings settings = business.current();
+        return needs(round, works, register, roundChecks.among(register.due(), round), known, free);
+    }
+
+    /** Asks nothing of the database, so that many rounds may be worked out at the same time. */
+    private static LoadRules.Needs needs(
+            RoundView round,
+            List<SystemWork> works,
+            Register register,
+            List<DueCheck> checks,
+            Known known,
+            List<WaterContainerView> free) {
         Weights weights = register.weights();
         Instant leavesAt =
-                round.date().atTime(round.leavesAt()).atZone(settings.zone()).toInstant();
+                round.date().atTime(round.leavesAt()).atZone(register.zone()).toInstant();
         InstrumentKit kit = InstrumentKit.choose(
                 register.instruments(),
                 new InstrumentKit.Asked(
@@ -383,7 +398,7 @@ public class LoadSheets implements StopDemand {
                         readsSalinity(works),
                         tested(works),
                         register.due(),
-                        roundChecks.among(register.due(), round),
+                        checks,
                         round.stops().stream().findFirst().map(known::share),
                         register.testsLeft()),
                 weights);
@@ -409,12 +424,20 @@ public class LoadSheets implements StopDemand {
         }
         Register register = register(ofDay.getFirst().date());
         Known known = known(ofDay, Lighter.NOTHING);
-        return ofDay.stream()
+        Map<RoundId, List<DueCheck>> checks = new HashMap<>();
+        ofDay.forEach(round -> checks.put(round.id(), roundChecks.among(register.due(), round)));
+        return ofDay.parallelStream()
                 .map(round -> {
                     List<SystemWork> works = known.works(round);
                     // What stops add up to is asked for: each alone would fill a container of its own.
-                    List<LoadLine> lines =
-                            needs(round, works, register, known, List.of()).lines();
+                    List<LoadLine> lines = needs(
+                                    round,
+                                    works,
+                                    register,
+                                    Objects.requireNonNull(checks.get(round.id())),
+                                    known,
+                                    List.of())
+                            .lines();
                     return new Carried(
                             LoadSheet.departure(round, lines),
                             WayBack.mass(round.van(), works, lines),
@@ -499,9 +522,7 @@ public class LoadSheets implements StopDemand {
                         current,
                         // Rounds that are asked of together are of one day, or nearly.
                         current.byUse() ? uses.before(ofRounds.getFirst().date(), ids) : TaskUses.Learned.NOTHING,
-                        product -> doses.kind(product)
-                                .filter(LoadSheets::mattersForSafety)
-                                .isPresent()),
+                        safety(visits.values())),
                 visits,
                 systems.find(ids),
                 sites.find(stops.stream().map(StopView::siteId).collect(Collectors.toSet())),
@@ -519,6 +540,22 @@ public class LoadSheets implements StopDemand {
                 movedChanges.offVisits(visits.keySet()).keySet(),
                 lighter,
                 days);
+    }
+
+    /** Whether something could die without a product; what visits give is asked of the rules at once, and all else when it is asked for. */
+    private Predicate<String> safety(Collection<PlannedVisitView> visits) {
+        Map<String, Boolean> known = new ConcurrentHashMap<>();
+        Predicate<String> safety = product -> known.computeIfAbsent(
+                product,
+                name -> doses.kind(name).filter(LoadSheets::mattersForSafety).isPresent());
+        Stream.concat(
+                        visits.stream()
+                                .flatMap(visit -> visit.tasks().stream())
+                                .filter(task -> task.kind() == TaskKind.DOSE)
+                                .flatMap(task -> task.item().stream()),
+                        Stream.of(FreshChange.SALTS))
+                .forEach(safety::test);
+        return safety;
     }
 
     /** By visit what was decided, or would be. */
