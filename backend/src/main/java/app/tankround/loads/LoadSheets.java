@@ -545,17 +545,19 @@ public class LoadSheets implements StopDemand {
     /** Whether something could die without a product; what visits give is asked of the rules at once, and all else when it is asked for. */
     private Predicate<String> safety(Collection<PlannedVisitView> visits) {
         Map<String, Boolean> known = new ConcurrentHashMap<>();
-        Predicate<String> safety = product -> known.computeIfAbsent(
-                product,
-                name -> doses.kind(name).filter(LoadSheets::mattersForSafety).isPresent());
         Stream.concat(
                         visits.stream()
                                 .flatMap(visit -> visit.tasks().stream())
                                 .filter(task -> task.kind() == TaskKind.DOSE)
                                 .flatMap(task -> task.item().stream()),
                         Stream.of(FreshChange.SALTS))
-                .forEach(safety::test);
-        return safety;
+                .distinct()
+                .forEach(product -> known.put(product, isForSafety(product)));
+        return product -> known.computeIfAbsent(product, this::isForSafety);
+    }
+
+    private boolean isForSafety(String product) {
+        return doses.kind(product).filter(LoadSheets::mattersForSafety).isPresent();
     }
 
     /** By visit what was decided, or would be. */
