@@ -1,15 +1,18 @@
 package app.tankround.socks;
 
 import app.tankround.accounts.Days;
+import app.tankround.clients.SiteId;
 import app.tankround.schedule.DueTask;
 import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.ClientOwned;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -20,6 +23,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -37,13 +41,24 @@ public class SockOutlook {
 
     private final DueVisits dueVisits;
     private final Catalogue catalogue;
+    private final ClientOwned clientOwned;
+    private final WaterSystems systems;
     private final SockWashingSettings washing;
     private final SockWashes washes;
     private final Days days;
 
-    SockOutlook(DueVisits dueVisits, Catalogue catalogue, SockWashingSettings washing, SockWashes washes, Days days) {
+    SockOutlook(
+            DueVisits dueVisits,
+            Catalogue catalogue,
+            ClientOwned clientOwned,
+            WaterSystems systems,
+            SockWashingSettings washing,
+            SockWashes washes,
+            Days days) {
         this.dueVisits = dueVisits;
         this.catalogue = catalogue;
+        this.clientOwned = clientOwned;
+        this.systems = systems;
         this.washing = washing;
         this.washes = washes;
         this.days = days;
@@ -66,8 +81,8 @@ public class SockOutlook {
 
     private SockWeeks weeks() {
         LocalDate today = dueVisits.today();
-        Map<Integer, List<SockWeeks.Need>> needs =
-                needs(today, dueVisits.tasksDue(today.plusDays(DAYS - 1), SockTasks.KINDS));
+        List<DueTask> tasks = dueVisits.tasksDue(today.plusDays(DAYS - 1), SockTasks.KINDS);
+        Map<Integer, List<SockWeeks.Need>> needs = needs(today, tasks, own(tasks));
         SockWashing terms = washing.current();
         return new SockWeeks(
                 today, DAYS, terms, shelves(today, terms, needs), needs, systems -> lastSwaps(today, systems));
@@ -113,7 +128,45 @@ public class SockOutlook {
 
     private record Stop(int day, WaterSystemId system) {}
 
-    private static Map<Integer, List<SockWeeks.Need>> needs(LocalDate today, List<DueTask> tasks) {
+    /** Socks that clients keep at their sites: they are used there before any is brought. */
+    private static final class Own {
+
+        private final Map<SiteId, Map<Integer, Integer>> left = new HashMap<>();
+        private final Map<WaterSystemId, SiteId> sites = new HashMap<>();
+
+        /** @return how many of these socks of one size need not be brought */
+        int take(WaterSystemId system, int sizeMm, int count) {
+            Map<Integer, Integer> there =
+                    Optional.ofNullable(sites.get(system)).map(left::get).orElse(null);
+            if (there == null) {
+                return 0;
+            }
+            int taken = Math.min(count, there.getOrDefault(sizeMm, 0));
+            there.merge(sizeMm, -taken, Integer::sum);
+            return taken;
+        }
+    }
+
+    private Own own(List<DueTask> tasks) {
+        Own own = new Own();
+        clientOwned.everywhere().forEach((site, things) -> things.stream()
+                .filter(each -> each.item().kind() == StockKind.SOCK)
+                .forEach(each -> own.left
+                        .computeIfAbsent(site, none -> new HashMap<>())
+                        .merge(
+                                each.item().sizeMm().orElseThrow(),
+                                each.amount().intValue(),
+                                Integer::sum)));
+        if (!own.left.isEmpty()) {
+            Set<WaterSystemId> asked = tasks.stream().map(DueTask::system).collect(Collectors.toSet());
+            systems.find(asked).values().stream()
+                    .filter(system -> !system.infectionClass().isSick())
+                    .forEach(system -> own.sites.put(system.id(), system.siteId()));
+        }
+        return own;
+    }
+
+    private static Map<Integer, List<SockWeeks.Need>> needs(LocalDate today, List<DueTask> tasks, Own own) {
         Map<Stop, List<TaskView>> stops = new HashMap<>();
         for (DueTask due : tasks) {
             int day = Math.max(0, (int) ChronoUnit.DAYS.between(today, due.dueOn()));
@@ -127,14 +180,19 @@ public class SockOutlook {
                         .thenComparing(stop -> stop.getKey().system().value()))
                 .forEach(stop -> {
                     Map<Integer, Integer> swapped = SockTasks.ofKind(TaskKind.SOCK_SWAP, stop.getValue());
-                    SockTasks.bySize(stop.getValue())
-                            .forEach((size, count) -> needs.computeIfAbsent(size, none -> new ArrayList<>())
+                    SockTasks.bySize(stop.getValue()).forEach((size, count) -> {
+                        int byUs = swapped.getOrDefault(size, 0);
+                        int there = own.take(stop.getKey().system(), size, byUs);
+                        if (count > there) {
+                            needs.computeIfAbsent(size, none -> new ArrayList<>())
                                     .add(new SockWeeks.Need(
                                             stop.getKey().system(),
                                             size,
                                             stop.getKey().day(),
-                                            count,
-                                            swapped.getOrDefault(size, 0))));
+                                            count - there,
+                                            byUs - there));
+                        }
+                    });
                 });
         return needs;
     }

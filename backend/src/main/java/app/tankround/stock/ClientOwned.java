@@ -8,8 +8,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -35,9 +35,18 @@ public class ClientOwned {
     /** At each of these sites that has anything. */
     @Transactional(readOnly = true)
     public Map<SiteId, List<StockAmount>> at(Collection<SiteId> sites) {
-        Set<SiteId> asked = new HashSet<>(sites);
+        return where(new HashSet<>(sites)::contains);
+    }
+
+    /** At every site that has anything. */
+    @Transactional(readOnly = true)
+    public Map<SiteId, List<StockAmount>> everywhere() {
+        return where(site -> true);
+    }
+
+    private Map<SiteId, List<StockAmount>> where(Predicate<SiteId> asked) {
         List<StockBalance> there = ledger.balancesOf(StockAccountKind.CLIENT_OWNED).stream()
-                .filter(balance -> asked.contains(site(balance)))
+                .filter(balance -> asked.test(site(balance)))
                 .toList();
         if (there.isEmpty()) {
             return Map.of();

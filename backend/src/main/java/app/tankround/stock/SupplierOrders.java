@@ -18,6 +18,7 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -32,6 +33,11 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 @Transactional
 public class SupplierOrders {
+
+    private static final String[] OURS = Arrays.stream(StockAccountKind.values())
+            .filter(kind -> kind.isPlace() && kind != StockAccountKind.CLIENT_OWNED)
+            .map(StockAccountKind::name)
+            .toArray(String[]::new);
 
     static final int MOST_PACKS = 10_000;
 
@@ -136,8 +142,12 @@ public class SupplierOrders {
     /** What went in each of the last whole weeks, as far back as there is anything in the ledger. */
     private List<Double> weeksOfUse(StockItemId item) {
         return jdbc.sql("""
-                        select coalesce(sum(case when m.to_account = any(cast(:sinks as text[])) then m.amount
-                            when m.from_account = any(cast(:sinks as text[])) then -m.amount end), 0)
+                        select coalesce(sum(case
+                            when m.from_account = any(cast(:ours as text[])) and m.to_account = any(cast(:gone as text[]))
+                                then m.amount
+                            when m.from_account = any(cast(:gone as text[])) and m.to_account = any(cast(:ours as text[]))
+                                then -m.amount
+                            end), 0)
                         from generate_series(1, :weeks) as w
                         left join stock_movement m on m.item_id = :item
                             and m.moved_at > :now - w * interval '7 days' and m.moved_at <= :now - (w - 1) * interval '7 days'
@@ -146,7 +156,9 @@ public class SupplierOrders {
                         group by w
                         order by w
                         """)
-                .param("sinks", new String[] {"USED", "WASTED", "BROKEN", "LOST", "RETIRED", "CLIENT_OWNED"})
+                // What a client keeps is gone when it gets there, and is not ours when it is used.
+                .param("ours", OURS)
+                .param("gone", new String[] {"USED", "WASTED", "BROKEN", "LOST", "RETIRED", "CLIENT_OWNED"})
                 .param("weeks", WEEKS)
                 .param("item", item.value())
                 .param("now", clock.instant().atOffset(ZoneOffset.UTC))

@@ -10,11 +10,17 @@ import app.tankround.schedule.DueVisits;
 import app.tankround.schedule.NewAgreement;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
+import app.tankround.stock.MovementReason;
 import app.tankround.stock.NewStockItem;
+import app.tankround.stock.NewStockMovement;
+import app.tankround.stock.StockAccount;
+import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockKind;
+import app.tankround.stock.StockLedger;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.tanks.Samples;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.tanks.WaterSystems;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
@@ -28,6 +34,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -59,6 +66,12 @@ class SockOutlookIntegrationTests {
 
     @Autowired
     private Catalogue catalogue;
+
+    @Autowired
+    private StockLedger ledger;
+
+    @Autowired
+    private WaterSystems systems;
 
     @Autowired
     private Samples samples;
@@ -98,6 +111,31 @@ class SockOutlookIntegrationTests {
         assertThat(weeks.days()).hasSize(SockOutlook.DAYS);
         assertThat(weeks.missing()).isEqualTo(4);
         assertThat(weeks.waysOut()).isNotEmpty();
+    }
+
+    /** Four that the client keeps last for the first swap and a part of the second; a sick system takes none of them. */
+    @Test
+    void goesByWhatTheClientKeepsFirst() {
+        onTheShelf(50);
+        WaterSystemId healthy = system("Own socks");
+        agreed(healthy, DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, size, 7));
+        ledger.post(NewStockMovement.of(
+                UUID.randomUUID(),
+                catalogue.socks(size).getFirst().id(),
+                BigDecimal.valueOf(4),
+                StockAccount.of(StockAccountKind.GIVEN),
+                StockAccount.clientOwned(systems.require(healthy).siteId()),
+                MovementReason.COUNT));
+
+        assertThat(forecast(outlook.fourWeeks()).days().stream()
+                        .map(SockForecast.Day::needed)
+                        .filter(needed -> needed > 0))
+                .containsExactly(2, 3, 3);
+
+        jdbc.sql("update water_system set infection_class = 'SUSPECTED' where id = :id")
+                .param("id", healthy.value())
+                .update();
+        assertThat(forecast(outlook.fourWeeks()).needed()).isEqualTo(12);
     }
 
     /** Two visits that nobody made count once, today, and what is done is not needed any more. */

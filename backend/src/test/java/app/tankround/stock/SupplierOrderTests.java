@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 import app.tankround.accounts.Role;
+import app.tankround.clients.SiteId;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
@@ -12,6 +13,7 @@ import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Duration;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.HashMap;
@@ -150,6 +152,27 @@ class SupplierOrderTests {
                             StockAccount.of(StockAccountKind.USED),
                             MovementReason.USE)
                     .happenedAt(clock.instant().minus(Duration.ofDays(7L * week + 3))));
+            // What a client brings and uses is not ours.
+            StockAccount owned = StockAccount.clientOwned(SiteId.of(UUID.randomUUID()));
+            BigDecimal bucket = new BigDecimal("25");
+            Instant then = clock.instant().minus(Duration.ofDays(7L * week + 2));
+            ledger.post(List.of(
+                    NewStockMovement.of(
+                                    UUID.randomUUID(),
+                                    salt,
+                                    bucket,
+                                    StockAccount.of(StockAccountKind.GIVEN),
+                                    owned,
+                                    MovementReason.COUNT)
+                            .happenedAt(then),
+                    NewStockMovement.of(
+                                    UUID.randomUUID(),
+                                    salt,
+                                    bucket,
+                                    owned,
+                                    StockAccount.of(StockAccountKind.USED),
+                                    MovementReason.USE)
+                            .happenedAt(then)));
         }
 
         Reorder learned = reorder();
