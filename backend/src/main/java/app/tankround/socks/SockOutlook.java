@@ -149,14 +149,16 @@ public class SockOutlook {
 
     private Own own(List<DueTask> tasks) {
         Own own = new Own();
-        clientOwned.everywhere().forEach((site, things) -> things.stream()
-                .filter(each -> each.item().kind() == StockKind.SOCK)
-                .forEach(each -> own.left
-                        .computeIfAbsent(site, none -> new HashMap<>())
-                        .merge(
-                                each.item().sizeMm().orElseThrow(),
-                                each.amount().intValue(),
-                                Integer::sum)));
+        clientOwned
+                .everywhere()
+                .forEach((site, things) -> things.stream()
+                        .filter(each -> each.item().kind() == StockKind.SOCK)
+                        .forEach(each -> own.left
+                                .computeIfAbsent(site, none -> new HashMap<>())
+                                .merge(
+                                        each.item().sizeMm().orElseThrow(),
+                                        each.amount().intValue(),
+                                        Integer::sum)));
         if (!own.left.isEmpty()) {
             Set<WaterSystemId> asked = tasks.stream().map(DueTask::system).collect(Collectors.toSet());
             systems.find(asked).values().stream()

@@ -29,7 +29,6 @@ class TestDatabaseCustomizerFactory implements ContextCustomizerFactory {
                             "spring.datasource.password=" + database.password(),
                             // Many contexts stay open at once on one server.
                             "spring.datasource.hikari.minimum-idle=0",
-                            "spring.datasource.hikari.idle-timeout=10000",
                             "spring.datasource.hikari.maximum-pool-size=5",
                             "tankround.https.port=0",
                             "tankround.data=" + TestDirectories.fresh("data"))
