@@ -108,15 +108,15 @@ public class BatchCorrections {
                         yields.toWeigh(batch.saltLot(), days.of(clock.instant()))));
     }
 
-    /** What of a batch without salt was found dissolved, in mg/L to four digits, where that keeps it from being let out. */
+    /** Why a batch without salt is not let out, where too much was found dissolved in it. */
     @Transactional(readOnly = true)
-    public Optional<String> tooMuchDissolved(WaterBatchView batch) {
+    public Optional<FieldRefusal> tooMuchDissolved(WaterBatchView batch) {
         if (batch.release().isPresent() || batch.salt().isPresent()) {
             return Optional.empty();
         }
         return steps.standing(batch.id())
                 .filter(measured -> !batch.meant(measured.found()))
-                .map(measured -> WaterBatches.rounded(measured.found()));
+                .map(measured -> WaterBatches.outside(batch, measured.found()));
     }
 
     private static Temperature warmth(BatchStep.Measured measured) {

@@ -112,7 +112,7 @@ public class Lots {
                 .param(
                         "places",
                         Stream.of(StockAccountKind.values())
-                                .filter(Receiving::isOwned)
+                                .filter(StockAccountKind::isOurs)
                                 .map(Enum::name)
                                 .toArray(String[]::new))
                 .query((row, number) -> new LotAtPlace(view(row), row.getBigDecimal("amount")))

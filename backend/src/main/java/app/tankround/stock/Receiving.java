@@ -87,21 +87,16 @@ public class Receiving {
 
     private void value(NewReceipt receipt, BigDecimal price) {
         BigDecimal there = ledger.balances(receipt.item()).stream()
-                .filter(balance -> isOwned(balance.account().kind()))
+                .filter(balance -> balance.account().kind().isOurs())
                 .map(StockBalance::amount)
                 .reduce(BigDecimal.ZERO, BigDecimal::add);
-        if (receipt.amount().signum() > 0 && isOwned(receipt.to().kind())) {
+        if (receipt.amount().signum() > 0 && receipt.to().kind().isOurs()) {
             BigDecimal before = unitValue(receipt.item()).orElse(price);
             jdbc.sql("update stock_item set unit_value = :value where id = :id")
                     .param("value", MovingAverage.after(there, before, receipt.amount(), price))
                     .param("id", receipt.item().value())
                     .update();
         }
-    }
-
-    /** Whether what lies there is the business's own to value. */
-    static boolean isOwned(StockAccountKind kind) {
-        return kind.isPlace() && kind != StockAccountKind.CLIENT_OWNED;
     }
 
     /** What ran ahead of this receipt was of its lot. */

@@ -63,6 +63,11 @@ public enum StockAccountKind {
         return role == Role.PLACE;
     }
 
+    /** Whether what lies there is the business's own. */
+    public boolean isOurs() {
+        return isPlace() && this != CLIENT_OWNED;
+    }
+
     boolean mayBeBelowZero() {
         return role == Role.SOURCE;
     }

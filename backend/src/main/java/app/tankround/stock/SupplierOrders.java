@@ -35,7 +35,7 @@ import org.springframework.transaction.annotation.Transactional;
 public class SupplierOrders {
 
     private static final String[] OURS = Arrays.stream(StockAccountKind.values())
-            .filter(kind -> kind.isPlace() && kind != StockAccountKind.CLIENT_OWNED)
+            .filter(StockAccountKind::isOurs)
             .map(StockAccountKind::name)
             .toArray(String[]::new);
 
@@ -91,7 +91,7 @@ public class SupplierOrders {
         StockItemView item = catalogue.require(supply.item());
         SupplierView supplier = suppliers.require(supply.supplier());
         BigDecimal available = ledger.balances(item.id()).stream()
-                .filter(balance -> Receiving.isOwned(balance.account().kind()))
+                .filter(balance -> balance.account().kind().isOurs())
                 .map(StockBalance::amount)
                 .reduce(BigDecimal.ZERO, BigDecimal::add)
                 .add(onItsWay(item.id()));

@@ -152,9 +152,7 @@ public class UnmeasuredBatches {
             throw new FieldRefusal(
                     "why",
                     batch.meant(measured.found()) ? "stock.batch.measured-already" : "stock.batch.measured-off",
-                    WaterBatches.rounded(measured.found()),
-                    batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
-                    batch.targetHigh().toPlainString());
+                    WaterBatches.besideTarget(batch, measured.found()).toArray());
         });
         if (batch.version() != version) {
             throw new StaleVersion("/stock/batches/" + id, null, null);

@@ -418,10 +418,16 @@ public class WaterBatches {
     }
 
     /** What leaves goes into systems, so the best estimate at least must lie within what was meant. */
-    private static FieldRefusal outside(WaterBatchView batch, double found) {
+    static FieldRefusal outside(WaterBatchView batch, double found) {
         return new FieldRefusal(
                 "value",
                 batch.quantity() == Quantity.SALINITY ? "stock.batch.outside" : "stock.batch.too-much-dissolved",
+                besideTarget(batch, found).toArray());
+    }
+
+    /** What was found, and from what to what was meant: for messages. */
+    static List<Object> besideTarget(WaterBatchView batch, double found) {
+        return List.of(
                 rounded(found),
                 batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
                 batch.targetHigh().toPlainString());

@@ -67,7 +67,8 @@ class LoadFacts {
 
     private static Map<String, Object> row(LoadPage.Row row, LoadSheet sheet) {
         Map<String, Object> json = new LinkedHashMap<>();
-        json.put("parts", row.parts().stream().map(part -> part(part, sheet)).toList());
+        json.put("parts", row.parts());
+        json.put("stops", row.parts().stream().map(part -> stops(part, sheet)).toList());
         json.put("who", row.who());
         json.put(
                 "safety", sheet.line(row.parts().getFirst().key()).orElseThrow().isSafety());
@@ -90,26 +91,11 @@ class LoadFacts {
         return json;
     }
 
-    /** With who needs it in the order of the round, so that it can be told who goes without. */
-    private static Map<String, Object> part(LoadPage.Part part, LoadSheet sheet) {
-        return Map.of(
-                "key",
-                part.key(),
-                "amount",
-                part.amount(),
-                "ticked",
-                part.ticked(),
-                "name",
-                part.name(),
-                "who",
-                part.who(),
-                "missing",
-                part.missing(),
-                "needed",
-                part.needed(),
-                "stops",
-                sheet.line(part.key()).orElseThrow().stops().stream()
-                        .map(stop -> Map.of("name", stop.position() + " " + stop.siteName(), "amount", stop.amount()))
-                        .toList());
+    /** Who needs it in the order of the round, so that it can be told who goes without. */
+    private static List<Map<String, Object>> stops(LoadPage.Part part, LoadSheet sheet) {
+        return sheet.line(part.key()).orElseThrow().stops().stream()
+                .map(stop -> Map.<String, Object>of(
+                        "name", stop.position() + " " + stop.siteName(), "amount", stop.amount()))
+                .toList();
     }
 }

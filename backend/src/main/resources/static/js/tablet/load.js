@@ -106,18 +106,19 @@ async function ticksOf(roundId) {
 class Part {
   /**
    * @param {any} part
+   * @param {{name: string, amount: number}[]} stops who needs it
    * @param {kept.Item | undefined} item what was ticked on this device last
    * @param {kept.Day} day
    * @param {Row} row
    */
-  constructor(part, item, day, row) {
+  constructor(part, stops, item, day, row) {
     this.part = part;
+    this.stops = stops;
     this.item = item;
     const since = item !== undefined && kept.isSince(item, day.bundle);
     this.ticked = since ? item.entry.body.ticked : part.ticked;
     /** What was said on this device is not there of it; null where the server has heard last what there is. @type {{missing: number, instead: string} | null} */
     this.short = since ? shortOf(item.entry.body) : null;
-    this.saidThere = !since;
     this.saidBefore = since ? "" : part.who;
     this.box = h("input", { type: "checkbox", checked: this.ticked, onchange: () => void row.tick([this], this.box.checked) });
     this.element = h(
@@ -129,14 +130,13 @@ class Part {
 
   /** Whether it is ticked without being there. */
   get missing() {
-    return this.ticked && (this.short ? this.short.missing > 0 : this.saidThere && this.part.missing);
+    return this.ticked && (this.short ? this.short.missing > 0 : this.part.missing);
   }
 
-  /** @param {boolean} ticked @param {{missing: number, instead: string} | null} [short] */
-  set(ticked, short = null) {
+  /** @param {boolean} ticked @param {{missing: number, instead: string} | null} [short] all of it is there, unless it says otherwise */
+  set(ticked, short = { missing: 0, instead: "" }) {
     this.ticked = ticked;
     this.short = short;
-    this.saidThere = false;
     this.box.checked = ticked;
   }
 }
@@ -166,7 +166,7 @@ class Row {
     this.changed = changed;
     this.arrived = arrived;
     /** @type {Part[]} */
-    this.parts = row.parts.map((/** @type {any} */ part) => new Part(part, here.get(part.key), day, this));
+    this.parts = row.parts.map((/** @type {any} */ part, /** @type {number} */ at) => new Part(part, row.stops[at], here.get(part.key), day, this));
     this.box = h("input", { type: "checkbox", onchange: () => void this.tick(this.parts.filter((part) => part.ticked !== this.box.checked), this.box.checked) });
     this.who = h("span", { class: "facts" }, [...new Set(this.parts.map((part) => part.saidBefore))].filter(Boolean).join(" · "));
     this.partly = h("span", { class: "facts" });
@@ -245,9 +245,12 @@ class Row {
     const { row, words } = this;
     const lines = this.parts.map((part) => ({ line: part.part.key, amount: part.part.amount, ticked: part.ticked, missing: part.missing }));
     const ticks = ticksShort(lines, typed, Number(row.factor), instead);
-    const against = ticks === null ? words("load.short.range", row.take) : row.safety && ticks.some((tick) => Number(tick.missing) === Number(tick.amount)) ? words("load.missing-safety") : "";
-    if (ticks === null || against !== "") {
-      this.wrong.replaceChildren(icon("needed"), against);
+    if (ticks === null) {
+      this.wrong.replaceChildren(icon("needed"), words("load.short.range", row.take));
+      return;
+    }
+    if (row.safety && ticks.some((tick) => Number(tick.missing) === Number(tick.amount))) {
+      this.wrong.replaceChildren(icon("needed"), words("load.missing-safety"));
       return;
     }
     const parts = ticks.map((tick) => /** @type {Part} */ (this.parts.find((part) => part.part.key === tick.line)));
@@ -270,7 +273,7 @@ class Row {
   /** @param {Part} part @param {boolean} ticked @param {{missing?: string, instead?: string}} short */
   send(part, ticked, { missing, instead }) {
     const { words, row, load } = this;
-    const before = part.ticked;
+    const { ticked: before, short: shortBefore } = part;
     const { key, amount, name } = part.part;
     const body = { line: key, amount, ticked, version: load.version, ...(missing !== undefined && { missing, instead }) };
     part.set(ticked, shortOf(body));
@@ -281,7 +284,7 @@ class Row {
       null,
       (step) => {
         if (step === "full") {
-          part.set(before);
+          part.set(before, shortBefore);
           this.update();
           this.wrong.replaceChildren(icon("needed"), words("full"));
         } else {
@@ -318,13 +321,13 @@ class Row {
     }
     const missing = (/** @type {Part} */ part) => /** @type {{missing: number}} */ (part.short).missing;
     const [first] = here;
-    const stops = [...new Set(here.flatMap((part) => endangered(part.part.stops, Number(part.part.amount), missing(part))))];
+    const stops = [...new Set(here.flatMap((part) => endangered(part.stops, Number(part.part.amount), missing(part))))];
     return [
       this.parts.length > 1
         ? words("load.short.numbers", here.length, here.map((part) => part.part.name).join(", "))
         : words("load.short", [written(missing(first) / Number(row.factor), 3), row.measure].filter(Boolean).join(" ")),
       ...new Set(here.map((part) => part.short?.instead).filter(Boolean).map((instead) => words("load.left.instead", instead))),
-      words("load.short.endangers", first.part.stops.length === 0 ? words("load.every-stop") : stops.join(", ")),
+      words("load.short.endangers", first.stops.length === 0 ? words("load.every-stop") : stops.join(", ")),
     ].join(" ");
   }
 

@@ -151,6 +151,29 @@ public class Bench {
                 InstrumentKind.THERMOMETER, Quantity.TEMPERATURE, MeasurementUnit.DEGREE_CELSIUS, null, "0.1", "0.3"));
     }
 
+    /** Reads dissolved solids in steps of 1 mg/L, may be off by 2. */
+    public InstrumentId pen() {
+        return instruments.add(instrument(
+                InstrumentKind.TDS_PEN,
+                Quantity.DISSOLVED_SOLIDS,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                null,
+                "1",
+                "2"));
+    }
+
+    /** Dissolved solids of {@code value} mg/L, give or take 0.2 (k = 2). */
+    public StandardId solids(String value) {
+        return standards.add(standard(
+                code("TDS"),
+                "Dissolved solids",
+                value.equals("0") ? StandardKind.PURE_WATER : StandardKind.CONDUCTIVITY,
+                Quantity.DISSOLVED_SOLIDS,
+                value,
+                MeasurementUnit.MILLIGRAMS_PER_LITRE,
+                "0.2"));
+    }
+
     public InstrumentId kit(Quantity quantity, String permittedError, @Nullable LocalDate expiresOn) {
         NewInstrument kit = instrument(
                 InstrumentKind.COLOUR_KIT, quantity, quantity.units().getFirst(), null, "0.05", permittedError);

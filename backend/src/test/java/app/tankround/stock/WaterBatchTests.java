@@ -8,11 +8,7 @@ import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
 import app.tankround.chemistry.BatchCorrection;
 import app.tankround.instruments.InstrumentId;
-import app.tankround.instruments.InstrumentKind;
-import app.tankround.instruments.InstrumentRegister;
 import app.tankround.instruments.StandardId;
-import app.tankround.instruments.StandardKind;
-import app.tankround.instruments.StandardRegister;
 import app.tankround.persistence.Uuids;
 import app.tankround.readings.Bench;
 import app.tankround.readings.DecisionRegister;
@@ -22,8 +18,6 @@ import app.tankround.readings.ReadingService;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
-import app.tankround.units.MeasurementUnit;
-import app.tankround.units.Quantity;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
@@ -57,12 +51,6 @@ class WaterBatchTests {
 
     @Autowired
     UnmeasuredBatches unmeasured;
-
-    @Autowired
-    InstrumentRegister instruments;
-
-    @Autowired
-    StandardRegister standards;
 
     @Autowired
     ReadingService readings;
@@ -173,28 +161,15 @@ class WaterBatchTests {
     /** The pen shows what it should in a solution of 84 mg/L, the usual one of potassium chloride; common practice, no source. */
     @Test
     void isNotReleasedWithTooMuchDissolvedInItHoweverMuchSomebodyWantsTo() throws Exception {
-        InstrumentId pen = instruments.add(bench.instrument(
-                InstrumentKind.TDS_PEN,
-                Quantity.DISSOLVED_SOLIDS,
-                MeasurementUnit.MILLIGRAMS_PER_LITRE,
-                null,
-                "1",
-                "2"));
-        StandardId solution = standards.add(bench.standard(
-                bench.code("TDS"),
-                "Dissolved solids",
-                StandardKind.CONDUCTIVITY,
-                Quantity.DISSOLVED_SOLIDS,
-                "84",
-                MeasurementUnit.MILLIGRAMS_PER_LITRE,
-                "0.2"));
-        bench.check(pen, solution, bench.daysAgo(20), "84");
+        InstrumentId pen = bench.pen();
+        bench.check(pen, bench.solids("84"), bench.daysAgo(20), "84");
         WaterBatchView batch = batches.make(with(stated(), vat, "drum 5", "180", null, null, "10"));
 
         WaterBatchView off = release(batch, measured(pen, "40"));
 
         assertThat(off.release()).isEmpty();
-        assertThat(corrections.tooMuchDissolved(off)).contains("40");
+        assertThat(corrections.tooMuchDissolved(off).orElseThrow().args().getFirst())
+                .isEqualTo("40");
         assertThat(corrections.wanted(off)).isEmpty();
         assertRefused(
                 "why",

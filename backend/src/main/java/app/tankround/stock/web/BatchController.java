@@ -362,16 +362,9 @@ class BatchController {
         });
         corrections
                 .tooMuchDissolved(batch)
-                .ifPresent(found -> model.addAttribute(
+                .ifPresent(against -> model.addAttribute(
                         "tooMuch",
-                        messages.getMessage(
-                                "stock.batch.too-much-dissolved",
-                                new Object[] {
-                                    found,
-                                    batch.targetLow().orElse(BigDecimal.ZERO).toPlainString(),
-                                    batch.targetHigh().toPlainString()
-                                },
-                                locale)));
+                        messages.getMessage(against.code(), against.args().toArray(), locale)));
         if (!model.containsAttribute("unmeasured")) {
             model.addAttribute("unmeasured", new UnmeasuredForm(batch.version(), null));
         }

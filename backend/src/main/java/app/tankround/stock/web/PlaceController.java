@@ -281,8 +281,7 @@ class PlaceController {
 
     private Optional<String> worth(StockItemView item, List<StockBalance> balances, Locale locale) {
         BigDecimal owned = balances.stream()
-                .filter(balance ->
-                        balance.account().kind().isPlace() && balance.account().kind() != StockAccountKind.CLIENT_OWNED)
+                .filter(balance -> balance.account().kind().isOurs())
                 .map(StockBalance::amount)
                 .reduce(BigDecimal.ZERO, BigDecimal::add);
         return receiving

@@ -547,9 +547,9 @@ class InstrumentGuidancePagesTests {
     /** What is missing is itself the first step, and the list is asked for it: first nothing lies there, then something. */
     @Test
     void asksNowForTheStandardThatItsLastCheckLacked() {
-        InstrumentId pen = pen();
-        StandardId zero = solids("0");
-        StandardId ten = solids("10");
+        InstrumentId pen = bench.pen();
+        StandardId zero = bench.solids("0");
+        StandardId ten = bench.solids("10");
         check(pen, ten, bench.daysAgo(3), "10");
         String penCode = instruments.require(pen).code();
         String zeroCode = standards.require(zero).code();
@@ -581,8 +581,8 @@ class InstrumentGuidancePagesTests {
                 .doesNotContain("Nothing until")
                 .doesNotContain("in a higher one too");
 
-        String above = standards.require(solids("500")).code();
-        String nearest = standards.require(solids("84")).code();
+        String above = standards.require(bench.solids("500")).code();
+        String nearest = standards.require(bench.solids("84")).code();
         assertThat(page(pen))
                 .contains("Now, in addition, check " + penCode + " in " + nearest + ": it should show 84.0 mg/L")
                 .doesNotContain("in " + above)
@@ -631,27 +631,6 @@ class InstrumentGuidancePagesTests {
                 .contains("Where it was checked, at 7.016 pH at 20 \u00b0C,")
                 .containsPattern("7\\.016 <span class=\"facts\" ?>at 20 \u00b0C</span>")
                 .contains("Get a second buffer, such as pH 4 or pH 10: none is on the list.");
-    }
-
-    private InstrumentId pen() {
-        return instruments.add(bench.instrument(
-                InstrumentKind.TDS_PEN,
-                Quantity.DISSOLVED_SOLIDS,
-                MeasurementUnit.MILLIGRAMS_PER_LITRE,
-                null,
-                "1",
-                "2"));
-    }
-
-    private StandardId solids(String value) {
-        return standards.add(bench.standard(
-                bench.code("TDS"),
-                "Dissolved solids",
-                value.equals("0") ? StandardKind.PURE_WATER : StandardKind.CONDUCTIVITY,
-                Quantity.DISSOLVED_SOLIDS,
-                value,
-                MeasurementUnit.MILLIGRAMS_PER_LITRE,
-                "0.2"));
     }
 
     @Test
