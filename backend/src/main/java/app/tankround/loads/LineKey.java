@@ -1,6 +1,7 @@
 package app.tankround.loads;
 
 import app.tankround.units.Salinity;
+import app.tankround.units.SockSize;
 import java.util.Optional;
 import java.util.regex.Pattern;
 
@@ -35,6 +36,11 @@ record LineKey(String kind, String name, String unit) {
         return kind.equals(LoadRules.SALT_WATER_KEY)
                 ? Optional.of(Salinity.ofPractical(Double.parseDouble(name)))
                 : Optional.empty();
+    }
+
+    /** Of socks; empty of anything else. */
+    Optional<SockSize> sockSize() {
+        return kind.equals(SOCK) ? SockSize.ofCode(name) : Optional.empty();
     }
 
     static LineKey of(String key) {

@@ -12,7 +12,7 @@ import java.util.Optional;
 /**
  * One line of a load sheet: one number of one thing.
  *
- * @param key names the line for as long as the round needs it, such as {@code sock:100}
+ * @param key names the line for as long as the round needs it, such as {@code sock:100x400-200}
  * @param apartFor name of the sick system it is for alone: own drum, own sock, at the rear door
  * @param amount above 0, in {@code unit}
  * @param item what it is

@@ -4,6 +4,7 @@ import app.tankround.accounts.VanView;
 import app.tankround.rounds.RoundView;
 import app.tankround.units.Mass;
 import app.tankround.units.Salinity;
+import app.tankround.units.SockSize;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
@@ -368,9 +369,9 @@ public record LoadPage(
         if (Refill.siteOf(key).isPresent()) {
             return words.word("loads.change.refill-drums");
         }
-        if (line.kind().equals(LineKey.SOCK)) {
-            return words.word(
-                    "loads.change.socks", words.say(LoadText.of("loads.item.socks", Integer.valueOf(line.name()))));
+        Optional<SockSize> size = line.sockSize();
+        if (size.isPresent()) {
+            return words.word("loads.change.socks", size.get().text());
         }
         return line.name().isEmpty() ? line.kind() : line.name();
     }
@@ -595,7 +596,7 @@ public record LoadPage(
     private static String socks(SockCheck check, LoadWords words) {
         return words.word(
                 check.counted() ? "loads.socks-short" : "loads.socks-uncounted",
-                check.sizeMm(),
+                check.size().text(),
                 check.neededHere(),
                 check.neededToday(),
                 check.onHand(),

@@ -205,7 +205,9 @@ public class LoadReturns {
                 Optional.of(new Loaded(LoadText.of("loads.return.conditioner"), LoadUnit.MILLILITRE, closed.loaded()));
             case LineKey.SOCK ->
                 Optional.of(new Loaded(
-                        LoadText.of("loads.return.socks", Integer.valueOf(key.name())),
+                        LoadText.of(
+                                "loads.return.socks",
+                                key.sockSize().orElseThrow().text()),
                         LoadUnit.PIECE,
                         closed.loaded()));
             case LineKey.MEDIA, LineKey.DOSE ->

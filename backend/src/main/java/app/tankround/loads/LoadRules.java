@@ -20,6 +20,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
+import app.tankround.units.SockSize;
 import app.tankround.units.Temperature;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
@@ -1222,10 +1223,10 @@ final class LoadRules {
 
     private void socks(List<SystemWork> works) {
         Map<String, Pile> piles = new LinkedHashMap<>();
-        Map<String, Integer> sizes = new LinkedHashMap<>();
+        Map<String, SockSize> sizes = new LinkedHashMap<>();
         forEachTask(works, SockTasks::areNeededFor, (work, task) -> {
-            int size = task.sizeMm().orElse(0);
-            String key = LineKey.SOCK + ":" + size;
+            SockSize size = task.sockSize().orElseThrow();
+            String key = LineKey.SOCK + ":" + size.code();
             BigDecimal all = task.amount().orElse(BigDecimal.ONE);
             BigDecimal count = task.kind() == TaskKind.SOCKS_LEFT
                     ? all
@@ -1233,7 +1234,7 @@ final class LoadRules {
                             work,
                             there.socks(work, size, all),
                             LoadUnit.PIECE,
-                            LoadText.of("loads.return.socks", size)));
+                            LoadText.of("loads.return.socks", size.text())));
             if (count.signum() == 0) {
                 return;
             }
@@ -1250,7 +1251,7 @@ final class LoadRules {
             pile.use(use, used(work, use));
         });
         piles.forEach((key, pile) -> {
-            int size = Objects.requireNonNull(sizes.get(key));
+            SockSize size = Objects.requireNonNull(sizes.get(key));
             Loaded loaded = loaded(pile, LoadTerms.Kind.SOCKS, LoadUnit.PIECE);
             int count = loaded.amount().intValue();
             StockMass mass = weights.ofSocks(size, count);
@@ -1260,7 +1261,7 @@ final class LoadRules {
                     pile.apartFor(),
                     loaded.amount(),
                     LoadUnit.PIECE,
-                    LoadText.of("loads.item.socks", size),
+                    LoadText.of("loads.item.socks", size.text()),
                     Optional.of(Mass.ofKilograms(mass.mass().kilograms() / count)),
                     mass.mass(),
                     mass.estimated(),

@@ -43,7 +43,9 @@ import app.tankround.socks.SockTasks;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.ClientOwned;
 import app.tankround.stock.SaltYields;
+import app.tankround.stock.SockShares;
 import app.tankround.stock.StockAmount;
+import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
@@ -57,6 +59,7 @@ import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.Mass;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.Instant;
@@ -487,8 +490,8 @@ public class LoadSheets implements StopDemand {
             }
 
             @Override
-            public StockMass ofSocks(int sizeMm, int count) {
-                return masses.ofSocks(sizeMm, count);
+            public StockMass ofSocks(SockSize asked, int count) {
+                return masses.ofSocks(asked, count);
             }
         };
     }
@@ -746,33 +749,39 @@ public class LoadSheets implements StopDemand {
     // Socks
 
     private List<SockCheck> sockChecks(RoundView round, List<SystemWork> here) {
-        Map<Integer, Integer> neededHere = socks(here);
-        Map<Integer, Integer> today = new TreeMap<>(neededHere);
+        Map<SockSize, Integer> neededHere = socks(here);
+        Map<SockSize, Integer> today = new TreeMap<>(neededHere);
         rounds.on(round.date()).stream()
                 .filter(other -> !other.id().equals(round.id()))
                 .forEach(other -> socksOf(other)
                         .forEach((size, count) -> today.computeIfPresent(size, (same, had) -> had + count)));
-        return today.entrySet().stream()
-                .map(entry -> {
-                    List<StockItemView> shelf = catalogue.socks(entry.getKey());
-                    return new SockCheck(
-                            entry.getKey(),
-                            neededHere.getOrDefault(entry.getKey(), 0),
-                            entry.getValue(),
-                            shelf.stream()
-                                    .mapToInt(item -> item.onHand().intValue())
-                                    .sum(),
-                            !shelf.isEmpty());
-                })
-                .toList();
+        Map<StockItemId, BigDecimal> left = new HashMap<>();
+        List<SockCheck> checks = new ArrayList<>();
+        today.forEach((size, needed) -> {
+            List<StockItemView> serving = catalogue.socks(size);
+            serving.forEach(item -> left.putIfAbsent(item.id(), item.onHand()));
+            int onHand = serving.stream()
+                    .map(item -> Objects.requireNonNull(left.get(item.id())))
+                    .mapToInt(BigDecimal::intValue)
+                    .sum();
+            SockShares.of(
+                            serving,
+                            BigDecimal.valueOf(needed),
+                            List.of(item -> left.getOrDefault(item, BigDecimal.ZERO)))
+                    .forEach(taken ->
+                            left.merge(taken.item().id(), taken.amount().negate(), BigDecimal::add));
+            checks.add(new SockCheck(
+                    size, neededHere.getOrDefault(size, 0), needed, Math.max(0, onHand), !serving.isEmpty()));
+        });
+        return checks;
     }
 
     /** What another round needs of the shelf that all share. */
-    private Map<Integer, Integer> socksOf(RoundView other) {
+    private Map<SockSize, Integer> socksOf(RoundView other) {
         List<PlannedVisitView> due = dueVisits.find(other.stops().stream()
                 .flatMap(stop -> stop.plannedVisits().stream())
                 .toList());
-        Map<Integer, Integer> bySize = new TreeMap<>();
+        Map<SockSize, Integer> bySize = new TreeMap<>();
         due.stream()
                 .collect(Collectors.groupingBy(PlannedVisitView::waterSystemId))
                 .values()
@@ -781,8 +790,8 @@ public class LoadSheets implements StopDemand {
         return bySize;
     }
 
-    private static Map<Integer, Integer> socks(List<SystemWork> works) {
-        Map<Integer, Integer> bySize = new TreeMap<>();
+    private static Map<SockSize, Integer> socks(List<SystemWork> works) {
+        Map<SockSize, Integer> bySize = new TreeMap<>();
         works.forEach(work ->
                 SockTasks.bySize(work.tasks()).forEach((size, count) -> bySize.merge(size, count, Integer::sum)));
         return bySize;

@@ -20,6 +20,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
@@ -60,7 +61,7 @@ class LoadedStock {
     @Transactional(propagation = Propagation.MANDATORY)
     public void load(UUID closing, RoundView round, List<Loaded> now, List<LoadClosing.Line> before) {
         StockAccount van = StockAccount.van(round.van().id());
-        Map<String, BigDecimal> changes = new TreeMap<>();
+        Map<String, BigDecimal> changes = byKey();
         now.forEach(each -> changes.merge(each.line().key(), each.amount(), BigDecimal::add));
         before.forEach(line -> changes.merge(line.key(), line.loaded().negate(), BigDecimal::add));
         Booking booking = new Booking(new MovementSource("load", closing.toString()));
@@ -70,6 +71,11 @@ class LoadedStock {
         });
         // Loaded the evening before, it is to be good on the day of the round.
         ledger.take(booking.movements, round.date());
+    }
+
+    /** A size of socks that is stated more closely gets its own before one that takes any: its key is the longer one. */
+    private static Map<String, BigDecimal> byKey() {
+        return new TreeMap<>(Comparator.reverseOrder());
     }
 
     /**
@@ -87,7 +93,7 @@ class LoadedStock {
      */
     @Transactional(readOnly = true)
     public Map<String, List<OfLot>> lots(RoundView round, List<LoadLine> lines, List<LoadClosing.Line> before) {
-        Map<String, BigDecimal> open = new TreeMap<>();
+        Map<String, BigDecimal> open = byKey();
         lines.forEach(line -> open.merge(line.key(), line.amount(), BigDecimal::add));
         before.forEach(line -> open.computeIfPresent(line.key(), (key, amount) -> amount.subtract(line.loaded())));
         Booking booking = new Booking(new MovementSource("load", round.id().toString()));
@@ -232,7 +238,7 @@ class LoadedStock {
         return switch (line.kind()) {
             case LineKey.SOCK ->
                 SockShares.of(
-                        catalogue.socks(Integer.parseInt(line.name())),
+                        catalogue.socks(line.sockSize().orElseThrow()),
                         amount,
                         List.of(item -> there.getOrDefault(item, BigDecimal.ZERO)));
             case LineKey.MEDIA -> only(catalogue.amountOf(StockKind.MEDIA, line.name(), amount, line.unit()));

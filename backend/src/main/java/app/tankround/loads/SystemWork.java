@@ -6,6 +6,7 @@ import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.StockAmount;
 import app.tankround.tanks.WaterSystemView;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -66,10 +67,10 @@ record SystemWork(
         return system.infectionClass().isSick();
     }
 
-    private record Same(TaskKind kind, Optional<String> item, Optional<Integer> sizeMm, Optional<String> unit) {
+    private record Same(TaskKind kind, Optional<String> item, Optional<SockSize> socks, Optional<String> unit) {
 
         static Same of(TaskView task) {
-            return new Same(task.kind(), task.item(), task.sizeMm(), task.unit());
+            return new Same(task.kind(), task.item(), task.sockSize(), task.unit());
         }
     }
 

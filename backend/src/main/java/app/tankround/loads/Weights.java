@@ -2,6 +2,7 @@ package app.tankround.loads;
 
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockMass;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 
 /** What things weigh, as the stock knows it. */
@@ -10,5 +11,5 @@ interface Weights {
     /** @param unit {@code g}, {@code kg}, {@code mL}, {@code L} or {@code count} */
     StockMass of(StockKind kind, String name, BigDecimal amount, String unit);
 
-    StockMass ofSocks(int sizeMm, int count);
+    StockMass ofSocks(SockSize asked, int count);
 }

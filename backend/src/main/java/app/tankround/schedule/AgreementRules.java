@@ -158,6 +158,8 @@ final class AgreementRules {
             throw new FieldRefusal(field + "intervalDays", "schedule.interval-missing", 1, 3660);
         }
         asked.sizeMm().ifPresent(size -> whole(field + "sizeMm", size, 10, 1000));
+        asked.lengthMm().ifPresent(length -> whole(field + "lengthMm", length, 10, 3000));
+        asked.finenessUm().ifPresent(fineness -> whole(field + "finenessUm", fineness, 1, 2000));
         asked.intervalDays().ifPresent(days -> whole(field + "intervalDays", days, 1, 3660));
         return new TaskView(
                 kind,
@@ -165,6 +167,8 @@ final class AgreementRules {
                 amount.flatMap(some -> asked.unit()),
                 item,
                 isSocks ? asked.sizeMm() : Optional.empty(),
+                isSocks ? asked.lengthMm() : Optional.empty(),
+                isSocks ? asked.finenessUm() : Optional.empty(),
                 kind == TaskKind.SOCKS_LEFT ? Optional.empty() : asked.intervalDays());
     }
 

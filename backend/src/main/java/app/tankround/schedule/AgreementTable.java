@@ -12,6 +12,7 @@ import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -34,8 +35,12 @@ class AgreementTable implements CsvTable {
             "validFrom", "valid_from",
             "validUntil", "valid_until",
             "sizeMm", "size_mm",
+            "lengthMm", "length_mm",
+            "finenessUm", "fineness_um",
             "intervalDays", "interval_days",
             "toleranceDays", "tolerance_days");
+
+    private static final int TASK_COLUMNS = 9;
 
     private final Agreements agreements;
     private final DueVisits dueVisits;
@@ -74,6 +79,8 @@ class AgreementTable implements CsvTable {
                 "unit",
                 "item",
                 "size_mm",
+                "length_mm",
+                "fineness_um",
                 "interval_days",
                 "rule",
                 "seasons",
@@ -92,7 +99,7 @@ class AgreementTable implements CsvTable {
             List<String> head = head(agreement);
             List<String> days = days(agreement.rhythm());
             return agreement.tasks().isEmpty()
-                    ? Stream.of(joined(head, List.of("", "", "", "", "", "", ""), days))
+                    ? Stream.of(joined(head, Collections.nCopies(TASK_COLUMNS, ""), days))
                     : IntStream.range(0, agreement.tasks().size())
                             .mapToObj(i ->
                                     joined(head, task(i + 1, agreement.tasks().get(i)), days));
@@ -134,6 +141,8 @@ class AgreementTable implements CsvTable {
                 task.unit().orElse(""),
                 task.item().orElse(""),
                 task.sizeMm().map(String::valueOf).orElse(""),
+                task.lengthMm().map(String::valueOf).orElse(""),
+                task.finenessUm().map(String::valueOf).orElse(""),
                 task.intervalDays().map(String::valueOf).orElse(""));
     }
 
@@ -230,6 +239,8 @@ class AgreementTable implements CsvTable {
                 row.text("unit"),
                 row.text("item"),
                 row.whole("size_mm"),
+                row.whole("length_mm"),
+                row.whole("fineness_um"),
                 row.whole("interval_days"));
         if (number.get() > tasks.size()) {
             tasks.add(task);

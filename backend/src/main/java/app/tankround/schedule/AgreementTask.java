@@ -11,6 +11,8 @@ record AgreementTask(
         @Nullable String unit,
         @Nullable String item,
         @Nullable Integer sizeMm,
+        @Nullable Integer lengthMm,
+        @Nullable Integer finenessUm,
         @Nullable Integer intervalDays) {
 
     static AgreementTask of(TaskView task) {
@@ -20,6 +22,8 @@ record AgreementTask(
                 task.unit().orElse(null),
                 task.item().orElse(null),
                 task.sizeMm().orElse(null),
+                task.lengthMm().orElse(null),
+                task.finenessUm().orElse(null),
                 task.intervalDays().orElse(null));
     }
 
@@ -30,6 +34,8 @@ record AgreementTask(
                 Optional.ofNullable(unit),
                 Optional.ofNullable(item),
                 Optional.ofNullable(sizeMm),
+                Optional.ofNullable(lengthMm),
+                Optional.ofNullable(finenessUm),
                 Optional.ofNullable(intervalDays));
     }
 }

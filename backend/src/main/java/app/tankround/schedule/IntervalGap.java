@@ -43,7 +43,7 @@ public record IntervalGap(TaskView task, int everyDays, int times) {
     private boolean isMetBy(List<TaskView> tasks) {
         return socks().filter(needed -> tasks.stream()
                                 .filter(other -> other.kind() == TaskKind.SOCKS_LEFT
-                                        && other.sizeMm().equals(task.sizeMm()))
+                                        && other.sockSize().equals(task.sockSize()))
                                 .mapToInt(other ->
                                         other.amount().orElse(BigDecimal.ZERO).intValue())
                                 .sum()
@@ -60,7 +60,7 @@ public record IntervalGap(TaskView task, int everyDays, int times) {
 
     /** The task with which the client swaps them; empty for any other task. */
     public Optional<TaskView> leftWithClient() {
-        return socks().flatMap(count -> task.sizeMm().map(size -> TaskView.socksLeft(count, size)));
+        return socks().flatMap(count -> task.sockSize().map(size -> TaskView.socksLeft(count, size)));
     }
 
     /**

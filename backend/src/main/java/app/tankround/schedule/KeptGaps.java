@@ -3,6 +3,7 @@ package app.tankround.schedule;
 import app.tankround.accounts.ChangeLog;
 import app.tankround.accounts.CurrentPerson;
 import app.tankround.accounts.PersonId;
+import app.tankround.units.SockSize;
 import java.sql.Types;
 import java.time.Clock;
 import java.time.Instant;
@@ -78,7 +79,7 @@ public class KeptGaps {
                 .map(gap -> gap.task().kind() + " "
                         + gap.task().amount().map(Object::toString).orElse("")
                         + gap.task().unit().orElse("") + " " + gap.task().item().orElse("")
-                        + gap.task().sizeMm().map(String::valueOf).orElse("") + " "
+                        + gap.task().sockSize().map(SockSize::code).orElse("") + " "
                         + gap.task().intervalDays().orElseThrow() + "/" + gap.everyDays())
                 .sorted()
                 .collect(Collectors.joining("|"));

@@ -1,6 +1,7 @@
 package app.tankround.schedule;
 
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.SockSize;
 import java.util.Locale;
 
 /**
@@ -16,7 +17,7 @@ public record TaskUse(WaterSystemId system, TaskKind task, String item, double p
     /** What tells tasks of a kind apart: the size of socks, product and unit of a dose; nothing for water. */
     public static String item(TaskView task) {
         return switch (task.kind()) {
-            case SOCK_SWAP -> String.valueOf(task.sizeMm().orElse(0));
+            case SOCK_SWAP -> task.sockSize().map(SockSize::code).orElse("");
             case DOSE -> dose(task.item().orElse(""), task.unit().orElse(""));
             case WATER_CHANGE, TOP_UP, SOCKS_LEFT, TEST, MEDIA, WORK -> "";
         };

@@ -1,6 +1,7 @@
 package app.tankround.schedule;
 
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Optional;
@@ -13,6 +14,8 @@ import java.util.Optional;
  * @param item the name of a {@link Quantity} for a test, a purpose for water that is changed beside what is agreed, else a
  *     product, a medium or a piece of work
  * @param sizeMm diameter of a sock, 10 to 1000 mm
+ * @param lengthMm of a sock, 10 to 3000 mm, where not any length will do
+ * @param finenessUm what still passes through a sock, 1 to 2000 µm, where not any fineness will do
  * @param intervalDays how often it should be done, 1 to 3660 days, where that differs from the visits
  */
 public record TaskView(
@@ -21,6 +24,8 @@ public record TaskView(
         Optional<String> unit,
         Optional<String> item,
         Optional<Integer> sizeMm,
+        Optional<Integer> lengthMm,
+        Optional<Integer> finenessUm,
         Optional<Integer> intervalDays) {
 
     /** So many percent of the net volume are changed. */
@@ -44,25 +49,25 @@ public record TaskView(
     }
 
     /** Socks of one size are swapped, ideally every so many days. */
-    public static TaskView sockSwap(int count, int sizeMm, int intervalDays) {
-        return new TaskView(
-                TaskKind.SOCK_SWAP,
-                Optional.of(BigDecimal.valueOf(count)),
-                Optional.of("count"),
-                Optional.empty(),
-                Optional.of(sizeMm),
-                Optional.of(intervalDays));
+    public static TaskView sockSwap(int count, SockSize size, int intervalDays) {
+        return socks(TaskKind.SOCK_SWAP, count, size, Optional.of(intervalDays));
     }
 
     /** Socks of one size are left with the client to swap. */
-    public static TaskView socksLeft(int count, int sizeMm) {
+    public static TaskView socksLeft(int count, SockSize size) {
+        return socks(TaskKind.SOCKS_LEFT, count, size, Optional.empty());
+    }
+
+    private static TaskView socks(TaskKind kind, int count, SockSize size, Optional<Integer> intervalDays) {
         return new TaskView(
-                TaskKind.SOCKS_LEFT,
+                kind,
                 Optional.of(BigDecimal.valueOf(count)),
                 Optional.of("count"),
                 Optional.empty(),
-                Optional.of(sizeMm),
-                Optional.empty());
+                Optional.of(size.diameterMm()),
+                size.lengthMm(),
+                size.finenessUm(),
+                intervalDays);
     }
 
     /** A quantity is measured. */
@@ -87,7 +92,8 @@ public record TaskView(
 
     private static TaskView of(
             TaskKind kind, Optional<BigDecimal> amount, Optional<String> unit, Optional<String> item) {
-        return new TaskView(kind, amount, unit, item, Optional.empty(), Optional.empty());
+        return new TaskView(
+                kind, amount, unit, item, Optional.empty(), Optional.empty(), Optional.empty(), Optional.empty());
     }
 
     /**
@@ -101,6 +107,11 @@ public record TaskView(
                         ? netLitres.multiply(agreed).movePointLeft(2)
                         : agreed)
                 .setScale(1, RoundingMode.CEILING);
+    }
+
+    /** The size of the socks it is about; empty for every other task. */
+    public Optional<SockSize> sockSize() {
+        return sizeMm.map(diameter -> new SockSize(diameter, lengthMm, finenessUm));
     }
 
     /** The quantity a test is for; empty for every other task. */

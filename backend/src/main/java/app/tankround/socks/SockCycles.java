@@ -24,7 +24,7 @@ import org.springframework.stereotype.Component;
 class SockCycles {
 
     static final Comparator<StockItemView> BY_SIZE = Comparator.comparing(
-                    (StockItemView item) -> item.sizeMm().orElse(0))
+                    (StockItemView item) -> item.sockSize().orElseThrow())
             .thenComparing(StockItemView::title);
 
     /** A quarter of a year tells how many are washed in a week. */

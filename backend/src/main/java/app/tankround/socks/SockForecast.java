@@ -1,18 +1,20 @@
 package app.tankround.socks;
 
+import app.tankround.units.SockSize;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 
 /**
- * Clean socks of one size over the days ahead.
+ * Clean socks of one size that is asked for over the days ahead. What serves several sizes is for the one first that can take
+ * no other.
  *
- * @param clean on the shelf now
- * @param counted whether the catalogue holds this size at all
+ * @param clean all that serve, on the shelf now
+ * @param counted whether the catalogue holds any that serves
  * @param days each day from today on, in order
  * @param waysOut what can be done where it runs short; none that would not help
  */
-public record SockForecast(int sizeMm, int clean, boolean counted, List<Day> days, List<SockWayOut> waysOut) {
+public record SockForecast(SockSize size, int clean, boolean counted, List<Day> days, List<SockWayOut> waysOut) {
 
     /**
      * One day.
@@ -46,6 +48,6 @@ public record SockForecast(int sizeMm, int clean, boolean counted, List<Day> day
 
     /** The first so many days alone. */
     SockForecast first(int many) {
-        return new SockForecast(sizeMm, clean, counted, days.subList(0, Math.min(many, days.size())), List.of());
+        return new SockForecast(size, clean, counted, days.subList(0, Math.min(many, days.size())), List.of());
     }
 }

@@ -8,21 +8,27 @@ import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.ClientOwned;
+import app.tankround.stock.StockAmount;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
+import app.tankround.stock.UsedFirst;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.SockSize;
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -82,34 +88,49 @@ public class SockOutlook {
     private SockWeeks weeks() {
         LocalDate today = dueVisits.today();
         List<DueTask> tasks = dueVisits.tasksDue(today.plusDays(DAYS - 1), SockTasks.KINDS);
-        Map<Integer, List<SockWeeks.Need>> needs = needs(today, tasks, own(tasks));
+        Map<SockSize, List<SockWeeks.Need>> needs = needs(today, tasks, own(tasks));
         SockWashing terms = washing.current();
         return new SockWeeks(
                 today, DAYS, terms, shelves(today, terms, needs), needs, systems -> lastSwaps(today, systems));
     }
 
     private List<SockWeeks.Shelf> shelves(
-            LocalDate today, SockWashing washing, Map<Integer, List<SockWeeks.Need>> needs) {
-        Map<Integer, SockWeeks.Shelf> shelves = new TreeMap<>();
-        needs.keySet().forEach(size -> shelves.put(size, new SockWeeks.Shelf(size, 0, false, 0, Map.of())));
+            LocalDate today, SockWashing washing, Map<SockSize, List<SockWeeks.Need>> needs) {
+        List<StockItemView> socks = catalogue.all().stream()
+                .filter(item -> item.kind() == StockKind.SOCK)
+                .toList();
+        Set<SockSize> sizes = new TreeSet<>(needs.keySet());
+        socks.forEach(item -> {
+            SockSize size = item.sockSize().orElseThrow();
+            if (serves(size, needs.keySet()).isEmpty()) {
+                sizes.add(size);
+            }
+        });
+        Map<Set<SockSize>, SockWeeks.Shelf> shelves = new LinkedHashMap<>();
+        sizes.stream()
+                .map(size -> serves(size, sizes))
+                .forEach(serves -> shelves.put(serves, new SockWeeks.Shelf(serves, 0, false, 0, Map.of())));
         Map<StockItemId, Integer> dirty = new HashMap<>();
         for (boolean apart : List.of(false, true)) {
             washes.waiting(apart).forEach(line -> dirty.merge(line.item().id(), line.count(), Integer::sum));
         }
         List<SockWash> loads = washes.open();
-        for (StockItemView item : catalogue.all()) {
-            if (item.kind() == StockKind.SOCK) {
-                int size = item.sizeMm().orElseThrow();
-                SockWeeks.Shelf shelf = new SockWeeks.Shelf(
-                        size,
-                        item.onHand().intValue(),
-                        true,
-                        dirty.getOrDefault(item.id(), 0),
-                        arriving(item, loads, today, washing));
-                shelves.merge(size, shelf, SockWeeks.Shelf::plus);
-            }
+        for (StockItemView item : socks) {
+            Set<SockSize> serves = serves(item.sockSize().orElseThrow(), sizes);
+            SockWeeks.Shelf shelf = new SockWeeks.Shelf(
+                    serves,
+                    item.onHand().intValue(),
+                    true,
+                    dirty.getOrDefault(item.id(), 0),
+                    arriving(item, loads, today, washing));
+            shelves.merge(serves, shelf, SockWeeks.Shelf::plus);
         }
         return List.copyOf(shelves.values());
+    }
+
+    /** The sizes among those that are asked for where a sock of that size serves. */
+    private static Set<SockSize> serves(SockSize sock, Set<SockSize> asked) {
+        return asked.stream().filter(size -> size.admits(sock)).collect(Collectors.toSet());
     }
 
     /** A load that should be dry by now is on the shelf tomorrow. */
@@ -128,60 +149,54 @@ public class SockOutlook {
 
     private record Stop(int day, WaterSystemId system) {}
 
-    /** Socks that clients keep at their sites: they are used there before any is brought. */
-    private static final class Own {
+    /**
+     * Socks that clients keep at their sites: they are used there before any is brought.
+     *
+     * @param sites of the systems that take any
+     */
+    private record Own(Map<SiteId, List<StockAmount>> there, Map<WaterSystemId, SiteId> sites, UsedFirst used) {
 
-        private final Map<SiteId, Map<Integer, Integer>> left = new HashMap<>();
-        private final Map<WaterSystemId, SiteId> sites = new HashMap<>();
-
-        /** @return how many of these socks of one size need not be brought */
-        int take(WaterSystemId system, int sizeMm, int count) {
-            Map<Integer, Integer> there =
-                    Optional.ofNullable(sites.get(system)).map(left::get).orElse(null);
-            if (there == null) {
-                return 0;
-            }
-            int taken = Math.min(count, there.getOrDefault(sizeMm, 0));
-            there.merge(sizeMm, -taken, Integer::sum);
-            return taken;
+        /** @return how many socks need not be brought */
+        int take(WaterSystemId system, SockSize size, int count) {
+            SiteId site = sites.get(system);
+            return site == null
+                    ? 0
+                    : used.take(
+                                    site,
+                                    there.getOrDefault(site, List.of()),
+                                    item -> item.sockSize().filter(size::admits).isPresent(),
+                                    BigDecimal.valueOf(count),
+                                    "count")
+                            .intValue();
         }
     }
 
     private Own own(List<DueTask> tasks) {
-        Own own = new Own();
-        clientOwned
-                .everywhere()
-                .forEach((site, things) -> things.stream()
-                        .filter(each -> each.item().kind() == StockKind.SOCK)
-                        .forEach(each -> own.left
-                                .computeIfAbsent(site, none -> new HashMap<>())
-                                .merge(
-                                        each.item().sizeMm().orElseThrow(),
-                                        each.amount().intValue(),
-                                        Integer::sum)));
-        if (!own.left.isEmpty()) {
+        Map<SiteId, List<StockAmount>> there = clientOwned.everywhere();
+        Map<WaterSystemId, SiteId> sites = new HashMap<>();
+        if (!there.isEmpty()) {
             Set<WaterSystemId> asked = tasks.stream().map(DueTask::system).collect(Collectors.toSet());
             systems.find(asked).values().stream()
                     .filter(system -> !system.infectionClass().isSick())
-                    .forEach(system -> own.sites.put(system.id(), system.siteId()));
+                    .forEach(system -> sites.put(system.id(), system.siteId()));
         }
-        return own;
+        return new Own(there, sites, new UsedFirst());
     }
 
-    private static Map<Integer, List<SockWeeks.Need>> needs(LocalDate today, List<DueTask> tasks, Own own) {
+    private static Map<SockSize, List<SockWeeks.Need>> needs(LocalDate today, List<DueTask> tasks, Own own) {
         Map<Stop, List<TaskView>> stops = new HashMap<>();
         for (DueTask due : tasks) {
             int day = Math.max(0, (int) ChronoUnit.DAYS.between(today, due.dueOn()));
             stops.computeIfAbsent(new Stop(day, due.system()), none -> new ArrayList<>())
                     .add(due.task());
         }
-        Map<Integer, List<SockWeeks.Need>> needs = new TreeMap<>();
+        Map<SockSize, List<SockWeeks.Need>> needs = new TreeMap<>();
         stops.entrySet().stream()
                 .sorted(Comparator.comparingInt((Map.Entry<Stop, List<TaskView>> stop) ->
                                 stop.getKey().day())
                         .thenComparing(stop -> stop.getKey().system().value()))
                 .forEach(stop -> {
-                    Map<Integer, Integer> swapped = SockTasks.ofKind(TaskKind.SOCK_SWAP, stop.getValue());
+                    Map<SockSize, Integer> swapped = SockTasks.ofKind(TaskKind.SOCK_SWAP, stop.getValue());
                     SockTasks.bySize(stop.getValue()).forEach((size, count) -> {
                         int byUs = swapped.getOrDefault(size, 0);
                         int there = own.take(stop.getKey().system(), size, byUs);

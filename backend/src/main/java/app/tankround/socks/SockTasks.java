@@ -2,6 +2,7 @@ package app.tankround.socks;
 
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.util.Collection;
 import java.util.EnumSet;
@@ -23,22 +24,22 @@ public final class SockTasks {
     }
 
     /**
-     * How many socks of which diameter the tasks at one system ask for. What several visits ask for that are made together
+     * How many socks of which size the tasks at one system ask for. What several visits ask for that are made together
      * is done once, by its largest count.
      */
-    public static Map<Integer, Integer> bySize(List<TaskView> tasks) {
-        Map<Integer, Integer> bySize = new TreeMap<>();
+    public static Map<SockSize, Integer> bySize(List<TaskView> tasks) {
+        Map<SockSize, Integer> bySize = new TreeMap<>();
         for (TaskKind kind : KINDS) {
             ofKind(kind, tasks).forEach((size, count) -> bySize.merge(size, count, Integer::sum));
         }
         return bySize;
     }
 
-    static Map<Integer, Integer> ofKind(TaskKind kind, Collection<TaskView> tasks) {
-        Map<Integer, Integer> bySize = new TreeMap<>();
+    static Map<SockSize, Integer> ofKind(TaskKind kind, Collection<TaskView> tasks) {
+        Map<SockSize, Integer> bySize = new TreeMap<>();
         tasks.stream()
                 .filter(task -> task.kind() == kind)
-                .forEach(task -> task.sizeMm()
+                .forEach(task -> task.sockSize()
                         .ifPresent(size -> bySize.merge(
                                 size, task.amount().orElse(BigDecimal.ONE).intValue(), Math::max)));
         return bySize;

@@ -5,6 +5,7 @@ import app.tankround.socks.SockWayOut.Effect;
 import app.tankround.socks.SockWayOut.Stretch;
 import app.tankround.socks.SockWayOut.Wash;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.SockSize;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -14,6 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -23,23 +25,25 @@ import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /** The socks of some weeks: when which size runs short, and what would help. Knows no database. */
 final class SockWeeks {
 
     /**
-     * What is on the shelf.
+     * What is on the shelf of one sort.
      *
-     * @param counted whether the catalogue holds this size
+     * @param serves every size that is asked for and that this sort serves, at least one
+     * @param counted whether the catalogue holds any
      * @param dirty waiting for the machine
      * @param arriving clean on the morning of a day, 0 being today, out of loads that are in the machine or drying
      */
-    record Shelf(int sizeMm, int clean, boolean counted, int dirty, Map<Integer, Integer> arriving) {
+    record Shelf(Set<SockSize> serves, int clean, boolean counted, int dirty, Map<Integer, Integer> arriving) {
 
         Shelf plus(Shelf other) {
             Map<Integer, Integer> both = new HashMap<>(arriving);
             other.arriving.forEach((day, count) -> both.merge(day, count, Integer::sum));
-            return new Shelf(sizeMm, clean + other.clean, counted || other.counted, dirty + other.dirty, both);
+            return new Shelf(serves, clean + other.clean, counted || other.counted, dirty + other.dirty, both);
         }
     }
 
@@ -49,7 +53,7 @@ final class SockWeeks {
      * @param day 0 for today
      * @param swapped of these, by us; the client swaps the others
      */
-    record Need(WaterSystemId system, int sizeMm, int day, int count, int swapped) {}
+    record Need(WaterSystemId system, SockSize size, int day, int count, int swapped) {}
 
     /** More systems than that are not named: somebody has to ring them up. */
     private static final int MOST_SYSTEMS = 20;
@@ -61,12 +65,13 @@ final class SockWeeks {
     private final int days;
     private final SockWashing washing;
     private final List<Shelf> shelves;
-    private final Map<Integer, List<Need>> needs;
+    private final List<SockSize> sizes;
+    private final Map<SockSize, List<Need>> needs;
     private final Function<Set<WaterSystemId>, Map<WaterSystemId, LocalDate>> lastSwaps;
     private final SockSimulation simulation;
 
     /**
-     * @param shelves each size once, those of all needs among them
+     * @param shelves each with what no other serves alike; they serve the sizes of all needs
      * @param needs by size
      * @param lastSwaps tells of some systems the last day before the weeks on which somebody was there, where one is known
      */
@@ -75,25 +80,29 @@ final class SockWeeks {
             int days,
             SockWashing washing,
             List<Shelf> shelves,
-            Map<Integer, List<Need>> needs,
+            Map<SockSize, List<Need>> needs,
             Function<Set<WaterSystemId>, Map<WaterSystemId, LocalDate>> lastSwaps) {
         this.today = today;
         this.days = days;
         this.washing = washing;
         this.shelves = List.copyOf(shelves);
+        this.sizes = shelves.stream()
+                .flatMap(shelf -> shelf.serves().stream())
+                .distinct()
+                .sorted()
+                .toList();
         this.needs = needs;
         this.lastSwaps = lastSwaps;
-        int sizes = shelves.size();
-        int[][] needed = new int[sizes][days];
-        for (int size = 0; size < sizes; size++) {
+        int[][] needed = new int[sizes.size()][days];
+        for (int size = 0; size < sizes.size(); size++) {
             for (Need need : needs(size)) {
                 needed[size][need.day()] += need.count();
             }
         }
-        int[][] arriving = new int[sizes][days];
-        for (int size = 0; size < sizes; size++) {
-            int[] mornings = arriving[size];
-            shelves.get(size).arriving().forEach((day, count) -> {
+        int[][] arriving = new int[shelves.size()][days];
+        for (int sort = 0; sort < shelves.size(); sort++) {
+            int[] mornings = arriving[sort];
+            shelves.get(sort).arriving().forEach((day, count) -> {
                 if (day < days) {
                     mornings[day] += count;
                 }
@@ -106,24 +115,47 @@ final class SockWeeks {
         this.simulation = new SockSimulation(
                 shelves.stream().mapToInt(Shelf::clean).toArray(),
                 shelves.stream().mapToInt(Shelf::dirty).toArray(),
-                needed,
                 arriving,
+                needed,
+                serving(),
                 washes,
                 washing.daysUntilLoaded(),
                 washing.socksADay());
     }
 
-    /** Each size in the order of the shelves. */
+    /** Of each size first the sort that serves the fewest others; of sorts that serve as many, in the order of the shelves. */
+    private int[][] serving() {
+        Map<SockSize, List<Integer>> sorts = new HashMap<>();
+        IntStream.range(0, shelves.size())
+                .boxed()
+                .sorted(Comparator.comparingInt(
+                        sort -> shelves.get(sort).serves().size()))
+                .forEach(sort -> shelves.get(sort)
+                        .serves()
+                        .forEach(size -> sorts.computeIfAbsent(size, none -> new ArrayList<>())
+                                .add(sort)));
+        return sizes.stream()
+                .map(size -> Objects.requireNonNull(sorts.get(size)).stream()
+                        .mapToInt(Integer::intValue)
+                        .toArray())
+                .toArray(int[][]::new);
+    }
+
+    private Stream<Shelf> shelves(int size) {
+        return IntStream.of(simulation.serving()[size]).mapToObj(shelves::get);
+    }
+
+    /** Each size in order. */
     List<SockForecast> forecasts(boolean withWaysOut) {
         SockSimulation.Outcome outcome = simulation.run();
         Map<WaterSystemId, LocalDate> last = withWaysOut ? lastSwaps.apply(atShortSizes(outcome)) : Map.of();
-        return IntStream.range(0, shelves.size())
+        return IntStream.range(0, sizes.size())
                 .mapToObj(size -> {
                     boolean isShort = outcome.missing(size) > 0;
                     return new SockForecast(
-                            shelves.get(size).sizeMm(),
-                            shelves.get(size).clean(),
-                            shelves.get(size).counted(),
+                            sizes.get(size),
+                            shelves(size).mapToInt(Shelf::clean).sum(),
+                            shelves(size).anyMatch(Shelf::counted),
                             days(size, outcome),
                             isShort && withWaysOut ? waysOut(size, outcome, last) : List.of());
                 })
@@ -131,7 +163,7 @@ final class SockWeeks {
     }
 
     private Set<WaterSystemId> atShortSizes(SockSimulation.Outcome outcome) {
-        return IntStream.range(0, shelves.size())
+        return IntStream.range(0, sizes.size())
                 .filter(size -> outcome.missing(size) > 0)
                 .mapToObj(this::needs)
                 .flatMap(List::stream)
@@ -140,7 +172,7 @@ final class SockWeeks {
     }
 
     private List<Need> needs(int size) {
-        return needs.getOrDefault(shelves.get(size).sizeMm(), List.of());
+        return needs.getOrDefault(sizes.get(size), List.of());
     }
 
     private List<SockForecast.Day> days(int size, SockSimulation.Outcome outcome) {
@@ -175,12 +207,12 @@ final class SockWeeks {
      * day that is follows from this size alone, what comes of it from all that share the machine.
      */
     private Optional<SockWayOut> washEarlier(int size, SockSimulation.Outcome before) {
-        SockSimulation alone = simulation.alone(size);
+        SockSimulation.Alone alone = simulation.alone(size);
         int on = -1;
         int least = Integer.MAX_VALUE;
         for (int day = 0; day < before.shortOn(size); day++) {
             if (!simulation.washes()[day]) {
-                int missing = alone.washingAlsoOn(day).run().missing(0);
+                int missing = alone.simulation().washingAlsoOn(day).run().missing(alone.size());
                 if (missing <= least) {
                     least = missing;
                     on = day;
@@ -203,11 +235,18 @@ final class SockWeeks {
         if (most == 0) {
             return Optional.empty();
         }
-        SockSimulation alone = simulation.alone(size);
+        SockSimulation.Alone alone = simulation.alone(size);
         IntFunction<SockSimulation.Outcome> bought =
                 count -> simulation.withMore(size, count, here).run();
         // With the machine for itself a size never needs more than where it shares it, and mostly as many.
-        int few = fewest(1, most, many -> alone.withMore(0, many, here).run().missingFrom(0, here) == 0);
+        int few = fewest(
+                1,
+                most,
+                many -> alone.simulation()
+                                .withMore(alone.size(), many, here)
+                                .run()
+                                .missingFrom(alone.size(), here)
+                        == 0);
         int count = bought.apply(few).missingFrom(size, here) == 0
                 ? few
                 : fewest(few, most, many -> bought.apply(many).missingFrom(size, here) == 0);
@@ -235,18 +274,20 @@ final class SockWeeks {
         List<Relief> chosen = new ArrayList<>();
         // The machine is shared with other sizes, but which of them go in first only matters to the effect that is
         // told.
-        SockSimulation alone = simulation.alone(size);
-        int[] needed = alone.needed()[0];
-        int missing = alone.run().missing(0);
+        SockSimulation.Alone alone = simulation.alone(size);
+        SockSimulation among = alone.simulation();
+        int at = alone.size();
+        int[] needed = among.needed()[at];
+        int missing = among.run().missing(at);
         while (missing > 0 && !left.isEmpty()) {
             int now = missing;
             int[] so = needed;
             Relief best = left.stream()
                     .min(Comparator.comparingInt((Relief relief) ->
-                            alone.needing(0, without(so, relief)).run().missing(0)))
+                            among.needing(at, without(so, relief)).run().missing(at)))
                     .orElseThrow();
             int[] then = without(so, best);
-            missing = alone.needing(0, then).run().missing(0);
+            missing = among.needing(at, then).run().missing(at);
             if (missing >= now) {
                 break;
             }

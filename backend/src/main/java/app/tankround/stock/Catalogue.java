@@ -6,6 +6,7 @@ import app.tankround.accounts.PersonId;
 import app.tankround.persistence.RecordLock;
 import app.tankround.persistence.Uuids;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.NotFound;
 import app.tankround.web.StaleVersion;
@@ -109,10 +110,11 @@ public class Catalogue {
                                         : units.setScale(StockLedger.MOST_DECIMALS, RoundingMode.HALF_EVEN))));
     }
 
-    /** Socks of one diameter, whatever their names, lengths and finenesses, by {@link StockItemView#title}. */
+    /** Socks that serve where a size is asked for, whatever their names, by {@link StockItemView#title}. */
     @Transactional(readOnly = true)
-    public List<StockItemView> socks(int sizeMm) {
-        return views(items.socks(sizeMm)).stream()
+    public List<StockItemView> socks(SockSize asked) {
+        return views(items.socks(asked.diameterMm())).stream()
+                .filter(item -> item.sockSize().filter(asked::admits).isPresent())
                 .sorted(Comparator.comparing(StockItemView::title))
                 .toList();
     }

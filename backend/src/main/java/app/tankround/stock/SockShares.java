@@ -6,16 +6,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 
-/** Which sorts of socks go, where only their diameter is named. */
+/** Which sorts of socks go, where several serve. */
 public final class SockShares {
 
     private SockShares() {}
 
     /**
-     * So many socks of a size, first of all as many as the first of {@code preferred} says of each sort, then as the next says,
+     * So many socks, first of all as many as the first of {@code preferred} says of each sort, then as the next says,
      * less what was shared out by then; what is still missing is of the first sort.
      *
-     * @param sorts all of the size, in the order in which they go
+     * @param sorts all that serve, in the order in which they go
      * @param amount 0 or more
      * @param preferred how many of a sort, 0 or less for none
      * @return nothing where there are no sorts

@@ -1,6 +1,7 @@
 package app.tankround.stock;
 
 import app.tankround.units.Mass;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.Optional;
@@ -32,11 +33,13 @@ public record StockItemView(
         Instant countedAt,
         int version) {
 
+    /** What a sock measures; empty for everything else. */
+    public Optional<SockSize> sockSize() {
+        return sizeMm.map(diameter -> new SockSize(diameter, lengthMm, finenessUm));
+    }
+
     /** The name with what a sock measures, such as {@code Felt sock, 175 × 400 mm, 200 µm}. */
     public String title() {
-        return sizeMm.map(diameter -> name + ", " + diameter
-                        + lengthMm.map(length -> " × " + length).orElse("") + " mm"
-                        + finenessUm.map(fineness -> ", " + fineness + " µm").orElse(""))
-                .orElse(name);
+        return sockSize().map(size -> name + ", " + size.text()).orElse(name);
     }
 }

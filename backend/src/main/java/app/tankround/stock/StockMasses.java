@@ -1,6 +1,7 @@
 package app.tankround.stock;
 
 import app.tankround.units.Mass;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
@@ -39,9 +40,12 @@ public final class StockMasses {
         return of(products.getOrDefault(Named.of(kind, name), List.of()), kind, amount, unit);
     }
 
-    /** What so many socks of a size weigh; of several sorts of that size, the heaviest counts. */
-    public StockMass ofSocks(int sizeMm, int count) {
-        return of(socks.getOrDefault(sizeMm, List.of()), StockKind.SOCK, BigDecimal.valueOf(count), "count");
+    /** What so many socks weigh; of several sorts that serve where that size is asked for, the heaviest counts. */
+    public StockMass ofSocks(SockSize asked, int count) {
+        List<StockItemView> known = socks.getOrDefault(asked.diameterMm(), List.of()).stream()
+                .filter(item -> item.sockSize().filter(asked::admits).isPresent())
+                .toList();
+        return of(known, StockKind.SOCK, BigDecimal.valueOf(count), "count");
     }
 
     private static StockMass of(List<StockItemView> known, StockKind kind, BigDecimal amount, String unit) {

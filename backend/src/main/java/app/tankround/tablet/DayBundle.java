@@ -59,6 +59,7 @@ import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.visits.AnimalRecords;
@@ -914,7 +915,7 @@ public class DayBundle {
             task.amount().ifPresent(amount -> json.put("amount", amount.toPlainString()));
             task.unit().ifPresent(unit -> json.put("unit", unit));
             task.item().ifPresent(item -> json.put("item", item));
-            task.sizeMm().ifPresent(size -> json.put("sizeMm", size));
+            task.sockSize().ifPresent(size -> json.put("size", size.code()));
             task.quantity().ifPresent(quantity -> json.put("quantity", quantity.name()));
             Optional<String> volume = task.kind() == TaskKind.WATER_CHANGE ? agreedVolume(task, due) : Optional.empty();
             volume.ifPresent(words -> json.put("volume", words));
@@ -973,7 +974,7 @@ public class DayBundle {
                             .map(quantity -> words.quantity(quantity, locale))
                             .orElse("")
                     : task.item().orElse("");
-            String size = task.sizeMm().map(String::valueOf).orElse("");
+            String size = task.sockSize().map(SockSize::text).orElse("");
             String suffix = task.amount().isPresent() ? ".amount" : "";
             return text("tablet.task." + task.kind().name() + suffix, amount, unit, item, size)
                     .strip();

@@ -113,6 +113,11 @@ final class EntryBody {
         return number.intValueExact();
     }
 
+    /** Empty where nothing is typed. */
+    Optional<Integer> optionalWhole(String field, int low, int high) {
+        return optionalNumber(field).map(number -> whole(field, low, high));
+    }
+
     boolean flag(String field) {
         JsonNode value = body.path(field);
         if (value.isMissingNode()) {

@@ -25,6 +25,7 @@ import app.tankround.stock.StockLedger;
 import app.tankround.stock.StockMovementView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.SockSize;
 import app.tankround.visits.VisitView.Dose;
 import app.tankround.visits.VisitView.Socks;
 import app.tankround.visits.VisitView.SystemWork;
@@ -49,6 +50,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.context.MessageSource;
@@ -181,7 +183,7 @@ public class StockOfVisits {
                     .filter(system -> system.infectionClass().isSick())
                     .isPresent();
             swapped(work, done).forEach((size, count) -> books.swap(work.systemId(), sick, size, count));
-            Set<Integer> counted = written(visit).keySet();
+            Set<SockSize> counted = written(visit).keySet();
             most(done, TaskKind.SOCKS_LEFT).forEach((size, count) -> {
                 if (!counted.contains(size)) {
                     books.leave(sick, size, count);
@@ -235,12 +237,17 @@ public class StockOfVisits {
     }
 
     /** Socks that were given to the client, as somebody counted them; that says more than a tick. */
-    private static Map<Integer, Integer> written(VisitView visit) {
-        Map<Integer, Integer> bySize = new TreeMap<>();
+    private static Map<SockSize, Integer> written(VisitView visit) {
+        Set<SockSize> agreed = most(tasks(visit), TaskKind.SOCKS_LEFT).keySet();
+        Map<SockSize, Integer> bySize = new TreeMap<>();
         visit.handedOver().stream()
                 .flatMap(given -> given.socks().stream())
-                .forEach(socks -> bySize.merge(socks.sizeMm(), socks.count(), Integer::sum));
+                .forEach(socks -> bySize.merge(socks.size().meantAmong(agreed), socks.count(), Integer::sum));
         return bySize;
+    }
+
+    private static List<Task> tasks(VisitView visit) {
+        return visit.systems().stream().flatMap(work -> work.tasks().stream()).toList();
     }
 
     /** They came from beside whichever system: swapped ones come back apart where any is sick. */
@@ -255,22 +262,23 @@ public class StockOfVisits {
     }
 
     /** Where something was written down beside a tick, that says more. */
-    private static Map<Integer, Integer> swapped(SystemWork work, List<Task> done) {
-        Map<Integer, Integer> written = new TreeMap<>();
+    private static Map<SockSize, Integer> swapped(SystemWork work, List<Task> done) {
+        Set<SockSize> agreed = most(work.tasks(), TaskKind.SOCK_SWAP).keySet();
+        Map<SockSize, Integer> written = new TreeMap<>();
         for (Socks socks : work.socks()) {
-            written.merge(socks.sizeMm(), socks.count(), Integer::sum);
+            written.merge(socks.size().meantAmong(agreed), socks.count(), Integer::sum);
         }
         most(done, TaskKind.SOCK_SWAP).forEach(written::putIfAbsent);
         return written;
     }
 
     /** What several agreements ask for that is done together is done once, by its largest count. */
-    private static Map<Integer, Integer> most(List<Task> done, TaskKind kind) {
-        Map<Integer, Integer> bySize = new TreeMap<>();
-        done.stream()
+    private static Map<SockSize, Integer> most(List<Task> tasks, TaskKind kind) {
+        Map<SockSize, Integer> bySize = new TreeMap<>();
+        tasks.stream()
                 .map(Task::agreed)
                 .filter(task -> task.kind() == kind)
-                .forEach(task -> task.sizeMm()
+                .forEach(task -> task.sockSize()
                         .ifPresent(size -> bySize.merge(
                                 size, task.amount().orElse(BigDecimal.ONE).intValue(), Math::max)));
         return bySize;
@@ -326,7 +334,7 @@ public class StockOfVisits {
         private final Map<Flow, BigDecimal> booked = new LinkedHashMap<>();
         private final Map<Flow, BigDecimal> wanted = new LinkedHashMap<>();
         private final Map<StockAccount, Map<StockItemId, BigDecimal>> there = new HashMap<>();
-        private final Map<Integer, List<StockItemView>> sizes = new HashMap<>();
+        private final Map<SockSize, List<StockItemView>> sizes = new HashMap<>();
 
         Books(VisitView visit, List<StockMovementView> movements) {
             this.visit = visit;
@@ -366,35 +374,35 @@ public class StockOfVisits {
             return left(owned, item).min(amount).max(BigDecimal.ZERO);
         }
 
-        void swap(WaterSystemId system, boolean sick, int sizeMm, int count) {
+        void swap(WaterSystemId system, boolean sick, SockSize size, int count) {
             StockAccount inUse = StockAccount.inUse(system);
             StockAccount dirty = dirty(sick || wasApart(inUse));
-            share(sizeMm, count, inUse, dirty).forEach(out -> {
+            share(comingOut(size), count, inUse, dirty).forEach(out -> {
                 StockItemId item = out.item().id();
                 want(item, inUse, dirty, out.amount());
                 BigDecimal unknown = out.amount().subtract(there(inUse, item).max(BigDecimal.ZERO));
                 want(item, StockAccount.of(StockAccountKind.OPENING), inUse, unknown);
             });
             int open = count;
-            for (StockItemView item : sick ? List.<StockItemView>of() : ofSize(sizeMm)) {
+            for (StockItemView item : sick ? List.<StockItemView>of() : ofSize(size)) {
                 BigDecimal own = ofTheClient(item.id(), BigDecimal.valueOf(open));
                 want(item.id(), owned, inUse, own);
                 open -= own.intValue();
             }
-            share(sizeMm, open, taken, inUse).forEach(in -> want(in.item().id(), taken, inUse, in.amount()));
+            share(ofSize(size), open, taken, inUse).forEach(in -> want(in.item().id(), taken, inUse, in.amount()));
         }
 
-        void leave(boolean sick, int sizeMm, int count) {
+        void leave(boolean sick, SockSize size, int count) {
             StockAccount site = StockAccount.site(visit.siteId());
             StockAccount dirty = dirty(sick || wasApart(site));
             int open = count;
-            for (StockItemView item : ofSize(sizeMm)) {
+            for (StockItemView item : comingOut(size)) {
                 BigDecimal swapped =
                         left(site, item.id()).min(BigDecimal.valueOf(open)).max(BigDecimal.ZERO);
                 want(item.id(), site, dirty, swapped);
                 open -= swapped.intValue();
             }
-            share(sizeMm, count, taken, site).forEach(in -> want(in.item().id(), taken, site, in.amount()));
+            share(ofSize(size), count, taken, site).forEach(in -> want(in.item().id(), taken, site, in.amount()));
         }
 
         private StockAccount dirty(boolean apart) {
@@ -407,18 +415,28 @@ public class StockOfVisits {
                     .anyMatch(flow -> flow.from().equals(from) && flow.to().kind() == StockAccountKind.DIRTY_APART);
         }
 
-        /** Which socks of a size go: those that were booked so, then what is there, by name. */
-        private List<StockAmount> share(int sizeMm, int count, StockAccount from, StockAccount to) {
+        /** Which socks go: those that were booked so, then what is there, in order. */
+        private List<StockAmount> share(List<StockItemView> sorts, int count, StockAccount from, StockAccount to) {
             return SockShares.of(
-                    ofSize(sizeMm),
+                    sorts,
                     BigDecimal.valueOf(count),
                     List.of(
                             item -> booked.getOrDefault(new Flow(item, from, to), BigDecimal.ZERO),
                             item -> left(from, item)));
         }
 
-        private List<StockItemView> ofSize(int sizeMm) {
-            return sizes.computeIfAbsent(sizeMm, catalogue::socks);
+        /** Of the size first; what was put in before another length or fineness was agreed comes out as well. */
+        private List<StockItemView> comingOut(SockSize size) {
+            List<StockItemView> serving = ofSize(size);
+            return serving.isEmpty()
+                    ? serving
+                    : Stream.concat(serving.stream(), ofSize(SockSize.ofDiameter(size.diameterMm())).stream())
+                            .distinct()
+                            .toList();
+        }
+
+        private List<StockItemView> ofSize(SockSize asked) {
+            return sizes.computeIfAbsent(asked, catalogue::socks);
         }
 
         /** How much there was before this visit. */

@@ -7,6 +7,7 @@ import app.tankround.schedule.TaskUses;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.tanks.WaterSystems;
+import app.tankround.units.SockSize;
 import app.tankround.visits.VisitView.Dose;
 import app.tankround.visits.VisitView.Socks;
 import app.tankround.visits.VisitView.SystemWork;
@@ -21,6 +22,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -145,9 +148,13 @@ class UsesOfVisits {
                         ticked.merge(size, count, Math::max);
                     }
                 });
+        Set<SockSize> agreed = tasks.stream()
+                .filter(task -> task.agreed().kind() == TaskKind.SOCK_SWAP)
+                .flatMap(task -> task.agreed().sockSize().stream())
+                .collect(Collectors.toSet());
         Map<String, Double> used = new HashMap<>();
         for (Socks socks : work.socks()) {
-            used.merge(String.valueOf(socks.sizeMm()), (double) socks.count(), Double::sum);
+            used.merge(socks.size().meantAmong(agreed).code(), (double) socks.count(), Double::sum);
         }
         return uses(work, TaskKind.SOCK_SWAP, planned, used, ticked);
     }

@@ -300,15 +300,14 @@ final class VisitProjection {
     private static String socks(TaskView left) {
         return left.amount().orElse(BigDecimal.ONE).toPlainString()
                 + " × "
-                + left.sizeMm().orElse(0)
-                + " mm";
+                + left.sockSize().orElseThrow().text();
     }
 
     private static HandedOver handedOver(VisitEntry entry) {
         Optional<Socks> socks = text(entry.facts(), "count")
-                .map(count -> new Socks(
-                        Integer.parseInt(count), entry.facts().path("sizeMm").asInt(), entry.at()));
-        Optional<String> counted = socks.map(given -> given.count() + " × " + given.sizeMm() + " mm");
+                .map(count -> new Socks(Integer.parseInt(count), SockFacts.size(entry.facts()), entry.at()));
+        Optional<String> counted =
+                socks.map(given -> given.count() + " × " + given.size().text());
         Optional<String> said = text(entry.facts(), "text");
         return new HandedOver(
                 HandedOver.What.valueOf(text(entry.facts(), "what").orElseThrow()),
@@ -354,10 +353,7 @@ final class VisitProjection {
     }
 
     private static Socks socks(VisitEntry entry) {
-        return new Socks(
-                entry.facts().path("count").intValue(),
-                entry.facts().path("sizeMm").intValue(),
-                entry.at());
+        return new Socks(entry.facts().path("count").intValue(), SockFacts.size(entry.facts()), entry.at());
     }
 
     private static Dose dose(VisitEntry entry) {

@@ -12,6 +12,7 @@ import app.tankround.schedule.PlannedVisitId;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.LivestockId;
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.SockSize;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.Instant;
@@ -232,7 +233,7 @@ public record VisitView(
     }
 
     /** Filter socks of one size that were changed. */
-    public record Socks(int count, int sizeMm, Instant at) {}
+    public record Socks(int count, SockSize size, Instant at) {}
 
     /** How the animals took their food. */
     public record Feeding(Appetite appetite, Optional<String> note, Instant at) {}

@@ -23,6 +23,7 @@ import app.tankround.units.OutOfRangeException;
 import app.tankround.units.PlausibleRanges;
 import app.tankround.units.Quantity;
 import app.tankround.units.Salinity;
+import app.tankround.units.SockSize;
 import app.tankround.units.Temperature;
 import app.tankround.units.UnitConversions;
 import app.tankround.units.Volume;
@@ -408,12 +409,12 @@ class WaterEntries {
     /** {@code visit.socks}: how many of one size were changed. */
     Written socks(EntryContext context) {
         WaterSystemView system = SystemOfVisit.require(context);
-        int size = context.body().whole("sizeMm", 10, 1000);
+        SockSize size = SockFacts.size(context.body());
         int count = context.body().whole("count", 0, 1000);
         return Written.only(
-                "socks/" + system.id() + "/" + size,
+                "socks/" + system.id() + "/" + size.code(),
                 Optional.of(system.id()),
-                new Facts().put("count", count).put("sizeMm", size).node());
+                SockFacts.put(size, new Facts().put("count", count)).node());
     }
 
     /** A volume above 0 and up to twice the system's own: more in one visit is a slip of the keyboard. */

@@ -231,8 +231,8 @@ class WorkEntries {
                 && (body.optionalNumber("count").isPresent()
                         || body.optionalNumber("sizeMm").isPresent());
         if (counted) {
-            facts.put("count", Integer.toString(body.whole("count", 1, MOST_SOCKS)))
-                    .put("sizeMm", body.whole("sizeMm", 10, 1000));
+            facts.put("count", Integer.toString(body.whole("count", 1, MOST_SOCKS)));
+            SockFacts.put(SockFacts.size(body), facts);
         }
         return Written.only("handed-over/" + body.text("line", 80), Optional.empty(), facts.node());
     }

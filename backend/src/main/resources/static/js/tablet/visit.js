@@ -19,6 +19,7 @@ import { feeding, handedOver, livestock } from "./animals.js";
 import { Keypad } from "./keypad.js";
 import { photos } from "./photos.js";
 import { signing } from "./signing.js";
+import { sizeOf, sockSize } from "./sock-size.js";
 import { suspicion } from "./suspicion.js";
 import { treatments } from "./treatment.js";
 import { tell, tellWaiting } from "./waiting.js";
@@ -618,7 +619,7 @@ function work(page, system, due) {
     }
     describe();
     page.measured.push(describe);
-    page.agreedDone.set(`${system.id}/${task.kind}/${task.sizeMm ?? ""}`, () => {
+    page.agreedDone.set(`${system.id}/${task.kind}/${sizeOf(task)}`, () => {
       if (!done.checked && !done.disabled) {
         done.checked = true;
         tick();
@@ -688,15 +689,15 @@ function film(page, system) {
  */
 function socks(page, system, due) {
   const agreed = due.filter((each) => each.system === system.id).flatMap((each) => each.tasks).filter((/** @type {any} */ task) => task.kind === "SOCK_SWAP");
-  const written = entered(page, `socks/${system.id}/`).map((key) => Number(key.split("/")[2]));
-  const sizes = [...new Set([...agreed.map((/** @type {any} */ task) => task.sizeMm), ...written])].filter(Boolean);
-  const list = h("div", { class: "columns-3" }, sizes.map((size) => one(String(size))));
+  const written = entered(page, `socks/${system.id}/`).map((key) => key.split("/")[2]);
+  const sizes = [...new Set([...agreed.map((/** @type {any} */ task) => sizeOf(task)), ...written])].filter((code) => sockSize(code ?? ""));
+  const list = h("div", { class: "columns-3" }, sizes.map((size) => one(size)));
   const other = entry(words("add-socks"), { inputmode: "numeric", onchange: () => add() }, "mm");
   return h("div", {}, h("h3", {}, words("socks")), list, other.element);
 
   function add() {
     const size = other.input.value.trim();
-    if (/^\d+$/.test(size)) {
+    if (/^\d+$/.test(size) && sockSize(size)) {
       list.append(one(size));
       other.input.value = "";
     }
@@ -704,12 +705,13 @@ function socks(page, system, due) {
 
   /** @param {string} size */
   function one(size) {
-    const field = new SavedField(page, `socks/${system.id}/${size}`, `${words("socks")}, ${size} mm`, {
+    const { text, facts } = /** @type {any} */ (sockSize(size));
+    const field = new SavedField(page, `socks/${system.id}/${size}`, `${words("socks")}, ${text}`, {
       asked: (body) => numberAsked(page, body, "count", "0", "1000", true),
       parts: () => ({ count }),
     });
-    const count = entry(`${size} mm`, { inputmode: "numeric", value: field.shown?.count ?? "", onchange: () => save() });
-    const amount = agreed.find((/** @type {any} */ task) => String(task.sizeMm) === size)?.amount;
+    const count = entry(text, { inputmode: "numeric", value: field.shown?.count ?? "", onchange: () => save() });
+    const amount = agreed.find((/** @type {any} */ task) => sizeOf(task) === size)?.amount;
     const asAgreed = amount === undefined ? null : h("button", { class: "button", type: "button", onclick: () => takeAgreed() }, words("socks-as-agreed", amount));
     const offer = () => asAgreed && (asAgreed.hidden = count.input.value.trim() !== "");
     const takeAgreed = () => {
@@ -721,7 +723,7 @@ function socks(page, system, due) {
     const save = () => {
       offer();
       if (count.input.value.trim()) {
-        void field.save("visit.socks", { system: system.id, sizeMm: size, count: count.input.value.trim() });
+        void field.save("visit.socks", { system: system.id, ...facts, count: count.input.value.trim() });
       } else {
         field.emptied(count.input, "count");
       }

@@ -32,6 +32,7 @@ import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import java.io.UnsupportedEncodingException;
 import java.math.BigDecimal;
 import java.time.Duration;
@@ -274,7 +275,9 @@ class FirstPageTests {
                 Optional.empty(),
                 60,
                 BigDecimal.TEN,
-                List.of(TaskView.waterChangePercent(new BigDecimal("50")), TaskView.sockSwap(2, 137, 7)),
+                List.of(
+                        TaskView.waterChangePercent(new BigDecimal("50")),
+                        TaskView.sockSwap(2, SockSize.ofDiameter(137), 7)),
                 Optional.empty()));
 
         rounds.plan(today, van, List.of(SiteId.of(site)));

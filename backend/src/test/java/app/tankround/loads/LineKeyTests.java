@@ -10,6 +10,7 @@ class LineKeyTests {
     @ParameterizedTest
     @CsvSource({
         "sock:180,                                                      sock,        180,     ''",
+        "sock:180x420-200,                                              sock,        180x420-200, ''",
         "sock:180:0190c6f0-8b1e-7c3a-9a50-1f2e3d4c5b6a,                  sock,        180,     ''",
         "dose:alkalinity part:mL,                                       dose,        alkalinity part, mL",
         "dose:part a: buffer:mL:0190c6f0-8b1e-7c3a-9a50-1f2e3d4c5b6a,    dose,        part a: buffer,  mL",

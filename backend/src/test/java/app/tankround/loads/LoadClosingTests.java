@@ -23,6 +23,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.SockSize;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
@@ -226,6 +227,26 @@ class LoadClosingTests {
                         refusal -> assertThat(refusal.field()).isEqualTo("lengthMm"));
     }
 
+    /** The only two fine ones go where nothing else may, whatever else takes any of that diameter. */
+    @Test
+    void takesForACloselyStatedSizeFirst() throws Exception {
+        int size = SIZE + 8;
+        SockSize asked = new SockSize(size, Optional.empty(), Optional.of(100));
+        StockItemId fine = sort(size, Optional.empty(), Optional.of(100), 2);
+        StockItemId other = sort(size, Optional.of(500), Optional.of(300), 9);
+        VanId van = van();
+        RoundId id = round(van, site("Any", 3, size), site("Fine", TaskView.sockSwap(2, asked, 7)));
+        tick(id, line(id, "sock:" + size), "", "");
+        tick(id, line(id, "sock:" + asked.code()), "", "");
+
+        maud.does(() -> closings.close(id, rounds.require(id).version(), reasonsFor(id, null, "known")));
+
+        assertThat(List.of(
+                        ledger.balance(fine, StockAccount.van(van)).intValueExact(),
+                        ledger.balance(other, StockAccount.van(van)).intValueExact()))
+                .containsExactly(2, 3);
+    }
+
     private StockItemId sort(int sizeMm, Optional<Integer> lengthMm, Optional<Integer> finenessUm, int count) {
         return catalogue.add(new NewStockItem(
                 new StockItemDetails(
@@ -271,7 +292,7 @@ class LoadClosingTests {
 
     private StockItemId socks(int count) {
         UUID id = UUID.randomUUID();
-        return catalogue.socks(SIZE).stream()
+        return catalogue.socks(SockSize.ofDiameter(SIZE)).stream()
                 .findFirst()
                 .map(item -> {
                     catalogue.count(item.id(), BigDecimal.valueOf(count));
@@ -335,6 +356,10 @@ class LoadClosingTests {
     }
 
     private SiteId site(String name, int socks, int sizeMm) {
+        return site(name, TaskView.sockSwap(socks, SockSize.ofDiameter(sizeMm), 7));
+    }
+
+    private SiteId site(String name, TaskView socks) {
         UUID site = business().site(name, 52.1, 5, null, null);
         UUID system = business().system(site, name + " system", "HEALTHY");
         jdbc.sql("update water_system set kind = 'PLANTED' where id = :id")
@@ -352,7 +377,7 @@ class LoadClosingTests {
                 Optional.empty(),
                 45,
                 new BigDecimal("60"),
-                List.of(TaskView.waterChangePercent(BigDecimal.TEN), TaskView.sockSwap(socks, sizeMm, 7)),
+                List.of(TaskView.waterChangePercent(BigDecimal.TEN), socks),
                 Optional.of(TODAY)));
         return SiteId.of(site);
     }

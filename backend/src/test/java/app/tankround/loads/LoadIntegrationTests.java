@@ -32,6 +32,7 @@ import app.tankround.schedule.TaskUses;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
 import app.tankround.stock.NewStockItem;
+import app.tankround.stock.StockItemDetails;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.tanks.WaterSystemId;
@@ -39,6 +40,7 @@ import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.units.Mass;
+import app.tankround.units.SockSize;
 import app.tankround.units.Volume;
 import app.tankround.web.Entry;
 import app.tankround.web.EntryAnswer;
@@ -349,17 +351,52 @@ class LoadIntegrationTests {
         assertThat(text(get(person(), "/rounds?date=" + TODAY))).contains("of 200 kg: ", " too heavy");
     }
 
+    /** Five of any fineness and two fine ones; the fine ones are wanted where nothing else may go in. */
+    @Test
+    void checksAndLoadsSocksByLengthAndFineness() throws Exception {
+        int size = 232;
+        SockSize fine = new SockSize(size, Optional.empty(), Optional.of(100));
+        socks(size, 5);
+        catalogue.add(new NewStockItem(
+                new StockItemDetails(
+                        StockKind.SOCK,
+                        "Fine",
+                        Optional.of(size),
+                        Optional.of(400),
+                        Optional.of(100),
+                        "count",
+                        new BigDecimal("0.3"),
+                        Optional.empty()),
+                BigDecimal.valueOf(2)));
+        RoundId id = round(
+                van(),
+                site("Any", "HEALTHY", TaskView.sockSwap(6, SockSize.ofDiameter(size), 7)),
+                site("Fine", "HEALTHY", TaskView.sockSwap(2, fine, 7)));
+
+        LoadSheet sheet = sheets.loadSheet(id);
+
+        assertThat(sheet.socks())
+                .containsExactly(
+                        new SockCheck(fine, 2, 2, 2, true), new SockCheck(SockSize.ofDiameter(size), 6, 6, 5, true));
+        assertThat(sheet.line("sock:" + size).orElseThrow().amount()).isEqualByComparingTo("6");
+        assertThat(sheet.line("sock:" + size + "-100").orElseThrow().amount()).isEqualByComparingTo("2");
+        assertThat(text(get(person(), "/rounds/" + id + "/load")))
+                .contains(
+                        "232 mm, 100 µm",
+                        "232 mm: 6 for this round, 6 for all rounds of the day, 5 on the shelf. 1 missing.");
+    }
+
     @Test
     void namesSizeAndCountOfSocksThatRunShortOnAllRoundsOfTheDay() throws Exception {
         int size = 231;
         socks(size, 4);
-        RoundId one = round(van(), site("One", "HEALTHY", TaskView.sockSwap(3, size, 7)));
-        round(van(), site("Other", "HEALTHY", TaskView.sockSwap(2, size, 7)));
+        RoundId one = round(van(), site("One", "HEALTHY", TaskView.sockSwap(3, SockSize.ofDiameter(size), 7)));
+        round(van(), site("Other", "HEALTHY", TaskView.sockSwap(2, SockSize.ofDiameter(size), 7)));
         SockCheck check = sheets.loadSheet(one).socks().stream()
-                .filter(each -> each.sizeMm() == size)
+                .filter(each -> each.size().equals(SockSize.ofDiameter(size)))
                 .findFirst()
                 .orElseThrow();
-        assertThat(check).isEqualTo(new SockCheck(size, 3, 5, 4, true));
+        assertThat(check).isEqualTo(new SockCheck(SockSize.ofDiameter(size), 3, 5, 4, true));
         assertThat(check.missing()).isEqualTo(1);
         assertThat(text(get(person(), "/rounds/" + one + "/load")))
                 .contains("231 mm: 3 for this round, 5 for all rounds of the day, 4 on the shelf. 1 missing.");
@@ -369,8 +406,13 @@ class LoadIntegrationTests {
     @Test
     void saysOnlyTheDifferenceWhereARoundChangesAfterItWasLoaded() throws Exception {
         TaskView change = TaskView.waterChangePercent(BigDecimal.TEN);
-        SiteId stays = site("Stays", "HEALTHY", change, TaskView.sockSwap(2, 100, 7));
-        SiteId goes = site("Goes", "HEALTHY", change, TaskView.sockSwap(3, 100, 7), TaskView.sockSwap(1, 180, 7));
+        SiteId stays = site("Stays", "HEALTHY", change, TaskView.sockSwap(2, SockSize.ofDiameter(100), 7));
+        SiteId goes = site(
+                "Goes",
+                "HEALTHY",
+                change,
+                TaskView.sockSwap(3, SockSize.ofDiameter(100), 7),
+                TaskView.sockSwap(1, SockSize.ofDiameter(180), 7));
         VanId van = van();
         RoundId id = round(van, stays, goes);
         LoadSheet sheet = sheets.loadSheet(id);
@@ -415,7 +457,7 @@ class LoadIntegrationTests {
 
     @Test
     void twoPeopleTickAndTheLastWordCounts() throws Exception {
-        RoundId id = round(van(), site("Ticked", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        RoundId id = round(van(), site("Ticked", "HEALTHY", TaskView.sockSwap(2, SockSize.ofDiameter(100), 7)));
         LoadLine socks = line(sheets.loadSheet(id), LoadGroup.SOCKS);
         int version = rounds.require(id).version();
         PersonId noor = person("Noor");
@@ -433,7 +475,7 @@ class LoadIntegrationTests {
 
     @Test
     void tickingASheetThatChangedIsToldAndNotKept() throws Exception {
-        RoundId id = round(van(), site("Changed", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        RoundId id = round(van(), site("Changed", "HEALTHY", TaskView.sockSwap(2, SockSize.ofDiameter(100), 7)));
         LoadLine socks = line(sheets.loadSheet(id), LoadGroup.SOCKS);
         int version = rounds.require(id).version();
         MvcTestResult stale = post(person(), id, socks.key(), "2", version + 1, true);
@@ -446,7 +488,7 @@ class LoadIntegrationTests {
     @ParameterizedTest
     @CsvSource({"sock:9999, 2", "'', 2", "sock:100, NaN", "sock:100, -2", "sock:100, 1e9", "sock:100, 12345678901"})
     void refusesUnknownLinesAndUnreadableAmounts(String key, String amount) {
-        RoundId id = round(van(), site("Refused", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        RoundId id = round(van(), site("Refused", "HEALTHY", TaskView.sockSwap(2, SockSize.ofDiameter(100), 7)));
         int version = rounds.require(id).version();
         assertThat(post(person(), id, key, amount, version, true)).hasStatus(422);
         assertThat(ticks.of(id)).isEmpty();
@@ -454,7 +496,7 @@ class LoadIntegrationTests {
 
     @Test
     void entriesTickOnceHoweverOftenTheyArrive() {
-        RoundId id = round(van(), site("Entry", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        RoundId id = round(van(), site("Entry", "HEALTHY", TaskView.sockSwap(2, SockSize.ofDiameter(100), 7)));
         int version = rounds.require(id).version();
         Entry entry = entry(id, """
                 {"line": "sock:100", "amount": "2", "ticked": true, "version": %d}""".formatted(version));
@@ -479,7 +521,7 @@ class LoadIntegrationTests {
                 "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": true, \"version\": \"a\"} | version | loads.tick-malformed"
             })
     void entriesThatDoNotFitAreRefusedAtTheirFieldAndNotKept(String body, String field, String code) {
-        RoundId id = round(van(), site("Odd entry", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        RoundId id = round(van(), site("Odd entry", "HEALTHY", TaskView.sockSwap(2, SockSize.ofDiameter(100), 7)));
         assertThatExceptionOfType(FieldRefusal.class)
                 .isThrownBy(() -> entries.apply(entry(id, body)))
                 .returns(field, FieldRefusal::field)
@@ -493,7 +535,7 @@ class LoadIntegrationTests {
 
     @Test
     void anEntryOfAnOlderSheetIsAConflictAndNotKept() {
-        RoundId id = round(van(), site("Older entry", "HEALTHY", TaskView.sockSwap(2, 100, 7)));
+        RoundId id = round(van(), site("Older entry", "HEALTHY", TaskView.sockSwap(2, SockSize.ofDiameter(100), 7)));
         String body = "{\"line\": \"sock:100\", \"amount\": \"2\", \"ticked\": true, \"version\": 99}";
         assertThat(entries.apply(entry(id, body)).code()).isEqualTo("loads.sheet-changed");
         assertThat(ticks.of(id)).isEmpty();
@@ -821,7 +863,7 @@ class LoadIntegrationTests {
     }
 
     private StockItemView socks(int size, int onHand) {
-        return catalogue.socks(size).stream()
+        return catalogue.socks(SockSize.ofDiameter(size)).stream()
                 .findFirst()
                 .orElseGet(() -> catalogue.require(catalogue.add(new NewStockItem(
                         StockKind.SOCK,

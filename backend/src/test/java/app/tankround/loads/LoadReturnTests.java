@@ -28,6 +28,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.SockSize;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
@@ -203,7 +204,7 @@ class LoadReturnTests {
     @Test
     void whatIsFoundTooMuchComesBackAsTheSortThatWentOut() throws Exception {
         StockItemId first = socks(0);
-        StockItemId second = catalogue.socks(SIZE).stream()
+        StockItemId second = catalogue.socks(SockSize.ofDiameter(SIZE)).stream()
                 .filter(item -> !item.id().equals(first))
                 .findFirst()
                 .map(item -> item.id())
@@ -451,13 +452,15 @@ class LoadReturnTests {
                 Optional.empty(),
                 45,
                 new BigDecimal("60"),
-                List.of(TaskView.waterChangeLitres(new BigDecimal("60")), TaskView.sockSwap(2, SIZE, 7)),
+                List.of(
+                        TaskView.waterChangeLitres(new BigDecimal("60")),
+                        TaskView.sockSwap(2, SockSize.ofDiameter(SIZE), 7)),
                 Optional.of(TODAY)));
         return rounds.plan(TODAY, van, List.of(SiteId.of(site)));
     }
 
     private StockItemId socks(int count) {
-        return catalogue.socks(SIZE).stream()
+        return catalogue.socks(SockSize.ofDiameter(SIZE)).stream()
                 .findFirst()
                 .map(item -> {
                     catalogue.count(item.id(), BigDecimal.valueOf(count));

@@ -18,6 +18,7 @@ import app.tankround.tanks.TargetView;
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.LocalDate;
@@ -182,8 +183,10 @@ class LoadRulesTests {
     @CsvSource({"QUARANTINE", "SUSPECTED", "TREATMENT"})
     void sickSystemsShareNothing(InfectionClass infectionClass) {
         LoadRules.Needs needs = needs(
-                Work.at(1).does(TEN_PERCENT, TaskView.sockSwap(2, 100, 7)),
-                Work.at(2).infection(infectionClass).does(TEN_PERCENT, TaskView.sockSwap(1, 100, 7)));
+                Work.at(1).does(TEN_PERCENT, TaskView.sockSwap(2, SockSize.ofDiameter(100), 7)),
+                Work.at(2)
+                        .infection(infectionClass)
+                        .does(TEN_PERCENT, TaskView.sockSwap(1, SockSize.ofDiameter(100), 7)));
         assertThat(of(needs, LoadGroup.SALT_WATER))
                 .extracting(LoadLine::apart, line -> line.amount().intValue())
                 .containsExactly(tuple(false, 4), tuple(true, 4));
@@ -217,8 +220,8 @@ class LoadRulesTests {
                 .does(
                         TaskView.waterChangePercent(new BigDecimal("5")),
                         TEN_PERCENT,
-                        TaskView.sockSwap(2, 175, 7),
-                        TaskView.sockSwap(2, 175, 7)));
+                        TaskView.sockSwap(2, SockSize.ofDiameter(175), 7),
+                        TaskView.sockSwap(2, SockSize.ofDiameter(175), 7)));
         assertThat(of(needs, LoadGroup.SALT_WATER))
                 .extracting(line -> line.amount().intValue())
                 .containsExactly(4);
@@ -227,7 +230,10 @@ class LoadRulesTests {
 
     @Test
     void takesTheSocksAlongThatStayWithTheClient() {
-        LoadRules.Needs needs = needs(Work.at(1).does(TaskView.sockSwap(2, 175, 4), TaskView.socksLeft(4, 175)));
+        LoadRules.Needs needs = needs(Work.at(1)
+                .does(
+                        TaskView.sockSwap(2, SockSize.ofDiameter(175), 4),
+                        TaskView.socksLeft(4, SockSize.ofDiameter(175))));
         LoadLine socks = only(needs, LoadGroup.SOCKS);
         assertThat(socks.amount()).isEqualByComparingTo("6");
         assertThat(socks.workings()).extracting(LoadText::code).contains("loads.work.socks-left");
@@ -330,7 +336,8 @@ class LoadRulesTests {
     /** What was agreed is in the van, however little visits used: a van that ran dry must not teach to load less. */
     @Test
     void neverLoadsLessThanIsPlanned() {
-        LoadRules.Needs needs = learned(0.5, 0.001, Work.at(1).does(TEN_PERCENT, TaskView.sockSwap(2, 100, 7)));
+        LoadRules.Needs needs =
+                learned(0.5, 0.001, Work.at(1).does(TEN_PERCENT, TaskView.sockSwap(2, SockSize.ofDiameter(100), 7)));
         assertThat(needs.mixes().getFirst().volume().litres()).isEqualTo(100);
         LoadLine socks = only(needs, LoadGroup.SOCKS);
         assertThat(socks.amount()).isEqualByComparingTo("2");

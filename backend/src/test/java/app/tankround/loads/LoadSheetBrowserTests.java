@@ -22,6 +22,7 @@ import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
 import app.tankround.units.Mass;
+import app.tankround.units.SockSize;
 import app.tankround.units.Volume;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
@@ -313,7 +314,7 @@ class LoadSheetBrowserTests {
                 new BigDecimal("60"),
                 List.of(
                         TaskView.waterChangePercent(BigDecimal.TEN),
-                        TaskView.sockSwap(2, 175, 7),
+                        TaskView.sockSwap(2, SockSize.ofDiameter(175), 7),
                         TaskView.dose("Alkalinity solution", new BigDecimal("300"), "mL")),
                 Optional.of(TODAY)));
         return rounds.plan(TODAY, VanId.of(business.van("Van 1", 52, 5)), List.of(SiteId.of(site)));

@@ -25,6 +25,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.SockSize;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
@@ -442,7 +443,7 @@ class RefillOnTheWayTests {
         jdbc.sql("update site set own_ro_di = true, refill_litres = 60 where id = :id")
                 .param("id", site)
                 .update();
-        visited(site, "Spring", 0, TaskView.sockSwap(1, 100, 7));
+        visited(site, "Spring", 0, TaskView.sockSwap(1, SockSize.ofDiameter(100), 7));
         return SiteId.of(site);
     }
 

@@ -9,6 +9,7 @@ import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
 import app.tankround.tanks.InfectionClass;
 import app.tankround.units.Mass;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.List;
@@ -41,7 +42,10 @@ class ThereAlreadyTests {
     @Test
     void socksOfTheClientAreSwappedFirstButWhatIsLeftThereIsBrought() {
         LoadRules.Needs needs = needs(with(
-                Work.at(1).does(TaskView.sockSwap(5, 100, 4), TaskView.socksLeft(2, 100)),
+                Work.at(1)
+                        .does(
+                                TaskView.sockSwap(5, SockSize.ofDiameter(100), 4),
+                                TaskView.socksLeft(2, SockSize.ofDiameter(100))),
                 item(StockKind.SOCK, "Their socks", "count", 3)));
         assertThat(amount(needs, "sock:100")).isEqualTo(4);
     }

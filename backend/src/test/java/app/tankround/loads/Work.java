@@ -15,6 +15,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.WaterSystemView;
 import app.tankround.units.Mass;
 import app.tankround.units.Salinity;
+import app.tankround.units.SockSize;
 import app.tankround.units.Volume;
 import java.math.BigDecimal;
 import java.time.LocalDate;
@@ -188,7 +189,7 @@ record Work(
             }
 
             @Override
-            public StockMass ofSocks(int sizeMm, int count) {
+            public StockMass ofSocks(SockSize asked, int count) {
                 return new StockMass(Mass.ofKilograms(0.3 * count), false);
             }
         };

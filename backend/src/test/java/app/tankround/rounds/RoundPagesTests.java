@@ -19,6 +19,7 @@ import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import java.io.UnsupportedEncodingException;
 import java.math.BigDecimal;
 import java.time.Instant;
@@ -379,7 +380,7 @@ class RoundPagesTests {
                     new BigDecimal("60.50"),
                     List.of(
                             TaskView.waterChangePercent(new BigDecimal("15")),
-                            TaskView.sockSwap(2, 200, 4),
+                            TaskView.sockSwap(2, SockSize.ofDiameter(200), 4),
                             TaskView.test(Quantity.SALINITY),
                             TaskView.work("Scrape the panes")),
                     Optional.empty()));

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import app.tankround.tanks.WaterSystemId;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import app.tankround.units.Volume;
 import app.tankround.web.FieldRefusal;
 import java.math.BigDecimal;
@@ -160,9 +161,9 @@ class AgreementRulesTests {
 
     @Test
     void refusesTasksThatCannotBeDone() {
-        assertTaskRefused(TaskView.sockSwap(0, 200, 4), "amount");
-        assertTaskRefused(TaskView.sockSwap(2, 5, 4), "sizeMm");
-        assertTaskRefused(TaskView.sockSwap(2, 200, 0), "intervalDays");
+        assertTaskRefused(TaskView.sockSwap(0, SockSize.ofDiameter(200), 4), "amount");
+        assertTaskRefused(TaskView.sockSwap(2, SockSize.ofDiameter(5), 4), "sizeMm");
+        assertTaskRefused(TaskView.sockSwap(2, SockSize.ofDiameter(200), 0), "intervalDays");
         assertTaskRefused(TaskView.dose("Iodide", new BigDecimal("5"), "L"), "unit");
         assertTaskRefused(TaskView.dose(" ", new BigDecimal("5"), "mL"), "item");
         assertTaskRefused(TaskView.work(""), "item");
@@ -173,6 +174,8 @@ class AgreementRulesTests {
                         Optional.empty(),
                         Optional.of("COLOUR"),
                         Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty(),
                         Optional.empty()),
                 "item");
     }
@@ -182,7 +185,7 @@ class AgreementRulesTests {
         List<TaskView> tasks = List.of(
                 TaskView.waterChangePercent(new BigDecimal("15.0")),
                 TaskView.topUp(),
-                TaskView.sockSwap(4, 200, 4),
+                TaskView.sockSwap(4, SockSize.ofDiameter(200), 4),
                 TaskView.test(Quantity.SALINITY),
                 TaskView.dose("Iodide", new BigDecimal("5"), "mL"),
                 TaskView.media("Carbon", new BigDecimal("250"), "g"),

@@ -2,6 +2,7 @@ package app.tankround.schedule;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.util.List;
@@ -11,18 +12,18 @@ import org.junit.jupiter.api.Test;
 /** That socks are swapped every 3 to 4 days is common practice, no source. */
 class IntervalGapTests {
 
-    private static final TaskView SOCKS = TaskView.sockSwap(2, 200, 4);
+    private static final TaskView SOCKS = TaskView.sockSwap(2, SockSize.ofDiameter(200), 4);
 
     @Test
     void socksEveryFourDaysAreNotMetByWeeklyVisits() {
         List<IntervalGap> gaps = IntervalGap.of(List.of(SOCKS, TaskView.topUp()), Optional.of(7));
         assertThat(gaps).containsExactly(new IntervalGap(SOCKS, 7, 1));
-        assertThat(gaps.getFirst().leftWithClient()).contains(TaskView.socksLeft(2, 200));
+        assertThat(gaps.getFirst().leftWithClient()).contains(TaskView.socksLeft(2, SockSize.ofDiameter(200)));
     }
 
     @Test
     void everyThreeDaysFallsDueTwiceInAWeekAndFourTimesInTwo() {
-        TaskView socks = TaskView.sockSwap(2, 200, 3);
+        TaskView socks = TaskView.sockSwap(2, SockSize.ofDiameter(200), 3);
         assertThat(IntervalGap.of(List.of(socks), Optional.of(7)).getFirst().socks())
                 .contains(4);
         assertThat(IntervalGap.of(List.of(socks), Optional.of(14)).getFirst().socks())
@@ -33,11 +34,11 @@ class IntervalGapTests {
     void areMetByVisitsOftenEnoughOrByEnoughSocksOfThatSizeLeftWithTheClient() {
         assertThat(IntervalGap.of(List.of(SOCKS), Optional.of(4))).isEmpty();
         assertThat(IntervalGap.of(List.of(SOCKS), Optional.empty())).isEmpty();
-        assertThat(IntervalGap.of(List.of(SOCKS, TaskView.socksLeft(2, 200)), Optional.of(7)))
+        assertThat(IntervalGap.of(List.of(SOCKS, TaskView.socksLeft(2, SockSize.ofDiameter(200))), Optional.of(7)))
                 .isEmpty();
-        assertThat(IntervalGap.of(List.of(SOCKS, TaskView.socksLeft(1, 200)), Optional.of(7)))
+        assertThat(IntervalGap.of(List.of(SOCKS, TaskView.socksLeft(1, SockSize.ofDiameter(200))), Optional.of(7)))
                 .hasSize(1);
-        assertThat(IntervalGap.of(List.of(SOCKS, TaskView.socksLeft(2, 180)), Optional.of(7)))
+        assertThat(IntervalGap.of(List.of(SOCKS, TaskView.socksLeft(2, SockSize.ofDiameter(180))), Optional.of(7)))
                 .hasSize(1);
     }
 
@@ -48,6 +49,8 @@ class IntervalGapTests {
                 Optional.of(BigDecimal.ONE),
                 Optional.of("count"),
                 Optional.of("Floss"),
+                Optional.empty(),
+                Optional.empty(),
                 Optional.empty(),
                 Optional.of(5));
         assertThat(IntervalGap.of(List.of(media), Optional.of(7)).getFirst().leftWithClient())

@@ -14,6 +14,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.SockSize;
 import app.tankround.web.FieldRefusal;
 import app.tankround.web.StaleVersion;
 import java.math.BigDecimal;
@@ -106,6 +107,21 @@ class ScheduleIntegrationTests {
         assertThat(days).doesNotHaveDuplicates().allMatch(day -> day.getDayOfWeek() == DayOfWeek.THURSDAY);
         // Later ones are made too, as far as a visit of theirs may be moved to one of the days asked for.
         assertThat(days.stream().filter(day -> !day.isAfter(until))).hasSize(20);
+    }
+
+    /** As it was written down while a size was a diameter. */
+    @Test
+    void readsSocksOfVisitsThatWerePlannedBeforeThereWereLengthAndFineness() {
+        agreements.add(weekly("A-" + system, DayOfWeek.WEDNESDAY, TODAY, "60"));
+        jdbc.sql("update planned_visit set tasks = cast(:tasks as jsonb) where water_system_id = :system")
+                .param("tasks", """
+                        [{"kind": "SOCK_SWAP", "amount": 2, "unit": "count", "item": null, "sizeMm": 100, "intervalDays": 4}]
+                        """)
+                .param("system", system.value())
+                .update();
+
+        assertThat(dueVisits.dueFor(system).getFirst().tasks())
+                .containsExactly(TaskView.sockSwap(2, SockSize.ofDiameter(100), 4));
     }
 
     @Test
@@ -201,7 +217,7 @@ class ScheduleIntegrationTests {
                 new BigDecimal("62.50"),
                 List.of(
                         TaskView.waterChangePercent(new BigDecimal("12.50")),
-                        TaskView.sockSwap(2, 200, 4),
+                        TaskView.sockSwap(2, SockSize.ofDiameter(200), 4),
                         TaskView.work("Scrape, \"gently\"")),
                 Optional.empty()));
         List<List<String>> rows = ownRows();

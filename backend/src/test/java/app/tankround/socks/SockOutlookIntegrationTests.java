@@ -15,6 +15,7 @@ import app.tankround.stock.NewStockItem;
 import app.tankround.stock.NewStockMovement;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
+import app.tankround.stock.StockItemDetails;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
 import app.tankround.tanks.InfectionClass;
@@ -25,6 +26,7 @@ import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.time.Instant;
@@ -97,8 +99,8 @@ class SockOutlookIntegrationTests {
     @Test
     void tellsOnWhichDaySocksRunShort() {
         onTheShelf(5);
-        agreed(system("Today"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, size, 7));
-        agreed(system("Friday"), DayOfWeek.FRIDAY, TaskView.sockSwap(3, size, 7));
+        agreed(system("Today"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, SockSize.ofDiameter(size), 7));
+        agreed(system("Friday"), DayOfWeek.FRIDAY, TaskView.sockSwap(3, SockSize.ofDiameter(size), 7));
 
         SockForecast week = forecast(outlook.weekAhead());
 
@@ -113,15 +115,74 @@ class SockOutlookIntegrationTests {
         assertThat(weeks.waysOut()).isNotEmpty();
     }
 
+    /** Three fine ones and four of no stated fineness: the fine ones go where nothing else may, one of them for what takes any. */
+    @Test
+    void tellsSizesApartByLengthAndFineness() throws Exception {
+        SockSize fine = new SockSize(size, Optional.of(400), Optional.of(100));
+        onTheShelf(4);
+        catalogue.add(new NewStockItem(
+                new StockItemDetails(
+                        StockKind.SOCK,
+                        "Fine sock",
+                        Optional.of(size),
+                        fine.lengthMm(),
+                        fine.finenessUm(),
+                        "count",
+                        new BigDecimal("0.1"),
+                        Optional.empty()),
+                BigDecimal.valueOf(3)));
+        agreed(system("Any"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(5, SockSize.ofDiameter(size), 7));
+        agreed(system("Fine"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, fine, 7));
+
+        assertThat(forecast(outlook.weekAhead()).missing()).isEqualTo(1);
+        SockForecast ofFine = outlook.weekAhead().stream()
+                .filter(each -> each.size().equals(fine))
+                .findFirst()
+                .orElseThrow();
+        assertThat(List.of(ofFine.clean(), ofFine.needed(), ofFine.missing())).containsExactly(3, 3, 0);
+        assertThat(forecast(outlook.weekAhead()).clean()).isEqualTo(7);
+        assertThat(pages.page(Role.OFFICE, "/socks"))
+                .contains("/socks/" + fine.code(), size + " × 400 mm, 100 µm", "Fine sock, " + fine.text());
+        assertThat(pages.page(Role.OFFICE, "/socks/" + fine.code()))
+                .contains("Filter socks of " + fine.text(), "Enough for four weeks")
+                .doesNotContain("Where they are: Sock, ");
+        assertThat(pages.page(Role.OFFICE, "/socks/" + size))
+                .contains("Where they are: Sock, ", "Where they are: Fine sock");
+    }
+
+    /** Where nobody asks for one that is stated so closely, it counts where any will do. */
+    @Test
+    void forecastsWhatNobodyAsksForWithWhatTakesAny() throws Exception {
+        catalogue.add(new NewStockItem(
+                new StockItemDetails(
+                        StockKind.SOCK,
+                        "Fine sock",
+                        Optional.of(size),
+                        Optional.empty(),
+                        Optional.of(100),
+                        "count",
+                        new BigDecimal("0.1"),
+                        Optional.empty()),
+                BigDecimal.valueOf(3)));
+        assertThat(pages.page(Role.OFFICE, "/socks")).contains("/socks/" + size + "-100");
+        agreed(system("Any"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
+
+        assertThat(forecast(outlook.weekAhead()).missing()).isZero();
+        assertThat(pages.page(Role.OFFICE, "/socks"))
+                .contains("/socks/" + size + "\"")
+                .doesNotContain("/socks/" + size + "-100");
+        assertThat(pages.get(Role.OFFICE, "/socks/" + size + "-100")).hasStatus(404);
+    }
+
     /** Four that the client keeps last for the first swap and a part of the second; a sick system takes none of them. */
     @Test
     void goesByWhatTheClientKeepsFirst() {
         onTheShelf(50);
         WaterSystemId healthy = system("Own socks");
-        agreed(healthy, DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, size, 7));
+        agreed(healthy, DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, SockSize.ofDiameter(size), 7));
         ledger.post(NewStockMovement.of(
                 UUID.randomUUID(),
-                catalogue.socks(size).getFirst().id(),
+                catalogue.socks(SockSize.ofDiameter(size)).getFirst().id(),
                 BigDecimal.valueOf(4),
                 StockAccount.of(StockAccountKind.GIVEN),
                 StockAccount.clientOwned(systems.require(healthy).siteId()),
@@ -143,20 +204,20 @@ class SockOutlookIntegrationTests {
     void takesOverdueVisitsAsOneOfToday() {
         onTheShelf(5);
         WaterSystemId system = system("Late");
-        agreed(system, DayOfWeek.WEDNESDAY, TaskView.sockSwap(2, size, 7));
+        agreed(system, DayOfWeek.WEDNESDAY, TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         dueVisits.dueOn(WEDNESDAY);
         clock.set(Instant.parse("2026-12-03T05:00:00Z"));
 
         assertThat(forecast(outlook.weekAhead()).days().getFirst().needed()).isEqualTo(2);
 
         dueVisits.dueFor(system).forEach(visit -> dueVisits.recordDone(visit.id(), LocalDate.of(2026, 12, 3)));
-        assertThat(outlook.weekAhead()).noneMatch(each -> each.sizeMm() == size);
+        assertThat(outlook.weekAhead()).noneMatch(each -> each.size().equals(SockSize.ofDiameter(size)));
     }
 
     @Test
     void showsTheWaysOutToEverybodyAndTheSettingsToTheOffice() throws Exception {
         onTheShelf(2);
-        agreed(system("Short"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, size, 7));
+        agreed(system("Short"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, SockSize.ofDiameter(size), 7));
 
         String page = pages.page(Role.TECHNICIAN, "/socks/" + size);
 
@@ -174,7 +235,7 @@ class SockOutlookIntegrationTests {
     @Test
     void goesByTheWashDaysOfTheBusiness() {
         onTheShelf(3);
-        agreed(system("Often"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, size, 7));
+        agreed(system("Often"), DayOfWeek.WEDNESDAY, TaskView.sockSwap(3, SockSize.ofDiameter(size), 7));
         assertThat(forecast(outlook.fourWeeks()).missing()).isZero();
         Map<String, String> form = washing(pages.page(Role.OFFICE, "/socks/washing/edit"));
         form.remove("washDays");
@@ -226,7 +287,10 @@ class SockOutlookIntegrationTests {
     }
 
     private SockForecast forecast(List<SockForecast> sizes) {
-        return sizes.stream().filter(each -> each.sizeMm() == size).findFirst().orElseThrow();
+        return sizes.stream()
+                .filter(each -> each.size().equals(SockSize.ofDiameter(size)))
+                .findFirst()
+                .orElseThrow();
     }
 
     private void onTheShelf(int count) {

@@ -3,6 +3,7 @@ package app.tankround.socks;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import app.tankround.tanks.WaterSystemId;
+import app.tankround.units.SockSize;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -12,6 +13,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.UUID;
 import org.junit.jupiter.api.Test;
 
@@ -19,7 +21,7 @@ class SockWeeksTests {
 
     private static final LocalDate MONDAY = LocalDate.of(2026, 11, 30);
     private static final int DAYS = 28;
-    private static final int SIZE = 200;
+    private static final SockSize SIZE = SockSize.ofDiameter(200);
 
     /** On Thursdays alone, clean on Saturdays: what Monday's van brings back is of no use before the weekend. */
     private static final SockWashing THURSDAYS =
@@ -36,7 +38,7 @@ class SockWeeksTests {
                 MONDAY,
                 DAYS,
                 THURSDAYS,
-                List.of(new SockWeeks.Shelf(SIZE, 0, true, 7, Map.of(3, 4))),
+                List.of(new SockWeeks.Shelf(Set.of(SIZE), 0, true, 7, Map.of(3, 4))),
                 Map.of(SIZE, List.of(need)),
                 systems -> Map.of());
         SockForecast forecast = weeks.forecasts(false).getFirst();
@@ -179,8 +181,9 @@ class SockWeeksTests {
         return new SockSimulation(
                 new int[] {clean},
                 new int[1],
-                new int[][] {needed},
                 new int[1][DAYS],
+                new int[][] {needed},
+                new int[][] {{0}},
                 washes,
                 until,
                 washing.socksInLoad());
@@ -192,7 +195,7 @@ class SockWeeksTests {
                         MONDAY,
                         DAYS,
                         washing,
-                        List.of(new SockWeeks.Shelf(SIZE, clean, true, 0, Map.of())),
+                        List.of(new SockWeeks.Shelf(Set.of(SIZE), clean, true, 0, Map.of())),
                         Map.of(SIZE, needs),
                         asked -> last)
                 .forecasts(true)

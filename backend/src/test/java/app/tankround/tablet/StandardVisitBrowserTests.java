@@ -161,8 +161,8 @@ class StandardVisitBrowserTests {
         Assertions.assertThat(work.topUp().orElseThrow().atMark()).isTrue();
         Assertions.assertThat(work.waterChange().orElseThrow().out().litres()).isEqualTo(80);
         Assertions.assertThat(work.socks())
-                .extracting(socks -> socks.count() + " of " + socks.sizeMm())
-                .containsExactly("2 of 100");
+                .extracting(socks -> socks.count() + " of " + socks.size().code())
+                .containsExactly("2 of 100x400-200");
         Assertions.assertThat(work.tasks()).allMatch(task -> task.state() == VisitView.TaskState.DONE);
         Assertions.assertThat(work.feeding().orElseThrow().appetite()).isEqualTo(VisitView.Appetite.AS_USUAL);
         Assertions.assertThat(visit.photos()).allMatch(VisitView.Photo::arrived).hasSize(1);

@@ -37,6 +37,7 @@ import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import app.tankround.visits.ReadingEntries;
 import app.tankround.visits.VisitId;
 import app.tankround.visits.VisitService;
@@ -748,6 +749,8 @@ class VisitEntriesIntegrationTests {
                 "visit.water-change; 'in':'40'; visits.number-missing",
                 "visit.socks; 'sizeMm':'9','count':'2'; visits.number-out-of-range",
                 "visit.socks; 'sizeMm':'100','count':'1.5'; web.number-not-whole",
+                "visit.socks; 'sizeMm':'100','lengthMm':'3001','count':'2'; visits.number-out-of-range",
+                "visit.socks; 'sizeMm':'100','finenessUm':'fine','count':'2'; web.number-malformed",
                 "visit.dose; 'line':'d','product':'Buffer','amount':'0','unit':'mL'; visits.number-out-of-range",
                 "visit.dose; 'line':'d','product':'Buffer','amount':'3','unit':'cup'; visits.not-a-choice",
                 "visit.top-up; 'atMark':'yes'; visits.not-yes-or-no",
@@ -1032,7 +1035,7 @@ class VisitEntriesIntegrationTests {
 
     @Test
     void countsSocksThatWereAgreedToBeLeftAsHandedOver() {
-        stop = fixture.stop(TaskView.socksLeft(2, 100));
+        stop = fixture.stop(TaskView.socksLeft(2, SockSize.ofDiameter(100)));
         take("visit.start", "{'stop':'%s'}".formatted(stop.stop()));
         assertThat(view().handedOver()).isEmpty();
         take("visit.task", "{'plannedVisit':'%s','position':'3','state':'DONE'}".formatted(stop.due()));
@@ -1077,7 +1080,13 @@ class VisitEntriesIntegrationTests {
                 .extracting(VisitView.Task::state)
                 .containsExactly(TaskState.OPEN, TaskState.DONE, TaskState.SKIPPED);
         assertThat(work().tasks().get(2).skippedBecause()).contains("Scraper forgotten");
-        assertThat(work().socks().getFirst().count()).isEqualTo(2);
+        take(
+                "visit.socks",
+                "{'system':'%s','sizeMm':'100','lengthMm':'400','finenessUm':'200','count':'1'}"
+                        .formatted(stop.system()));
+        assertThat(work().socks())
+                .extracting(socks -> socks.count() + " of " + socks.size().code())
+                .containsExactlyInAnyOrder("2 of 100", "1 of 100x400-200");
         assertThat(take("visit.task", "{'plannedVisit':'%s','position':'0','state':'SKIPPED'}".formatted(stop.due()))
                         .code())
                 .isEqualTo("visits.skipped-because");

@@ -29,6 +29,7 @@ import app.tankround.testing.TestClock;
 import app.tankround.testing.TestPeople;
 import app.tankround.units.MeasurementUnit;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import app.tankround.web.Entry;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayOutputStream;
@@ -129,7 +130,7 @@ class VisitFixture {
     private static List<TaskView> usual() {
         return List.of(
                 TaskView.waterChangePercent(BigDecimal.TEN),
-                TaskView.sockSwap(2, 100, 4),
+                TaskView.sockSwap(2, SockSize.ofDiameter(100), 4),
                 TaskView.work("Clean the glass"));
     }
 
@@ -185,7 +186,11 @@ class VisitFixture {
      * water, two socks.
      */
     Stop standardStop() {
-        Stop stop = stops(1, List.of(TaskView.waterChangePercent(new BigDecimal(20)), TaskView.sockSwap(2, 100, 4)))
+        Stop stop = stops(
+                        1,
+                        List.of(
+                                TaskView.waterChangePercent(new BigDecimal(20)),
+                                TaskView.sockSwap(2, new SockSize(100, Optional.of(400), Optional.of(200)), 4)))
                 .getFirst();
         jdbc.sql("""
                         insert into target (water_system, quantity, low, high, unit)

@@ -27,6 +27,7 @@ import app.tankround.stock.Receiving;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockBalance;
+import app.tankround.stock.StockItemDetails;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
@@ -35,6 +36,7 @@ import app.tankround.tanks.WaterSystems;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
@@ -126,7 +128,7 @@ class StockOfVisitsTests {
     @Test
     void putsSocksToWorkAndBringsAsManyBackDirtyOfWhichNobodyHadBookedAny() {
         StockItemId socks = socks("10");
-        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         visit.entry("visit.socks", "socks/" + visit.system + "/" + size, socksJson(3));
 
         book();
@@ -138,10 +140,51 @@ class StockOfVisitsTests {
         assertThat(sum(socks)).isZero();
     }
 
+    /** Agreed is a fine one; the coarse one that was put in before comes out, and what is said by diameter alone means the fine one. */
+    @Test
+    void takesTheSortThatIsAgreedAndBringsBackTheOneThatWasInUse() {
+        SockSize asked = new SockSize(size, Optional.of(400), Optional.of(100));
+        StockItemId coarse = socks("10");
+        StockItemId fine = catalogue.add(new NewStockItem(
+                new StockItemDetails(
+                        StockKind.SOCK,
+                        "Zephyr",
+                        Optional.of(size),
+                        asked.lengthMm(),
+                        asked.finenessUm(),
+                        "count",
+                        new BigDecimal("0.1"),
+                        Optional.empty()),
+                BigDecimal.TEN));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, asked, 7), TaskView.socksLeft(1, asked));
+        ledger.post(NewStockMovement.of(
+                UUID.randomUUID(),
+                coarse,
+                new BigDecimal("2"),
+                DEPOT,
+                StockAccount.inUse(visit.system),
+                MovementReason.TRANSFER));
+        tick(visit, 0, "DONE");
+        visit.entry("visit.socks", "socks/" + visit.system + "/" + size, socksJson(3));
+        tick(visit, 1, "DONE");
+        visit.entry(
+                "visit.handed-over",
+                "handed-over/" + UUID.randomUUID(),
+                "{\"what\": \"SOCKS\", \"count\": \"4\", \"sizeMm\": " + size + "}");
+
+        book();
+
+        assertThat(List.of(at(coarse, DEPOT), at(coarse, StockAccount.inUse(visit.system)), at(coarse, DIRTY)))
+                .containsExactly(8, 0, 2);
+        assertThat(List.of(at(fine, DEPOT), at(fine, StockAccount.inUse(visit.system)), at(fine, DIRTY)))
+                .containsExactly(3, 3, 1);
+        assertThat(List.of(sum(coarse), sum(fine))).containsOnly(0);
+    }
+
     @Test
     void takesOutWhatTheVisitBeforePutIn() {
         StockItemId socks = socks("10");
-        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         ledger.post(NewStockMovement.of(
                 UUID.randomUUID(),
                 socks,
@@ -162,7 +205,7 @@ class StockOfVisitsTests {
     @Test
     void booksOnceAndOfACorrectedEntryTheDifference() {
         StockItemId socks = socks("10");
-        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         tick(visit, 0, "DONE");
         book();
         again(visit);
@@ -198,7 +241,7 @@ class StockOfVisitsTests {
     @Test
     void keepsApartWhatComesOutOfASickSystem() {
         StockItemId socks = socks("10");
-        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         infection(visit, "QUARANTINE");
         tick(visit, 0, "DONE");
         book();
@@ -216,7 +259,7 @@ class StockOfVisitsTests {
     void takesOutOfTheVanOfTheRoundAndRunsAheadOfWhatWasLoaded() {
         StockItemId socks = socks("10");
         VanId van = VanId.of(new TestBusiness(jdbc).van("Van " + size, 52, 5));
-        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         onRound(visit, van);
         ledger.post(NewStockMovement.of(
                 UUID.randomUUID(), socks, BigDecimal.ONE, DEPOT, StockAccount.van(van), MovementReason.TRANSFER));
@@ -237,7 +280,7 @@ class StockOfVisitsTests {
     @Test
     void leavesSocksWithTheClientAndBringsTheSwappedOnesBack() {
         StockItemId socks = socks("10");
-        TestVisits.Case visit = visit(TaskView.socksLeft(3, size));
+        TestVisits.Case visit = visit(TaskView.socksLeft(3, SockSize.ofDiameter(size)));
         StockAccount site = StockAccount.site(visits(visit).siteId());
         ledger.post(NewStockMovement.of(
                 UUID.randomUUID(), socks, new BigDecimal("4"), DEPOT, site, MovementReason.TRANSFER));
@@ -309,7 +352,7 @@ class StockOfVisitsTests {
     @Test
     void whatWasLeftOutUsesNothingAndTakesBackWhatWasBooked() {
         StockItemId socks = socks("10");
-        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         tick(visit, 0, "DONE");
         book();
         tick(visit, 0, "SKIPPED");
@@ -323,7 +366,7 @@ class StockOfVisitsTests {
     @Test
     void neverBooksVisitsThatEndedBeforeUsesWereBooked() {
         StockItemId socks = socks("10");
-        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         tick(visit, 0, "DONE");
         jdbc.sql("update visit set uses_booked = null where id = :id")
                 .param("id", visit.id.value())
@@ -337,7 +380,7 @@ class StockOfVisitsTests {
     @Test
     void booksSocksThatWereGivenToTheClientAsTheyWereCounted() {
         StockItemId socks = socks("10");
-        TestVisits.Case visit = visit(TaskView.socksLeft(1, size));
+        TestVisits.Case visit = visit(TaskView.socksLeft(1, SockSize.ofDiameter(size)));
         StockAccount site = StockAccount.site(visits(visit).siteId());
         tick(visit, 0, "DONE");
         visit.entry(
@@ -370,7 +413,7 @@ class StockOfVisitsTests {
                 "visit.dose",
                 "dose/1",
                 "{\"product\": \"Buffer " + size + "\", \"amount\": \"99999999999999\", \"unit\": \"mL\"}");
-        TestVisits.Case visit = visit(TaskView.sockSwap(2, size, 7));
+        TestVisits.Case visit = visit(TaskView.sockSwap(2, SockSize.ofDiameter(size), 7));
         tick(visit, 0, "DONE");
 
         book();
@@ -453,7 +496,8 @@ class StockOfVisitsTests {
         StockItemId buffer = product(StockKind.DOSE, "Buffer of theirs " + size, "mL", "1000");
         StockItemId socks = socks("10");
         TestVisits.Case visit = visit(
-                TaskView.dose("Buffer of theirs " + size, new BigDecimal("30"), "mL"), TaskView.sockSwap(3, size, 7));
+                TaskView.dose("Buffer of theirs " + size, new BigDecimal("30"), "mL"),
+                TaskView.sockSwap(3, SockSize.ofDiameter(size), 7));
         StockAccount owned = StockAccount.clientOwned(visits(visit).siteId());
         catalogue.count(UUID.randomUUID(), buffer, owned, new BigDecimal("20"), "Counted for the first time");
         catalogue.count(UUID.randomUUID(), socks, owned, new BigDecimal("2"), "Counted for the first time");

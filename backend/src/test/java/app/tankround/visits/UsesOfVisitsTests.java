@@ -19,6 +19,7 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestBusiness;
 import app.tankround.testing.TestClock;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -78,7 +79,7 @@ class UsesOfVisitsTests {
     void tellsLitresPiecesAndDosesAgainstWhatWasPlanned() {
         TestVisits.Case visit = visit(
                 TaskView.waterChangePercent(BigDecimal.TEN),
-                TaskView.sockSwap(2, 100, 7),
+                TaskView.sockSwap(2, SockSize.ofDiameter(100), 7),
                 TaskView.dose("Buffer", new BigDecimal("20"), "mL"),
                 TaskView.dose("Iodine", new BigDecimal("5"), "mL"));
         visit.entry("visit.water-change", "water-change/" + visit.system, "{\"out\": \"45\", \"in\": \"50\"}");
@@ -114,7 +115,7 @@ class UsesOfVisitsTests {
     void whatWasLeftOutOrTickedWithoutANumberOfLitresTellsNothing() {
         TestVisits.Case visit = visit(
                 TaskView.waterChangeLitres(new BigDecimal("40")),
-                TaskView.sockSwap(2, 100, 7),
+                TaskView.sockSwap(2, SockSize.ofDiameter(100), 7),
                 TaskView.dose("Buffer", new BigDecimal("20"), "mL"));
         UUID due = due(visit);
         visit.entry("visit.task", "task/" + due + "/0", "{\"state\": \"DONE\"}");

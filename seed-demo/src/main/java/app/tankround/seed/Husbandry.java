@@ -3,20 +3,24 @@ package app.tankround.seed;
 import app.tankround.schedule.TaskView;
 import app.tankround.tanks.SystemKind;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /** What stands in each kind of system, what lives there and what is agreed for it. */
 final class Husbandry {
 
-    /** Diameter in mm of the socks that nearly every sump takes, and of those in the large ones. */
     private static final int DAYS_PER_WEEK = 7;
 
-    static final int SOCK_MM = 100;
+    /** Nearly every sump takes these. */
+    static final SockSize SOCK = SockSize.ofDiameter(100);
 
-    static final int LARGE_SOCK_MM = 180;
+    /** The large sumps have deeper holders. */
+    static final SockSize LARGE_SOCK = new SockSize(180, Optional.of(420), Optional.of(200));
+
     static final String ALKALINITY_SOLUTION = "Alkalinity solution";
     static final String CONDITIONER = "Water conditioner";
     static final String PLANT_FEED = "Plant feed";
@@ -162,7 +166,7 @@ final class Husbandry {
 
     private static TaskView socks(PlannedSystem system) {
         boolean large = system.litres() > LARGE_SUMP_FROM_LITRES;
-        return TaskView.sockSwap(large ? 4 : 2, large ? LARGE_SOCK_MM : SOCK_MM, 4);
+        return TaskView.sockSwap(large ? 4 : 2, large ? LARGE_SOCK : SOCK, 4);
     }
 
     private static TaskView socksLeft(TaskView swapped, int everyWeeks) {
@@ -170,7 +174,7 @@ final class Husbandry {
                 Math.ceilDiv(everyWeeks * DAYS_PER_WEEK, swapped.intervalDays().orElseThrow()) - 1;
         return TaskView.socksLeft(
                 between * swapped.amount().orElseThrow().intValue(),
-                swapped.sizeMm().orElseThrow());
+                swapped.sockSize().orElseThrow());
     }
 
     private static BigDecimal rounded(double amount) {

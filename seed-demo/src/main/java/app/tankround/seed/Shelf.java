@@ -28,6 +28,7 @@ import app.tankround.stock.Receiving;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
 import app.tankround.stock.StockAmount;
+import app.tankround.stock.StockItemDetails;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockItemView;
 import app.tankround.stock.StockKind;
@@ -39,6 +40,7 @@ import app.tankround.stock.SupplierOrders;
 import app.tankround.stock.SupplierView;
 import app.tankround.stock.Suppliers;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
@@ -117,8 +119,8 @@ class Shelf {
 
     void fill(DemoDays days) {
         add(StockKind.SALT, SALT, Optional.empty(), "kg", "1", "240");
-        sock(Husbandry.SOCK_MM, "0.12");
-        sock(Husbandry.LARGE_SOCK_MM, "0.28");
+        sock(Husbandry.SOCK, "0.12");
+        sock(Husbandry.LARGE_SOCK, "0.28");
         add(StockKind.MEDIA, Husbandry.CARBON, Optional.empty(), "kg", "1.05", "36");
         add(StockKind.MEDIA, Husbandry.FLOSS, Optional.empty(), "count", "0.2", "40");
         add(StockKind.DOSE, Husbandry.ALKALINITY_SOLUTION, Optional.empty(), "L", "1.15", "25");
@@ -222,8 +224,18 @@ class Shelf {
         doses.save(new DoseRuleView(Uuids.next(clock.instant()), product, kind, leastHours, mostPerDay, "mL", why, 0));
     }
 
-    private void sock(int sizeMm, String kilograms) {
-        add(StockKind.SOCK, SOCK, Optional.of(sizeMm), "count", kilograms, SOCKS_AT_FIRST.toPlainString());
+    private void sock(SockSize size, String kilograms) {
+        catalogue.add(new NewStockItem(
+                new StockItemDetails(
+                        StockKind.SOCK,
+                        SOCK,
+                        Optional.of(size.diameterMm()),
+                        size.lengthMm(),
+                        size.finenessUm(),
+                        "count",
+                        new BigDecimal(kilograms),
+                        Optional.empty()),
+                SOCKS_AT_FIRST));
     }
 
     private void add(
@@ -249,9 +261,9 @@ class Shelf {
                 usually.version()));
         takeDownWhatIsDry();
         for (SockForecast forecast : socks.weekAhead()) {
-            boolean usual = forecast.sizeMm() == Husbandry.SOCK_MM;
+            boolean usual = forecast.size().equals(Husbandry.SOCK);
             int wanted = usual ? neededUntil(forecast, shortOn) - 1 : 2 * forecast.needed();
-            for (StockItemView item : catalogue.socks(forecast.sizeMm())) {
+            for (StockItemView item : catalogue.socks(forecast.size())) {
                 int more = wanted - item.onHand().intValue();
                 if (more > 0) {
                     receive(item.id(), BigDecimal.valueOf(more));
@@ -302,14 +314,10 @@ class Shelf {
     }
 
     /** What tells apart what tasks need. */
-    private record Needed(TaskKind kind, String item, String unit, int sizeMm) {
+    private record Needed(TaskKind kind, String item, String unit, Optional<SockSize> socks) {
 
         static Needed of(TaskView task) {
-            return new Needed(
-                    task.kind(),
-                    task.item().orElse(""),
-                    task.unit().orElse(""),
-                    task.sizeMm().orElse(0));
+            return new Needed(task.kind(), task.item().orElse(""), task.unit().orElse(""), task.sockSize());
         }
     }
 
@@ -317,7 +325,10 @@ class Shelf {
         return switch (what.kind()) {
             case MEDIA -> catalogue.amountOf(StockKind.MEDIA, what.item(), amount, what.unit());
             case DOSE -> catalogue.amountOf(StockKind.DOSE, what.item(), amount, what.unit());
-            default -> catalogue.socks(what.sizeMm()).stream().findFirst().map(item -> new StockAmount(item, amount));
+            default ->
+                catalogue.socks(what.socks().orElseThrow()).stream()
+                        .findFirst()
+                        .map(item -> new StockAmount(item, amount));
         };
     }
 

@@ -152,11 +152,11 @@ class VisitBook {
                 });
                 write("visit.water-change", at, body);
             } else if (task.kind() == TaskKind.SOCK_SWAP) {
-                write(
-                        "visit.socks",
-                        at,
-                        body.put("count", task.amount().orElseThrow().toPlainString())
-                                .put("sizeMm", Integer.toString(task.sizeMm().orElseThrow())));
+                body.put("count", task.amount().orElseThrow().toPlainString())
+                        .put("sizeMm", Integer.toString(task.sizeMm().orElseThrow()));
+                task.lengthMm().ifPresent(length -> body.put("lengthMm", Integer.toString(length)));
+                task.finenessUm().ifPresent(fineness -> body.put("finenessUm", Integer.toString(fineness)));
+                write("visit.socks", at, body);
             } else if (task.kind() == TaskKind.DOSE) {
                 write(
                         "visit.dose",

@@ -419,7 +419,7 @@ class DemoFillingTests {
     @Order(1)
     void runsShortOfSocksOnThursday() {
         SockForecast usual = the(SockOutlook.class).weekAhead().stream()
-                .filter(forecast -> forecast.sizeMm() == Husbandry.SOCK_MM)
+                .filter(forecast -> forecast.size().equals(Husbandry.SOCK))
                 .findFirst()
                 .orElseThrow();
 

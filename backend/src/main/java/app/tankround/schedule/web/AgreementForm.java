@@ -154,10 +154,12 @@ record AgreementForm(
             @Nullable String item,
             @Nullable String quantity,
             @Nullable String sizeMm,
+            @Nullable String lengthMm,
+            @Nullable String finenessUm,
             @Nullable String intervalDays) {
 
         static TaskForm blank() {
-            return new TaskForm(null, null, null, null, null, null, null);
+            return new TaskForm(null, null, null, null, null, null, null, null, null);
         }
 
         static TaskForm of(TaskView task, Locale locale) {
@@ -168,13 +170,22 @@ record AgreementForm(
                     task.kind() == TaskKind.TEST ? null : task.item().orElse(null),
                     task.quantity().map(Quantity::name).orElse(null),
                     task.sizeMm().map(String::valueOf).orElse(null),
+                    task.lengthMm().map(String::valueOf).orElse(null),
+                    task.finenessUm().map(String::valueOf).orElse(null),
                     task.intervalDays().map(String::valueOf).orElse(null));
         }
 
         /** What was typed, as the comparison of two versions shows it. */
         @Override
         public String toString() {
-            return joined(kind, item, quantity, amount, unit, sizeMm, intervalDays);
+            return joined(kind, item, quantity, amount, unit, sizeMm, lengthMm, finenessUm, intervalDays);
+        }
+
+        /** What tells the sizes of socks apart. */
+        String size() {
+            return Stream.of(sizeMm, lengthMm, finenessUm)
+                    .map(part -> text(part).strip())
+                    .collect(Collectors.joining("/"));
         }
 
         boolean isEmpty() {
@@ -183,8 +194,10 @@ record AgreementForm(
 
         Optional<TaskView> toTask(String path, FormReader reader) {
             Optional<BigDecimal> read = reader.number(path + "amount", amount);
-            Optional<Integer> size = whole(path + "sizeMm", sizeMm, 1000, reader);
-            Optional<Integer> days = whole(path + "intervalDays", intervalDays, 3660, reader);
+            Optional<Integer> size = whole(path + "sizeMm", sizeMm, 10, 1000, reader);
+            Optional<Integer> length = whole(path + "lengthMm", lengthMm, 10, 3000, reader);
+            Optional<Integer> fineness = whole(path + "finenessUm", finenessUm, 1, 2000, reader);
+            Optional<Integer> days = whole(path + "intervalDays", intervalDays, 1, 3660, reader);
             return reader.choice(path + "kind", kind, TaskKind.class)
                     .map(chosen -> new TaskView(
                             chosen,
@@ -192,6 +205,8 @@ record AgreementForm(
                             read.flatMap(some -> unitFor(chosen)),
                             chosen == TaskKind.TEST ? Optional.ofNullable(quantity) : Optional.ofNullable(item),
                             size,
+                            length,
+                            fineness,
                             days));
         }
 
@@ -201,8 +216,9 @@ record AgreementForm(
                     .or(() -> chosen.units().stream().findFirst());
         }
 
-        private static Optional<Integer> whole(String field, @Nullable String text, int most, FormReader reader) {
-            return text == null || text.isBlank() ? Optional.empty() : reader.requiredWhole(field, text, 1, most);
+        private static Optional<Integer> whole(
+                String field, @Nullable String text, int least, int most, FormReader reader) {
+            return text == null || text.isBlank() ? Optional.empty() : reader.requiredWhole(field, text, least, most);
         }
     }
 
@@ -335,10 +351,8 @@ record AgreementForm(
 
     /** With socks of these sizes left with the client, in place of fewer of them. */
     AgreementForm withSocksLeft(List<TaskView> left, Locale locale) {
-        Set<String> sizes = left.stream()
-                .flatMap(task -> task.sizeMm().stream())
-                .map(String::valueOf)
-                .collect(Collectors.toSet());
+        Set<String> sizes =
+                left.stream().map(task -> TaskForm.of(task, locale).size()).collect(Collectors.toSet());
         return withRows(
                 seasons,
                 pauses,
@@ -346,7 +360,7 @@ record AgreementForm(
                                 tasks.stream()
                                         .filter(task ->
                                                 !TaskKind.SOCKS_LEFT.name().equals(task.kind())
-                                                        || !sizes.contains(text(task.sizeMm()))),
+                                                        || !sizes.contains(task.size())),
                                 left.stream().map(task -> TaskForm.of(task, locale)))
                         .toList());
     }

@@ -5,14 +5,15 @@ import app.tankround.socks.SockOutlook;
 import app.tankround.socks.SockPool;
 import app.tankround.socks.SockPools;
 import app.tankround.socks.SockWashingSettings;
+import app.tankround.units.SockSize;
 import app.tankround.web.FormReader;
 import app.tankround.web.NotFound;
 import app.tankround.web.SentForm;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.DayOfWeek;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -36,8 +37,12 @@ class SockController {
     private final SockPools pools;
     private final SockWords words;
 
-    /** Where the socks of one item are. */
-    record Places(String name, SockPool pool, List<SockWords.At> places, List<SockWords.Age> ages) {}
+    /**
+     * Where the socks of one item are.
+     *
+     * @param page the code of the size that they are forecast with: of several the one that can take no other
+     */
+    record Places(String name, String page, SockPool pool, List<SockWords.At> places, List<SockWords.Age> ages) {}
 
     SockController(SockOutlook outlook, SockWashingSettings settings, SockPools pools, SockWords words) {
         this.outlook = outlook;
@@ -60,35 +65,52 @@ class SockController {
                         .filter(size -> size.shortOn().isPresent())
                         .limit(MOST_TOLD)
                         .toList());
-        model.addAttribute("pools", places(locale));
+        model.addAttribute("pools", places(forecasts, locale));
         model.addAttribute("mostWashes", settings.current().mostWashes());
         return "socks/outlook";
     }
 
-    @GetMapping("/socks/{sizeMm}")
-    String size(@PathVariable int sizeMm, Model model, Locale locale) {
+    @GetMapping("/socks/{code}")
+    String size(@PathVariable String code, Model model, Locale locale) {
         List<SockForecast> forecasts = outlook.fourWeeks();
         SockForecast forecast = forecasts.stream()
-                .filter(each -> each.sizeMm() == sizeMm)
+                .filter(each -> each.size().code().equals(code))
                 .findFirst()
-                .orElseThrow(() -> new NotFound("sock-size", sizeMm));
+                .orElseThrow(() -> new NotFound("sock-size", code));
         model.addAttribute("size", words.size(forecast, missing(forecasts) - forecast.missing(), locale));
         model.addAttribute("dates", words.dates(forecast, locale));
         model.addAttribute(
                 "pools",
-                places(locale).stream()
-                        .filter(each -> each.pool().item().sizeMm().equals(Optional.of(sizeMm)))
+                places(forecasts, locale).stream()
+                        .filter(each -> forecast.size().admits(sockSize(each.pool())))
                         .toList());
         model.addAttribute("mostWashes", settings.current().mostWashes());
         return "socks/size";
     }
 
-    private List<Places> places(Locale locale) {
+    private static SockSize sockSize(SockPool pool) {
+        return pool.item().sockSize().orElseThrow();
+    }
+
+    private List<Places> places(List<SockForecast> forecasts, Locale locale) {
         int most = settings.current().mostWashes();
         return pools.all().stream()
-                .map(pool ->
-                        new Places(pool.item().title(), pool, words.at(pool, locale), words.ages(pool, most, locale)))
+                .map(pool -> new Places(
+                        pool.item().title(),
+                        page(pool, forecasts),
+                        pool,
+                        words.at(pool, locale),
+                        words.ages(pool, most, locale)))
                 .toList();
+    }
+
+    private static String page(SockPool pool, List<SockForecast> forecasts) {
+        return forecasts.stream()
+                .map(SockForecast::size)
+                .filter(size -> size.admits(sockSize(pool)))
+                .min(Comparator.naturalOrder())
+                .orElseThrow()
+                .code();
     }
 
     private static int missing(List<SockForecast> forecasts) {

@@ -397,8 +397,8 @@ public class ReportComposer {
                     .ifPresent(volume -> done.add(words.text("done.top-up", words.volume(volume))));
             work.waterChange().ifPresent(change -> done.add(waterChange(change)));
             work.socks()
-                    .forEach(socks ->
-                            done.add(words.text("done.socks", socks.count(), Integer.toString(socks.sizeMm()))));
+                    .forEach(socks -> done.add(
+                            words.text("done.socks", socks.count(), socks.size().text())));
             work.feeding()
                     .ifPresent(feeding -> done.add(Stream.concat(
                                     Stream.of(words.text("done.feeding." + feeding.appetite())),

@@ -5,6 +5,7 @@ import app.tankround.reports.servicereport.Measurement;
 import app.tankround.reports.servicereport.WaterSystem;
 import app.tankround.schedule.TaskView;
 import app.tankround.units.Quantity;
+import app.tankround.units.SockSize;
 import app.tankround.units.UnitSystem;
 import app.tankround.units.Volume;
 import app.tankround.visits.VisitInWords;
@@ -114,7 +115,7 @@ final class ReportWords {
         String amount = task.amount().map(this::number).orElse("");
         String unit = task.unit().filter(code -> !code.equals("count")).orElse("");
         String item = task.quantity().map(this::quantity).or(task::item).orElse("");
-        String size = task.sizeMm().map(String::valueOf).orElse("");
+        String size = task.sockSize().map(SockSize::text).orElse("");
         String quantified = task.amount().isPresent() ? "" : ".plain";
         Optional<Volume> litres = task.unit()
                 .filter(code -> code.equals("L"))

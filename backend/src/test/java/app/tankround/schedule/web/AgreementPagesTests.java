@@ -15,11 +15,13 @@ import app.tankround.tanks.WaterSystemId;
 import app.tankround.tanks.web.PageTester;
 import app.tankround.testing.IntegrationTest;
 import app.tankround.testing.TestClock;
+import app.tankround.units.SockSize;
 import java.time.DayOfWeek;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -85,11 +87,57 @@ class AgreementPagesTests {
         saved.put("tasks[1].sizeMm", "200");
         assertThat(pages.post(Role.OFFICE, "/agreements/new", saved)).hasStatus(HttpStatus.FOUND);
         AgreementView agreement = agreements.require(id);
-        assertThat(agreement.tasks()).containsExactly(TaskView.sockSwap(2, 200, 4), TaskView.socksLeft(2, 200));
+        assertThat(agreement.tasks())
+                .containsExactly(
+                        TaskView.sockSwap(2, SockSize.ofDiameter(200), 4),
+                        TaskView.socksLeft(2, SockSize.ofDiameter(200)));
         assertThat(agreement.tasksOftenerThanVisits()).isEmpty();
         assertThat(pages.page(Role.TECHNICIAN, "/agreements/" + id))
                 .contains("2 socks of 200 mm left with the client to swap")
                 .doesNotContain("more often than the visits come");
+    }
+
+    @Test
+    void asksForSocksOfALengthAndFineness() {
+        SockSize size = new SockSize(200, Optional.of(400), Optional.of(150));
+        Map<String, String> asked = socks();
+        asked.put("tasks[0].lengthMm", "400");
+        asked.put("tasks[0].finenessUm", "150");
+        Map<String, String> chosen = new HashMap<>(asked);
+        chosen.put("row", "leave-socks");
+        chosen.put("tasks[1].kind", "SOCKS_LEFT");
+        chosen.put("tasks[1].amount", "9");
+        chosen.put("tasks[1].sizeMm", "200");
+        // Socks of another length do not meet it, and stay.
+        String offered = body(pages.post(Role.OFFICE, "/agreements/new", chosen));
+        assertThat(PageTester.value(offered, "tasks[1].amount")).isEqualTo("9");
+        assertThat(PageTester.value(offered, "tasks[2].amount")).isEqualTo("2");
+        assertThat(PageTester.value(offered, "tasks[2].lengthMm")).isEqualTo("400");
+        assertThat(body(pages.post(Role.OFFICE, "/agreements/new", asked)))
+                .contains("Leave 2 socks of 200 × 400 mm, 150 µm with the client");
+        asked.put("tasks[1].kind", "SOCKS_LEFT");
+        asked.put("tasks[1].amount", "2");
+        asked.put("tasks[1].sizeMm", "200");
+        asked.put("tasks[1].lengthMm", "400");
+        asked.put("tasks[1].finenessUm", "150");
+        assertThat(pages.post(Role.OFFICE, "/agreements/new", asked)).hasStatus(HttpStatus.FOUND);
+
+        assertThat(agreements.require(id).tasks())
+                .containsExactly(TaskView.sockSwap(2, size, 4), TaskView.socksLeft(2, size));
+        assertThat(pages.page(Role.TECHNICIAN, "/agreements/" + id)).contains("2 socks of 200 × 400 mm, 150 µm");
+        String form = pages.page(Role.OFFICE, "/agreements/" + id + "/edit");
+        assertThat(PageTester.value(form, "tasks[0].lengthMm")).isEqualTo("400");
+        assertThat(PageTester.value(form, "tasks[0].finenessUm")).isEqualTo("150");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"lengthMm, 9", "lengthMm, 3001", "finenessUm, 0", "finenessUm, 2001", "finenessUm, fine"})
+    void refusesALengthOrFinenessThatCannotBe(String field, String typed) {
+        Map<String, String> asked = socks();
+        asked.put("tasks[0]." + field, typed);
+        String page = body(pages.post(Role.OFFICE, "/agreements/new", asked));
+        assertThat(PageTester.refusal(page, "tasks[0]." + field)).isNotBlank();
+        assertThat(agreements.find(id)).isEmpty();
     }
 
     @Test
