@@ -36,7 +36,6 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BiConsumer;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -1224,7 +1223,7 @@ final class LoadRules {
     private void socks(List<SystemWork> works) {
         Map<String, Pile> piles = new LinkedHashMap<>();
         Map<String, SockSize> sizes = new LinkedHashMap<>();
-        forEachTask(works, SockTasks::areNeededFor, (work, task) -> {
+        works.forEach(work -> SockTasks.of(work.tasks()).forEach(task -> {
             SockSize size = task.sockSize().orElseThrow();
             String key = LineKey.SOCK + ":" + size.code();
             BigDecimal all = task.amount().orElse(BigDecimal.ONE);
@@ -1249,7 +1248,7 @@ final class LoadRules {
                             count));
             PooledNeed.Use use = use(key, work, count, task);
             pile.use(use, used(work, use));
-        });
+        }));
         piles.forEach((key, pile) -> {
             SockSize size = Objects.requireNonNull(sizes.get(key));
             Loaded loaded = loaded(pile, LoadTerms.Kind.SOCKS, LoadUnit.PIECE);
@@ -1420,12 +1419,7 @@ final class LoadRules {
     }
 
     private static void forEachTask(List<SystemWork> works, TaskKind kind, BiConsumer<SystemWork, TaskView> use) {
-        forEachTask(works, task -> task.kind() == kind, use);
-    }
-
-    private static void forEachTask(
-            List<SystemWork> works, Predicate<TaskView> which, BiConsumer<SystemWork, TaskView> use) {
-        works.forEach(work -> work.tasks().stream().filter(which).forEach(task -> use.accept(work, task)));
+        works.forEach(work -> tasks(work, kind).forEach(task -> use.accept(work, task)));
     }
 
     private static Stream<TaskView> tasks(SystemWork work, TaskKind kind) {

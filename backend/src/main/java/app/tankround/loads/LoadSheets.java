@@ -762,7 +762,8 @@ public class LoadSheets implements StopDemand {
             serving.forEach(item -> left.putIfAbsent(item.id(), item.onHand()));
             int onHand = serving.stream()
                     .map(item -> Objects.requireNonNull(left.get(item.id())))
-                    .mapToInt(BigDecimal::intValue)
+                    // What others go without is of some sort too.
+                    .mapToInt(count -> Math.max(0, count.intValue()))
                     .sum();
             SockShares.of(
                             serving,
@@ -770,8 +771,7 @@ public class LoadSheets implements StopDemand {
                             List.of(item -> left.getOrDefault(item, BigDecimal.ZERO)))
                     .forEach(taken ->
                             left.merge(taken.item().id(), taken.amount().negate(), BigDecimal::add));
-            checks.add(new SockCheck(
-                    size, neededHere.getOrDefault(size, 0), needed, Math.max(0, onHand), !serving.isEmpty()));
+            checks.add(new SockCheck(size, neededHere.getOrDefault(size, 0), needed, onHand, !serving.isEmpty()));
         });
         return checks;
     }

@@ -44,6 +44,9 @@ class LoadedStock {
 
     private static final int DECIMALS = 6;
 
+    /** A size of socks that is stated more closely gets its own before one that takes any: its key is the longer one. */
+    private static final Comparator<String> BY_KEY = Comparator.reverseOrder();
+
     private final Catalogue catalogue;
     private final StockLedger ledger;
     private final Lots lots;
@@ -61,7 +64,7 @@ class LoadedStock {
     @Transactional(propagation = Propagation.MANDATORY)
     public void load(UUID closing, RoundView round, List<Loaded> now, List<LoadClosing.Line> before) {
         StockAccount van = StockAccount.van(round.van().id());
-        Map<String, BigDecimal> changes = byKey();
+        Map<String, BigDecimal> changes = new TreeMap<>(BY_KEY);
         now.forEach(each -> changes.merge(each.line().key(), each.amount(), BigDecimal::add));
         before.forEach(line -> changes.merge(line.key(), line.loaded().negate(), BigDecimal::add));
         Booking booking = new Booking(new MovementSource("load", closing.toString()));
@@ -71,11 +74,6 @@ class LoadedStock {
         });
         // Loaded the evening before, it is to be good on the day of the round.
         ledger.take(booking.movements, round.date());
-    }
-
-    /** A size of socks that is stated more closely gets its own before one that takes any: its key is the longer one. */
-    private static Map<String, BigDecimal> byKey() {
-        return new TreeMap<>(Comparator.reverseOrder());
     }
 
     /**
@@ -93,7 +91,7 @@ class LoadedStock {
      */
     @Transactional(readOnly = true)
     public Map<String, List<OfLot>> lots(RoundView round, List<LoadLine> lines, List<LoadClosing.Line> before) {
-        Map<String, BigDecimal> open = byKey();
+        Map<String, BigDecimal> open = new TreeMap<>(BY_KEY);
         lines.forEach(line -> open.merge(line.key(), line.amount(), BigDecimal::add));
         before.forEach(line -> open.computeIfPresent(line.key(), (key, amount) -> amount.subtract(line.loaded())));
         Booking booking = new Booking(new MovementSource("load", round.id().toString()));
@@ -143,7 +141,8 @@ class LoadedStock {
         StockAccount van = StockAccount.van(round.van().id());
         StockAccount difference = StockAccount.of(StockAccountKind.COUNT_DIFFERENCE);
         Booking booking = new Booking(new MovementSource("return", returned.toString()));
-        for (Back back : backs) {
+        for (Back back :
+                backs.stream().sorted(Comparator.comparing(Back::key, BY_KEY)).toList()) {
             BigDecimal missing = back.missing().setScale(DECIMALS, RoundingMode.HALF_EVEN);
             // What was found too much comes first, so that it can be taken out again.
             booking.move(back.key(), back.reason(), missing.negate(), difference, van, MovementReason.COUNT);

@@ -5,6 +5,7 @@ import app.tankround.schedule.TaskView;
 import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
@@ -18,9 +19,15 @@ public final class SockTasks {
 
     private SockTasks() {}
 
-    /** Whether a task takes clean socks out of the van: to swap them there, or to leave them for the client to swap. */
-    public static boolean areNeededFor(TaskView task) {
-        return KINDS.contains(task.kind());
+    /**
+     * The tasks that take clean socks out of the van, to swap them there or to leave them for the client to swap; in the order
+     * of sizes, so that what is stated more closely comes first.
+     */
+    public static List<TaskView> of(List<TaskView> tasks) {
+        return tasks.stream()
+                .filter(task -> KINDS.contains(task.kind()))
+                .sorted(Comparator.comparing(task -> task.sockSize().orElseThrow()))
+                .toList();
     }
 
     /**

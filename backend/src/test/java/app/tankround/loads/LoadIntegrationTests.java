@@ -351,7 +351,7 @@ class LoadIntegrationTests {
         assertThat(text(get(person(), "/rounds?date=" + TODAY))).contains("of 200 kg: ", " too heavy");
     }
 
-    /** Five of any fineness and two fine ones; the fine ones are wanted where nothing else may go in. */
+    /** Five of any fineness and two fine ones, of which three are wanted where nothing else may go in. */
     @Test
     void checksAndLoadsSocksByLengthAndFineness() throws Exception {
         int size = 232;
@@ -371,15 +371,15 @@ class LoadIntegrationTests {
         RoundId id = round(
                 van(),
                 site("Any", "HEALTHY", TaskView.sockSwap(6, SockSize.ofDiameter(size), 7)),
-                site("Fine", "HEALTHY", TaskView.sockSwap(2, fine, 7)));
+                site("Fine", "HEALTHY", TaskView.sockSwap(3, fine, 7)));
 
         LoadSheet sheet = sheets.loadSheet(id);
 
         assertThat(sheet.socks())
                 .containsExactly(
-                        new SockCheck(fine, 2, 2, 2, true), new SockCheck(SockSize.ofDiameter(size), 6, 6, 5, true));
+                        new SockCheck(fine, 3, 3, 2, true), new SockCheck(SockSize.ofDiameter(size), 6, 6, 5, true));
         assertThat(sheet.line("sock:" + size).orElseThrow().amount()).isEqualByComparingTo("6");
-        assertThat(sheet.line("sock:" + size + "-100").orElseThrow().amount()).isEqualByComparingTo("2");
+        assertThat(sheet.line("sock:" + size + "-100").orElseThrow().amount()).isEqualByComparingTo("3");
         assertThat(text(get(person(), "/rounds/" + id + "/load")))
                 .contains(
                         "232 mm, 100 µm",

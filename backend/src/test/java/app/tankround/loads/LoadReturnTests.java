@@ -20,6 +20,7 @@ import app.tankround.stock.Catalogue;
 import app.tankround.stock.NewStockItem;
 import app.tankround.stock.StockAccount;
 import app.tankround.stock.StockAccountKind;
+import app.tankround.stock.StockItemDetails;
 import app.tankround.stock.StockItemId;
 import app.tankround.stock.StockKind;
 import app.tankround.stock.StockLedger;
@@ -42,6 +43,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -229,6 +231,52 @@ class LoadReturnTests {
         assertThat(ledger.balance(first, StockAccount.depot())).isEqualByComparingTo(ZERO);
         assertThat(ledger.balance(first, StockAccount.van(van()))).isEqualByComparingTo(ZERO);
         catalogue.count(second, ZERO);
+    }
+
+    /** Named so that the fine sort comes first by name: what takes any brings back the coarse ones that went out for it. */
+    @Test
+    void eachSizeBringsBackTheSortThatWentOutForIt() throws Exception {
+        int size = SIZE + 30;
+        StockItemId fine = sort("Alpha", size, Optional.of(100));
+        StockItemId coarse = sort("Beta", size, Optional.of(300));
+        SockSize asked = new SockSize(size, Optional.empty(), Optional.of(100));
+        RoundId id =
+                round("HEALTHY", TaskView.sockSwap(2, SockSize.ofDiameter(size), 7), TaskView.sockSwap(3, asked, 7));
+        catalogue.count(fine, new BigDecimal("3"));
+        load(id);
+        assertThat(ledger.balance(fine, StockAccount.van(van()))).isEqualByComparingTo("3");
+        Map<String, Returned> said = asExpected(id);
+        returns.of(id).things().forEach(thing -> {
+            if (thing.key().equals("sock:" + asked.code())) {
+                said.put(thing.key(), new Returned(ZERO, ZERO, thing.loaded(), ZERO, "Torn"));
+            } else if (thing.key().equals("sock:" + size)) {
+                said.put(thing.key(), Returned.allBack(thing.loaded(), "The sump was locked"));
+            }
+        });
+
+        maud.does(() -> bringBack(id, UUID.randomUUID(), 0, said));
+
+        assertThat(ledger.balance(coarse, StockAccount.of(StockAccountKind.WASTED)))
+                .isEqualByComparingTo(ZERO);
+        assertThat(ledger.balance(fine, StockAccount.of(StockAccountKind.WASTED)))
+                .isEqualByComparingTo("3");
+        assertThat(ledger.balance(coarse, StockAccount.depot())).isEqualByComparingTo("10");
+        assertConserved(fine);
+        assertConserved(coarse);
+    }
+
+    private StockItemId sort(String name, int size, Optional<Integer> finenessUm) {
+        return catalogue.add(new NewStockItem(
+                new StockItemDetails(
+                        StockKind.SOCK,
+                        name,
+                        Optional.of(size),
+                        Optional.empty(),
+                        finenessUm,
+                        "count",
+                        new BigDecimal("0.3"),
+                        Optional.empty()),
+                BigDecimal.TEN));
     }
 
     @Test
@@ -425,6 +473,11 @@ class LoadReturnTests {
 
     private RoundId loaded(String infectionClass) throws Exception {
         RoundId id = round(infectionClass);
+        load(id);
+        return id;
+    }
+
+    private void load(RoundId id) throws Exception {
         int version = rounds.require(id).version();
         Map<String, String> reasons = new HashMap<>();
         for (LoadLine line : sheets.loadSheet(id).lines()) {
@@ -432,7 +485,6 @@ class LoadReturnTests {
             reasons.put(line.key(), "known");
         }
         maud.does(() -> closings.close(id, version, reasons));
-        return id;
     }
 
     private RoundId round() {
@@ -440,7 +492,19 @@ class LoadReturnTests {
     }
 
     private RoundId round(String infectionClass) {
+        return round(infectionClass, TaskView.sockSwap(2, SockSize.ofDiameter(SIZE), 7));
+    }
+
+    /** One stop for each of these, in their order. */
+    private RoundId round(String infectionClass, TaskView... socks) {
         van = VanId.of(business().van("Van", 52, 5));
+        return rounds.plan(
+                TODAY,
+                van,
+                Stream.of(socks).map(task -> site(infectionClass, task)).toList());
+    }
+
+    private SiteId site(String infectionClass, TaskView socks) {
         UUID site = business().site("Site " + UUID.randomUUID(), 52.1, 5, null, null);
         system = WaterSystemId.of(business().system(site, "Lobby", infectionClass));
         agreements.add(new NewAgreement(
@@ -452,11 +516,9 @@ class LoadReturnTests {
                 Optional.empty(),
                 45,
                 new BigDecimal("60"),
-                List.of(
-                        TaskView.waterChangeLitres(new BigDecimal("60")),
-                        TaskView.sockSwap(2, SockSize.ofDiameter(SIZE), 7)),
+                List.of(TaskView.waterChangeLitres(new BigDecimal("60")), socks),
                 Optional.of(TODAY)));
-        return rounds.plan(TODAY, van, List.of(SiteId.of(site)));
+        return SiteId.of(site);
     }
 
     private StockItemId socks(int count) {
