@@ -172,7 +172,7 @@ class WholeLineBrowserTests {
         // kg.
         assertThat(sheet).contains("43.3 kg", "26.7 kg", "16.5 kg");
         assertThat(sheet).contains("of 650 kg");
-        assertThat(sheet).contains("100 mm");
+        assertThat(sheet).contains("100 × 400 mm, 200 µm");
         for (Locator tick :
                 technician.locator(".cell-tick input[type=checkbox]").all()) {
             tick.check();
@@ -208,7 +208,7 @@ class WholeLineBrowserTests {
                 .all()) {
             task.check();
         }
-        type(technician, "100 mm", "2");
+        type(technician, "100 × 400 mm, 200 µm", "2");
         allIsSaved(technician);
         return path;
     }

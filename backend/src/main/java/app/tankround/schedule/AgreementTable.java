@@ -90,7 +90,7 @@ class AgreementTable implements CsvTable {
 
     @Override
     public Set<String> laterColumns() {
-        return Set.of("rule", "seasons", "pauses", "tolerance_days");
+        return Set.of("length_mm", "fineness_um", "rule", "seasons", "pauses", "tolerance_days");
     }
 
     @Override
