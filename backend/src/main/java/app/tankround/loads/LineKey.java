@@ -3,7 +3,9 @@ package app.tankround.loads;
 import app.tankround.units.Salinity;
 import app.tankround.units.SockSize;
 import java.util.Optional;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What the key of a line says, also of a line that is on no sheet any more: a kind such as {@code sock}, what names it among its
@@ -18,6 +20,8 @@ record LineKey(String kind, String name, String unit) {
     static final String SINGLE_WORK = "work";
     static final String MEDIA = "media";
     static final String DOSE = "dose";
+
+    private static final Pattern SOCK_SIZE = Pattern.compile("(\\d{1,4})(?:x(\\d{1,4}))?(?:-(\\d{1,4}))?");
 
     private static final Pattern OWNER = Pattern.compile(":[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$");
 
@@ -38,9 +42,17 @@ record LineKey(String kind, String name, String unit) {
                 : Optional.empty();
     }
 
-    /** Of socks; empty of anything else. */
+    /** Of socks, by {@link SockSize#code()}; empty of anything else. */
     Optional<SockSize> sockSize() {
-        return kind.equals(SOCK) ? SockSize.ofCode(name) : Optional.empty();
+        Matcher parts = SOCK_SIZE.matcher(name);
+        return kind.equals(SOCK) && parts.matches()
+                ? Optional.of(
+                        new SockSize(Integer.parseInt(parts.group(1)), number(parts.group(2)), number(parts.group(3))))
+                : Optional.empty();
+    }
+
+    private static Optional<Integer> number(@Nullable String digits) {
+        return Optional.ofNullable(digits).map(Integer::valueOf);
     }
 
     static LineKey of(String key) {

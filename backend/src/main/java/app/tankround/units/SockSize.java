@@ -4,8 +4,6 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 
 /**
  * What a filter sock measures, or what is asked of one: a length or a fineness that nobody states is any when it is asked for,
@@ -21,8 +19,6 @@ import java.util.regex.Pattern;
 public record SockSize(int diameterMm, Optional<Integer> lengthMm, Optional<Integer> finenessUm)
         implements Comparable<SockSize> {
 
-    private static final Pattern CODE = Pattern.compile("(\\d{1,4})(?:x(\\d{1,4}))?(?:-(\\d{1,4}))?");
-
     private static final Comparator<SockSize> ORDER = Comparator.comparingInt(SockSize::diameterMm)
             .thenComparingInt(size -> size.lengthMm().orElse(Integer.MAX_VALUE))
             .thenComparingInt(size -> size.finenessUm().orElse(Integer.MAX_VALUE));
@@ -30,19 +26,6 @@ public record SockSize(int diameterMm, Optional<Integer> lengthMm, Optional<Inte
     /** Of whatever length and fineness. */
     public static SockSize ofDiameter(int millimetres) {
         return new SockSize(millimetres, Optional.empty(), Optional.empty());
-    }
-
-    /** Reads a {@link #code()}; empty where it is none. */
-    public static Optional<SockSize> ofCode(String code) {
-        Matcher parts = CODE.matcher(code);
-        return parts.matches()
-                ? Optional.of(
-                        new SockSize(Integer.parseInt(parts.group(1)), number(parts.group(2)), number(parts.group(3))))
-                : Optional.empty();
-    }
-
-    private static Optional<Integer> number(String digits) {
-        return Optional.ofNullable(digits).map(Integer::valueOf);
     }
 
     /** Such as {@code 175}, {@code 175x400}, {@code 175-200} and {@code 175x400-200}; it names the size in keys and addresses. */

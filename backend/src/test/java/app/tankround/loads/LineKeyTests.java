@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class LineKeyTests {
 
@@ -23,5 +24,18 @@ class LineKeyTests {
     })
     void tellsWhatALineIsOfAndLeavesOutForWhom(String key, String kind, String name, String unit) {
         assertThat(LineKey.of(key)).isEqualTo(new LineKey(kind, name, unit));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"175", "175x400", "175-100", "1000x3000-2000"})
+    void readsASizeOfSocksFromItsCode(String code) {
+        assertThat(LineKey.of("sock:" + code).sockSize().orElseThrow().code()).isEqualTo(code);
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {"sock:", "sock:x400", "sock:175-", "sock:175x", "sock:175-100x400", "sock:99999", "dose:175:mL"})
+    void readsNoSizeOfSocksFromAnythingElse(String key) {
+        assertThat(LineKey.of(key).sockSize()).isEmpty();
     }
 }
