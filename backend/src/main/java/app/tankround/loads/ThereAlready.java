@@ -21,7 +21,7 @@ final class ThereAlready {
     }
 
     BigDecimal socks(SystemWork work, SockSize asked, BigDecimal count) {
-        return take(work, item -> item.sockSize().filter(asked::admits).isPresent(), count, "count");
+        return take(work, item -> item.serves(asked), count, "count");
     }
 
     /** A medium or dose of that name. */

@@ -4,6 +4,7 @@ import app.tankround.accounts.Days;
 import app.tankround.clients.SiteId;
 import app.tankround.schedule.DueTask;
 import app.tankround.schedule.DueVisits;
+import app.tankround.schedule.SockTasks;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskView;
 import app.tankround.stock.Catalogue;
@@ -164,7 +165,7 @@ public class SockOutlook {
                     : used.take(
                                     site,
                                     there.getOrDefault(site, List.of()),
-                                    item -> item.sockSize().filter(size::admits).isPresent(),
+                                    item -> item.serves(size),
                                     BigDecimal.valueOf(count),
                                     "count")
                             .intValue();

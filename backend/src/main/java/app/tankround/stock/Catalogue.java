@@ -114,7 +114,7 @@ public class Catalogue {
     @Transactional(readOnly = true)
     public List<StockItemView> socks(SockSize asked) {
         return views(items.socks(asked.diameterMm())).stream()
-                .filter(item -> item.sockSize().filter(asked::admits).isPresent())
+                .filter(item -> item.serves(asked))
                 .sorted(Comparator.comparing(StockItemView::title))
                 .toList();
     }

@@ -38,6 +38,11 @@ public record StockItemView(
         return sizeMm.map(diameter -> new SockSize(diameter, lengthMm, finenessUm));
     }
 
+    /** Whether this is a sock that serves where a size is asked for. */
+    public boolean serves(SockSize asked) {
+        return sockSize().filter(asked::admits).isPresent();
+    }
+
     /** The name with what a sock measures, such as {@code Felt sock, 175 × 400 mm, 200 µm}. */
     public String title() {
         return sockSize().map(size -> name + ", " + size.text()).orElse(name);

@@ -43,7 +43,7 @@ public final class StockMasses {
     /** What so many socks weigh; of several sorts that serve where that size is asked for, the heaviest counts. */
     public StockMass ofSocks(SockSize asked, int count) {
         List<StockItemView> known = socks.getOrDefault(asked.diameterMm(), List.of()).stream()
-                .filter(item -> item.sockSize().filter(asked::admits).isPresent())
+                .filter(item -> item.serves(asked))
                 .toList();
         return of(known, StockKind.SOCK, BigDecimal.valueOf(count), "count");
     }

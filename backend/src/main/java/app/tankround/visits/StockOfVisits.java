@@ -6,6 +6,7 @@ import app.tankround.followups.NewFollowup;
 import app.tankround.followups.Urgency;
 import app.tankround.loads.UnwrittenUse;
 import app.tankround.rounds.RoundService;
+import app.tankround.schedule.SockTasks;
 import app.tankround.schedule.TaskKind;
 import app.tankround.schedule.TaskUse;
 import app.tankround.schedule.TaskView;
@@ -274,14 +275,7 @@ public class StockOfVisits {
 
     /** What several agreements ask for that is done together is done once, by its largest count. */
     private static Map<SockSize, Integer> most(List<Task> tasks, TaskKind kind) {
-        Map<SockSize, Integer> bySize = new TreeMap<>();
-        tasks.stream()
-                .map(Task::agreed)
-                .filter(task -> task.kind() == kind)
-                .forEach(task -> task.sockSize()
-                        .ifPresent(size -> bySize.merge(
-                                size, task.amount().orElse(BigDecimal.ONE).intValue(), Math::max)));
-        return bySize;
+        return SockTasks.ofKind(kind, tasks.stream().map(Task::agreed).toList());
     }
 
     /** A product or medium as it was written down, and its unit. */

@@ -5,7 +5,6 @@ import app.tankround.socks.SockOutlook;
 import app.tankround.socks.SockPool;
 import app.tankround.socks.SockPools;
 import app.tankround.socks.SockWashingSettings;
-import app.tankround.units.SockSize;
 import app.tankround.web.FormReader;
 import app.tankround.web.NotFound;
 import app.tankround.web.SentForm;
@@ -82,14 +81,10 @@ class SockController {
         model.addAttribute(
                 "pools",
                 places(forecasts, locale).stream()
-                        .filter(each -> forecast.size().admits(sockSize(each.pool())))
+                        .filter(each -> each.pool().item().serves(forecast.size()))
                         .toList());
         model.addAttribute("mostWashes", settings.current().mostWashes());
         return "socks/size";
-    }
-
-    private static SockSize sockSize(SockPool pool) {
-        return pool.item().sockSize().orElseThrow();
     }
 
     private List<Places> places(List<SockForecast> forecasts, Locale locale) {
@@ -107,7 +102,7 @@ class SockController {
     private static String page(SockPool pool, List<SockForecast> forecasts) {
         return forecasts.stream()
                 .map(SockForecast::size)
-                .filter(size -> size.admits(sockSize(pool)))
+                .filter(pool.item()::serves)
                 .min(Comparator.naturalOrder())
                 .orElseThrow()
                 .code();

@@ -1,10 +1,9 @@
-package app.tankround.socks;
+package app.tankround.schedule;
 
-import app.tankround.schedule.TaskKind;
-import app.tankround.schedule.TaskView;
 import app.tankround.units.SockSize;
 import java.math.BigDecimal;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
@@ -15,7 +14,9 @@ import java.util.TreeMap;
 /** Counting the filter socks that tasks ask for. */
 public final class SockTasks {
 
-    static final Set<TaskKind> KINDS = EnumSet.of(TaskKind.SOCK_SWAP, TaskKind.SOCKS_LEFT);
+    /** Those that take clean socks out of the van. */
+    public static final Set<TaskKind> KINDS =
+            Collections.unmodifiableSet(EnumSet.of(TaskKind.SOCK_SWAP, TaskKind.SOCKS_LEFT));
 
     private SockTasks() {}
 
@@ -42,7 +43,8 @@ public final class SockTasks {
         return bySize;
     }
 
-    static Map<SockSize, Integer> ofKind(TaskKind kind, Collection<TaskView> tasks) {
+    /** As {@link #bySize}, of one kind of task alone. */
+    public static Map<SockSize, Integer> ofKind(TaskKind kind, Collection<TaskView> tasks) {
         Map<SockSize, Integer> bySize = new TreeMap<>();
         tasks.stream()
                 .filter(task -> task.kind() == kind)
